@@ -1,0 +1,230 @@
+/**
+ * The job as the engine sees it: SI inside, every row expanded, every default taken and recorded.
+ * The document people write (YAML, `schema/`) is read into this shape by `readJob`; nothing else makes one.
+ */
+
+export type RuleSetId = 'us' | 'ca' | 'intl'
+export type SystemId = string
+
+/** Both ends of what is not known. A told value has equal ends. */
+export interface Span {
+  readonly low: number
+  readonly high: number
+  /** Who said so, or the sourced range it was bounded by. */
+  readonly basis: string
+  readonly told: boolean
+}
+
+/** A default that was taken, or a range used, because nobody said. Shown and pinnable. */
+export interface Assumption {
+  /** Path in the job document where telling it would replace the default. */
+  readonly path: string
+  readonly said: string
+  readonly source: string
+}
+
+export type LoadKind = 'heater' | 'charger' | 'electronic' | 'motor' | 'drive' | 'welder' | 'mixed'
+export type MotorStart = 'direct' | 'soft' | 'star-delta' | 'drive'
+
+export interface MotorPlate {
+  /** Shaft power as written. */
+  readonly shaftW?: number
+  readonly hp?: number
+  readonly fullLoadA?: number
+  readonly lockedRotorA?: number
+  readonly codeLetter?: string
+  readonly start: MotorStart
+  /** Starting current over full-load current. */
+  readonly startRatio?: number
+  readonly efficiencyFrac?: number
+}
+
+/** One plug: a machine row of count n becomes n of these. */
+export interface Plug {
+  readonly tag: string
+  /** Tag of the row in the document. */
+  readonly row: string
+  readonly what: string
+  readonly kind: LoadKind
+  /** Electrical input while on, at the voltage it is fed. */
+  readonly powerW: number
+  readonly voltageV: number
+  readonly phases: 1 | 3
+  readonly powerFactorFrac: Span
+  /** As written, or P/(V·pf) · P/(√3·V·pf). */
+  readonly currentA: number
+  readonly currentTold: boolean
+  readonly outlet: string
+  readonly hoursPerDay: number
+  /** May be on from, must be ready at, local hours in [0, 24); equal means all day; end ≤ start crosses midnight. */
+  readonly fromH: number
+  readonly readyH: number
+  readonly daysPerYear: number
+  /** Mean share of the nameplate while on. */
+  readonly dutyFrac: number
+  readonly cordM: number
+  readonly motor?: MotorPlate
+  /** Element's own plate when it is fed at another voltage. */
+  readonly rated?: { readonly powerW: number; readonly voltageV: number }
+  /** Rows that share one physical plug name the same string: their currents add. */
+  readonly plugShared?: string
+  /** Machine this element belongs to, so that “both elements of one groomer” can be said. */
+  readonly machine: string
+  /** Used by rule sets: vehicle heater, tank heater, heat trace, hand tools, general. */
+  readonly use: 'vehicle-heater' | 'heat-trace' | 'tools' | 'building' | 'charger' | 'pump' | 'general'
+  /** Box that feeds it in each phase; absent box: not fed in that phase. */
+  readonly fedBy: Readonly<Record<string, string>>
+  /** Never shed or staged: always ready. */
+  readonly essential: boolean
+}
+
+export interface Phase {
+  readonly id: string
+  readonly fromMonth: number
+  readonly toMonth: number
+  readonly said: string
+}
+
+export interface BoxWanted {
+  readonly id: string
+  readonly lengthFt: number
+  readonly heightKind: 'standard' | 'high'
+  readonly heatedC: Span | null
+  /** Inside temperature of the box at the hottest hour it carries load, and in the coldest. Bounded until air is built. */
+  readonly insideHotC: Span
+  readonly insideColdC: Span
+  readonly spareWaysFrac: number
+  /** Fed from another box instead of a supply of its own. */
+  readonly fedFrom?: { readonly box: string; readonly lengthM: number }
+}
+
+export type OfferKind = 'utility' | 'generator' | 'neighbour'
+
+export interface Offer {
+  readonly id: string
+  readonly kind: OfferKind
+  readonly what: string
+  readonly system: SystemId
+  readonly available: boolean
+  /** Utility: each service size offered, A. */
+  readonly serviceA: readonly number[]
+  readonly transformer?: { readonly kVA: number; readonly impedancePct: Span; readonly xOverR: Span; readonly phases: 1 | 3; readonly own?: boolean; readonly noLoadLossW?: number; readonly fullLoadLossW?: number }
+  /** Written fault level at the point of supply, when the utility gave one. */
+  readonly faultA?: { readonly value: number; readonly by: string }
+  readonly distanceM: number
+  readonly overhead?: boolean
+  readonly leadDays: number | null
+  readonly oneOffMoney: number | null
+  readonly hirePer28DaysMoney?: number
+  readonly energyMoneyPerKWh?: number
+  readonly generator?: {
+    readonly ratedKW: number
+    readonly ratedKVA: number
+    readonly sets: number
+    readonly subtransientPct: Span
+    readonly turbo: boolean | null
+    readonly boostExcitation: boolean | null
+    readonly neutralBondFactory: boolean | null
+  }
+  readonly spareA?: number
+  readonly spareKVA?: number
+  /** Earthing the source offers: TN-S, TN-C-S, TT, IT. */
+  readonly earthing: string | null
+  readonly earthingForbidden: boolean
+  readonly quietHours?: { readonly fromH: number; readonly toH: number }
+  readonly note: string
+}
+
+export interface Tariff {
+  readonly currency: string
+  readonly fixedMoneyPerMonth: number | null
+  readonly blocks: readonly { readonly upToKWh: number | null; readonly moneyPerKWh: number }[]
+  readonly demandMoneyPerKW: number | null
+  readonly demandMoneyPerKVA: number | null
+  readonly demandWindowMin: number
+  readonly ratchetFrac: number
+  readonly powerFactorFloorFrac: number | null
+  readonly dieselMoneyPerL: number | null
+}
+
+export interface Site {
+  readonly place: string
+  readonly latitudeDeg: number | null
+  readonly elevationM: number
+  readonly designMinC: number | null
+  readonly designMaxC: number | null
+  readonly extremeMinC: number | null
+  readonly meanCByMonth: readonly number[] | null
+  readonly soilOhmM: Span
+  readonly frozenSoilOhmM: Span
+  readonly frostDepthM: Span
+  /** Temporary installation, as the job says; null when nobody said. */
+  readonly temporary: boolean | null
+}
+
+/** A decision pinned by a person. */
+export interface Pin {
+  readonly path: string
+  readonly value: string | number | boolean
+  readonly by: string
+  readonly why: string
+}
+
+export interface Job {
+  readonly title: string
+  readonly invented: boolean
+  readonly rules: { readonly set: RuleSetId; readonly edition: string | null; readonly overlays: readonly string[] }
+  /** Voltage system at the panel. */
+  readonly system: SystemId
+  readonly plugs: readonly Plug[]
+  readonly boxes: readonly BoxWanted[]
+  readonly phases: readonly Phase[]
+  readonly offers: readonly Offer[]
+  readonly tariff: Tariff
+  readonly site: Site
+  readonly needs: {
+    readonly growthFrac: number
+    readonly goal: 'least cost over the stay' | 'least first cost' | 'earliest date'
+    readonly stayMonths: number
+    readonly orderDate: string | null
+    readonly neededBy: string | null
+    /** Staging control a person will accept: none, timers (cuts the bill only), interlock (a hard cap that fails off). */
+    readonly manualAllOn: boolean
+    readonly forbidden: readonly string[]
+    readonly frequencyHz: 50 | 60
+  }
+  readonly money: {
+    readonly currency: string
+    readonly electricianPerHMoney: number | null
+    readonly interestFrac: number | null
+  }
+  /** As built, when the box already stands in the yard; free facts the power questions read. */
+  readonly built: BuiltBox | null
+  readonly pins: readonly Pin[]
+  readonly assumed: readonly Assumption[]
+  /** Document keys that were read and kept, but that no built question uses yet. */
+  readonly unused: readonly string[]
+}
+
+export interface BuiltBox {
+  readonly rulesWhenBuilt: RuleSetId
+  readonly system: SystemId
+  readonly serviceA: number
+  readonly interruptingKA: number
+  readonly ways: number
+  readonly circuits: readonly {
+    readonly outlet: string
+    readonly count: number
+    readonly deviceA: number
+    readonly poles: 1 | 2 | 3
+    readonly conductor: string
+    readonly shock: string
+  }[]
+  readonly cords: readonly { readonly count: number; readonly size: string; readonly lengthM: number; readonly jacketMarkedC: number | null }[]
+  readonly outletDeviceMinC: number | null
+  readonly electrodeOhm: number | null
+  readonly neutralBond: string
+  readonly approval: string
+  readonly lastFullTestMonthsAgo: number | null
+  readonly defects: readonly string[]
+}

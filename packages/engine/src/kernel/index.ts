@@ -1,0 +1,10 @@
+export { abs, add, angleRad, type Complex, conj, cx, div, mul, polar, scale, sub } from './complex.ts'
+export { Fault } from './fault.ts'
+export {
+  type Basis, type Finding, judgeEnds, judgeLower, judgeUpper, type Mend, QUESTIONS, type QuestionId, type Verdict, worst,
+} from './finding.ts'
+export { type Provenance, type Source, source, weakest } from './provenance.ts'
+export { type Random, seeded } from './random.ts'
+export { ok, type Problem, problems, type Result } from './result.ts'
+export { UNIT_ENDINGS } from './units.ts'
+export { type Judgement, type Put, put, type Step, step, type Worked, type Working } from './working.ts'

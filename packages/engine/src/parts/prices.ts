@@ -1,0 +1,16 @@
+/** A dated, invented or quoted price. Money in the table's one currency. */
+export interface Price {
+  /** `conductor/12 AWG/cu`, `cord/12 AWG/SEOOW`, `device/20 A/1`, `outlet/5-20R`, `panel/200 A/42`, `hour/electrician`. */
+  readonly id: string
+  readonly money: number
+  /** What the price is for: `m`, `each`, `h`. */
+  readonly per: string
+  readonly date: string
+  readonly source: string
+}
+
+/** The shop's price table. Invented and dated where it comes with the program; a row without a date or source is flagged. */
+export interface Prices {
+  readonly currency: string
+  readonly rows: Readonly<Record<string, Price>>
+}

@@ -1,0 +1,2 @@
+export type { Answer } from './answer.ts'
+export type { Inputs } from './inputs.ts'

@@ -1,0 +1,1 @@
+export type { ConductorTask, DropLimit, Outlet, RuleSet, Size, System, Table, TripBand, TripDemand } from './rule-set.ts'

@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    include: ['packages/*/src/**/*.test.ts', 'scripts/**/*.test.ts'],
+    pool: 'threads',
+    maxWorkers: 2,
+    testTimeout: 60_000,
+  },
+})

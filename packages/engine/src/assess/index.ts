@@ -1,0 +1,1 @@
+export type { Assessment, QuestionAnswer, Shop } from './types.ts'

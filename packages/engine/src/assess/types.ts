@@ -1,0 +1,41 @@
+import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
+import type { Assumption } from '../job/index.ts'
+import type { Prices } from '../parts/index.ts'
+import type { CircuitsResult } from '../power/circuits/result.ts'
+import type { FaultsResult } from '../power/faults/result.ts'
+import type { NeedsResult } from '../power/needs/result.ts'
+import type { ReachResult } from '../power/reach/result.ts'
+import type { SupplyResult } from '../power/supply/result.ts'
+import type { Overlay } from '../rules/index.ts'
+
+/** What belongs to the shop and not to one job. */
+export interface Shop {
+  readonly name: string
+  readonly prices: Prices
+  /** Local amendments and a utility's rule book, by name, as the job's `rules.overlays` names them. */
+  readonly overlays: Readonly<Record<string, Overlay>>
+}
+
+export interface QuestionAnswer {
+  readonly id: QuestionId
+  /** `not built` counts for nothing in totals and exit codes. */
+  readonly verdict: Verdict | 'not built'
+  /** Codes of its findings, once each, in order. */
+  readonly findings: readonly string[]
+}
+
+/** Every question answered for one design. */
+export interface Assessment {
+  /** Always sixteen, in the order of the design. */
+  readonly questions: readonly QuestionAnswer[]
+  readonly findings: readonly Finding[]
+  readonly workings: readonly Working[]
+  readonly assumed: readonly Assumption[]
+  readonly results: {
+    readonly needs: NeedsResult
+    readonly supply: SupplyResult
+    readonly circuits: CircuitsResult
+    readonly reach: ReachResult
+    readonly faults: FaultsResult
+  }
+}

@@ -1,0 +1,1 @@
+export type { Candidate, PlanResult } from './types.ts'

@@ -1,0 +1,31 @@
+import type { Design } from '../job/index.ts'
+import type { Assessment } from '../assess/index.ts'
+
+/** One way to do the job that was worked out in full. */
+export interface Candidate {
+  /** `U1 200 A, interlock`: offer, service size, how starts are held. */
+  readonly id: string
+  readonly design: Design
+  /** Codes and subjects of what fails, `reach/drop G4C`; empty when nothing does. */
+  readonly fails: readonly string[]
+  /** Cost by the job's goal, in the currency stated; null when a price that decides is missing. */
+  readonly costMoney: number | null
+  /** Earliest date by lead time, ISO; null when unknown. */
+  readonly ready: string | null
+}
+
+export interface PlanResult {
+  readonly design: Design
+  readonly assessment: Assessment
+  readonly chosen: Candidate
+  /** Next best in order, nothing failing. */
+  readonly runnersUp: readonly Candidate[]
+  /** Every other one that was tried, and why it lost. */
+  readonly lost: readonly { readonly id: string; readonly why: string }[]
+  /** True when nothing fails in the chosen design; otherwise none of those tried is free of failures. */
+  readonly sound: boolean
+  /** Pins that are the cause when no sound design exists. */
+  readonly pinsInTheWay: readonly string[]
+  readonly tried: number
+  readonly currency: string
+}

@@ -1,13 +1,18 @@
 import type { Source, Worked } from '../kernel/index.ts'
 import type { Leg, LoadKind, Plug, RuleSetId, Shock, SizeName } from '../job/index.ts'
 
+/** A cell as printed. A list stands where a row lists sizes (standard ratings, interrupting steps). */
+export type Cell = string | number | null | readonly number[]
+
 /** A printed table: rows as printed, unit in the column list, source and provenance. Generated from YAML. */
 export interface Table {
   readonly id: string
+  /** Folder it stands in: whose table it is. `common`: of no one set. */
+  readonly set: RuleSetId | 'common'
   readonly title: string
   readonly units: Readonly<Record<string, string>>
   readonly columns: readonly string[]
-  readonly rows: readonly (readonly (string | number | null)[])[]
+  readonly rows: readonly (readonly Cell[])[]
   readonly source: string
   readonly provenance: string
   readonly address: string | null

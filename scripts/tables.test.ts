@@ -1,0 +1,58 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { describe, expect, test } from 'vitest'
+import { parse } from 'yaml'
+import { modulePath, readTable, tableFiles, tablesModule } from './tables.ts'
+
+const files = tableFiles()
+
+test('the generated module agrees with the YAML to the byte', () => {
+  expect(readFileSync(modulePath, 'utf8')).toBe(tablesModule(files))
+})
+
+test('one changed digit in one YAML file makes module and YAML disagree', () => {
+  const changed = files.map((f) => (f.path === 'us/tables/us-egc.yaml' ? { ...f, text: f.text.replace('[20, "12"', '[20, "14"') } : f))
+  expect(tablesModule(changed)).not.toBe(readFileSync(modulePath, 'utf8'))
+})
+
+test('a table that cannot be read is refused with its name and what is wrong', () => {
+  const egc = files.find((f) => f.path === 'us/tables/us-egc.yaml')!
+  const broken = (from: string | RegExp, to: string) => () => readTable({ ...egc, text: egc.text.replace(from, to) })
+  expect(broken('[20, "12", "10"]', '[20, "12"]')).toThrow(/us-egc.*row 2 has 2 cells, not 3/)
+  expect(broken(/^source: .*$/m, 'source: ""')).toThrow(/“source” must be words/)
+  expect(broken('id: us-egc', 'id: us-egg')).toThrow(/differs from the file's name/)
+  expect(broken('[20, "12"', '[.nan, "12"')).toThrow(/finite number/)
+  expect(broken('title:', 'titel:')).toThrow(/unknown key “titel”/)
+  expect(() => tablesModule([egc, egc])).toThrow(/stands in/)
+})
+
+const reference = fileURLToPath(new URL('../../shared/reference/power.yaml', import.meta.url))
+describe.skipIf(!existsSync(reference))('carried over from the reference tables (skipped by name where they are not beside the project)', () => {
+  interface Printed {
+    id: string
+    title: string
+    units?: Record<string, string>
+    columns: string[]
+    rows: unknown[][]
+    source: string
+    provenance: string
+    address?: string
+    notes?: string[]
+  }
+  const printed = existsSync(reference) ? (parse(readFileSync(reference, 'utf8')) as { tables: Printed[] }).tables : []
+  const ours = new Map(files.map((f) => [readTable(f).id, readTable(f)]))
+  test('there is something to compare', () => expect(printed.length).toBeGreaterThan(60))
+  test.each(printed.map((t) => [t.id, t] as const))('%s: every row, unit, source and note', (id, t) => {
+    expect(ours.get(id)).toEqual({
+      id,
+      title: t.title,
+      units: t.units ?? {},
+      columns: t.columns,
+      rows: t.rows,
+      source: t.source,
+      provenance: t.provenance,
+      address: t.address ?? null,
+      notes: t.notes ?? [],
+    })
+  })
+})

@@ -1,0 +1,136 @@
+/**
+ * Writes the rule tables, which people keep as YAML, into one typed module that the engine imports.
+ *
+ *   node scripts/tables.ts           writes packages/engine/src/rules/tables.generated.ts
+ *   node scripts/tables.ts --check   writes nothing; exit 1 when the module does not agree with the YAML
+ */
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import { fileURLToPath, pathToFileURL } from 'node:url'
+import { parseDocument } from 'yaml'
+
+const here = dirname(fileURLToPath(import.meta.url))
+export const rulesFolder = join(here, '../packages/engine/src/rules')
+export const modulePath = join(rulesFolder, 'tables.generated.ts')
+
+export interface TableFile {
+  /** Path below the rules folder, with forward slashes: `us/tables/us-egc.yaml`. */
+  readonly path: string
+  readonly text: string
+}
+
+type Cell = string | number | null | readonly number[]
+
+/** Every table file of every set, in the order of their paths. */
+export function tableFiles(folder: string = rulesFolder): readonly TableFile[] {
+  return readdirSync(folder, { withFileTypes: true })
+    .filter((set) => set.isDirectory() && existsSync(join(folder, set.name, 'tables')))
+    .flatMap((set) =>
+      readdirSync(join(folder, set.name, 'tables'))
+        .filter((name) => name.endsWith('.yaml'))
+        .map((name) => `${set.name}/tables/${name}`),
+    )
+    .sort()
+    .map((path) => ({ path, text: readFileSync(join(folder, path), 'utf8') }))
+}
+
+/** One table as read; throws an Error that names the file and what is wrong with it. */
+export function readTable(file: TableFile) {
+  const wrong = (what: string): never => {
+    throw new Error(`${file.path}: ${what}`)
+  }
+  const document = parseDocument(file.text, { uniqueKeys: true })
+  if (document.errors.length > 0) wrong(document.errors.map((e) => e.message).join('; '))
+  const t = document.toJS() as Record<string, unknown>
+  const known = ['id', 'title', 'units', 'columns', 'rows', 'source', 'provenance', 'address', 'notes']
+  for (const key of Object.keys(t)) if (!known.includes(key)) wrong(`unknown key “${key}”`)
+  for (const key of known) if (!(key in t)) wrong(`lacks “${key}”`)
+  for (const key of ['id', 'title', 'source', 'provenance']) {
+    if (typeof t[key] !== 'string' || t[key] === '') wrong(`“${key}” must be words`)
+  }
+  if (t['id'] !== basename(file.path, '.yaml')) wrong(`id “${String(t['id'])}” differs from the file's name`)
+  const columns = t['columns'] as string[]
+  const rows = t['rows'] as Cell[][]
+  if (!Array.isArray(columns) || columns.length === 0 || new Set(columns).size !== columns.length) wrong('columns must be distinct words')
+  if (!Array.isArray(rows) || rows.length === 0) wrong('has no rows')
+  rows.forEach((row, i) => {
+    if (!Array.isArray(row) || row.length !== columns.length) wrong(`row ${i + 1} has ${row?.length} cells, not ${columns.length}`)
+    for (const cell of row) if (!isCell(cell)) wrong(`row ${i + 1}: a cell is text, a finite number, null or a list of numbers`)
+  })
+  if (!(t['address'] === null || typeof t['address'] === 'string')) wrong('address must be text or null')
+  if (!Array.isArray(t['notes']) || !(t['notes'] as unknown[]).every((n) => typeof n === 'string')) wrong('notes must be a list of text')
+  return {
+    id: t['id'] as string,
+    title: t['title'] as string,
+    units: t['units'] as Record<string, string>,
+    columns,
+    rows,
+    source: t['source'] as string,
+    provenance: t['provenance'] as string,
+    address: t['address'] as string | null,
+    notes: t['notes'] as string[],
+  }
+}
+
+/** The text of the generated module. Same files, same bytes. */
+export function tablesModule(files: readonly TableFile[]): string {
+  const seen = new Map<string, string>()
+  const parts: string[] = []
+  for (const file of files) {
+    const t = readTable(file)
+    const twin = seen.get(t.id)
+    if (twin !== undefined) throw new Error(`${file.path}: table ${t.id} stands in ${twin} too`)
+    seen.set(t.id, file.path)
+    const set = file.path.slice(0, file.path.indexOf('/'))
+    parts.push(
+      [
+        `  ${JSON.stringify(t.id)}: {`,
+        `    id: ${JSON.stringify(t.id)}, set: ${JSON.stringify(set)}, title: ${JSON.stringify(t.title)},`,
+        `    units: ${JSON.stringify(t.units)},`,
+        `    columns: ${JSON.stringify(t.columns)},`,
+        '    rows: [',
+        ...t.rows.map((row) => `      ${JSON.stringify(row)},`),
+        '    ],',
+        `    source: ${JSON.stringify(t.source)},`,
+        `    provenance: ${JSON.stringify(t.provenance)},`,
+        `    address: ${JSON.stringify(t.address)},`,
+        `    notes: ${JSON.stringify(t.notes)},`,
+        '  },',
+      ].join('\n'),
+    )
+  }
+  return [
+    '// Written by scripts/tables.ts from the YAML files beside it. Change those, then run: npm run tables',
+    "import type { Table } from './rule-set.ts'",
+    '',
+    `export type TableId =\n${[...seen.keys()].map((id) => `  | ${JSON.stringify(id)}`).join('\n')}`,
+    '',
+    'export const tables: Readonly<Record<TableId, Table>> = {',
+    ...parts,
+    '}',
+    '',
+  ].join('\n')
+}
+
+const isCell = (c: unknown): boolean =>
+  c === null ||
+  typeof c === 'string' ||
+  (typeof c === 'number' && Number.isFinite(c)) ||
+  (Array.isArray(c) && c.length > 0 && c.every((n) => typeof n === 'number' && Number.isFinite(n)))
+
+function main(args: readonly string[]): number {
+  const wanted = tablesModule(tableFiles())
+  if (!args.includes('--check')) {
+    writeFileSync(modulePath, wanted)
+    console.log(`rules/tables.generated.ts: ${tableFiles().length} tables`)
+    return 0
+  }
+  const found = existsSync(modulePath) ? readFileSync(modulePath, 'utf8') : ''
+  if (found === wanted) return 0
+  const was = found.split('\n')
+  const at = wanted.split('\n').findIndex((line, i) => line !== was[i])
+  console.error(`rules/tables.generated.ts differs from the YAML from line ${at + 1} on. Run: npm run tables`)
+  return 1
+}
+
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) process.exitCode = main(process.argv.slice(2))

@@ -1,0 +1,1 @@
+export type { BoxNeeds, ColdRestart, Ends, LegDemand, NeedsResult, PlugNeed, ServiceDemand, Sums } from './result.ts'

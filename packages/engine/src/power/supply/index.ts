@@ -1,0 +1,3 @@
+export type {
+  Bill, BillLine, BondPoint, BondPosition, BoxSupply, GeneratorSizing, Interim, OfferRow, OfferTransformer, SupplyResult,
+} from './result.ts'

@@ -1,0 +1,27 @@
+import { relative } from 'node:path'
+
+/**
+ * Sums a vitest JSON report: a test that failed, and a file that could not be loaded, each count as one failure.
+ * A skipped test counts as neither and is named.
+ */
+export function countTests(report, root) {
+  const failures = []
+  const skipped = []
+  let passed = 0
+  for (const file of report.testResults) {
+    const place = relative(root, file.name)
+    const before = failures.length
+    for (const test of file.assertionResults) {
+      const name = `${place}: ${test.fullName}`
+      if (test.status === 'passed') passed += 1
+      else if (test.status === 'failed') failures.push({ name, message: test.failureMessages.join('\n') })
+      else skipped.push(name)
+    }
+    if (file.status === 'failed' && failures.length === before)
+      failures.push({ name: place, message: file.message ?? 'could not be loaded' })
+  }
+  // Errors outside any test (an unhandled rejection) fail the run without a failed test.
+  if (report.success === false && failures.length === 0)
+    failures.push({ name: 'the test run', message: 'ended with an error outside any test' })
+  return { passed, failed: failures.length, failures, skipped }
+}

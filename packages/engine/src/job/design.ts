@@ -32,7 +32,8 @@ export interface Run {
   readonly line: Wire
   readonly neutral: Wire | null
   readonly protective: Wire | null
-  readonly raceway: { readonly kind: string; readonly trade: string } | null
+  /** `shared`: name of the raceway when several circuits lie in it; absent: it is this circuit's own. */
+  readonly raceway: { readonly kind: string; readonly trade: string; readonly shared?: string } | null
   /** Parallel conductors per phase. */
   readonly sets: number
 }
@@ -60,6 +61,14 @@ export interface Circuit {
   readonly plugs: readonly string[]
   /** The box's own light, heater, fan, controls; or a spare or stub. */
   readonly own: 'light' | 'heater' | 'fan' | 'control' | 'receptacle' | 'stub' | 'spare' | null
+  /** What the box's own circuit feeds; its plugs are not in the machine list. From local hour `fromH`, for `hoursPerDay`. */
+  readonly ownLoad?: {
+    readonly powerW: number
+    readonly voltageV: number
+    readonly powerFactorFrac: number
+    readonly fromH: number
+    readonly hoursPerDay: number
+  }
   readonly cords: readonly Cord[]
   readonly label: string
 }

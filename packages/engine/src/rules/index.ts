@@ -1,1 +1,1 @@
-export type { ConductorTask, DropLimit, Outlet, RuleSet, Size, System, Table, TripBand, TripDemand } from './rule-set.ts'
+export type { ConductorCheck, ConductorTask, DropLimit, Outlet, RuleSet, Size, System, Table, TripBand, TripDemand } from './rule-set.ts'

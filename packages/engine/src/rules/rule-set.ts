@@ -67,6 +67,16 @@ export interface ConductorTask {
   readonly motor: boolean
 }
 
+/** One of the checks of a conductor: `terminals`, `conditions`, `protected`, `small-conductor`, `overload`. */
+export interface ConductorCheck {
+  readonly what: 'terminals' | 'conditions' | 'protected' | 'small-conductor' | 'overload'
+  readonly holds: boolean
+  /** What is asked of it, and what it gives, A. */
+  readonly demandA: number
+  readonly limitA: number
+  readonly steps: Worked<number>['steps']
+}
+
 export type TripDemand =
   /** Disconnect within a time: TN or TT. */
   | { readonly kind: 'time'; readonly timeS: number; readonly rests: Source }
@@ -135,6 +145,8 @@ export interface RuleSet {
 
   /** Carrying capacity as installed, every factor shown. */
   ampacityA(size: SizeName, task: ConductorTask): Worked<number>
+  /** Every check of the set on one size, in its order, each with its own lines: what `conductorFor` must pass. */
+  conductorChecks?(size: SizeName, task: ConductorTask): readonly ConductorCheck[]
   /** Smallest size that passes every check of the set, in its order. Null when none does. */
   conductorFor(task: ConductorTask): Worked<SizeName | null>
   /** Of a flexible cord. */

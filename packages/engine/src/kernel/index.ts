@@ -4,6 +4,9 @@ export {
   type Basis, type Finding, judgeEnds, judgeLower, judgeUpper, type Mend, QUESTIONS, type QuestionId, type Verdict, worst,
 } from './finding.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
+export {
+  type Dimension, examplesOf, type Money, parseMoney, parseQuantity, parseSeries, parseSize, type Quantity, type QuantityCode, unitsOf,
+} from './quantity.ts'
 export { type Random, seeded } from './random.ts'
 export { ok, type Problem, problems, type Result } from './result.ts'
 export { UNIT_ENDINGS } from './units.ts'

@@ -1,0 +1,4 @@
+import type { Adapter } from './types.ts'
+
+/** Every domain's adapters, by the id of the published case. */
+export const adapters: Readonly<Record<string, Adapter>> = {}

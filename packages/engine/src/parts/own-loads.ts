@@ -1,5 +1,5 @@
-import { type Source, source } from '../kernel/index.ts'
 import type { BoxWanted, Site } from '../job/index.ts'
+import { type Source, source } from '../kernel/index.ts'
 
 export type OwnKind = 'light' | 'heater' | 'fan' | 'control' | 'receptacle'
 
@@ -24,21 +24,64 @@ const HOUSE = source('house default within the usual range of the trade', 'commo
  * design maximum is 25 °C or higher, or not told. Controls 20 W all day. The receptacle is counted as 180 W.
  * @source lights 40–100 W, heater 500–2000 W, fan 20–100 W, controls 20 W; 180 W a strap. Provenance: common practice
  */
-export function ownLoads(box: Pick<BoxWanted, 'lengthFt' | 'heatedC'>, site: Pick<Site, 'designMinC' | 'designMaxC'>): readonly OwnLoad[] {
+export function ownLoads(
+  box: Pick<BoxWanted, 'lengthFt' | 'heatedC'>,
+  site: Pick<Site, 'designMinC' | 'designMaxC'>,
+): readonly OwnLoad[] {
   const long = box.lengthFt > 20
   const loads: OwnLoad[] = [
-    { own: 'light', powerW: long ? 100 : 60, powerFactorFrac: 0.9, fromH: 17, hoursPerDay: 2, said: long ? 'sealed strips 100 W' : 'sealed strips 60 W', rests: HOUSE },
+    {
+      own: 'light',
+      powerW: long ? 100 : 60,
+      powerFactorFrac: 0.9,
+      fromH: 17,
+      hoursPerDay: 2,
+      said: long ? 'sealed strips 100 W' : 'sealed strips 60 W',
+      rests: HOUSE,
+    },
   ]
   if (box.heatedC !== null) {
     const powerW = long ? 2000 : 1500
-    loads.push({ own: 'heater', powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said: `heater ${powerW} W on a thermostat, the box or its panel end kept warm`, rests: HOUSE })
+    loads.push({
+      own: 'heater',
+      powerW,
+      powerFactorFrac: 1,
+      fromH: 0,
+      hoursPerDay: 24,
+      said: `heater ${powerW} W on a thermostat, the box or its panel end kept warm`,
+      rests: HOUSE,
+    })
   } else if (site.designMinC === null || site.designMinC <= 0) {
-    loads.push({ own: 'heater', powerW: 500, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said: 'heater 500 W near the panel against frost', rests: HOUSE })
+    loads.push({
+      own: 'heater',
+      powerW: 500,
+      powerFactorFrac: 1,
+      fromH: 0,
+      hoursPerDay: 24,
+      said: 'heater 500 W near the panel against frost',
+      rests: HOUSE,
+    })
   }
   if (site.designMaxC === null || site.designMaxC >= 25) {
     loads.push({ own: 'fan', powerW: 60, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said: 'fan 60 W', rests: HOUSE })
   }
-  loads.push({ own: 'control', powerW: 20, powerFactorFrac: 0.9, fromH: 0, hoursPerDay: 24, said: 'thermostats, clock and contactor coils 20 W', rests: HOUSE })
-  loads.push({ own: 'receptacle', powerW: 180, powerFactorFrac: 1, fromH: 8, hoursPerDay: 1, said: 'one service receptacle, counted as 180 W', rests: HOUSE })
+  loads.push({
+    own: 'control',
+    powerW: 20,
+    powerFactorFrac: 0.9,
+    fromH: 0,
+    hoursPerDay: 24,
+    said: 'thermostats, clock and contactor coils 20 W',
+    rests: HOUSE,
+  })
+  loads.push({
+    own: 'receptacle',
+    powerW: 180,
+    powerFactorFrac: 1,
+    fromH: 8,
+    hoursPerDay: 1,
+    said: 'one service receptacle, counted as 180 W',
+    rests: HOUSE,
+  })
   return loads
 }

@@ -1,5 +1,19 @@
+import type {
+  BoxDesign,
+  BoxWanted,
+  Circuit,
+  Electrode,
+  Job,
+  Offer,
+  OwnTransformer,
+  Panel,
+  Shock,
+  SizeName,
+  Span,
+  Staging,
+  SystemId,
+} from '../../job/index.ts'
 import type { Step } from '../../kernel/index.ts'
-import type { BoxDesign, BoxWanted, Circuit, Electrode, Job, Offer, OwnTransformer, Panel, Shock, SizeName, Span, Staging, SystemId } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 
@@ -28,7 +42,12 @@ export interface CircuitsRequest {
   /** Own transformer that stands in the box, without its devices and run: those are chosen here. */
   readonly transformer?: Omit<OwnTransformer, 'primary' | 'primaryRun'> | null
   /** Boxes that this one feeds, in the same phase: each gets a feeder circuit. */
-  readonly feeds?: readonly { readonly box: string; readonly lengthM: number; readonly needA: number; readonly connection: Circuit['connection'] }[]
+  readonly feeds?: readonly {
+    readonly box: string
+    readonly lengthM: number
+    readonly needA: number
+    readonly connection: Circuit['connection']
+  }[]
   /** Circuits that may lie in one raceway. Absent: 1. */
   readonly circuitsPerRacewayCount?: number
 }

@@ -1,5 +1,5 @@
-import type { Provenance, Put, Verdict } from '../../kernel/index.ts'
 import type { Circuit, Leg, Shock, SizeName, SystemId } from '../../job/index.ts'
+import type { Provenance, Put, Verdict } from '../../kernel/index.ts'
 
 /** Everything `circuits` gives other questions and the book. Plain figures; words are made at the edge. */
 export interface CircuitsResult {

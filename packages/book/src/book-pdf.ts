@@ -1,0 +1,44 @@
+import { markSvg, svg } from '@plugstead/drawings'
+import { type BookContent, type BookOptions, type Block, CAUTION } from './content.ts'
+import { frameSvg, PAPERS } from './frame.ts'
+import { typeset } from './typeset.ts'
+
+/**
+ * The job book as PDF: tagged, fonts inside, no date unless given. Same content and options, same bytes.
+ * @throws Fault `book/typeset` when the type setter has anything to say
+ */
+export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
+  const paper = PAPERS[options.paper]
+  const files = new Map<string, Buffer>()
+  const put = (path: string, words: string): void => void files.set(path, Buffer.from(words))
+  for (const which of ['holds', 'tight', 'fails', 'unknown', 'others', 'punch'] as const) put(`m/${which}.svg`, markSvg(which))
+  put('frame.svg', frameSvg(paper))
+
+  let drawings = 0
+  const blockOf = (block: Block): object => {
+    if (block.k !== 'drawing') return block
+    drawings += 1
+    put(`d/${drawings}.svg`, svg.render(block.scene))
+    return { k: 'drawing', n: drawings, w: block.scene.sizeMm[0], h: block.scene.sizeMm[1], alt: block.scene.said }
+  }
+  const check = options.checkPrint ?? false
+  const revision = options.revision
+  put('book.json', JSON.stringify({
+    title: options.title ?? book.title,
+    tag: book.tag,
+    rules: book.rules,
+    caution: CAUTION,
+    check,
+    paper: { w: paper.widthMm, h: paper.heightMm },
+    revision: [
+      revision === undefined ? 'no revision' : `revision ${revision.letter}`,
+      revision?.day ?? 'day not given',
+      check ? 'check print' : 'for the reader',
+    ],
+    sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
+  }))
+  return typeset(files)
+}
+
+/** Parts of one sheet, named without a number. */
+const SINGLE: ReadonlySet<string> = new Set(['cover'])

@@ -1,0 +1,111 @@
+import type { Verdict } from '@plugstead/engine/kernel'
+import type { Scene } from '@plugstead/drawings'
+
+/**
+ * What stands in the book, ready to be set: every word chosen, every number rounded. The template only places it.
+ * Kinds of span: `i` quantity symbol, `sub` and `sup`, `b` strong, `assumed` `told` `bounded` `pinned` the edge of a value,
+ * `mark` a verdict's silhouette (its text is the verdict), `sign` provenance, `sheet` the name of the sheet where a working stands
+ * (its text is the working's id), `fails` reversed words, `quiet` notes.
+ */
+export type SpanKind =
+  | 'i' | 'sub' | 'sup' | 'b' | 'assumed' | 'told' | 'bounded' | 'pinned' | 'mark' | 'sign' | 'sheet' | 'fails' | 'boxed' | 'quiet' | 'br'
+export type Span = string | readonly [kind: SpanKind, words: string]
+export type Inline = string | readonly Span[]
+
+export interface Column {
+  readonly title: string
+  /** Millimetres; 0 takes what the words need; below 0 takes that share of what is left. */
+  readonly widthMm: number
+  readonly align: 'left' | 'right' | 'center'
+}
+
+export type Block =
+  | { readonly k: 'para'; readonly text: Inline; readonly small?: boolean }
+  | { readonly k: 'head'; readonly text: string; readonly note?: Inline; readonly verdict?: Verdict | 'not built' }
+  | { readonly k: 'strip'; readonly text: string }
+  | { readonly k: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Inline[])[]; readonly small?: boolean }
+  | { readonly k: 'facts'; readonly rows: readonly (readonly [Inline, Inline])[] }
+  | WorkingBlock
+  | PanelBlock
+  | { readonly k: 'drawing'; readonly scene: Scene }
+  | { readonly k: 'lists'; readonly lists: readonly { readonly title: string; readonly items: readonly Inline[] }[] }
+  | { readonly k: 'contents' }
+  | { readonly k: 'gap'; readonly heightMm: number }
+  | { readonly k: 'labels'; readonly labels: readonly { readonly lines: readonly string[]; readonly caution: boolean }[] }
+
+export interface WorkingRow {
+  readonly symbol: Inline
+  readonly expression: Inline
+  readonly values: Inline
+  readonly result: Inline
+  readonly rests: Inline
+}
+
+export interface WorkingBlock {
+  readonly k: 'working'
+  readonly id: string
+  readonly title: Inline
+  readonly note: Inline
+  readonly verdict: Verdict | null
+  readonly rows: readonly WorkingRow[]
+  readonly judgement: (WorkingRow & {
+    readonly holds: boolean
+    /** Bar and stop as shares of the scale's length. */
+    readonly barFrac: number
+    readonly stopFrac: number
+    /** Text under the bar. */
+    readonly tight: string
+  }) | null
+  readonly crossCheck: readonly WorkingRow[]
+  readonly notes: readonly Inline[]
+}
+
+export interface PanelWay {
+  readonly way: string
+  readonly serves: Inline
+  readonly outlet: string
+  readonly currentA: string
+  readonly device: string
+  readonly size: string
+  readonly verdict: Verdict | null
+}
+
+export interface PanelBlock {
+  readonly k: 'panel'
+  readonly sizeTitle: string
+  readonly spine: readonly { readonly legs: readonly string[] }[]
+  readonly legs: readonly string[]
+  readonly left: readonly PanelWay[]
+  readonly right: readonly PanelWay[]
+}
+
+export interface Sheet {
+  /** Question or part of the book: “reach”, “cover”, “symbols”. Sheets of one part follow each other. */
+  readonly part: string
+  /** What the sheet answers, in words. */
+  readonly head: string
+  readonly sub: string
+  readonly scale: string
+  /** The key of marks stands on the sheet. */
+  readonly key: boolean
+  readonly blocks: readonly Block[]
+}
+
+export interface BookContent {
+  readonly title: string
+  /** Lines of the tag: box, rule set, date needed. */
+  readonly tag: readonly string[]
+  readonly rules: string
+  readonly sheets: readonly Sheet[]
+}
+
+export interface BookOptions {
+  readonly paper: 'letter' | 'a4'
+  readonly checkPrint?: boolean
+  readonly title?: string
+  readonly revision?: { readonly letter: string; readonly day: string }
+}
+
+/** The same on every sheet. */
+export const CAUTION =
+  'Design aid. Local codes and the authority having jurisdiction decide. A licensed person checks and does the work.'

@@ -1,0 +1,3 @@
+export { bookPdf } from './book-pdf.ts'
+export type { Block, BookContent, BookOptions, Column, Inline, PanelWay, Sheet, Span, WorkingBlock, WorkingRow } from './content.ts'
+export { CAUTION } from './content.ts'

@@ -1,0 +1,5 @@
+export { BAND_HATCHES, GROUP_HATCHES, type Hatch, HATCHES } from './hatches.ts'
+export { type LineMeaning, LINES } from './lines.ts'
+export { arc, area, box, circle, type Item, line, mark, type Point, type Renderer, type Scene, text } from './scene.ts'
+export { svg } from './svg.ts'
+export { MARK_PATHS, markSvg } from './verdict-marks.ts'

@@ -1,0 +1,198 @@
+import type { BoundRule, LowerBound } from './result.ts'
+import { DAY_H, modDayH, type StagingTask } from './task.ts'
+
+/** Sums of printed figures differ in the last bits; a bound is lowered by this share before it is called reached. */
+const EXACT = 1e-9
+/** Most sums of loads that are listed to round a bound up. */
+const MOST_SUMS = 20_000
+
+export interface SpanTask {
+  readonly p: number
+  readonly runH: number
+  readonly fromH: number
+  readonly windowH: number
+}
+
+/**
+ * Hours of a task that cannot fall outside the span of `lengthH` from `spanFromH`, on a circle of 24 h.
+ * Unbroken runs: the least overlap over every allowed start, reached when the run starts as the window opens or ends as it closes;
+ * when the span touches the window from both sides, in the gap between. Broken runs: the run less the part of the window outside.
+ * @source power.md, staging rules 1 and 2, carried to the circle. Provenance: computed
+ */
+export function surelyInsideH(task: SpanTask, spanFromH: number, lengthH: number, unbroken: boolean): number {
+  const { runH: h, windowH: w } = task
+  if (lengthH >= DAY_H) return h
+  if (w >= DAY_H) return Math.max(0, h - (DAY_H - lengthH))
+  const u = modDayH(spanFromH - task.fromH)
+  const behind = Math.max(0, Math.min(w, u + lengthH - DAY_H))
+  const ahead = u < w ? Math.min(w, u + lengthH) - u : 0
+  if (!unbroken || (behind > 0 && ahead > 0)) return Math.max(0, h - (w - behind - ahead))
+  const a = behind > 0 ? 0 : u
+  const b = behind > 0 ? behind : u + ahead
+  if (b <= a) return 0
+  const early = Math.max(0, Math.min(h, b) - a)
+  const late = Math.max(0, b - Math.max(a, w - h))
+  return Math.min(early, late)
+}
+
+interface Highest {
+  value: number
+  fromH: number
+  toH: number
+}
+
+const none = (): Highest => ({ value: 0, fromH: 0, toH: 0 })
+
+function raise(best: Highest, value: number, fromH: number, toH: number): void {
+  if (value > best.value * (1 + EXACT)) {
+    best.value = value
+    best.fromH = fromH
+    best.toH = toH
+  }
+}
+
+/** Tasks alike in window and run are one with their loads added: the bounds are linear in the load. */
+function merged(tasks: readonly SpanTask[]): SpanTask[] {
+  const byKey = new Map<string, SpanTask>()
+  for (const t of tasks) {
+    if (t.p <= 0) continue
+    const key = `${t.fromH}|${t.windowH}|${t.runH}`
+    const had = byKey.get(key)
+    byKey.set(key, had ? { ...had, p: had.p + t.p } : t)
+  }
+  return [...byKey.values()]
+}
+
+function edges(tasks: readonly SpanTask[], withRuns: boolean): number[] {
+  const all = new Set<number>()
+  const put = (hour: number) => all.add(Math.round(modDayH(hour) * 36000) / 36000)
+  for (const t of tasks) {
+    if (t.windowH >= DAY_H) continue
+    put(t.fromH)
+    put(t.fromH + t.windowH)
+    if (withRuns) {
+      put(t.fromH + t.runH)
+      put(t.fromH + t.windowH - t.runH)
+    }
+  }
+  return [...all].sort((a, b) => a - b)
+}
+
+/**
+ * Highest mean power that no placing of the runs avoids, over every span of the circle and the whole day.
+ *
+ *   bound = max over [s, e] of Σ p·m(s, e) / (e − s),   m = hours that cannot fall outside the span
+ *
+ * `unbroken` false: runs may be broken (the bound that counts duty as even while on). Ends of spans are the edges of the windows:
+ * between them m is convex in each end, so the mean is highest at an edge.
+ */
+export function spanBound(tasks: readonly SpanTask[], unbroken: boolean): LowerBound {
+  const groups = merged(tasks)
+  const best = none()
+  raise(best, groups.reduce((sum, t) => sum + (t.p * t.runH) / DAY_H, 0), 0, 0)
+  const ends = edges(groups, unbroken)
+  for (const s of ends) {
+    for (const e of ends) {
+      const length = modDayH(e - s)
+      if (length <= 0) continue
+      let area = 0
+      for (const t of groups) area += t.p * surelyInsideH(t, s, length, unbroken)
+      raise(best, area / length, s, e)
+    }
+  }
+  return { rule: unbroken ? 'energetic' : 'energy', value: best.value, fromH: best.fromH, toH: best.toH }
+}
+
+/** Rule 1 as written for whole windows: only runs whose window lies inside the span count. */
+export function wholeWindowBound(tasks: readonly SpanTask[]): LowerBound {
+  const groups = merged(tasks)
+  const best = none()
+  raise(best, groups.reduce((sum, t) => sum + (t.p * t.runH) / DAY_H, 0), 0, 0)
+  const ends = edges(groups, false)
+  for (const s of ends) {
+    for (const e of ends) {
+      const length = modDayH(e - s)
+      if (length <= 0) continue
+      let area = 0
+      for (const t of groups) if (t.windowH < DAY_H && modDayH(t.fromH - s) + t.windowH <= length + EXACT) area += t.p * t.runH
+      raise(best, area / length, s, e)
+    }
+  }
+  return { rule: 'energy', value: best.value, fromH: best.fromH, toH: best.toH }
+}
+
+/** Rule 3: a run longer than half its window is surely on in the middle of it. */
+export function compulsoryBound(tasks: readonly SpanTask[]): LowerBound {
+  const best = none()
+  const parts = tasks.flatMap((t) => {
+    const length = t.windowH >= DAY_H ? (t.runH >= DAY_H ? DAY_H : 0) : 2 * t.runH - t.windowH
+    return length > EXACT && t.p > 0 ? [{ p: t.p, fromH: modDayH(t.fromH + t.windowH - t.runH), lengthH: Math.min(DAY_H, length) }] : []
+  })
+  for (const at of parts) {
+    let sum = 0
+    for (const t of parts) if (t.lengthH >= DAY_H || modDayH(at.fromH - t.fromH) < t.lengthH - EXACT) sum += t.p
+    raise(best, sum, at.fromH, modDayH(at.fromH + Math.min(at.lengthH, 0.25)))
+  }
+  return { rule: 'compulsory', value: best.value, fromH: best.fromH, toH: best.toH }
+}
+
+/**
+ * Rule 4: n equal runs in one window go in at most G = ⌊w/h⌋ waves, so at some instant ⌈n/G⌉ are on, above what is surely on
+ * throughout the window. Only for windows with edges: on a whole circle arcs can overlap pairwise without a common instant.
+ */
+export function stepBound(tasks: readonly SpanTask[]): LowerBound {
+  const best = none()
+  const groups = new Map<string, { task: SpanTask; count: number }>()
+  for (const t of tasks) {
+    if (t.windowH >= DAY_H || t.p <= 0 || t.windowH - t.runH < EXACT) continue
+    const key = `${t.p}|${t.fromH}|${t.windowH}|${t.runH}`
+    const had = groups.get(key)
+    groups.set(key, { task: t, count: (had?.count ?? 0) + 1 })
+  }
+  const always = tasks.filter((t) => t.windowH - t.runH < EXACT)
+  for (const { task, count } of groups.values()) {
+    const waves = Math.floor(task.windowH / task.runH + EXACT)
+    let under = 0
+    for (const f of always) {
+      const covers = f.runH >= DAY_H || modDayH(task.fromH - f.fromH) + task.windowH <= f.windowH + EXACT
+      if (covers) under += f.p
+    }
+    raise(best, Math.ceil(count / waves) * task.p + under, modDayH(task.fromH), modDayH(task.fromH + task.windowH))
+  }
+  return { rule: 'step', value: best.value, fromH: best.fromH, toH: best.toH }
+}
+
+/**
+ * Least sum of loads that reaches a bound: a peak is a sum of machines that are on, so between two such sums there is nothing.
+ * Loads that are on all day stand under every sum. Null when the sums are too many to list.
+ */
+export function roundedUp(tasks: readonly SpanTask[], bound: number): number | null {
+  let base = 0
+  const counts = new Map<number, number>()
+  for (const t of tasks) {
+    if (t.p <= 0) continue
+    if (t.runH >= DAY_H) base += t.p
+    else counts.set(t.p, (counts.get(t.p) ?? 0) + 1)
+  }
+  let sums = new Set<number>([base])
+  for (const [p, count] of [...counts].sort((a, b) => b[0] - a[0])) {
+    const next = new Set<number>()
+    for (const sum of sums) for (let k = 0; k <= count; k++) next.add(Math.round((sum + k * p) * 1e6) / 1e6)
+    if (next.size > MOST_SUMS) return null
+    sums = next
+  }
+  let least = Infinity
+  for (const sum of sums) if (sum >= bound * (1 - EXACT) && sum < least) least = sum
+  return least === Infinity ? null : least
+}
+
+/** All bounds of one dimension, the highest last. */
+export function lowerBounds(tasks: readonly StagingTask[], dimension: number): { readonly bounds: readonly LowerBound[]; readonly bound: number } {
+  const flat: SpanTask[] = tasks.map((t) => ({ p: t.load[dimension] ?? 0, runH: t.runH, fromH: modDayH(t.fromH), windowH: t.windowH }))
+  const bounds: LowerBound[] = [wholeWindowBound(flat), spanBound(flat, true), compulsoryBound(flat), stepBound(flat)]
+  const best = bounds.reduce((a, b) => (b.value > a.value * (1 + EXACT) ? b : a))
+  const up = roundedUp(flat, best.value)
+  const rule: BoundRule = 'rounded up'
+  if (up !== null && up > best.value * (1 + EXACT)) bounds.push({ ...best, rule, value: up })
+  return { bounds, bound: Math.max(...bounds.map((b) => b.value)) }
+}

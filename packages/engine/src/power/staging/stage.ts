@@ -1,0 +1,156 @@
+import { lowerBounds } from './bounds.ts'
+import { apart, MOST_EXACT_TASKS, MOST_EXACT_WORK, planBelow } from './exact.ts'
+import { addRun, type Profile, peakOf, profileOf } from './profile.ts'
+import type { LowerBound, ProofState } from './result.ts'
+import { greedyPlan, improvedPlan, isBetter, type Objective, scoreOf } from './search.ts'
+import { type GridTask, gridTask, SLOT_H, type StagingTask } from './task.ts'
+
+const REACHED = 1e-9
+
+export interface StagedDimension {
+  readonly before: number
+  readonly after: number
+  readonly atH: number
+  readonly bounds: readonly LowerBound[]
+  readonly bound: number
+  readonly proof: ProofState
+  readonly gapFrac: number
+}
+
+export interface Staged {
+  readonly tasks: readonly GridTask[]
+  /** Start of each task, local hours. */
+  readonly startH: readonly number[]
+  readonly before: Profile
+  readonly after: Profile
+  readonly dimensions: readonly StagedDimension[]
+  /** Highest bound among the primary dimensions, what was reached, and whether that is proven least. */
+  readonly primary: { readonly after: number; readonly bound: number; readonly proof: ProofState; readonly gapFrac: number }
+  readonly workCount: number
+}
+
+/**
+ * Start times that make the highest primary peak least, on the circle of a day.
+ *
+ * Bounds first (`lowerBounds`); greedy placing; moves and pairs; then, where a group of overlapping windows has at most 15 movable runs,
+ * an exact search that either finds a lower peak or proves that there is none. What it could not prove it states as a gap.
+ * @throws Fault `staging/task-range`
+ */
+export function stagedTasks(tasks: readonly StagingTask[], objective: Objective, mostExactWork = MOST_EXACT_WORK): Staged {
+  const order = tasks.map((_, i) => i).sort((a, b) => inOrder(tasks[a] as StagingTask, tasks[b] as StagingTask))
+  const sorted = stagedInOrder(order.map((i) => tasks[i] as StagingTask), objective, mostExactWork)
+  const place = new Array<number>(tasks.length).fill(0)
+  order.forEach((i, k) => {
+    place[i] = k
+  })
+  return { ...sorted, tasks: place.map((k) => sorted.tasks[k] as GridTask), startH: place.map((k) => sorted.startH[k] as number) }
+}
+
+/** By what a task is, its name last: neither the order of rows nor other names change a peak. */
+function inOrder(a: StagingTask, b: StagingTask): number {
+  const loads = a.load.map((p, d) => (b.load[d] ?? 0) - p).find((difference) => difference !== 0) ?? 0
+  return a.fromH - b.fromH || a.windowH - b.windowH || a.runH - b.runH || loads || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
+}
+
+function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, mostExactWork: number): Staged {
+  const grid = tasks.map(gridTask)
+  const before = profileOf(grid, grid.map((t) => t.starts[0] as number), objective.dimensions)
+  const found = Array.from({ length: objective.dimensions }, (_, d) => lowerBounds(tasks, d))
+  const primaryBound = Math.max(0, ...objective.primary.map((d) => found[d]?.bound ?? 0))
+
+  const greedy = greedyPlan(grid, objective)
+  const improved = improvedPlan(grid, greedy.starts, objective)
+  let starts = improved.starts
+  let workCount = greedy.workCount + improved.workCount
+  let proven = false
+
+  const openings = grid.map((t) => t.starts[0] as number)
+  if (!isBetter(scoreOf(profileOf(grid, starts, objective.dimensions), objective), scoreOf(before, objective))) starts = openings
+
+  const peak = () => scoreOf(profileOf(grid, starts, objective.dimensions), objective).primary
+  const groups = apart(grid)
+  let budget = mostExactWork
+  for (;;) {
+    const now = peak()
+    if (now <= primaryBound * (1 + REACHED)) {
+      proven = true
+      break
+    }
+    const outcome = lowered(grid, groups, starts, objective, now, budget)
+    workCount += outcome.workCount
+    budget -= outcome.workCount
+    if (outcome.kind === 'lower') {
+      const better = improvedPlan(grid, outcome.starts, objective)
+      workCount += better.workCount
+      starts = better.starts
+      continue
+    }
+    proven = outcome.kind === 'proven'
+    break
+  }
+
+  const after = profileOf(grid, starts, objective.dimensions)
+  const firm: ProofState = grid.every((t) => t.onGrid) ? 'proven' : 'proven on the grid'
+  const dimensions = found.map(({ bounds, bound }, d): StagedDimension => {
+    const top = peakOf(after, d)
+    const reached = top.value <= bound * (1 + REACHED)
+    const mine = objective.primary.includes(d) && proven && top.value >= peakValue(after, objective) * (1 - REACHED) && objective.primary.length === 1
+    const proof: ProofState = reached ? 'proven' : mine ? firm : 'gap'
+    return { before: peakOf(before, d).value, after: top.value, atH: top.slot * SLOT_H, bounds, bound, proof, gapFrac: proof === 'gap' && bound > 0 ? top.value / bound - 1 : 0 }
+  })
+  const reached = peakValue(after, objective)
+  const byBound = reached <= primaryBound * (1 + REACHED)
+  const proof: ProofState = byBound ? 'proven' : proven ? firm : 'gap'
+  return {
+    tasks: grid,
+    startH: starts.map((s) => s * SLOT_H),
+    before,
+    after,
+    dimensions,
+    primary: { after: reached, bound: primaryBound, proof, gapFrac: proof === 'gap' && primaryBound > 0 ? reached / primaryBound - 1 : 0 },
+    workCount,
+  }
+}
+
+const peakValue = (profile: Profile, objective: Objective): number => Math.max(0, ...objective.primary.map((d) => peakOf(profile, d).value))
+
+type Lowered =
+  | { readonly kind: 'lower'; readonly starts: number[]; readonly workCount: number }
+  | { readonly kind: 'proven' | 'open'; readonly workCount: number }
+
+/** Takes each group that stands at the peak and searches it below; one group that cannot go lower proves the peak. */
+function lowered(grid: readonly GridTask[], groups: readonly (readonly number[])[], starts: readonly number[], objective: Objective, now: number, budget: number): Lowered {
+  let workCount = 0
+  let open = false
+  let next = [...starts]
+  let changed = false
+  const all = profileOf(grid, starts, objective.dimensions)
+  const fixedOnly = profileOf(
+    grid.filter((t) => t.starts.length === 1),
+    grid.filter((t) => t.starts.length === 1).map((t) => t.starts[0] as number),
+    objective.dimensions,
+  )
+  if (peakValue(fixedOnly, objective) >= now * (1 - REACHED)) return { kind: 'proven', workCount }
+  for (const group of groups) {
+    const standing = Float64Array.from(all)
+    for (const i of group) addRun(standing, grid[i] as GridTask, starts[i] as number, -1)
+    const alone = Float64Array.from(fixedOnly)
+    for (const i of group) addRun(alone, grid[i] as GridTask, starts[i] as number, 1)
+    if (peakValue(alone, objective) < now * (1 - REACHED)) continue
+    if (group.length > MOST_EXACT_TASKS) {
+      open = true
+      continue
+    }
+    const outcome = planBelow(grid, group, fixedOnly, objective, now, budget - workCount)
+    workCount += outcome.workCount
+    if (outcome.kind === 'none') return { kind: 'proven', workCount }
+    if (outcome.kind === 'gave up') open = true
+    if (outcome.kind === 'found') {
+      const lower = outcome.starts
+      next = next.map((s, i) => (group.includes(i) ? (lower[i] as number) : s))
+      changed = true
+    }
+  }
+  if (open) return { kind: 'open', workCount }
+  return changed ? { kind: 'lower', starts: next, workCount } : { kind: 'open', workCount }
+}

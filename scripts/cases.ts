@@ -18,18 +18,23 @@ const TEXT = ['id', 'topic', 'source', 'provenance']
 
 const seen = new Map<string, string>()
 const cases: Written[] = []
-for (const file of readdirSync(folder).filter((name) => name.endsWith('.yaml')).sort()) {
+for (const file of readdirSync(folder)
+  .filter((name) => name.endsWith('.yaml'))
+  .sort()) {
   const all: unknown = parse(readFileSync(join(folder, file), 'utf8'))
   const list = Array.isArray(all) ? all : (all as { cases?: unknown } | null)?.cases
   if (!Array.isArray(list)) throw new Error(`${file}: a list of cases is wanted`)
   for (const one of list as Written[]) {
     const id = String(one.id)
-    for (const key of TEXT) if (typeof one[key] !== 'string' || one[key] === '') throw new Error(`${file}, ${id}: ${key} is missing`)
-    for (const key of ['given', 'expect', 'tolerance']) if (typeof one[key] !== 'object') throw new Error(`${file}, ${id}: ${key} is missing`)
+    for (const key of TEXT)
+      if (typeof one[key] !== 'string' || one[key] === '') throw new Error(`${file}, ${id}: ${key} is missing`)
+    for (const key of ['given', 'expect', 'tolerance'])
+      if (typeof one[key] !== 'object') throw new Error(`${file}, ${id}: ${key} is missing`)
     const { relative, absolute, why } = one.tolerance as Record<string, unknown>
     if (typeof why !== 'string') throw new Error(`${file}, ${id}: the tolerance gives no reason`)
     for (const value of [relative, absolute])
-      if (value !== undefined && (typeof value !== 'number' || !(value >= 0))) throw new Error(`${file}, ${id}: the tolerance is not a number`)
+      if (value !== undefined && (typeof value !== 'number' || !(value >= 0)))
+        throw new Error(`${file}, ${id}: the tolerance is not a number`)
     const other = seen.get(id)
     if (other !== undefined) throw new Error(`${id} stands in ${other} and in ${file}`)
     seen.set(id, file)

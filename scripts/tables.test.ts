@@ -11,7 +11,9 @@ test('the generated module agrees with the YAML to the byte', () => {
 })
 
 test('one changed digit in one YAML file makes module and YAML disagree', () => {
-  const changed = files.map((f) => (f.path === 'us/tables/us-egc.yaml' ? { ...f, text: f.text.replace('[20, "12"', '[20, "14"') } : f))
+  const changed = files.map((f) =>
+    f.path === 'us/tables/us-egc.yaml' ? { ...f, text: f.text.replace('[20, "12"', '[20, "14"') } : f,
+  )
   expect(tablesModule(changed)).not.toBe(readFileSync(modulePath, 'utf8'))
 })
 
@@ -27,32 +29,35 @@ test('a table that cannot be read is refused with its name and what is wrong', (
 })
 
 const reference = fileURLToPath(new URL('../../shared/reference/power.yaml', import.meta.url))
-describe.skipIf(!existsSync(reference))('carried over from the reference tables (skipped by name where they are not beside the project)', () => {
-  interface Printed {
-    id: string
-    title: string
-    units?: Record<string, string>
-    columns: string[]
-    rows: unknown[][]
-    source: string
-    provenance: string
-    address?: string
-    notes?: string[]
-  }
-  const printed = existsSync(reference) ? (parse(readFileSync(reference, 'utf8')) as { tables: Printed[] }).tables : []
-  const ours = new Map(files.map((f) => [readTable(f).id, readTable(f)]))
-  test('there is something to compare', () => expect(printed.length).toBeGreaterThan(60))
-  test.each(printed.map((t) => [t.id, t] as const))('%s: every row, unit, source and note', (id, t) => {
-    expect(ours.get(id)).toEqual({
-      id,
-      title: t.title,
-      units: t.units ?? {},
-      columns: t.columns,
-      rows: t.rows,
-      source: t.source,
-      provenance: t.provenance,
-      address: t.address ?? null,
-      notes: t.notes ?? [],
+describe.skipIf(!existsSync(reference))(
+  'carried over from the reference tables (skipped by name where they are not beside the project)',
+  () => {
+    interface Printed {
+      id: string
+      title: string
+      units?: Record<string, string>
+      columns: string[]
+      rows: unknown[][]
+      source: string
+      provenance: string
+      address?: string
+      notes?: string[]
+    }
+    const printed = existsSync(reference) ? (parse(readFileSync(reference, 'utf8')) as { tables: Printed[] }).tables : []
+    const ours = new Map(files.map((f) => [readTable(f).id, readTable(f)]))
+    test('there is something to compare', () => expect(printed.length).toBeGreaterThan(60))
+    test.each(printed.map((t) => [t.id, t] as const))('%s: every row, unit, source and note', (id, t) => {
+      expect(ours.get(id)).toEqual({
+        id,
+        title: t.title,
+        units: t.units ?? {},
+        columns: t.columns,
+        rows: t.rows,
+        source: t.source,
+        provenance: t.provenance,
+        address: t.address ?? null,
+        notes: t.notes ?? [],
+      })
     })
-  })
-})
+  },
+)

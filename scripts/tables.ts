@@ -51,14 +51,17 @@ export function readTable(file: TableFile) {
   if (t['id'] !== basename(file.path, '.yaml')) wrong(`id “${String(t['id'])}” differs from the file's name`)
   const columns = t['columns'] as string[]
   const rows = t['rows'] as Cell[][]
-  if (!Array.isArray(columns) || columns.length === 0 || new Set(columns).size !== columns.length) wrong('columns must be distinct words')
+  if (!Array.isArray(columns) || columns.length === 0 || new Set(columns).size !== columns.length)
+    wrong('columns must be distinct words')
   if (!Array.isArray(rows) || rows.length === 0) wrong('has no rows')
   rows.forEach((row, i) => {
-    if (!Array.isArray(row) || row.length !== columns.length) wrong(`row ${i + 1} has ${row?.length} cells, not ${columns.length}`)
+    if (!Array.isArray(row) || row.length !== columns.length)
+      wrong(`row ${i + 1} has ${row?.length} cells, not ${columns.length}`)
     for (const cell of row) if (!isCell(cell)) wrong(`row ${i + 1}: a cell is text, a finite number, null or a list of numbers`)
   })
   if (!(t['address'] === null || typeof t['address'] === 'string')) wrong('address must be text or null')
-  if (!Array.isArray(t['notes']) || !(t['notes'] as unknown[]).every((n) => typeof n === 'string')) wrong('notes must be a list of text')
+  if (!Array.isArray(t['notes']) || !(t['notes'] as unknown[]).every((n) => typeof n === 'string'))
+    wrong('notes must be a list of text')
   return {
     id: t['id'] as string,
     title: t['title'] as string,
@@ -133,4 +136,5 @@ function main(args: readonly string[]): number {
   return 1
 }
 
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) process.exitCode = main(process.argv.slice(2))
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
+  process.exitCode = main(process.argv.slice(2))

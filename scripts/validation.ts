@@ -1,7 +1,14 @@
 /** Writes docs/validation.md: every published case, ours beside theirs. `--check` says whether it is current. */
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { adapters, type CheckedCase, type CheckedValue, publishedCases, runCases, type Scalar } from '../packages/engine/src/check/index.ts'
+import {
+  adapters,
+  type CheckedCase,
+  type CheckedValue,
+  publishedCases,
+  runCases,
+  type Scalar,
+} from '../packages/engine/src/check/index.ts'
 import { writeOrCheck } from './generated.ts'
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)))
@@ -27,14 +34,21 @@ ${cases.map(sourceOf).join('\n')}
 writeOrCheck(join(root, 'docs/validation.md'), text, 'npm run validation')
 
 function rows(one: CheckedCase): readonly string[] {
-  if (one.values.length === 0) return [`| **${one.id}** ${cell(one.topic)} | not met: ${cell(one.reason ?? 'no value')} | | | | |`]
+  if (one.values.length === 0)
+    return [`| **${one.id}** ${cell(one.topic)} | not met: ${cell(one.reason ?? 'no value')} | | | | |`]
   return one.values.map((value, at) => `| ${at === 0 ? `**${one.id}** ${cell(one.topic)}` : ''} | ${valueCells(value)} |`)
 }
 
 function valueCells(value: CheckedValue): string {
   const name = `${value.ok ? '' : '**off** '}\`${value.name}\``
   const difference = typeof value.ours === 'number' && typeof value.theirs === 'number' ? shown(value.ours - value.theirs) : ''
-  return [name, shown(value.ours), shown(value.theirs), difference, value.tolerance === null ? 'the same' : shown(value.tolerance)].join(' | ')
+  return [
+    name,
+    shown(value.ours),
+    shown(value.theirs),
+    difference,
+    value.tolerance === null ? 'the same' : shown(value.tolerance),
+  ].join(' | ')
 }
 
 function shown(value: Scalar | undefined): string {

@@ -27,11 +27,29 @@ test('words, yes and no, and null must be the same', () => {
 })
 
 test('nested lists are compared value by value, and a list of another length is off', () => {
-  const theirs = { V: [[1, 2], [3, null]] }
-  expect(good({ V: [[1, 2], [3, null]] }, theirs)).toBe(true)
+  const theirs = {
+    V: [
+      [1, 2],
+      [3, null],
+    ],
+  }
+  expect(
+    good(
+      {
+        V: [
+          [1, 2],
+          [3, null],
+        ],
+      },
+      theirs,
+    ),
+  ).toBe(true)
   expect(good({ V: [[1, 2], [3]] }, theirs)).toBe(false)
   expect(good({ V: [[1, 2], [3, null], [5]] }, theirs)).toBe(false)
-  expect(compareValues({ V: [[1, 9]] }, { V: [[1, 2]] }, exact).map((value) => [value.name, value.ok])).toEqual([['V[0][0]', true], ['V[0][1]', false]])
+  expect(compareValues({ V: [[1, 9]] }, { V: [[1, 2]] }, exact).map((value) => [value.name, value.ok])).toEqual([
+    ['V[0][0]', true],
+    ['V[0][1]', false],
+  ])
 })
 
 test('a value of ours that is missing or not a number is off', () => {

@@ -19,7 +19,12 @@ test('every adapter answers a published case', () => {
 })
 
 interface Reference {
-  readonly cases: readonly { readonly id: string; readonly given: Record<string, unknown>; readonly expect: unknown; readonly provenance: string }[]
+  readonly cases: readonly {
+    readonly id: string
+    readonly given: Record<string, unknown>
+    readonly expect: unknown
+    readonly provenance: string
+  }[]
 }
 
 const path = join(import.meta.dirname, '../../../../../shared/reference/power.yaml')

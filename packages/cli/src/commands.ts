@@ -1,0 +1,153 @@
+import type { Outcome } from './answer.ts'
+import { CALL_OPTIONS } from './call-options.ts'
+import type { Given, Operand, Option, Takes } from './command-line.ts'
+
+interface Command {
+  readonly summary: string
+  /** A few lines of what it does, and what it does not. */
+  readonly said: string
+  readonly takes: Takes
+  readonly examples: readonly { readonly line: string; readonly said: string }[]
+  /** Loaded only when it is the one that runs: starting stays quick. */
+  readonly load: () => Promise<{ readonly run: (given: Given) => Promise<Outcome> }>
+}
+
+const job: Operand = { name: 'JOB', said: 'the job document, a YAML or JSON file' }
+const common: Readonly<Record<string, Option>> = {
+  json: { said: 'print the answer as one JSON object' },
+  help: { said: 'print this page' },
+}
+const shop: Readonly<Record<string, Option>> = {
+  shop: { value: 'DIR', said: 'the shop’s folder: prices, overlays. Default: the invented one' },
+}
+const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
+
+export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'network' | 'check'
+
+export const commands: Readonly<Record<CommandName, Command>> = {
+  new: {
+    summary: 'write a job document from the eleven questions of a call',
+    said: 'Asks what the phone call asks, each question with its default, or takes every answer as an option. With no terminal to ask on, the options must answer the two questions that have no default: --where and --machines. Without FILE the document is printed.',
+    takes: {
+      operands: [{ name: 'FILE', said: 'where to write the document', optional: true }],
+      options: {
+        ...CALL_OPTIONS,
+        defaults: { said: 'ask nothing: take the default of every question not answered' },
+        write: { said: 'replace FILE when it is there already' },
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead new yard.yaml', said: 'asks, then writes yard.yaml' },
+      {
+        line: 'plugstead new yard.yaml --where "Northgate, AK, US" \\\n    --machines "6 groomer heater 1500 W 120 V" --defaults',
+        said: 'asks nothing',
+      },
+    ],
+    load: () => import('./commands/new.ts'),
+  },
+  plan: {
+    summary: 'find the design for a job, and judge it',
+    said: 'Fills every choice that nobody pinned, answers the questions for that design, and shows the runners-up and why they lost.',
+    takes: {
+      operands: [job],
+      options: {
+        ...out('also write design, findings and lists there'),
+        write: { said: 'write what was chosen into JOB, as pins' },
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead plan yard.yaml', said: 'prints the design and what is wrong with it' },
+      { line: 'plugstead plan yard.yaml --out out', said: 'also writes out/yard.design.json and lists' },
+      { line: 'plugstead plan yard.yaml --write', said: 'keeps the choices in yard.yaml' },
+    ],
+    load: () => import('./commands/plan.ts'),
+  },
+  assess: {
+    summary: 'answer every question for one design of a job',
+    said: 'Judges a design: the one in --design, as plan --out wrote it and perhaps edited by hand; without it, the one that plan gives for this job and its pins. It never designs around what it finds.',
+    takes: {
+      operands: [job],
+      options: {
+        design: { value: 'FILE', said: 'the design to judge' },
+        ...out('also write findings and lists there'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead assess yard.yaml', said: 'judges the plan of yard.yaml' },
+      { line: 'plugstead assess yard.yaml --design out/yard.design.json', said: 'judges a design edited by hand' },
+    ],
+    load: () => import('./commands/assess.ts'),
+  },
+  working: {
+    summary: 'show how one number was worked out',
+    said: 'Prints the derivation line by line: symbol, expression, values, result, and what each line rests on. SUBJECT is a plug, circuit, panel, a working’s id (G4C/drop) or a finding’s code (reach/drop).',
+    takes: {
+      operands: [job, { name: 'SUBJECT', said: 'what the number is about' }],
+      options: {
+        design: { value: 'FILE', said: 'the design to work from' },
+        ...out('also write the workings there'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead working yard.yaml G1', said: 'everything worked out for G1' },
+      { line: 'plugstead working yard.yaml G1/drop', said: 'one derivation' },
+    ],
+    load: () => import('./commands/working.ts'),
+  },
+  book: {
+    summary: 'print the job book and its lists',
+    said: 'Plans and judges the job, then typesets the book (PDF) and writes panel, cord and circuit lists (CSV), the design and the findings.',
+    takes: {
+      operands: [job],
+      options: {
+        ...out('where to write; wanted'),
+        paper: { value: 'letter|a4', said: 'paper size. Default: as the rule set’s country uses', oneOf: ['letter', 'a4'] },
+        'check-print': { said: 'with room for the ticks of the person who follows by hand' },
+        design: { value: 'FILE', said: 'the design to print' },
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead book yard.yaml --out out', said: 'writes out/yard.book.pdf and the lists' },
+      { line: 'plugstead book yard.yaml --out out --paper a4 --check-print', said: 'on A4, to be followed by hand' },
+    ],
+    load: () => import('./commands/book.ts'),
+  },
+  network: {
+    summary: 'solve a network of wires, transformers and loads',
+    said: 'Gives the volts at every node of a network written in the documented shape (docs/network.md), three or four wires, radial or meshed.',
+    takes: {
+      operands: [{ name: 'FILE', said: 'the network, a YAML or JSON file' }],
+      options: {
+        case: { value: 'NAME', said: 'one of the file’s cases; default: all' },
+        ...out('also write the volts there, as CSV'),
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead network examples/networks/four-node.yaml', said: 'all cases' },
+      { line: 'plugstead network examples/networks/four-node.yaml --case YY-unbalanced --json', said: 'one, for a program' },
+    ],
+    load: () => import('./commands/network.ts'),
+  },
+  check: {
+    summary: 'run the published cases against this program',
+    said: 'Computes worked examples from handbooks and standards and test feeders with the program’s own functions, and lays ours beside theirs.',
+    takes: { operands: [], options: { ...out('also write the table there, as CSV'), ...common } },
+    examples: [
+      { line: 'plugstead check', said: 'what agrees, and every value that does not' },
+      { line: 'plugstead check --json', said: 'ours, theirs, tolerance and source of every value' },
+    ],
+    load: () => import('./commands/check.ts'),
+  },
+}
+
+export const isCommand = (name: string): name is CommandName => Object.hasOwn(commands, name)

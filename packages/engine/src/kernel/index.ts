@@ -3,6 +3,7 @@ export { Fault } from './fault.ts'
 export {
   type Basis, type Finding, judgeEnds, judgeLower, judgeUpper, type Mend, QUESTIONS, type QuestionId, type Verdict, worst,
 } from './finding.ts'
+export { formatHour, formatNumber, formatPair, type FormattedPair, formatQuantity, type NumberStyle, THIN, unitForPeople } from './format.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
 export {
   type Dimension, examplesOf, type Money, parseMoney, parseQuantity, parseSeries, parseSize, type Quantity, type QuantityCode, unitsOf,

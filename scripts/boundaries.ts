@@ -6,6 +6,7 @@ import { spawnSync } from 'node:child_process'
 import { readdirSync } from 'node:fs'
 import { dirname, join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { runtime } from './runtime.mjs'
 
 interface Cruise {
   readonly modules: readonly { readonly source: string }[]
@@ -19,7 +20,7 @@ const home = dirname(dirname(fileURLToPath(import.meta.url)))
 /** What breaks the boundaries of the tree at `root`, one line each; empty when all holds. */
 export function boundaryBreaks(root: string): readonly string[] {
   const run = spawnSync(
-    process.execPath,
+    runtime(home) ?? process.execPath,
     [
       join(home, 'node_modules/dependency-cruiser/bin/dependency-cruiser.mjs'),
       ...['--config', join(home, '.dependency-cruiser.mjs'), '--output-type', 'json', 'packages'],

@@ -1,0 +1,234 @@
+import type { Design, Job } from '@plugstead/engine/job'
+import type { Problem } from '@plugstead/engine/kernel'
+import { nearest } from './near.ts'
+import { Unreadable } from './problem.ts'
+import { fileBytes } from './read-file.ts'
+
+/** What a value of the design file has to be. */
+type Shape =
+  | 'text'
+  | 'number'
+  | 'count'
+  | { readonly oneOf: readonly (string | number)[] }
+  | { readonly list: Shape }
+  | { readonly byName: Shape }
+  | { readonly orNull: Shape }
+  | { readonly fields: Readonly<Record<string, Shape>>; readonly optional?: Readonly<Record<string, Shape>> }
+
+const WIRE: Shape = { fields: { size: 'text', metal: { oneOf: ['cu', 'al'] }, insulation: 'text' } }
+const DEVICE: Shape = { fields: { ratingA: 'number', poles: { oneOf: [1, 2, 3, 4] }, family: 'text', interruptingKA: 'number' } }
+const RUN: Shape = {
+  fields: {
+    lengthM: 'number',
+    line: WIRE,
+    neutral: { orNull: WIRE },
+    protective: { orNull: WIRE },
+    raceway: { orNull: { fields: { kind: 'text', trade: 'text' }, optional: { shared: 'text' } } },
+    sets: 'count',
+  },
+}
+const CORD: Shape = { fields: { plug: 'text', type: 'text', size: 'text', lengthM: 'number', jacketMinC: { orNull: 'number' } } }
+const CIRCUIT: Shape = {
+  fields: {
+    id: 'text',
+    ways: { list: 'count' },
+    legs: { list: { oneOf: ['A', 'B', 'C'] } },
+    connection: { oneOf: ['LN', 'LL', 'LLN', 'LLL', 'LLLN'] },
+    device: DEVICE,
+    shock: {
+      fields: {
+        kind: { oneOf: ['none', 'class A', 'equipment 30 mA', 'rcd'] },
+        sensitivityMA: { orNull: 'number' },
+        form: { orNull: { oneOf: ['AC', 'A', 'F', 'B'] } },
+      },
+    },
+    run: RUN,
+    outlet: 'text',
+    plugs: { list: 'text' },
+    own: { orNull: { oneOf: ['light', 'heater', 'fan', 'control', 'receptacle', 'stub', 'spare'] } },
+    cords: { list: CORD },
+    label: 'text',
+  },
+  optional: {
+    ownLoad: {
+      fields: { powerW: 'number', voltageV: 'number', powerFactorFrac: 'number', fromH: 'number', hoursPerDay: 'number' },
+    },
+  },
+}
+const BOX: Shape = {
+  fields: {
+    box: 'text',
+    phase: 'text',
+    system: 'text',
+    offer: 'text',
+    interim: { orNull: 'text' },
+    serviceA: 'number',
+    transformer: {
+      orNull: {
+        fields: {
+          kVA: 'number',
+          primaryV: 'number',
+          secondaryV: 'number',
+          impedancePct: 'number',
+          xOverR: 'number',
+          phases: { oneOf: [1, 3] },
+          noLoadLossW: 'number',
+          fullLoadLossW: 'number',
+          primary: DEVICE,
+          primaryRun: RUN,
+        },
+      },
+    },
+    panel: {
+      fields: {
+        busA: 'number',
+        ways: 'count',
+        main: DEVICE,
+        interruptingKA: 'number',
+        feed: RUN,
+        bond: { oneOf: ['neutral bonded here', 'neutral not bonded here'] },
+      },
+    },
+    circuits: { list: CIRCUIT },
+    staging: {
+      fields: { control: { oneOf: ['none', 'timers', 'interlock'] }, startH: { byName: 'number' }, capA: { orNull: 'number' } },
+    },
+    electrode: {
+      fields: {
+        kind: { oneOf: ['rods', 'ring'] },
+        count: 'count',
+        lengthM: 'number',
+        diameterM: 'number',
+        spacingM: 'number',
+        conductor: WIRE,
+      },
+    },
+    transfer: { oneOf: ['none', 'neutral switched', 'neutral solid'] },
+    setBond: { oneOf: ['at the set', 'at the first disconnect', 'none'] },
+    earthing: { oneOf: ['TN-S', 'TN-C-S', 'TT', 'service bond'] },
+    fedFrom: { orNull: { fields: { box: 'text', run: RUN, device: DEVICE } } },
+  },
+}
+const DESIGN: Shape = { fields: { boxes: { list: BOX }, pinned: { list: 'text' } } }
+
+export function designText(version: string, design: Design): string {
+  return `${JSON.stringify({ plugstead: version, design }, null, 2)}\n`
+}
+
+/**
+ * A design as `plan --out` wrote it, perhaps edited by hand. It is complete, or it is refused: `assess` fills no gap.
+ * @throws Unreadable with every place that does not fit
+ */
+export function readDesign(file: string, job: Job): Design {
+  const text = new TextDecoder().decode(fileBytes(file))
+  const problems: Problem[] = []
+  let document: unknown
+  try {
+    document = JSON.parse(text)
+  } catch (error) {
+    const found = error instanceof Error ? error.message : 'not JSON'
+    throw new Unreadable({
+      code: 'design/not-json',
+      file,
+      found,
+      wanted: 'a design as plan --out writes it (JSON)',
+      mend: 'Write it anew: plugstead plan JOB --out DIR.',
+    })
+  }
+  const written = isMap(document) && 'design' in document ? document.design : document
+  walk(written, DESIGN, 'design', (path, found, wanted, mend) =>
+    problems.push({ code: 'design/shape', file, path, found, wanted, mend }),
+  )
+  if (problems.length === 0) problems.push(...strangers(file, written as Design, job))
+  if (problems.length > 0) throw new Unreadable(...problems)
+  return written as Design
+}
+
+type Say = (path: string, found: string, wanted: string, mend: string) => void
+
+function walk(value: unknown, shape: Shape, path: string, say: Say): void {
+  const wrong = (wanted: string) =>
+    say(path, shown(value), wanted, `Write ${wanted}, or write the design anew: plugstead plan JOB --out DIR.`)
+  if (shape === 'text') return typeof value === 'string' ? undefined : wrong('words in quotes')
+  if (shape === 'number') return Number.isFinite(value) ? undefined : wrong('a number')
+  if (shape === 'count') return Number.isInteger(value) && (value as number) >= 0 ? undefined : wrong('a whole number from 0 on')
+  if ('oneOf' in shape) return shape.oneOf.includes(value as string) ? undefined : wrong(`one of ${shape.oneOf.join(', ')}`)
+  if ('orNull' in shape) return value === null ? undefined : walk(value, shape.orNull, path, say)
+  if ('list' in shape) {
+    if (!Array.isArray(value)) return wrong('a list')
+    value.forEach((one, at) => {
+      walk(one, shape.list, `${path}[${at}]`, say)
+    })
+    return
+  }
+  if (!isMap(value)) return wrong('named values in braces')
+  if ('byName' in shape) {
+    for (const [name, one] of Object.entries(value)) walk(one, shape.byName, `${path}.${name}`, say)
+    return
+  }
+  for (const [name, own] of Object.entries(shape.fields)) {
+    if (name in value) walk(value[name], own, `${path}.${name}`, say)
+    else say(`${path}.${name}`, 'nothing', describe(own), `Add “${name}”: a design is complete, nothing in it is filled in.`)
+  }
+  for (const [name, one] of Object.entries(value)) {
+    const own = shape.optional?.[name]
+    if (own !== undefined) walk(one, own, `${path}.${name}`, say)
+    else if (!(name in shape.fields)) {
+      const names = Object.keys({ ...shape.fields, ...shape.optional })
+      const near = nearest(name, names)
+      say(
+        `${path}.${name}`,
+        `“${name}”`,
+        `one of ${names.join(', ')}`,
+        near === null ? 'Take it out.' : `Did you mean “${near}”?`,
+      )
+    }
+  }
+}
+
+/** Things the design names that the job does not know, and boxes of the job that it leaves out. */
+function strangers(file: string, design: Design, job: Job): readonly Problem[] {
+  const problems: Problem[] = []
+  const known = (path: string, name: string, names: readonly string[], what: string) => {
+    if (names.includes(name)) return
+    const near = nearest(name, names)
+    const mend = near === null ? `The job has ${names.join(', ') || 'none'}.` : `Did you mean ${near}?`
+    problems.push({ code: 'design/stranger', file, path, found: `“${name}”`, wanted: `${what} of the job`, mend })
+  }
+  const [boxes, phases, offers, plugs] = [job.boxes, job.phases, job.offers]
+    .map((all) => all.map((one) => one.id))
+    .concat([job.plugs.map((plug) => plug.tag)])
+  design.boxes.forEach((box, at) => {
+    const path = `design.boxes[${at}]`
+    known(`${path}.box`, box.box, boxes ?? [], 'a box')
+    known(`${path}.phase`, box.phase, phases ?? [], 'a phase')
+    if (box.fedFrom === null) known(`${path}.offer`, box.offer, offers ?? [], 'an offer')
+    box.circuits.forEach((circuit, row) => {
+      for (const plug of [...circuit.plugs, ...circuit.cords.map((cord) => cord.plug)])
+        known(`${path}.circuits[${row}]`, plug, plugs ?? [], 'a plug')
+    })
+  })
+  for (const phase of job.phases) {
+    if (design.boxes.some((box) => box.phase === phase.id)) continue
+    problems.push({
+      ...{ code: 'design/phase-missing', file, path: 'design.boxes', found: `no box in phase ${phase.id}` },
+      ...{ wanted: 'a box designed for every phase', mend: 'Write the design anew: plugstead plan JOB --out DIR.' },
+    })
+  }
+  return problems
+}
+
+function describe(shape: Shape): string {
+  if (typeof shape === 'string') return shape
+  if ('oneOf' in shape) return `one of ${shape.oneOf.join(', ')}`
+  if ('orNull' in shape) return `${describe(shape.orNull)}, or null`
+  return 'list' in shape ? 'a list' : 'named values'
+}
+
+function shown(value: unknown): string {
+  const text = JSON.stringify(value) ?? 'nothing'
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text
+}
+
+const isMap = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value)

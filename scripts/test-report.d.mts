@@ -1,0 +1,7 @@
+export interface TestCount {
+  readonly passed: number
+  readonly failed: number
+  readonly failures: readonly { readonly name: string; readonly message: string }[]
+  readonly skipped: readonly string[]
+}
+export function countTests(report: unknown, root: string): TestCount

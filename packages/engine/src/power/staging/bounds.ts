@@ -19,7 +19,7 @@ export interface SpanTask {
  * when the span touches the window from both sides, in the gap between. Broken runs: the run less the part of the window outside.
  * @source power.md, staging rules 1 and 2, carried to the circle. Provenance: computed
  */
-export function surelyInsideH(task: SpanTask, spanFromH: number, lengthH: number, unbroken: boolean): number {
+export function surelyInsideH(task: Omit<SpanTask, 'p'>, spanFromH: number, lengthH: number, unbroken: boolean): number {
   const { runH: h, windowH: w } = task
   if (lengthH >= DAY_H) return h
   if (w >= DAY_H) return Math.max(0, h - (DAY_H - lengthH))
@@ -51,22 +51,26 @@ function raise(best: Highest, value: number, fromH: number, toH: number): void {
   }
 }
 
-/** Tasks alike in window and run are one with their loads added: the bounds are linear in the load. */
-function merged(tasks: readonly SpanTask[]): SpanTask[] {
-  const byKey = new Map<string, SpanTask>()
+/** Tasks alike in window and run, their loads added: the bounds are linear in the load. */
+interface Group extends Omit<SpanTask, 'p'> {
+  readonly loads: number[]
+}
+
+function merged(tasks: readonly StagingTask[]): Group[] {
+  const byKey = new Map<string, Group>()
   for (const t of tasks) {
-    if (t.p <= 0) continue
     const key = `${t.fromH}|${t.windowH}|${t.runH}`
     const had = byKey.get(key)
-    byKey.set(key, had ? { ...had, p: had.p + t.p } : t)
+    if (had) t.load.forEach((p, d) => (had.loads[d] = (had.loads[d] as number) + p))
+    else byKey.set(key, { fromH: modDayH(t.fromH), windowH: t.windowH, runH: t.runH, loads: [...t.load] })
   }
   return [...byKey.values()]
 }
 
-function edges(tasks: readonly SpanTask[], withRuns: boolean): number[] {
+function edges(groups: readonly Group[], withRuns: boolean): number[] {
   const all = new Set<number>()
   const put = (hour: number) => all.add(Math.round(modDayH(hour) * 36000) / 36000)
-  for (const t of tasks) {
+  for (const t of groups) {
     if (t.windowH >= DAY_H) continue
     put(t.fromH)
     put(t.fromH + t.windowH)
@@ -78,47 +82,43 @@ function edges(tasks: readonly SpanTask[], withRuns: boolean): number[] {
   return [...all].sort((a, b) => a - b)
 }
 
+/** Highest Σ p·m / length of every dimension over the whole day and over spans between edges; `insideH` gives m of a group. */
+function highestMeans(groups: readonly Group[], dimensions: number, ends: readonly number[], insideH: (group: Group, s: number, lengthH: number) => number): Highest[] {
+  const best = Array.from({ length: dimensions }, none)
+  const area = new Float64Array(dimensions)
+  const weigh = (s: number, e: number, length: number) => {
+    area.fill(0)
+    for (const group of groups) {
+      const m = length >= DAY_H ? group.runH : insideH(group, s, length)
+      if (m <= 0) continue
+      for (let d = 0; d < dimensions; d++) area[d] = (area[d] as number) + (group.loads[d] as number) * m
+    }
+    for (let d = 0; d < dimensions; d++) raise(best[d] as Highest, (area[d] as number) / length, s, e)
+  }
+  weigh(0, 0, DAY_H)
+  for (const s of ends) for (const e of ends) if (e !== s) weigh(s, e, modDayH(e - s))
+  return best
+}
+
 /**
  * Highest mean power that no placing of the runs avoids, over every span of the circle and the whole day.
  *
  *   bound = max over [s, e] of Σ p·m(s, e) / (e − s),   m = hours that cannot fall outside the span
  *
  * `unbroken` false: runs may be broken (the bound that counts duty as even while on). Ends of spans are the edges of the windows:
- * between them m is convex in each end, so the mean is highest at an edge.
+ * between them m is convex in each end, so the mean is highest at an edge. Unbroken runs add their earliest end and latest start.
  */
-export function spanBound(tasks: readonly SpanTask[], unbroken: boolean): LowerBound {
+export function spanBounds(tasks: readonly StagingTask[], dimensions: number, unbroken: boolean): readonly LowerBound[] {
   const groups = merged(tasks)
-  const best = none()
-  raise(best, groups.reduce((sum, t) => sum + (t.p * t.runH) / DAY_H, 0), 0, 0)
-  const ends = edges(groups, unbroken)
-  for (const s of ends) {
-    for (const e of ends) {
-      const length = modDayH(e - s)
-      if (length <= 0) continue
-      let area = 0
-      for (const t of groups) area += t.p * surelyInsideH(t, s, length, unbroken)
-      raise(best, area / length, s, e)
-    }
-  }
-  return { rule: unbroken ? 'energetic' : 'energy', value: best.value, fromH: best.fromH, toH: best.toH }
+  const rule: BoundRule = unbroken ? 'energetic' : 'energy'
+  return highestMeans(groups, dimensions, edges(groups, unbroken), (t, s, length) => surelyInsideH(t, s, length, unbroken)).map((b) => ({ rule, ...b }))
 }
 
 /** Rule 1 as written for whole windows: only runs whose window lies inside the span count. */
-export function wholeWindowBound(tasks: readonly SpanTask[]): LowerBound {
+export function wholeWindowBounds(tasks: readonly StagingTask[], dimensions: number): readonly LowerBound[] {
   const groups = merged(tasks)
-  const best = none()
-  raise(best, groups.reduce((sum, t) => sum + (t.p * t.runH) / DAY_H, 0), 0, 0)
-  const ends = edges(groups, false)
-  for (const s of ends) {
-    for (const e of ends) {
-      const length = modDayH(e - s)
-      if (length <= 0) continue
-      let area = 0
-      for (const t of groups) if (t.windowH < DAY_H && modDayH(t.fromH - s) + t.windowH <= length + EXACT) area += t.p * t.runH
-      raise(best, area / length, s, e)
-    }
-  }
-  return { rule: 'energy', value: best.value, fromH: best.fromH, toH: best.toH }
+  const inside = (t: Group, s: number, length: number) => (t.windowH < DAY_H && modDayH(t.fromH - s) + t.windowH <= length + EXACT ? t.runH : 0)
+  return highestMeans(groups, dimensions, edges(groups, false), inside).map((b) => ({ rule: 'energy', ...b }))
 }
 
 /** Rule 3: a run longer than half its window is surely on in the middle of it. */
@@ -186,13 +186,22 @@ export function roundedUp(tasks: readonly SpanTask[], bound: number): number | n
   return least === Infinity ? null : least
 }
 
-/** All bounds of one dimension, the highest last. */
-export function lowerBounds(tasks: readonly StagingTask[], dimension: number): { readonly bounds: readonly LowerBound[]; readonly bound: number } {
-  const flat: SpanTask[] = tasks.map((t) => ({ p: t.load[dimension] ?? 0, runH: t.runH, fromH: modDayH(t.fromH), windowH: t.windowH }))
-  const bounds: LowerBound[] = [wholeWindowBound(flat), spanBound(flat, true), compulsoryBound(flat), stepBound(flat)]
-  const best = bounds.reduce((a, b) => (b.value > a.value * (1 + EXACT) ? b : a))
-  const up = roundedUp(flat, best.value)
-  const rule: BoundRule = 'rounded up'
-  if (up !== null && up > best.value * (1 + EXACT)) bounds.push({ ...best, rule, value: up })
-  return { bounds, bound: Math.max(...bounds.map((b) => b.value)) }
+export interface Bounded {
+  readonly bounds: readonly LowerBound[]
+  /** Highest of them. */
+  readonly bound: number
+}
+
+/** All bounds of every dimension. */
+export function lowerBounds(tasks: readonly StagingTask[], dimensions: number): readonly Bounded[] {
+  const energy = wholeWindowBounds(tasks, dimensions)
+  const energetic = spanBounds(tasks, dimensions, true)
+  return Array.from({ length: dimensions }, (_, d) => {
+    const flat: SpanTask[] = tasks.map((t) => ({ p: t.load[d] ?? 0, runH: t.runH, fromH: modDayH(t.fromH), windowH: t.windowH }))
+    const bounds: LowerBound[] = [energy[d] as LowerBound, energetic[d] as LowerBound, compulsoryBound(flat), stepBound(flat)]
+    const best = bounds.reduce((a, b) => (b.value > a.value * (1 + EXACT) ? b : a))
+    const up = roundedUp(flat, best.value)
+    if (up !== null && up > best.value * (1 + EXACT)) bounds.push({ ...best, rule: 'rounded up', value: up })
+    return { bounds, bound: Math.max(...bounds.map((b) => b.value)) }
+  })
 }

@@ -27,7 +27,7 @@ export function tasksOfCase(jobs: readonly CaseJob[]): StagingTask[] {
 
 function staged(given: { readonly jobs: readonly CaseJob[] }): Record<string, unknown> {
   const tasks = tasksOfCase(given.jobs)
-  const energetic = lowerBounds(tasks, 0).bounds.find((b) => b.rule === 'energetic')
+  const energetic = lowerBounds(tasks, 1)[0]?.bounds.find((b) => b.rule === 'energetic')
   const plan = stagedTasks(tasks, SUM_ONLY)
   return { bound_kW: energetic?.value, optimum_kW: plan.primary.proof === 'gap' ? null : plan.primary.after }
 }

@@ -12,9 +12,9 @@ export function addRun(profile: Profile, task: GridTask, start: number, sign: 1 
     const p = (task.load[d] as number) * sign
     if (p === 0) continue
     const base = d * SLOTS
-    for (let k = 0; k < task.runSlots; k++) {
-      const slot = (start + k) % SLOTS
-      profile[base + slot] = (profile[base + slot] as number) + p
+    for (let k = start; k < start + task.runSlots; k++) {
+      const slot = base + (k < SLOTS ? k : k - SLOTS)
+      profile[slot] = (profile[slot] as number) + p
     }
   }
 }

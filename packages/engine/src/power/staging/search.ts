@@ -15,7 +15,7 @@ export interface Objective {
 /** Two scores nearer than this are the same: no choice hangs on the last bits. */
 const SAME = 1e-9
 /** Placements tried by the improvement, at most. Counted, never timed. */
-export const MOST_IMPROVING_WORK = 60_000
+export const MOST_IMPROVING_WORK = 20_000
 
 export interface Score {
   readonly primary: number
@@ -38,7 +38,7 @@ export function scoreOf(profile: Profile, objective: Objective): Score {
   return { primary, total: objective.total === null ? 0 : peakOf(profile, objective.total).value, squares }
 }
 
-const less = (a: number, b: number): boolean => a < b - SAME * Math.max(1, Math.abs(b))
+const less = (a: number, b: number): boolean => (b === Infinity ? a < b : a < b - SAME * Math.max(1, Math.abs(b)))
 
 export function isBetter(a: Score, b: Score): boolean {
   if (less(a.primary, b.primary)) return true
@@ -49,38 +49,42 @@ export function isBetter(a: Score, b: Score): boolean {
 }
 
 /** Start that gives the least score for one task on a profile without it; of equals the one soonest after its window opens. */
-function bestStart(profile: Profile, task: GridTask, objective: Objective, highest: Score): { readonly start: number; readonly score: Score } {
+function bestStart(profile: Profile, task: GridTask, objective: Objective, highest: Score): number {
   let start = task.starts[0] as number
-  let best: Score | null = null
+  let bestPrimary = Infinity
+  let bestTotal = Infinity
+  let bestSquares = Infinity
   for (const at of task.starts) {
     let primary = highest.primary
-    let total = highest.total
     let squares = 0
+    const wrap = at + task.runSlots - SLOTS
     for (const d of objective.primary) {
       const p = task.load[d] as number
       if (p === 0) continue
       const base = d * SLOTS
-      for (let k = 0; k < task.runSlots; k++) {
-        const v = profile[base + ((at + k) % SLOTS)] as number
+      for (let k = at; k < at + task.runSlots; k++) {
+        const v = profile[base + (k < SLOTS ? k : k - SLOTS)] as number
         if (v + p > primary) primary = v + p
         squares += p * (2 * v + p)
       }
+      if (primary > bestPrimary + SAME * Math.max(1, bestPrimary)) break
     }
+    if (less(bestPrimary, primary)) continue
+    let total = highest.total
     if (objective.total !== null) {
       const p = task.load[objective.total] as number
       const base = objective.total * SLOTS
-      for (let k = 0; k < task.runSlots; k++) {
-        const v = (profile[base + ((at + k) % SLOTS)] as number) + p
-        if (v > total) total = v
-      }
+      for (let k = at; k < Math.min(SLOTS, at + task.runSlots); k++) total = Math.max(total, (profile[base + k] as number) + p)
+      for (let k = 0; k < wrap; k++) total = Math.max(total, (profile[base + k] as number) + p)
     }
-    const score = { primary, total, squares }
-    if (best === null || isBetter(score, best)) {
-      best = score
-      start = at
-    }
+    const lower = less(primary, bestPrimary) || (!less(bestPrimary, primary) && (less(total, bestTotal) || (!less(bestTotal, total) && less(squares, bestSquares))))
+    if (!lower) continue
+    bestPrimary = primary
+    bestTotal = total
+    bestSquares = squares
+    start = at
   }
-  return { start, score: best as Score }
+  return start
 }
 
 /** Least slack first, then largest load times run, then by name. */
@@ -103,7 +107,7 @@ export function greedyPlan(tasks: readonly GridTask[], objective: Objective): Pl
   let workCount = 0
   for (const i of placingOrder(tasks)) {
     const task = tasks[i] as GridTask
-    const chosen = isFixed(task) ? (task.starts[0] as number) : bestStart(profile, task, objective, scoreOf(profile, objective)).start
+    const chosen = isFixed(task) ? (task.starts[0] as number) : bestStart(profile, task, objective, scoreOf(profile, objective))
     workCount += task.starts.length
     starts[i] = chosen
     addRun(profile, task, chosen, 1)
@@ -127,7 +131,7 @@ export function improvedPlan(tasks: readonly GridTask[], from: readonly number[]
   const replace = (i: number) => {
     const task = tasks[i] as GridTask
     workCount += task.starts.length
-    put(i, bestStart(profile, task, objective, scoreOf(profile, objective)).start)
+    put(i, bestStart(profile, task, objective, scoreOf(profile, objective)))
   }
   const attempt = (moved: readonly number[]): boolean => {
     const kept = moved.map((i) => starts[i] as number)

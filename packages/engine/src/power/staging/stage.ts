@@ -34,11 +34,12 @@ export interface Staged {
  *
  * Bounds first (`lowerBounds`); greedy placing; moves and pairs; then, where a group of overlapping windows has at most 15 movable runs,
  * an exact search that either finds a lower peak or proves that there is none. What it could not prove it states as a gap.
+ * `search` false: every run starts when its window opens, and only the bounds are worked out.
  * @throws Fault `staging/task-range`
  */
-export function stagedTasks(tasks: readonly StagingTask[], objective: Objective, mostExactWork = MOST_EXACT_WORK): Staged {
+export function stagedTasks(tasks: readonly StagingTask[], objective: Objective, mostExactWork = MOST_EXACT_WORK, search = true): Staged {
   const order = tasks.map((_, i) => i).sort((a, b) => inOrder(tasks[a] as StagingTask, tasks[b] as StagingTask))
-  const sorted = stagedInOrder(order.map((i) => tasks[i] as StagingTask), objective, mostExactWork)
+  const sorted = stagedInOrder(order.map((i) => tasks[i] as StagingTask), objective, mostExactWork, search)
   const place = new Array<number>(tasks.length).fill(0)
   order.forEach((i, k) => {
     place[i] = k
@@ -52,20 +53,23 @@ function inOrder(a: StagingTask, b: StagingTask): number {
   return a.fromH - b.fromH || a.windowH - b.windowH || a.runH - b.runH || loads || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
 }
 
-function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, mostExactWork: number): Staged {
+function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, mostExactWork: number, search: boolean): Staged {
   const grid = tasks.map(gridTask)
   const before = profileOf(grid, grid.map((t) => t.starts[0] as number), objective.dimensions)
-  const found = Array.from({ length: objective.dimensions }, (_, d) => lowerBounds(tasks, d))
+  const found = lowerBounds(tasks, objective.dimensions)
   const primaryBound = Math.max(0, ...objective.primary.map((d) => found[d]?.bound ?? 0))
 
-  const greedy = greedyPlan(grid, objective)
-  const improved = improvedPlan(grid, greedy.starts, objective)
-  let starts = improved.starts
-  let workCount = greedy.workCount + improved.workCount
-  let proven = false
-
   const openings = grid.map((t) => t.starts[0] as number)
-  if (!isBetter(scoreOf(profileOf(grid, starts, objective.dimensions), objective), scoreOf(before, objective))) starts = openings
+  let starts = openings
+  let workCount = 0
+  let proven = false
+  if (search) {
+    const greedy = greedyPlan(grid, objective)
+    const improved = improvedPlan(grid, greedy.starts, objective)
+    workCount += greedy.workCount + improved.workCount
+    const score = (at: readonly number[]) => scoreOf(profileOf(grid, at, objective.dimensions), objective)
+    if (isBetter(score(improved.starts), score(openings))) starts = improved.starts
+  }
 
   const peak = () => scoreOf(profileOf(grid, starts, objective.dimensions), objective).primary
   const groups = apart(grid)
@@ -76,6 +80,7 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
       proven = true
       break
     }
+    if (!search) break
     const outcome = lowered(grid, groups, starts, objective, now, budget)
     workCount += outcome.workCount
     budget -= outcome.workCount

@@ -13,7 +13,12 @@ type Shape =
   | { readonly list: Shape }
   | { readonly byName: Shape }
   | { readonly orNull: Shape }
-  | { readonly fields: Readonly<Record<string, Shape>>; readonly optional?: Readonly<Record<string, Shape>> }
+  | Fields
+
+interface Fields {
+  readonly fields: Readonly<Record<string, Shape>>
+  readonly optional?: Readonly<Record<string, Shape>>
+}
 
 const WIRE: Shape = { fields: { size: 'text', metal: { oneOf: ['cu', 'al'] }, insulation: 'text' } }
 const DEVICE: Shape = { fields: { ratingA: 'number', poles: { oneOf: [1, 2, 3, 4] }, family: 'text', interruptingKA: 'number' } }
@@ -147,43 +152,43 @@ export function readDesign(file: string, job: Job): Design {
 type Say = (path: string, found: string, wanted: string, mend: string) => void
 
 function walk(value: unknown, shape: Shape, path: string, say: Say): void {
-  const wrong = (wanted: string) =>
-    say(path, shown(value), wanted, `Write ${wanted}, or write the design anew: plugstead plan JOB --out DIR.`)
-  if (shape === 'text') return typeof value === 'string' ? undefined : wrong('words in quotes')
-  if (shape === 'number') return Number.isFinite(value) ? undefined : wrong('a number')
-  if (shape === 'count') return Number.isInteger(value) && (value as number) >= 0 ? undefined : wrong('a whole number from 0 on')
-  if ('oneOf' in shape) return shape.oneOf.includes(value as string) ? undefined : wrong(`one of ${shape.oneOf.join(', ')}`)
-  if ('orNull' in shape) return value === null ? undefined : walk(value, shape.orNull, path, say)
-  if ('list' in shape) {
-    if (!Array.isArray(value)) return wrong('a list')
-    value.forEach((one, at) => {
-      walk(one, shape.list, `${path}[${at}]`, say)
-    })
-    return
-  }
-  if (!isMap(value)) return wrong('named values in braces')
-  if ('byName' in shape) {
+  if (typeof shape === 'object' && 'orNull' in shape) {
+    if (value !== null) walk(value, shape.orNull, path, say)
+  } else if (typeof shape === 'string' || 'oneOf' in shape) {
+    const wanted = describe(shape)
+    if (!fits(value, shape))
+      say(path, shown(value), wanted, `Write ${wanted}, or write the design anew: plugstead plan JOB --out DIR.`)
+  } else if ('list' in shape) {
+    if (Array.isArray(value)) {
+      for (const [at, one] of value.entries()) walk(one, shape.list, `${path}[${at}]`, say)
+    } else say(path, shown(value), 'a list', 'Write a list in square brackets.')
+  } else if (!isMap(value)) {
+    say(path, shown(value), 'named values', 'Write named values in braces.')
+  } else if ('byName' in shape) {
     for (const [name, one] of Object.entries(value)) walk(one, shape.byName, `${path}.${name}`, say)
-    return
-  }
+  } else walkFields(value, shape, path, say)
+}
+
+function walkFields(value: Record<string, unknown>, shape: Fields, path: string, say: Say): void {
   for (const [name, own] of Object.entries(shape.fields)) {
     if (name in value) walk(value[name], own, `${path}.${name}`, say)
     else say(`${path}.${name}`, 'nothing', describe(own), `Add “${name}”: a design is complete, nothing in it is filled in.`)
   }
+  const names = Object.keys({ ...shape.fields, ...shape.optional })
   for (const [name, one] of Object.entries(value)) {
     const own = shape.optional?.[name]
     if (own !== undefined) walk(one, own, `${path}.${name}`, say)
-    else if (!(name in shape.fields)) {
-      const names = Object.keys({ ...shape.fields, ...shape.optional })
-      const near = nearest(name, names)
-      say(
-        `${path}.${name}`,
-        `“${name}”`,
-        `one of ${names.join(', ')}`,
-        near === null ? 'Take it out.' : `Did you mean “${near}”?`,
-      )
-    }
+    if (names.includes(name)) continue
+    const near = nearest(name, names)
+    say(`${path}.${name}`, `“${name}”`, `one of ${names.join(', ')}`, near === null ? 'Take it out.' : `Did you mean “${near}”?`)
   }
+}
+
+function fits(value: unknown, shape: 'text' | 'number' | 'count' | { readonly oneOf: readonly (string | number)[] }): boolean {
+  if (shape === 'text') return typeof value === 'string'
+  if (shape === 'number') return Number.isFinite(value)
+  if (shape === 'count') return Number.isInteger(value) && (value as number) >= 0
+  return shape.oneOf.includes(value as string)
 }
 
 /** Things the design names that the job does not know, and boxes of the job that it leaves out. */
@@ -219,11 +224,13 @@ function strangers(file: string, design: Design, job: Job): readonly Problem[] {
 }
 
 function describe(shape: Shape): string {
-  if (typeof shape === 'string') return shape
+  if (typeof shape === 'string') return SAID[shape]
   if ('oneOf' in shape) return `one of ${shape.oneOf.join(', ')}`
   if ('orNull' in shape) return `${describe(shape.orNull)}, or null`
   return 'list' in shape ? 'a list' : 'named values'
 }
+
+const SAID = { text: 'words in quotes', number: 'a number', count: 'a whole number from 0 on' } as const
 
 function shown(value: unknown): string {
   const text = JSON.stringify(value) ?? 'nothing'

@@ -83,9 +83,12 @@ function show(stream: NodeJS.WriteStream, text: string, code: ExitCode): Promise
       resolve(EXIT.ours)
     }
     stream.on('error', ended)
-    stream.write(text, ended)
+    stream.write(text.replaceAll(THIN, ' '), ended)
   })
 }
+
+/** Keeps a number and its unit on one line until the text is wrapped; a terminal shows it as a plain space. */
+const THIN = '\u202f'
 
 function version(): string {
   return (JSON.parse(readFileSync(join(import.meta.dirname, '../package.json'), 'utf8')) as { version: string }).version

@@ -5,7 +5,6 @@ import type { Given } from '../command-line.ts'
 import { EXIT } from '../exit-code.ts'
 import { count } from '../print/assessment.ts'
 import { csvText } from '../print/csv.ts'
-import { numberText } from '../print/number.ts'
 import { table } from '../print/table.ts'
 import { wrapped } from '../print/wrap.ts'
 import { withProgress } from '../progress.ts'
@@ -51,7 +50,7 @@ function valueRow(value: CheckedValue): readonly string[] {
     value.name,
     shown(value.ours),
     shown(value.theirs),
-    value.tolerance === null ? 'the same' : numberText(value.tolerance),
+    value.tolerance === null ? 'the same' : String(Number(value.tolerance.toPrecision(3))),
     value.ok ? '' : 'off',
   ]
 }

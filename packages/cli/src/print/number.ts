@@ -1,18 +1,11 @@
-/** A number as printed: four significant digits, whole from 1000 on, thin groups never (they break copying). */
-export function numberText(value: number | string): string {
-  if (typeof value === 'string') return value
-  if (!Number.isFinite(value)) return 'unknown'
-  const size = Math.abs(value)
-  if (size >= 1000) return String(Math.round(value))
-  const rounded = Number(value.toPrecision(4))
-  return size !== 0 && size < 1e-4 ? rounded.toExponential() : String(rounded)
-}
+import { formatNumber, formatQuantity } from '@plugstead/engine/kernel'
 
+/** Four digits, as in a working. */
 export function quantityText(value: number | string, unit: string): string {
-  return unit === '' ? numberText(value) : `${numberText(value)} ${unit}`
+  return formatQuantity(value, unit, { digits: 4 })
 }
 
-/** Money in whole units; `unknown` where a price that decides is missing. */
+/** Money in whole units; `price unknown` where a price that decides is missing. */
 export function moneyText(money: number | null, currency: string): string {
-  return money === null ? 'price unknown' : `${Math.round(money)} ${currency}`
+  return money === null ? 'price unknown' : `${formatNumber(Math.round(money))} ${currency}`
 }

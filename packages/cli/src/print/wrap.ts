@@ -23,7 +23,7 @@ function wrappedLines(paragraph: string, indent: number, hang: number, width: nu
     line = ' '.repeat(hang)
     empty = true
   }
-  for (const word of paragraph.split(/\s+/).filter((part) => part !== '')) {
+  for (const word of paragraph.split(/[ \t]+/).filter((part) => part !== '')) {
     let rest = [...word]
     if (!empty && charCount(line) + 1 + rest.length > width) newLine()
     while (rest.length > width - charCount(line) - (empty ? 0 : 1)) {

@@ -39,7 +39,7 @@ export function solveNodal(network: Network, task: SolveTask = {}): Solution {
   const moving = network.loads.filter((l) => l.model !== 'Z' && (l.sVA.re !== 0 || l.sVA.im !== 0))
   const finish = (outcome: Outcome, method: Solution['method'], passes: number, turnsAtFrac: number | null, culprits: readonly string[]): Solution => {
     if (outcome !== 'solved') volts.fill(NaN)
-    return { outcome, volts, passes, method, check: selfCheck(network, volts, leaks), turnsAtFrac, culprits }
+    return { outcome, volts, passes, method, check: selfCheck(network, volts, leaks), floating: leaks, turnsAtFrac, culprits }
   }
   place(unknown, x, volts)
   if (moving.length === 0) return finish('solved', 'linear', 1, null, [])

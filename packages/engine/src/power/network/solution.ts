@@ -26,6 +26,8 @@ export interface Solution {
   readonly passes: number
   readonly method: 'linear' | 'fixed point' | 'path in load' | 'sweep'
   readonly check: SelfCheck
+  /** Wires of parts that touch neither earth nor source. */
+  readonly floating: readonly number[]
   /** Without a solution: share of the constant-power and constant-current load at which the path turns back. */
   readonly turnsAtFrac: number | null
   /** Loads at which the volts fall away, worst first: named when there is no solution or none was found. */

@@ -1,0 +1,6 @@
+export { designCircuits } from './design.ts'
+export type { CircuitsDesign, CircuitsRequest, Grown } from './request.ts'
+export type {
+  Balance, BoxCircuits, CheckRow, CircuitRow, CircuitsResult, CordRow, FeedRow, Label, LegLoad, MaterialLine, MaterialMoney, PanelSchedule, RacewayCount,
+  WayRow, WireCount,
+} from './result.ts'

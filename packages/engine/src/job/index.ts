@@ -1,6 +1,10 @@
 export type {
   BoxDesign, Circuit, Cord, Design, Device, Electrode, Leg, OwnTransformer, Panel, Run, Shock, SizeName, SourceMode, Staging, StagingControl, Wire,
 } from './design.ts'
+export { checkBytes } from './document.ts'
+export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
+export { type ReadOptions, readJob } from './read.ts'
 export type {
-  Assumption, BoxWanted, BuiltBox, Job, LoadKind, MotorPlate, MotorStart, Offer, OfferKind, Phase, Pin, Plug, RuleSetId, Site, Span, SystemId, Tariff,
+  Assumption, BoxWanted, BuiltBox, Job, LoadKind, Missing, MotorPlate, MotorStart, Offer, OfferKind, Phase, Pin, Plug, RuleSetId, Site, Span, SystemId, Tariff, TransformerOffered,
 } from './types.ts'
+export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'

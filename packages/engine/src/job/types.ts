@@ -3,6 +3,8 @@
  * The document people write (YAML, `schema/`) is read into this shape by `readJob`; nothing else makes one.
  */
 
+import type { QuestionId } from '../kernel/index.ts'
+
 export type RuleSetId = 'us' | 'ca' | 'intl'
 export type SystemId = string
 
@@ -76,6 +78,12 @@ export interface Plug {
   readonly fedBy: Readonly<Record<string, string>>
   /** Never shed or staged: always ready. */
   readonly essential: boolean
+  /** The document gave the power itself (not an element's plate, a current or a shaft power). */
+  readonly powerTold?: boolean
+  /** Share of the power between a line and neutral, for a machine on two lines and neutral. */
+  readonly lineNeutralFrac?: Span
+  /** May leak smooth direct current, as its maker says; null when nobody said. */
+  readonly leaksDc?: boolean | null
 }
 
 export interface Phase {
@@ -83,6 +91,31 @@ export interface Phase {
   readonly fromMonth: number
   readonly toMonth: number
   readonly said: string
+  /** Boxes that stand there in this phase; absent: all. */
+  readonly boxes?: readonly string[]
+}
+
+/** Something the document does not say and for which no range and no default exists: these questions answer `unknown`. */
+export interface Missing {
+  /** Path in the job document where it would stand. */
+  readonly path: string
+  /** Tag of the thing it is missing from, or `job`. */
+  readonly subject: string
+  /** What is missing, one sentence. */
+  readonly said: string
+  readonly questions: readonly QuestionId[]
+}
+
+/** A transformer of the box's own that may be chosen. */
+export interface TransformerOffered {
+  readonly kVA: number
+  readonly impedancePct: Span
+  readonly xOverR: Span
+  readonly phases: 1 | 3
+  readonly noLoadLossW: number | null
+  /** Total at full load, the no-load loss included. */
+  readonly fullLoadLossW: number | null
+  readonly massKg: number | null
 }
 
 export interface BoxWanted {
@@ -128,6 +161,10 @@ export interface Offer {
   }
   readonly spareA?: number
   readonly spareKVA?: number
+  /** Phases in which the spare current may be taken; absent: those of the system. */
+  readonly sparePhases?: 1 | 3
+  /** Voltage of the line the offer comes from, when a transformer belongs to it. */
+  readonly supplyV?: number
   /** Earthing the source offers: TN-S, TN-C-S, TT, IT. */
   readonly earthing: string | null
   readonly earthingForbidden: boolean
@@ -188,6 +225,8 @@ export interface Job {
     readonly stayMonths: number
     readonly orderDate: string | null
     readonly neededBy: string | null
+    /** Days from order to need, by dates or as written (“14 weeks after order”); null when not known. */
+    readonly daysToNeed?: number | null
     /** Staging control a person will accept: none, timers (cuts the bill only), interlock (a hard cap that fails off). */
     readonly manualAllOn: boolean
     readonly forbidden: readonly string[]
@@ -204,6 +243,9 @@ export interface Job {
   readonly assumed: readonly Assumption[]
   /** Document keys that were read and kept, but that no built question uses yet. */
   readonly unused: readonly string[]
+  /** What is missing and has no default. Empty: nothing. */
+  readonly missing?: readonly Missing[]
+  readonly ownTransformers?: readonly TransformerOffered[]
 }
 
 export interface BuiltBox {

@@ -8,9 +8,14 @@ export interface LineStyle {
 
 export type LineMeaning =
   | 'cut' | 'opening' | 'section' | 'fold' | 'rib' | 'conductor' | 'cord' | 'dimension' | 'chalk' | 'proposed' | 'behind' | 'symbol'
-  | 'hair' | 'ampere 1' | 'ampere 2' | 'ampere 3' | 'ampere 4'
+  | 'hair' | `ampere ${Weight}` | `ampere ${Weight} long dash` | `ampere ${Weight} dash dot`
+
+/** Heavier line, more ampere. */
+export type Weight = 1 | 2 | 3 | 4
 
 const solid = (widthMm: number): LineStyle => ({ widthMm, dashMm: [], round: false })
+const longDash = (widthMm: number): LineStyle => ({ widthMm, dashMm: [2.6, 0.9], round: false })
+const dashDot = (widthMm: number): LineStyle => ({ widthMm, dashMm: [2.6, 0.8, 0.6, 0.8], round: false })
 
 export const LINES: Readonly<Record<LineMeaning, LineStyle>> = {
   cut: solid(0.7),
@@ -27,7 +32,15 @@ export const LINES: Readonly<Record<LineMeaning, LineStyle>> = {
   symbol: solid(0.35),
   hair: solid(0.13),
   'ampere 1': solid(0.25),
+  'ampere 1 long dash': longDash(0.25),
+  'ampere 1 dash dot': dashDot(0.25),
   'ampere 2': solid(0.5),
+  'ampere 2 long dash': longDash(0.5),
+  'ampere 2 dash dot': dashDot(0.5),
   'ampere 3': solid(0.8),
+  'ampere 3 long dash': longDash(0.8),
+  'ampere 3 dash dot': dashDot(0.8),
   'ampere 4': solid(1.2),
+  'ampere 4 long dash': longDash(1.2),
+  'ampere 4 dash dot': dashDot(1.2),
 }

@@ -1,0 +1,83 @@
+import { formatNumber, formatQuantity, type Finding, type Provenance, type QuestionId, type Source, THIN } from '@plugstead/engine/kernel'
+import type { Column, Inline, Span } from './content.ts'
+
+/** The sixteen questions in words. */
+export const QUESTION_WORDS: Readonly<Record<QuestionId, string>> = {
+  needs: 'What has to run, and when?',
+  place: 'Where does the box stand, and is that wise?',
+  supply: 'What can feed it?',
+  papers: 'What is this box in the eyes of the rules, and who must agree?',
+  dates: 'By when, and what must start today?',
+  circuits: 'Who plugs in where?',
+  reach: 'Does it still work at the end of the cord?',
+  faults: 'What happens when something goes wrong?',
+  fit: 'Does it fit, and what does it hang on?',
+  skin: 'What do we cut in the box?',
+  air: 'Will it stay dry, and cool enough?',
+  haul: 'What do lifting, hauling and setting down ask for?',
+  shop: 'What do we buy, cut and do?',
+  money: 'What does it cost, sell for, rent for?',
+  energise: 'What must be proved before it is switched on?',
+  keep: 'Is it still good, and where next?',
+}
+
+const SIGNS: Readonly<Record<Provenance, string>> = {
+  read: '■ read', memory: '◧ memory', 'common practice': '□ common practice', computed: '', told: 'told', assumed: 'assumed',
+}
+
+/** Sign and word of a provenance; nothing for what was computed. */
+export const provenanceWords = (provenance: Provenance): string => SIGNS[provenance]
+
+/** Where a line comes from: place, edition where it is another one, sign and word; “confirm” where a row from memory decides. */
+export function restsOf(rests: Source, confirm: boolean): string {
+  const edition = rests.edition === undefined ? '' : ` (${rests.edition})`
+  const sign = provenanceWords(rests.provenance)
+  const asked = confirm && rests.provenance === 'memory' ? ': confirm' : ''
+  return plain(`${rests.place}${edition}${sign === '' ? '' : ` ${sign}`}${asked}`)
+}
+
+const UNITS = 'kA|mA|A²s|A|kV|V|kVA|VA|kW|kWh|W|var|kvar|mΩ|Ω|km|mm²|mm|m|ms|s|h|°C|%|Hz|AWG|kcmil|hp'
+const NUMBER_UNIT = new RegExp(`(\\d) (${UNITS})(?![\\p{L}\\d])`, 'gu')
+
+/** A sentence set for paper: a number and its unit never part, a hyphen before a number is a minus. */
+export const plain = (words: string): string => words.replace(NUMBER_UNIT, `$1${THIN}$2`).replace(/(^|[\s(])-(?=\d)/g, '$1−')
+
+export const marked = (verdict: string, words: string): Inline => [['mark', verdict], ` ${words}`]
+
+/** One value where both ends are equal; else both, with end bars. */
+export function spanOf(ends: { readonly low: number; readonly high: number }, unit: string, digits?: number): Span {
+  const style = digits === undefined ? {} : { digits }
+  const low = formatQuantity(ends.low, unit, style)
+  const high = formatQuantity(ends.high, unit, style)
+  if (low === high) return low
+  const number = formatNumber(ends.low, style)
+  return ['bounded', low.endsWith(high.slice(high.lastIndexOf(THIN))) && low.startsWith(number) && high.startsWith(formatNumber(ends.high, style)) ? `${number} … ${high}` : `${low} … ${high}`]
+}
+
+export const quantity = (value: number | null, unit: string, otherwise = '–'): string => (value === null ? otherwise : formatQuantity(value, unit))
+export const number = (value: number | null, otherwise = '–'): string => (value === null ? otherwise : formatNumber(value))
+export const percent = (frac: number | null, otherwise = '–'): string => (frac === null ? otherwise : formatQuantity(frac * 100, '%'))
+export const money = (value: number | null, currency: string, otherwise = 'not told'): string =>
+  value === null ? otherwise : `${formatNumber(Math.round(value))}${THIN}${currency}`
+
+export function moneySpan(ends: { readonly low: number; readonly high: number } | null, currency: string): Span {
+  if (ends === null) return 'not told'
+  const low = Math.round(ends.low)
+  const high = Math.round(ends.high)
+  return low === high ? money(low, currency) : ['bounded', `${formatNumber(low)} … ${money(high, currency)}`]
+}
+
+export const col = (title: string, widthMm = 0, align: Column['align'] = 'left'): Column => ({ title, widthMm, align })
+export const right = (title: string, widthMm = 0): Column => col(title, widthMm, 'right')
+
+const RANK: Readonly<Record<string, number>> = { fails: 0, unknown: 1, tight: 2, holds: 3 }
+
+/** Worst first; equal ones as they came. */
+export const worstFirst = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.map((f, i) => ({ f, i })).sort((a, b) => RANK[a.f.verdict]! - RANK[b.f.verdict]! || a.i - b.i).map((x) => x.f)
+
+/** Box, and its phase where there is more than one. */
+export function boxName(of: { readonly box: string; readonly phase: string }, all: readonly { readonly box: string; readonly phase: string }[]): string {
+  const phases = new Set(all.map((b) => b.phase))
+  return phases.size > 1 ? `box ${of.box}, ${of.phase}` : `box ${of.box}`
+}

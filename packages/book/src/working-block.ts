@@ -1,0 +1,106 @@
+import { type Finding, formatPair, formatQuantity, type Judgement, type Step, type Verdict, type Working, worst } from '@plugstead/engine/kernel'
+import type { Block, Inline, WorkingBlock, WorkingRow } from './content.ts'
+import { expressionOf, symbolOf, valuesOf } from './expression.ts'
+import { plain, restsOf } from './words.ts'
+
+/** Working digits: one more than what is shown elsewhere. */
+const DIGITS = 4
+
+/** The derivation as a table of steps, the judgement its last line. */
+export function workingBlock(working: Working, findings: readonly Finding[]): WorkingBlock {
+  const own = findings.filter((f) => f.workings.includes(working.id))
+  const confirm = own.some((f) => f.confirm === true)
+  const symbols = symbolsOf(working)
+  const verdict: Verdict | null = own.length === 0 ? null : worst(own.map((f) => f.verdict))
+  const bases = [...new Set(own.map((f) => f.basis))]
+  return {
+    k: 'working',
+    id: working.id,
+    title: plain(working.title),
+    note: bases.length === 0 ? working.id : `${working.id} · basis: ${bases.join(', ')}`,
+    verdict,
+    rows: working.steps.map((s) => rowOf(s, symbols, confirm)),
+    judgement: working.judgement === undefined ? null : judgementOf(working.judgement, symbols, confirm),
+    crossCheck: (working.crossCheck ?? []).map((s) => ({ ...rowOf(s, symbols, confirm), symbol: withWord(s.symbol, symbols) })),
+    notes: [...(working.notes ?? []).map(plain), ...notesOf(own)],
+  }
+}
+
+/** Every working of a question, under one head. */
+export function workingBlocks(workings: readonly Working[], findings: readonly Finding[]): readonly Block[] {
+  return workings.map((w) => workingBlock(w, findings))
+}
+
+function rowOf(step: Step, symbols: ReadonlySet<string>, confirm: boolean): WorkingRow {
+  const result = formatQuantity(step.result, step.unit, { digits: DIGITS })
+  return {
+    symbol: symbolOf(step.symbol, symbols),
+    expression: expressionOf(plain(step.expression), symbols),
+    values: valuesOf(step.expression, step.values, symbols),
+    result: edged(plain(result), step.rests.provenance),
+    rests: restsOf(step.rests, confirm),
+  }
+}
+
+/** A value nobody worked out wears its edge: told, assumed. */
+function edged(words: string, provenance: string): Inline {
+  return provenance === 'told' || provenance === 'assumed' ? [[provenance, words]] : words
+}
+
+function withWord(symbol: string, symbols: ReadonlySet<string>): Inline {
+  const set = symbolOf(symbol, symbols)
+  return [['quiet', 'cross-check '], ...(typeof set === 'string' ? [set] : set)]
+}
+
+function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolean): WorkingBlock['judgement'] {
+  const expression = expressionOf(`${j.demand.symbol} ${j.relation} ${j.limit.symbol}`, symbols)
+  const rests = restsOf(j.rests, confirm)
+  const tight = j.tight === '' || j.tight === 'none' ? 'no margin for tight.' : `tight within ${plain(j.tight)}.`
+  const { value: demand } = j.demand
+  const { value: limit } = j.limit
+  if (typeof demand !== 'number' || typeof limit !== 'number' || Number.isNaN(demand) || Number.isNaN(limit)) {
+    const holds = typeof demand === 'string' && demand === limit
+    return {
+      symbol: '', expression, values: `${formatQuantity(demand, j.demand.unit)} ${j.relation} ${formatQuantity(limit, j.limit.unit)}`,
+      result: holds ? 'holds' : Number.isNaN(demand) || Number.isNaN(limit) ? 'unknown' : 'does not hold', rests, holds, barFrac: 0, stopFrac: 1, tight,
+    }
+  }
+  const holds = j.relation === '≤' ? demand <= limit * (1 + EXACT) : j.relation === '≥' ? demand >= limit * (1 - EXACT) : Math.abs(demand - limit) <= Math.abs(limit) * EXACT
+  const pair = formatPair(demand, limit, j.limit.unit, { digits: DIGITS })
+  const scale = Math.max(Math.abs(demand), Math.abs(limit)) || 1
+  const finite = Number.isFinite(scale)
+  const over = j.relation === '≥' ? ['above', 'short'] : ['left', 'over']
+  return {
+    symbol: '',
+    expression,
+    values: `${pair.demand} ${j.relation} ${pair.limit}`,
+    result: demand === limit ? 'just holds' : !finite ? (holds ? 'holds' : 'does not hold') : `${pair.difference} ${holds ? over[0] : over[1]}`,
+    rests,
+    holds,
+    barFrac: finite ? Math.abs(demand) / scale : Number.isFinite(demand) ? 0.5 : 1,
+    stopFrac: finite ? Math.abs(limit) / scale : Number.isFinite(limit) ? 0.5 : 1,
+    tight,
+  }
+}
+
+/** As in the engine's own judging: no verdict hangs on the last bits of a sum. */
+const EXACT = 1e-9
+
+function notesOf(findings: readonly Finding[]): readonly Inline[] {
+  const mends = findings.flatMap((f) => f.mends.map((m) => plain(m.words)))
+  const assumed = [...new Set(findings.flatMap((f) => f.assumed))]
+  return [
+    ...(mends.length > 0 ? [[['b', 'what would change it '], `${[...new Set(mends)].join('; ')}.`] as Inline] : []),
+    ...(assumed.length > 0 ? [[['b', 'assumed '], ...assumed.flatMap((a, i) => [...(i > 0 ? [' '] : []), ['assumed', a] as const])] as Inline] : []),
+  ]
+}
+
+function symbolsOf(working: Working): ReadonlySet<string> {
+  const out = new Set<string>()
+  for (const s of [...working.steps, ...(working.crossCheck ?? [])]) {
+    out.add(s.symbol)
+    for (const p of s.values) out.add(p.symbol)
+  }
+  if (working.judgement !== undefined) out.add(working.judgement.demand.symbol).add(working.judgement.limit.symbol)
+  return out
+}

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
 import type { Problem } from '@plugstead/engine/kernel'
 import { answerOf, jsonText, type Outcome } from './answer.ts'
 import { type Given, readCommandLine } from './command-line.ts'
@@ -9,6 +7,7 @@ import { commandHelp, programHelp } from './help.ts'
 import { nearest } from './near.ts'
 import { wrapped } from './print/wrap.ts'
 import { Failure, problemText, Unreadable } from './problem.ts'
+import { version } from './version.ts'
 
 /** Runs one command line and gives the code to end with. Throws nothing, prints no stack. */
 export async function main(words: readonly string[]): Promise<ExitCode> {
@@ -89,7 +88,3 @@ function show(stream: NodeJS.WriteStream, text: string, code: ExitCode): Promise
 
 /** Keeps a number and its unit on one line until the text is wrapped; a terminal shows it as a plain space. */
 const THIN = '\u202f'
-
-function version(): string {
-  return (JSON.parse(readFileSync(join(import.meta.dirname, '../package.json'), 'utf8')) as { version: string }).version
-}

@@ -1,5 +1,6 @@
 import { closeSync, constants, fstatSync, openSync, readdirSync, readSync } from 'node:fs'
 import { basename, dirname, extname } from 'node:path'
+import { checkBytes } from '@plugstead/engine/job'
 import type { Problem } from '@plugstead/engine/kernel'
 import { nearest } from './near.ts'
 import { Unreadable } from './problem.ts'
@@ -95,4 +96,14 @@ const isDocument = (name: string): boolean => ['.yaml', '.yml', '.json'].include
 
 function listed(names: readonly string[]): string {
   return [...names].sort().slice(0, 5).join(', ') + (names.length > 5 ? ` and ${names.length - 5} more` : '')
+}
+
+/**
+ * The words of a file a person named: UTF-8, not empty.
+ * @throws Unreadable
+ */
+export function fileText(path: string): string {
+  const checked = checkBytes(fileBytes(path))
+  if (!checked.ok) throw new Unreadable(...checked.problems.map((problem) => ({ ...problem, file: path })))
+  return checked.value
 }

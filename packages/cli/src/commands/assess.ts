@@ -1,6 +1,22 @@
 import type { Outcome } from '../answer.ts'
-import { Failure } from '../problem.ts'
+import type { Given } from '../command-line.ts'
+import { exitOf } from '../exit-code.ts'
+import { judged, openJob } from '../job-file.ts'
+import { listsOf, written, writtenText } from '../lists.ts'
+import { assessmentText, headText } from '../print/assessment.ts'
 
-export async function run(): Promise<Outcome> {
-  throw new Failure('not here yet')
+/** Judges one design of a job. */
+export async function run(given: Given): Promise<Outcome> {
+  const opened = openJob(given)
+  const { design, assessment, plan } = await judged(given, opened)
+  const files = await written(listsOf(given, opened, design, assessment))
+  const which = plan === null ? `Design: ${String(given.options.design)}` : `Design: as plan gives it, ${plan.chosen.id}`
+  return {
+    code: exitOf(assessment.questions.map((question) => question.verdict)),
+    text: `${[headText(opened.job), which, assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
+    findings: assessment.findings,
+    questions: assessment.questions,
+    assumed: assessment.assumed,
+    result: { design, results: assessment.results, workings: assessment.workings, files },
+  }
 }

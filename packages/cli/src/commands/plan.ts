@@ -1,6 +1,41 @@
+import { type Design, writePins } from '@plugstead/engine/job'
+import type { PlanResult } from '@plugstead/engine/plan'
 import type { Outcome } from '../answer.ts'
-import { Failure } from '../problem.ts'
+import type { Given } from '../command-line.ts'
+import { exitOf } from '../exit-code.ts'
+import { openJob, planned } from '../job-file.ts'
+import { listsOf, written, writtenText } from '../lists.ts'
+import { assessmentText, headText } from '../print/assessment.ts'
+import { planText } from '../print/plan.ts'
 
-export async function run(): Promise<Outcome> {
-  throw new Failure('not here yet')
+/** Finds the design for a job, and judges it. */
+export async function run(given: Given): Promise<Outcome> {
+  const opened = openJob(given)
+  const found = await planned(opened)
+  const { assessment, design } = found
+  const files = await written(listsOf(given, opened, design, assessment))
+  return {
+    code: exitOf(assessment.questions.map((question) => question.verdict)),
+    text: `${[headText(opened.job), planText(found), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
+    findings: assessment.findings,
+    questions: assessment.questions,
+    assumed: assessment.assumed,
+    result: { ...resultOf(found), results: assessment.results, workings: assessment.workings, files },
+  }
+}
+
+/** The runners-up without their designs: `result.design` is the one that is meant. */
+function resultOf(found: PlanResult): object {
+  const brief = ({ id, fails, costMoney, ready }: PlanResult['chosen']) => ({ id, fails, costMoney, ready })
+  const { design, lost, sound, pinsInTheWay, tried, currency } = found
+  return {
+    design,
+    chosen: brief(found.chosen),
+    runnersUp: found.runnersUp.map(brief),
+    lost,
+    sound,
+    pinsInTheWay,
+    tried,
+    currency,
+  }
 }

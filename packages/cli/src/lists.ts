@@ -1,0 +1,32 @@
+import { join } from 'node:path'
+import type { Assessment } from '@plugstead/engine/assess'
+import type { Design } from '@plugstead/engine/job'
+import type { Given } from './command-line.ts'
+import { designText } from './design-file.ts'
+import type { Opened } from './job-file.ts'
+import { wrapped } from './print/wrap.ts'
+import { version } from './version.ts'
+import { type Output, outputName, writeFiles } from './write-files.ts'
+
+/** Design, findings and lists of a judged job, as files in `--out`; none without it. */
+export function listsOf(given: Given, opened: Opened, design: Design, assessment: Assessment): readonly Output[] {
+  const folder = given.options.out
+  if (typeof folder !== 'string') return []
+  const at = (kind: string) => join(folder, outputName(opened.file, kind))
+  const { questions, findings, assumed, workings } = assessment
+  const judged = { plugstead: version(), questions, findings, assumed, workings }
+  return [
+    { path: at('design.json'), data: designText(version(), design) },
+    { path: at('findings.json'), data: `${JSON.stringify(judged, null, 2)}\n` },
+  ]
+}
+
+/** Writes all of them, or none. Gives the paths. */
+export async function written(outputs: readonly Output[]): Promise<readonly string[]> {
+  await writeFiles(outputs)
+  return outputs.map(({ path }) => path)
+}
+
+export function writtenText(files: readonly string[]): readonly string[] {
+  return files.length === 0 ? [] : [['Written', ...files.map((path) => wrapped(path, { indent: 2 }))].join('\n')]
+}

@@ -1,0 +1,47 @@
+import type { PlanResult } from '@plugstead/engine/plan'
+import { moneyText } from './number.ts'
+import { table } from './table.ts'
+import { wrapped } from './wrap.ts'
+
+/** The design that was chosen in a few lines, the next best, and why every other one lost. */
+export function planText(found: PlanResult): string {
+  const { chosen, runnersUp, lost, sound, pinsInTheWay, tried, currency } = found
+  const head = wrapped(
+    `Design: ${chosen.id}, ${moneyText(chosen.costMoney, currency)}${chosen.ready === null ? '' : `, ready ${chosen.ready}`}`,
+  )
+  const trouble = sound
+    ? []
+    : [wrapped(`None of the ${tried} designs tried is free of failures; this one has the fewest: ${chosen.fails.join(', ')}.`)]
+  const pins = pinsInTheWay.length === 0 ? [] : [wrapped(`Without what is pinned at ${pinsInTheWay.join(', ')} there is one.`)]
+  const rows = [
+    ...runnersUp.map((one) => [
+      one.id,
+      `runner-up: ${moneyText(one.costMoney, currency)}${one.ready === null ? '' : `, ready ${one.ready}`}`,
+    ]),
+    ...lost.map((one) => [one.id, `lost: ${one.why}`]),
+  ]
+  const others =
+    rows.length === 0
+      ? []
+      : [
+          table(
+            [{ head: 'other designs' }, { head: 'why not', wraps: true }],
+            rows.map(([id = '', why = '']) => [id.slice(0, 34), why]),
+          ),
+        ]
+  return [[head, ...trouble, ...pins, ...boxLines(found)].join('\n'), ...others].join('\n\n')
+}
+
+function boxLines({ design }: PlanResult): readonly string[] {
+  return design.boxes.map((box) => {
+    const circuits = box.circuits.filter((circuit) => circuit.plugs.length > 0).length
+    const where = design.boxes.some((other) => other.phase !== box.phase) ? ` in ${box.phase}` : ''
+    const parts = [
+      `${box.serviceA} A from ${box.offer}${box.interim === null ? '' : `, until then ${box.interim}`}`,
+      `panel ${box.panel.busA} A, ${box.panel.ways} ways`,
+      `${circuits} circuits with plugs`,
+      box.staging.control === 'none' ? 'starts not held apart' : `starts held apart by ${box.staging.control}`,
+    ]
+    return wrapped(`${box.box}${where}: ${parts.join('; ')}`, { indent: 2, hang: 4 })
+  })
+}

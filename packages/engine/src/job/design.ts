@@ -44,6 +44,8 @@ export interface Cord {
   readonly size: SizeName
   readonly lengthM: number
   readonly jacketMinC: number | null
+  /** Plug tag whose physical plug and cord this plug shares: one cord, and its current is the sum. Absent: a cord of its own. */
+  readonly sharedWith?: string
 }
 
 export interface Circuit {

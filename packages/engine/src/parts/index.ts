@@ -1,2 +1,5 @@
+export { type MaterialLine, type MaterialMoney, type MissingPrice, materialMoney } from './material-money.ts'
+export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stubCount } from './materials.ts'
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'
 export type { Price, Prices } from './prices.ts'
+export { readPrices } from './read-prices.ts'

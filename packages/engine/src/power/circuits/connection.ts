@@ -17,11 +17,19 @@ export const SAME_VOLTS_FRAC = 0.08
  * Line–neutral, line–line or three-phase, by the volts and phases of a plug, the system, and the outlet's own wires.
  * Null for a three-phase machine on a panel without three phases.
  */
-export function connectionOf(plug: { readonly voltageV: number; readonly phases: 1 | 3 }, system: System, outlet: Outlet | null): Fitted | null {
+export function connectionOf(
+  plug: { readonly voltageV: number; readonly phases: 1 | 3 },
+  system: System,
+  outlet: Outlet | null,
+): Fitted | null {
   if (plug.phases === 3) {
     if (system.legs.length < 3) return null
     const feedV = system.lineLineV
-    return { connection: outlet?.connection === 'LLLN' && system.neutral ? 'LLLN' : 'LLL', feedV, offFrac: off(plug.voltageV, feedV) }
+    return {
+      connection: outlet?.connection === 'LLLN' && system.neutral ? 'LLLN' : 'LLL',
+      feedV,
+      offFrac: off(plug.voltageV, feedV),
+    }
   }
   const byNeutral = off(plug.voltageV, system.lineNeutralV)
   const byLines = system.legs.length > 1 ? off(plug.voltageV, system.lineLineV) : Infinity
@@ -41,7 +49,11 @@ export function legOptions(connection: Connection, system: System): readonly (re
   if (legs.length === 2) return [legs]
   // With a neutral on a delta only the two legs beside the centre tap serve.
   if (connection === 'LLN' && system.kind === 'delta') return [legs.filter((leg) => leg !== HIGH_LEG)]
-  return [[legs[0]!, legs[1]!], [legs[1]!, legs[2]!], [legs[2]!, legs[0]!]]
+  return [
+    [legs[0]!, legs[1]!],
+    [legs[1]!, legs[2]!],
+    [legs[2]!, legs[0]!],
+  ]
 }
 
 /** @source NEC 110.15 marks the high leg; 408.3(F)(1) and practice put it on phase B. Provenance: memory */
@@ -71,8 +83,14 @@ export const takesPlugOf = (outlet: string, plug: string): boolean => outlet ===
 /** Smallest outlet of the same wires and volts that a current asks for; one that takes the plug as it is first. Null when none. */
 export function outletAtLeast(rules: RuleSet, wanted: Outlet, ratingA: number): Outlet | null {
   const fits = rules.outlets.filter(
-    (o) => o.phases === wanted.phases && o.connection === wanted.connection && o.voltageV === wanted.voltageV && o.ratingA >= ratingA,
+    (o) =>
+      o.phases === wanted.phases && o.connection === wanted.connection && o.voltageV === wanted.voltageV && o.ratingA >= ratingA,
   )
-  fits.sort((a, b) => a.ratingA - b.ratingA || Number(takesPlugOf(b.id, wanted.id)) - Number(takesPlugOf(a.id, wanted.id)) || (a.id < b.id ? -1 : 1))
+  fits.sort(
+    (a, b) =>
+      a.ratingA - b.ratingA ||
+      Number(takesPlugOf(b.id, wanted.id)) - Number(takesPlugOf(a.id, wanted.id)) ||
+      (a.id < b.id ? -1 : 1),
+  )
   return fits[0] ?? null
 }

@@ -27,17 +27,26 @@ export interface CordTask {
 
 /** Loaded conductors of a cord: two on one phase, three with a counted neutral or three phases. */
 export const cordLoaded = (connection: Connection): 2 | 3 => (connection === 'LN' || connection === 'LL' ? 2 : 3)
-export const cordCores = (connection: Connection): number => (connection === 'LN' || connection === 'LL' ? 3 : connection === 'LLLN' ? 5 : 4)
+export const cordCores = (connection: Connection): number =>
+  connection === 'LN' || connection === 'LL' ? 3 : connection === 'LLLN' ? 5 : 4
 
 /** Types of cord the set's table names, the house one first, hard or extra-hard usage only. */
 export function cordTypes(rules: RuleSet): readonly string[] {
   const table = rules.tables['cord-jackets']
-  const named = table === undefined ? [] : table.rows.filter((r) => String(r[1]).split(' ').includes(rules.id) && String(r[2]) !== 'ordinary').map((r) => String(r[0]))
+  const named =
+    table === undefined
+      ? []
+      : table.rows
+          .filter((r) => String(r[1]).split(' ').includes(rules.id) && String(r[2]) !== 'ordinary')
+          .map((r) => String(r[0]))
   return [rules.defaults.cordType, ...named.filter((t) => t !== rules.defaults.cordType)]
 }
 
 /** The house cord where its jacket is cold enough; else the first that is; else the coldest there is. */
-export function cordType(rules: RuleSet, designMinC: number | null): { readonly type: string; readonly jacketMinC: number | null } {
+export function cordType(
+  rules: RuleSet,
+  designMinC: number | null,
+): { readonly type: string; readonly jacketMinC: number | null } {
   const known = cordTypes(rules).map((type) => ({ type, jacketMinC: rules.cordColdC(type).value }))
   const wantedC = designMinC === null ? Infinity : designMinC - COLD_MARGIN_K
   const enough = known.find((k) => k.jacketMinC !== null && k.jacketMinC <= wantedC)
@@ -58,7 +67,9 @@ export function cordFor(task: CordTask): Cord {
   const sizes = rules.cordSizes()
   const needA = task.motorConductorA ?? Math.max(task.deviceA, task.currentA)
   const loaded = cordLoaded(task.connection)
-  let at = sizes.findIndex((size) => rules.cordAmpacityA({ size, type, loaded, ambientC: task.ambientC }).value >= needA * (1 - 1e-9))
+  let at = sizes.findIndex(
+    (size) => rules.cordAmpacityA({ size, type, loaded, ambientC: task.ambientC }).value >= needA * (1 - 1e-9),
+  )
   if (at < 0) at = sizes.length - 1
   const limit = rules.dropLimit({ kind: task.kind, privateSource: task.privateSource, lengthM: task.lengthM })
   const most = limit.totalFrac - LEFT_FOR_FEED_FRAC

@@ -1,8 +1,8 @@
-import { Fault } from '../../kernel/index.ts'
 import type { Circuit, Cord, Leg, Plug, SizeName } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
 import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
-import { type BalanceItem, type Balanced, balancedLegs } from './balance.ts'
+import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
 import { hasNeutral, legOptions } from './connection.ts'
 import { CORD_AMBIENT_C, cordFor } from './cord.ts'
 import { type ChosenDevice, deviceFor, interruptingAtLeast } from './device.ts'
@@ -40,10 +40,16 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
   const plugs = job.plugs.filter((p) => p.fedBy[request.phase] === box.id)
   const grouped = groupedCircuits(plugs, rules, system)
   for (const plug of grouped.cannot) {
-    warnings.push({ path: `needs.machines.${plug.row}`, said: `${plug.tag} is three-phase and the panel is ${system.title}: no circuit of this box can feed it.` })
+    warnings.push({
+      path: `needs.machines.${plug.row}`,
+      said: `${plug.tag} is three-phase and the panel is ${system.title}: no circuit of this box can feed it.`,
+    })
   }
   const lengthM = box.lengthFt * FT_M + RISE_M
-  warnings.push({ path: `boxes.${box.id}.layout`, said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.` })
+  warnings.push({
+    path: `boxes.${box.id}.layout`,
+    said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.`,
+  })
   const drafts = [
     ...grouped.circuits.map((load) => machineDraft(request, system, load, lengthM, warnings)),
     ...ownDrafts(request, system, lengthM, warnings),
@@ -51,20 +57,39 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
   ]
   const mainA = mainRatingA(request, system, drafts)
   const held = request.staging.control === 'interlock' && request.staging.capA !== null
-  const balance = balancedLegs({ legs: system.legs, items: drafts.map((d) => itemOf(d, system)), allOnLimitA: held ? Infinity : rules.deviceHoldsA(mainA).value })
+  const balance = balancedLegs({
+    legs: system.legs,
+    items: drafts.map((d) => itemOf(d, system)),
+    allOnLimitA: held ? Infinity : rules.deviceHoldsA(mainA).value,
+  })
   const legged = drafts.map((d) => ({ ...d.circuit, legs: balance.legsOf[d.circuit.id]! }))
   const { circuits, ways } = onWays(legged, system, box.spareWaysFrac, pinnedNumber(job.pins, 'panel.ways'))
   const worst = neutralWorst(drafts, balance, system)
   const feed = feedOf(request, system, mainA, rules.neutralA({ ...worst, system, lineA: mainA }).value)
-  const interruptingKA = pinnedNumber(job.pins, 'panel.interruptingKA') ?? interruptingAtLeast(rules, system, request.interruptingKA, true)
+  const interruptingKA =
+    pinnedNumber(job.pins, 'panel.interruptingKA') ?? interruptingAtLeast(rules, system, request.interruptingKA, true)
   const poles = system.legs.length as 1 | 2 | 3
   const main = { ratingA: mainA, poles, family: mainFamily(rules, mainA), interruptingKA }
   return {
-    panel: { busA: rules.defaults.panelBusA.find((a) => a >= mainA) ?? mainA, ways, main, interruptingKA, feed: feed.run, bond: feed.bond },
+    panel: {
+      busA: rules.defaults.panelBusA.find((a) => a >= mainA) ?? mainA,
+      ways,
+      main,
+      interruptingKA,
+      feed: feed.run,
+      bond: feed.bond,
+    },
     circuits,
     electrode: electrodeFor(rules, feed.run.line.size),
     transformer: feed.transformer,
-    fedFrom: box.fedFrom === undefined ? null : { box: box.fedFrom.box, run: feed.run, device: { ...main, interruptingKA: interruptingAtLeast(rules, system, request.interruptingKA, false) } },
+    fedFrom:
+      box.fedFrom === undefined
+        ? null
+        : {
+            box: box.fedFrom.box,
+            run: feed.run,
+            device: { ...main, interruptingKA: interruptingAtLeast(rules, system, request.interruptingKA, false) },
+          },
     warnings,
     steps: [],
     balance: { peakA: balance.peakA, boundA: balance.boundA, proven: balance.proven, triedCount: balance.triedCount },
@@ -95,35 +120,84 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
   const { id, connection, outlets } = load
   const pinnedA = pinnedNumber(job.pins, `circuits.${id}.device`)
   const free = deviceFor({
-    rules, system, connection, outlets, interruptingKA: request.interruptingKA,
-    family: pinnedText(job.pins, `circuits.${id}.family`) ?? grown?.families?.[id], leastA: grown?.devices?.[id],
+    rules,
+    system,
+    connection,
+    outlets,
+    interruptingKA: request.interruptingKA,
+    family: pinnedText(job.pins, `circuits.${id}.family`) ?? grown?.families?.[id],
+    leastA: grown?.devices?.[id],
   })
   const chosen: ChosenDevice = pinnedA === undefined ? free : { ...free, device: { ...free.device, ratingA: pinnedA } }
   if (chosen.outletName !== outlets[0]!.outletName) {
-    warnings.push({ path: `circuits.${id}.outlet`, said: `${id}: a ${chosen.device.ratingA} A circuit asks for ${chosen.outletName} in place of ${outlets[0]!.outletName}.` })
+    warnings.push({
+      path: `circuits.${id}.outlet`,
+      said: `${id}: a ${chosen.device.ratingA} A circuit asks for ${chosen.outletName} in place of ${outlets[0]!.outletName}.`,
+    })
   }
   const currentA = sum(outlets, 'currentA')
   const nonLinearA = nonLinear(outlets)
-  const run = wired({
-    rules, system, connection,
-    continuousA: chosen.motor === null ? sum(outlets, 'continuousA') : chosen.motor.tableA, otherA: chosen.motor === null ? sum(outlets, 'otherA') : 0,
-    motor: chosen.motor !== null, multiOutlet: outlets.length > 1, nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0, deviceA: chosen.device.ratingA,
-    deviceFamily: chosen.device.family, ambientC: hotC(request), circuits: 1, othersCarrying: 0, lengthM, metal: 'cu', insulation: rules.defaults.insulation, racewayKind: rules.defaults.raceway,
-  }, grown?.lines?.[id])
-  if (run.found === null) warnings.push({ path: `circuits.${id}.line`, said: `${id}: no conductor of the list passes every check at ${chosen.device.ratingA} A; the largest was taken.` })
+  const run = wired(
+    {
+      rules,
+      system,
+      connection,
+      continuousA: chosen.motor === null ? sum(outlets, 'continuousA') : chosen.motor.tableA,
+      otherA: chosen.motor === null ? sum(outlets, 'otherA') : 0,
+      motor: chosen.motor !== null,
+      multiOutlet: outlets.length > 1,
+      nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0,
+      deviceA: chosen.device.ratingA,
+      deviceFamily: chosen.device.family,
+      ambientC: hotC(request),
+      circuits: 1,
+      othersCarrying: 0,
+      lengthM,
+      metal: 'cu',
+      insulation: rules.defaults.insulation,
+      racewayKind: rules.defaults.raceway,
+    },
+    grown?.lines?.[id],
+  )
+  if (run.found === null)
+    warnings.push({
+      path: `circuits.${id}.line`,
+      said: `${id}: no conductor of the list passes every check at ${chosen.device.ratingA} A; the largest was taken.`,
+    })
   const pinnedLine = pinnedText(job.pins, `circuits.${id}.line`)
-  const wiredRun = pinnedLine === undefined ? run.run : { ...run.run, line: { ...run.run.line, size: pinnedLine }, neutral: run.run.neutral === null ? null : { ...run.run.neutral, size: pinnedLine } }
+  const wiredRun =
+    pinnedLine === undefined
+      ? run.run
+      : {
+          ...run.run,
+          line: { ...run.run.line, size: pinnedLine },
+          neutral: run.run.neutral === null ? null : { ...run.run.neutral, size: pinnedLine },
+        }
   const shock = grown?.shock?.[id] ?? shockOf(outlets, { rules, system, temporary: job.site.temporary }).value
   const tags = outlets.flatMap((o) => o.loads.map((l) => l.plug.tag))
   const circuit: UnplacedCircuit = {
-    id, connection, device: chosen.device, shock, run: wiredRun, outlet: chosen.outletName, plugs: tags, own: null,
-    cords: outlets.flatMap((o) => cordsOf(request, o, chosen, wiredRun.line.size, lengthM)), label: labelOf(outlets),
+    id,
+    connection,
+    device: chosen.device,
+    shock,
+    run: wiredRun,
+    outlet: chosen.outletName,
+    plugs: tags,
+    own: null,
+    cords: outlets.flatMap((o) => cordsOf(request, o, chosen, wiredRun.line.size, lengthM)),
+    label: labelOf(outlets),
   }
   return { circuit, ...profileOf(outlets, request), nonLinearA }
 }
 
 /** One cord for each plug; rows that share a physical plug name the same cord, sized for their sum. */
-function cordsOf(request: CircuitsRequest, outlet: OutletLoad, chosen: ChosenDevice, line: SizeName, runM: number): readonly Cord[] {
+function cordsOf(
+  request: CircuitsRequest,
+  outlet: OutletLoad,
+  chosen: ChosenDevice,
+  line: SizeName,
+  runM: number,
+): readonly Cord[] {
   const { job, rules, grown } = request
   const lead = outlet.loads[0]!.plug
   if (lead.cordM <= 0) return []
@@ -131,13 +205,32 @@ function cordsOf(request: CircuitsRequest, outlet: OutletLoad, chosen: ChosenDev
   const currentA = sum([outlet], 'currentA')
   const { r } = rules.impedanceOhmPerM({ size: line, metal: 'cu', where: rules.defaults.raceway, temperatureC: 60 }).value
   const three = outlet.connection === 'LLL' || outlet.connection === 'LLLN'
-  const least = tags.map((t) => grown?.cords?.[t]).filter((s): s is SizeName => s !== undefined).sort((a, b) => rules.cordSizes().indexOf(b) - rules.cordSizes().indexOf(a))[0]
+  const least = tags
+    .map((t) => grown?.cords?.[t])
+    .filter((s): s is SizeName => s !== undefined)
+    .sort((a, b) => rules.cordSizes().indexOf(b) - rules.cordSizes().indexOf(a))[0]
   const cord = cordFor({
-    rules, plug: lead.tag, connection: outlet.connection, currentA, deviceA: chosen.device.ratingA, motorConductorA: chosen.motor?.conductorA ?? null,
-    lengthM: Math.max(...outlet.loads.map((l) => l.plug.cordM)), kind: lead.kind, feedV: outlet.feedV, designMinC: job.site.designMinC, ambientC: job.site.designMaxC ?? CORD_AMBIENT_C,
-    runDropFrac: ((three ? Math.sqrt(3) : 2) * currentA * r * runM) / outlet.feedV, privateSource: request.offer.kind === 'generator', least,
+    rules,
+    plug: lead.tag,
+    connection: outlet.connection,
+    currentA,
+    deviceA: chosen.device.ratingA,
+    motorConductorA: chosen.motor?.conductorA ?? null,
+    lengthM: Math.max(...outlet.loads.map((l) => l.plug.cordM)),
+    kind: lead.kind,
+    feedV: outlet.feedV,
+    designMinC: job.site.designMinC,
+    ambientC: job.site.designMaxC ?? CORD_AMBIENT_C,
+    runDropFrac: ((three ? Math.sqrt(3) : 2) * currentA * r * runM) / outlet.feedV,
+    privateSource: request.offer.kind === 'generator',
+    least,
   })
-  return tags.map((plug) => ({ ...cord, plug, size: pinnedText(job.pins, `cords.${plug}.size`) ?? cord.size }))
+  return tags.map((plug) => ({
+    ...cord,
+    plug,
+    size: pinnedText(job.pins, `cords.${plug}.size`) ?? cord.size,
+    ...(plug === lead.tag ? {} : { sharedWith: lead.tag }),
+  }))
 }
 
 const hotC = (request: CircuitsRequest): number => (request.insideC ?? request.box.insideHotC).high
@@ -168,12 +261,23 @@ function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, wa
   const { job, rules, box, grown } = request
   return ownLoads(box, job.site).map((load) => {
     const { circuit } = ownCircuit(load, {
-      rules, system, temporary: job.site.temporary, ambientC: hotC(request), interruptingKA: request.interruptingKA, lengthM,
-      least: (id) => grown?.lines?.[id], family: (id) => grown?.families?.[id],
+      rules,
+      system,
+      temporary: job.site.temporary,
+      ambientC: hotC(request),
+      interruptingKA: request.interruptingKA,
+      lengthM,
+      least: (id) => grown?.lines?.[id],
+      family: (id) => grown?.families?.[id],
     })
     warnings.push({ path: `boxes.${box.id}.${load.own}`, said: `Box's own: ${load.said}.` })
     const currentA = load.powerW / (system.lineNeutralV * load.powerFactorFrac)
-    return { circuit, profileA: onSlots(load.fromH, load.hoursPerDay).map((on) => (on ? currentA : 0)), allOnA: currentA, nonLinearA: 0 }
+    return {
+      circuit,
+      profileA: onSlots(load.fromH, load.hoursPerDay).map((on) => (on ? currentA : 0)),
+      allOnA: currentA,
+      nonLinearA: 0,
+    }
   })
 }
 
@@ -181,21 +285,57 @@ function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, wa
 function feederDrafts(request: CircuitsRequest, system: System): Draft[] {
   const told = request.feeds
   const { job, rules, box } = request
-  const fed = told ?? job.boxes.filter((b) => b.fedFrom?.box === box.id).map((b) => ({ box: b.id, lengthM: b.fedFrom!.lengthM, needA: boxNeedA(request, system, b.id), connection: panelFeeder(system) }))
-  return [...fed].sort((a, b) => (a.box < b.box ? -1 : 1)).map((f) => {
-    const ratingA = rules.nextDeviceA(f.needA).value ?? Math.ceil(f.needA)
-    const id = `feeder-${f.box}`
-    const device = { ratingA, poles: system.legs.length as 1 | 2 | 3, family: mainFamily(rules, ratingA), interruptingKA: interruptingAtLeast(rules, system, request.interruptingKA, false) }
-    const run = feedRun({ rules, system, deviceA: ratingA, lengthM: f.lengthM, overhead: false, ambientC: hotC(request), neutralA: ratingA, protective: true, least: request.grown?.lines?.[id] })
-    const circuit: UnplacedCircuit = {
-      id, connection: f.connection, device, shock: { kind: 'none', sensitivityMA: null, form: null }, run, outlet: 'hard-wired', plugs: [], own: null, cords: [], label: `Feeder to box ${f.box}`,
-    }
-    const allOnA = boxAllOnA(request, system, f.box)
-    return { circuit, profileA: Array<number>(SLOTS).fill(allOnA), allOnA, nonLinearA: 0 }
-  })
+  const fed =
+    told ??
+    job.boxes
+      .filter((b) => b.fedFrom?.box === box.id)
+      .map((b) => ({
+        box: b.id,
+        lengthM: b.fedFrom!.lengthM,
+        needA: boxNeedA(request, system, b.id),
+        connection: panelFeeder(system),
+      }))
+  return [...fed]
+    .sort((a, b) => (a.box < b.box ? -1 : 1))
+    .map((f) => {
+      const ratingA = rules.nextDeviceA(f.needA).value ?? Math.ceil(f.needA)
+      const id = `feeder-${f.box}`
+      const device = {
+        ratingA,
+        poles: system.legs.length as 1 | 2 | 3,
+        family: mainFamily(rules, ratingA),
+        interruptingKA: interruptingAtLeast(rules, system, request.interruptingKA, false),
+      }
+      const run = feedRun({
+        rules,
+        system,
+        deviceA: ratingA,
+        lengthM: f.lengthM,
+        overhead: false,
+        ambientC: hotC(request),
+        neutralA: ratingA,
+        protective: true,
+        least: request.grown?.lines?.[id],
+      })
+      const circuit: UnplacedCircuit = {
+        id,
+        connection: f.connection,
+        device,
+        shock: { kind: 'none', sensitivityMA: null, form: null },
+        run,
+        outlet: 'hard-wired',
+        plugs: [],
+        own: null,
+        cords: [],
+        label: `Feeder to box ${f.box}`,
+      }
+      const allOnA = boxAllOnA(request, system, f.box)
+      return { circuit, profileA: Array<number>(SLOTS).fill(allOnA), allOnA, nonLinearA: 0 }
+    })
 }
 
-const panelFeeder = (system: System): Circuit['connection'] => (system.legs.length === 3 ? 'LLLN' : system.legs.length === 2 ? 'LLN' : 'LN')
+const panelFeeder = (system: System): Circuit['connection'] =>
+  system.legs.length === 3 ? 'LLLN' : system.legs.length === 2 ? 'LLN' : 'LN'
 
 /** Steady and needed current on the worst leg of another box of the job, its own loads among them. */
 function boxLegs(request: CircuitsRequest, system: System, boxId: string): { readonly allOnA: number; readonly needA: number } {
@@ -206,7 +346,12 @@ function boxLegs(request: CircuitsRequest, system: System, boxId: string): { rea
   const own = (box === undefined ? [] : ownLoads(box, job.site)).map((l) => l.powerW / (system.lineNeutralV * l.powerFactorFrac))
   const flat = Array<number>(SLOTS).fill(0)
   const items = [
-    ...grouped.map((g) => ({ id: g.id, options: legOptions(g.connection, system), profileA: flat, allOnA: sum(g.outlets, 'currentA') })),
+    ...grouped.map((g) => ({
+      id: g.id,
+      options: legOptions(g.connection, system),
+      profileA: flat,
+      allOnA: sum(g.outlets, 'currentA'),
+    })),
     ...own.map((a, i) => ({ id: `own ${i}`, options: legOptions('LN', system), profileA: flat, allOnA: a })),
   ]
   const allOnA = balancedLegs({ legs: system.legs, items, allOnLimitA: 0 }).overA
@@ -222,10 +367,19 @@ function mainRatingA(request: CircuitsRequest, system: System, _drafts: readonly
   return Math.min(request.serviceA, request.rules.nextDeviceA(needA).value ?? request.serviceA)
 }
 
-const itemOf = (d: Draft, system: System): BalanceItem => ({ id: d.circuit.id, options: legOptions(d.circuit.connection, system), profileA: d.profileA, allOnA: d.allOnA })
+const itemOf = (d: Draft, system: System): BalanceItem => ({
+  id: d.circuit.id,
+  options: legOptions(d.circuit.connection, system),
+  profileA: d.profileA,
+  allOnA: d.allOnA,
+})
 
 /** All line–neutral current of the fullest leg with the others off, and how much of it is not linear. */
-function neutralWorst(drafts: readonly Draft[], balance: Balanced, system: System): { readonly unbalanceA: number; readonly nonLinearFrac: number } {
+function neutralWorst(
+  drafts: readonly Draft[],
+  balance: Balanced,
+  system: System,
+): { readonly unbalanceA: number; readonly nonLinearFrac: number } {
   const byLeg = new Map<Leg, { all: number; nonLinear: number }>(system.legs.map((leg) => [leg, { all: 0, nonLinear: 0 }]))
   for (const d of drafts) {
     if (!hasNeutral(d.circuit.connection)) continue
@@ -239,9 +393,18 @@ function neutralWorst(drafts: readonly Draft[], balance: Balanced, system: Syste
   return { unbalanceA: worst.all, nonLinearFrac: worst.all > 0 ? worst.nonLinear / worst.all : 0 }
 }
 
-function onWays(circuits: readonly Omit<Circuit, 'ways'>[], system: System, spareFrac: number, pinnedWays: number | undefined): { readonly circuits: readonly Circuit[]; readonly ways: number } {
+function onWays(
+  circuits: readonly Omit<Circuit, 'ways'>[],
+  system: System,
+  spareFrac: number,
+  pinnedWays: number | undefined,
+): { readonly circuits: readonly Circuit[]; readonly ways: number } {
   const used = circuits.reduce((n, c) => n + c.legs.length, 0)
-  const count = pinnedWays ?? panelWays(circuits, system.legs, spareWanted(used, spareFrac)) ?? panelWays(circuits, system.legs, 0) ?? evenUp(used)
+  const count =
+    pinnedWays ??
+    panelWays(circuits, system.legs, spareWanted(used, spareFrac)) ??
+    panelWays(circuits, system.legs, 0) ??
+    evenUp(used)
   const placed = placedWays(circuits, system.legs, count) ?? placedWays(circuits, system.legs, evenUp(used * 2 + 12))
   if (placed === null) throw new Fault('circuits/ways', { used, count })
   const top = Math.max(count, ...Object.values(placed).flat())
@@ -255,17 +418,43 @@ function feedOf(request: CircuitsRequest, system: System, deviceA: number, neutr
   const transfer = request.transfer ?? 'none'
   const own = request.transformer ?? null
   const bond = panelBond({
-    fed: box.fedFrom !== undefined, ownTransformer: own !== null, kind: offer.kind, earthing: request.earthing ?? 'service bond', transfer, setBond: rules.setBond(transfer).value,
+    fed: box.fedFrom !== undefined,
+    ownTransformer: own !== null,
+    kind: offer.kind,
+    earthing: request.earthing ?? 'service bond',
+    transfer,
+    setBond: rules.setBond(transfer).value,
   })
-  const common = { rules, system, ambientC: hotC(request), overhead: offer.overhead === true && box.fedFrom === undefined && own === null }
+  const common = {
+    rules,
+    system,
+    ambientC: hotC(request),
+    overhead: offer.overhead === true && box.fedFrom === undefined && own === null,
+  }
   const protective = bond === 'neutral not bonded here' && request.earthing !== 'TT'
   const lengthM = box.fedFrom?.lengthM ?? (own === null ? offer.distanceM : RISE_M)
-  const run = feedRun({ ...common, deviceA, lengthM, neutralA, protective: protective || own !== null, least: request.grown?.lines?.['feed'] })
-  const transformer = own === null ? null : transformerFor({
-    ...common, lengthM: offer.distanceM, protective: true, transformer: own, primarySystem: primarySystem(rules, own.primaryV, system), overhead: offer.overhead === true,
-    interruptingKA: interruptingAtLeast(rules, primarySystem(rules, own.primaryV, system), request.interruptingKA, true),
+  const run = feedRun({
+    ...common,
+    deviceA,
+    lengthM,
+    neutralA,
+    protective: protective || own !== null,
+    least: request.grown?.lines?.feed,
   })
+  const transformer =
+    own === null
+      ? null
+      : transformerFor({
+          ...common,
+          lengthM: offer.distanceM,
+          protective: true,
+          transformer: own,
+          primarySystem: primarySystem(rules, own.primaryV, system),
+          overhead: offer.overhead === true,
+          interruptingKA: interruptingAtLeast(rules, primarySystem(rules, own.primaryV, system), request.interruptingKA, true),
+        })
   return { run, bond, transformer }
 }
 
-const primarySystem = (rules: RuleSet, volts: number, fallback: System): System => rules.systems.find((s) => Math.abs(s.lineLineV - volts) < 0.05 * volts) ?? fallback
+const primarySystem = (rules: RuleSet, volts: number, fallback: System): System =>
+  rules.systems.find((s) => Math.abs(s.lineLineV - volts) < 0.05 * volts) ?? fallback

@@ -1,7 +1,7 @@
 import type { Device, Plug } from '../../job/index.ts'
 import type { Outlet, RuleSet, System } from '../../rules/index.ts'
 import { type Connection, outletAtLeast, POLES } from './connection.ts'
-import { sum, type OutletLoad } from './group.ts'
+import { type OutletLoad, sum } from './group.ts'
 
 export interface ChosenDevice {
   readonly device: Device
@@ -35,24 +35,37 @@ const WIDER: Readonly<Record<string, string>> = { 'IEC 60898 B': 'IEC 60898 C', 
  */
 export function deviceFor(task: DeviceTask): ChosenDevice {
   const { rules } = task
-  const motorPlug = task.outlets.length === 1 && task.outlets[0]!.loads.length === 1 && task.outlets[0]!.loads[0]!.motor ? task.outlets[0]!.loads[0]!.plug : null
+  const motorPlug =
+    task.outlets.length === 1 && task.outlets[0]!.loads.length === 1 && task.outlets[0]!.loads[0]!.motor
+      ? task.outlets[0]!.loads[0]!.plug
+      : null
   const outlet = task.outlets[0]!.outlet
   const outletName = task.outlets[0]!.outletName
   if (motorPlug !== null) return motorDevice(task, motorPlug, outlet, outletName)
   const needA = rules.deviceNeedA({ continuousA: sum(task.outlets, 'continuousA'), otherA: sum(task.outlets, 'otherA') }).value
   const welder = task.outlets.some((o) => o.loads.some((l) => l.plug.kind === 'welder'))
   const wantsA = Math.max(needA, task.leastA ?? 0)
-  const behind = outlet !== null && wantsA > outlet.ratingA * (1 + 1e-9) ? (outletAtLeast(rules, outlet, wantsA) ?? outlet) : outlet
+  const behind =
+    outlet !== null && wantsA > outlet.ratingA * (1 + 1e-9) ? (outletAtLeast(rules, outlet, wantsA) ?? outlet) : outlet
   const matched = behind !== null && (behind.ratingA <= MATCHED_TO_A || welder) ? Math.max(wantsA, behind.ratingA) : wantsA
   const family = task.family ?? rules.defaults.deviceFamily
   return { device: deviceOf(task, matched, family), outletName: behind?.id ?? outletName, outlet: behind, motor: null }
 }
 
-function deviceOf(task: Pick<DeviceTask, 'rules' | 'system' | 'connection' | 'interruptingKA'>, neededA: number, family: string): Device {
+function deviceOf(
+  task: Pick<DeviceTask, 'rules' | 'system' | 'connection' | 'interruptingKA'>,
+  neededA: number,
+  family: string,
+): Device {
   const { rules } = task
   const own = rules.nextDeviceA(neededA, family).value
   const ratingA = own ?? rules.nextDeviceA(neededA, LARGER_FAMILY).value ?? Math.ceil(neededA)
-  return { ratingA, poles: POLES[task.connection], family: own === null ? LARGER_FAMILY : family, interruptingKA: interruptingAtLeast(rules, task.system, task.interruptingKA, false) }
+  return {
+    ratingA,
+    poles: POLES[task.connection],
+    family: own === null ? LARGER_FAMILY : family,
+    interruptingKA: interruptingAtLeast(rules, task.system, task.interruptingKA, false),
+  }
 }
 
 /** Smallest step offered that reaches the fault level; the largest there is where none does, and `faults` says so. */
@@ -65,13 +78,17 @@ function motorDevice(task: DeviceTask, plug: Plug, outlet: Outlet | null, outlet
   const { rules } = task
   const plate = plug.motor!
   const motor = rules.motorDeviceA({
-    ...(plate.hp === undefined ? {} : { hp: plate.hp }), ...(plate.shaftW === undefined ? {} : { shaftW: plate.shaftW }),
-    currentA: plate.fullLoadA ?? plug.currentA, voltageV: plug.voltageV, phases: plug.phases,
+    ...(plate.hp === undefined ? {} : { hp: plate.hp }),
+    ...(plate.shaftW === undefined ? {} : { shaftW: plate.shaftW }),
+    currentA: plate.fullLoadA ?? plug.currentA,
+    voltageV: plug.voltageV,
+    phases: plug.phases,
   }).value
   const startA = startingA(plug)
   const floorA = Math.max(motor.conductorA, task.leastA ?? 0)
   const families = [task.family ?? rules.defaults.deviceFamily]
-  while (WIDER[families[families.length - 1]!] !== undefined && task.family === undefined) families.push(WIDER[families[families.length - 1]!]!)
+  while (WIDER[families[families.length - 1]!] !== undefined && task.family === undefined)
+    families.push(WIDER[families[families.length - 1]!]!)
   for (const family of families) {
     for (let rating = rules.nextDeviceA(floorA, family).value; rating !== null && rating <= motor.deviceMaxA * (1 + 1e-9); ) {
       if (startA <= rules.tripBand(family, rating).magneticFromRatio * rating) {

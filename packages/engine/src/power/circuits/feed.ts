@@ -1,5 +1,5 @@
-import { Fault } from '../../kernel/index.ts'
 import type { BoxDesign, Device, Electrode, OwnTransformer, Panel, Run, SizeName, Wire } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { deviceFamilyFor } from './device.ts'
 import { raceWires, sizeIndex } from './wire.ts'
@@ -21,7 +21,8 @@ export interface FeedTask {
 const MOST_SETS = 6
 
 /** Three-phase connection of a whole panel, or its like on fewer legs. */
-export const panelConnection = (system: System): 'LN' | 'LLN' | 'LLLN' => (system.legs.length === 3 ? 'LLLN' : system.legs.length === 2 ? 'LLN' : 'LN')
+export const panelConnection = (system: System): 'LN' | 'LLN' | 'LLLN' =>
+  system.legs.length === 3 ? 'LLLN' : system.legs.length === 2 ? 'LLN' : 'LN'
 
 /**
  * Feed of a panel: lines by the main device, neutral by the largest unbalance and never under the electrode conductor, a protective
@@ -32,17 +33,39 @@ export function feedRun(task: FeedTask): Run {
   const family = deviceFamilyFor(rules, task.deviceA)
   const loaded = system.legs.length === 3 ? 3 : 2
   const carrying = Math.max(2, system.legs.length)
-  const base = { metal: 'cu' as const, insulation: rules.defaults.insulation, continuousA: 0, deviceA: task.deviceA, deviceFamily: family, loaded, carrying, circuits: 1, ambientC: task.ambientC, multiOutlet: false, motor: false } as const
+  const base = {
+    metal: 'cu' as const,
+    insulation: rules.defaults.insulation,
+    continuousA: 0,
+    deviceA: task.deviceA,
+    deviceFamily: family,
+    loaded,
+    carrying,
+    circuits: 1,
+    ambientC: task.ambientC,
+    multiOutlet: false,
+    motor: false,
+  } as const
   for (let sets = 1; sets <= MOST_SETS; sets++) {
     const found = rules.conductorFor({ ...base, otherA: task.deviceA, sets }).value
     if (found === null) continue
     const line = task.least !== undefined && sizeIndex(rules, task.least) > sizeIndex(rules, found) ? task.least : found
     const wire = (size: SizeName): Wire => ({ size, metal: 'cu', insulation: base.insulation })
-    const neutral = system.neutral || system.kind === 'single' ? wire(neutralSize(task, { ...base, otherA: task.neutralA, sets }, line)) : null
-    const protective = task.protective ? wire(rules.protectiveFor({ deviceA: task.deviceA, line, grownFrom: found, metal: 'cu' }).value) : null
+    const neutral =
+      system.neutral || system.kind === 'single' ? wire(neutralSize(task, { ...base, otherA: task.neutralA, sets }, line)) : null
+    const protective = task.protective
+      ? wire(rules.protectiveFor({ deviceA: task.deviceA, line, grownFrom: found, metal: 'cu' }).value)
+      : null
     const wires = raceWires({ connection: panelConnection(system), line: wire(line), neutral, protective })
     const trade = task.overhead ? null : rules.racewayFor(wires, rules.defaults.raceway).value
-    return { lengthM: task.lengthM, line: wire(line), neutral, protective, raceway: trade === null ? null : { kind: rules.defaults.raceway, trade }, sets }
+    return {
+      lengthM: task.lengthM,
+      line: wire(line),
+      neutral,
+      protective,
+      raceway: trade === null ? null : { kind: rules.defaults.raceway, trade },
+      sets,
+    }
   }
   throw new Fault('circuits/feed-size', { deviceA: task.deviceA })
 }
@@ -66,7 +89,11 @@ export function electrodeFor(rules: RuleSet, line: SizeName): Electrode {
   const asked = rules.electrodes().value
   const size = rules.electrodeConductorFor({ line, metal: 'cu', electrode: 'rods' }).value
   return {
-    kind: 'rods', count: asked.rods, lengthM: asked.rodM, diameterM: asked.rodDiameterM, spacingM: asked.spacingM,
+    kind: 'rods',
+    count: asked.rods,
+    lengthM: asked.rodM,
+    diameterM: asked.rodDiameterM,
+    spacingM: asked.spacingM,
     conductor: { size, metal: 'cu', insulation: rules.defaults.insulation },
   }
 }
@@ -86,7 +113,8 @@ export function panelBond(task: {
   if (task.fed) return 'neutral not bonded here'
   if (task.ownTransformer) return 'neutral bonded here'
   const first = task.transfer === 'none'
-  if (task.kind === 'utility' && first && (task.earthing === 'service bond' || task.earthing === 'TN-C-S')) return 'neutral bonded here'
+  if (task.kind === 'utility' && first && (task.earthing === 'service bond' || task.earthing === 'TN-C-S'))
+    return 'neutral bonded here'
   if (task.kind === 'generator' && task.setBond === 'at the first disconnect') return 'neutral bonded here'
   return 'neutral not bonded here'
 }
@@ -96,7 +124,11 @@ const INRUSH_RATIO = 12
 
 /** Primary device and run of the box's own transformer: the smallest rating that lets the inrush pass within the set's largest. */
 export function transformerFor(
-  task: Omit<FeedTask, 'deviceA' | 'neutralA' | 'least'> & { readonly transformer: Omit<OwnTransformer, 'primary' | 'primaryRun'>; readonly primarySystem: System; readonly interruptingKA: number },
+  task: Omit<FeedTask, 'deviceA' | 'neutralA' | 'least'> & {
+    readonly transformer: Omit<OwnTransformer, 'primary' | 'primaryRun'>
+    readonly primarySystem: System
+    readonly interruptingKA: number
+  },
 ): OwnTransformer {
   const { rules, transformer: t } = task
   const k = t.phases === 3 ? Math.sqrt(3) : 1
@@ -104,11 +136,27 @@ export function transformerFor(
   const secondaryA = (t.kVA * 1000) / (k * t.secondaryV)
   const most = rules.transformerDevice({ primaryA, secondaryProtected: true, dry: true, secondaryA }).value.primaryMaxA
   let ratingA = rules.nextDeviceA(primaryA * 1.25).value ?? Math.ceil(primaryA * 1.25)
-  for (let next: number | null = ratingA; next !== null && next <= most * (1 + 1e-9); next = rules.nextDeviceA(next + 1e-6).value) {
+  for (
+    let next: number | null = ratingA;
+    next !== null && next <= most * (1 + 1e-9);
+    next = rules.nextDeviceA(next + 1e-6).value
+  ) {
     ratingA = next
     if (rules.tripBand(deviceFamilyFor(rules, next), next).magneticFromRatio * next >= INRUSH_RATIO * primaryA) break
   }
-  const primary: Device = { ratingA, poles: t.phases === 3 ? 3 : 2, family: deviceFamilyFor(rules, ratingA), interruptingKA: task.interruptingKA }
-  const primaryRun = feedRun({ ...task, system: task.primarySystem, deviceA: ratingA, neutralA: 0, protective: true, least: undefined })
+  const primary: Device = {
+    ratingA,
+    poles: t.phases === 3 ? 3 : 2,
+    family: deviceFamilyFor(rules, ratingA),
+    interruptingKA: task.interruptingKA,
+  }
+  const primaryRun = feedRun({
+    ...task,
+    system: task.primarySystem,
+    deviceA: ratingA,
+    neutralA: 0,
+    protective: true,
+    least: undefined,
+  })
   return { ...t, primary, primaryRun: { ...primaryRun, neutral: null } }
 }

@@ -1,5 +1,5 @@
-import { Fault } from '../../kernel/index.ts'
 import type { Circuit, Plug, Shock } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
 import type { Outlet, RuleSet, System } from '../../rules/index.ts'
 import { type Connection, connectionOf, isHardWired, outletOf } from './connection.ts'
 import { byNature, natural, type PlugLoad, plugLoad } from './loads.ts'
@@ -44,11 +44,19 @@ export function groupedCircuits(plugs: readonly Plug[], rules: RuleSet, system: 
     const outlet = outletOf(rules, first.outlet)
     const fitted = connectionOf(first, system, outlet)
     if (fitted === null) cannot.push(...shared)
-    else outlets.push({ loads: shared.map((p) => plugLoad(p, rules)), connection: fitted.connection, feedV: fitted.feedV, outletName: first.outlet, outlet })
+    else
+      outlets.push({
+        loads: shared.map((p) => plugLoad(p, rules)),
+        connection: fitted.connection,
+        feedV: fitted.feedV,
+        outletName: first.outlet,
+        outlet,
+      })
   }
   const circuits: CircuitLoad[] = []
   const open = new Map<string, OutletLoad[]>()
-  const close = (group: readonly OutletLoad[]) => circuits.push({ id: circuitId(group), outlets: group, connection: group[0]!.connection })
+  const close = (group: readonly OutletLoad[]) =>
+    circuits.push({ id: circuitId(group), outlets: group, connection: group[0]!.connection })
   for (const outlet of outlets) {
     if (!isLight(outlet) || isHardWired(outlet.outletName)) {
       close([outlet])
@@ -57,7 +65,9 @@ export function groupedCircuits(plugs: readonly Plug[], rules: RuleSet, system: 
     const { plug } = outlet.loads[0]!
     const key = [outlet.outletName, outlet.connection, plug.voltageV, plug.kind, plug.use].join('|')
     const group = open.get(key) ?? []
-    const full = group.length > 0 && (group.length >= MOST_PER_CIRCUIT || !holdsTogether([...group, outlet], rules) || sameMachine(group, outlet))
+    const full =
+      group.length > 0 &&
+      (group.length >= MOST_PER_CIRCUIT || !holdsTogether([...group, outlet], rules) || sameMachine(group, outlet))
     if (full) close(group)
     open.set(key, full ? [outlet] : [...group, outlet])
   }
@@ -80,10 +90,14 @@ function byOutlet(plugs: readonly Plug[]): readonly (readonly Plug[])[] {
 }
 
 function isLight(outlet: OutletLoad): boolean {
-  return outlet.connection === 'LN' && outlet.loads.length === 1 && outlet.loads.every(({ plug }) => {
-    const tool = plug.use === 'tools' && plug.dutyFrac <= TOOL_DUTY_FRAC
-    return !plug.essential && !plug.motor && (plug.powerW <= LIGHT_W || tool)
-  })
+  return (
+    outlet.connection === 'LN' &&
+    outlet.loads.length === 1 &&
+    outlet.loads.every(({ plug }) => {
+      const tool = plug.use === 'tools' && plug.dutyFrac <= TOOL_DUTY_FRAC
+      return !plug.essential && !plug.motor && (plug.powerW <= LIGHT_W || tool)
+    })
+  )
 }
 
 /** The device that a shared way would need must not exceed the outlet's own rating. */
@@ -98,7 +112,10 @@ const sameMachine = (group: readonly OutletLoad[], outlet: OutletLoad): boolean 
   return group.some((o) => o.loads.some((l) => l.plug.machine === machine))
 }
 
-export function sum(outlets: readonly OutletLoad[], what: 'currentA' | 'continuousA' | 'otherA' | 'powerW' | 'apparentVA'): number {
+export function sum(
+  outlets: readonly OutletLoad[],
+  what: 'currentA' | 'continuousA' | 'otherA' | 'powerW' | 'apparentVA',
+): number {
   let total = 0
   for (const outlet of outlets) for (const load of outlet.loads) total += load[what]
   return total
@@ -119,11 +136,21 @@ export interface ShockTask {
 
 /** Strictest of what the outlets of a circuit must have. */
 export function shockOf(outlets: readonly OutletLoad[], task: ShockTask): ReturnType<RuleSet['shockFor']> {
-  const asked = outlets.flatMap((o) => o.loads.map(({ plug, currentA }) => {
-    const hardWired = isHardWired(o.outletName)
-    const outlet = o.outlet ?? madeOutlet(o, currentA, task.rules)
-    return task.rules.shockFor({ outlet, system: task.system, use: plug.use, kind: plug.kind, temporary: task.temporary, outdoors: true, hardWired })
-  }))
+  const asked = outlets.flatMap((o) =>
+    o.loads.map(({ plug, currentA }) => {
+      const hardWired = isHardWired(o.outletName)
+      const outlet = o.outlet ?? madeOutlet(o, currentA, task.rules)
+      return task.rules.shockFor({
+        outlet,
+        system: task.system,
+        use: plug.use,
+        kind: plug.kind,
+        temporary: task.temporary,
+        outdoors: true,
+        hardWired,
+      })
+    }),
+  )
   return asked.reduce((a, b) => (strictness(b.value) > strictness(a.value) ? b : a))
 }
 
@@ -133,7 +160,7 @@ export function madeOutlet(o: OutletLoad, currentA: number, rules: RuleSet): Out
   return rules.outletNamed('hard-wired', machine) ?? { id: o.outletName, ...machine, rests: o.loads[0]!.steps[0]!.rests }
 }
 
-const FORM_ORDER: readonly (Shock['form'])[] = [null, 'AC', 'A', 'F', 'B']
+const FORM_ORDER: readonly Shock['form'][] = [null, 'AC', 'A', 'F', 'B']
 function strictness(shock: Shock): number {
   if (shock.kind === 'none') return 0
   const bySensitivity = 1e4 / Math.max(1, shock.sensitivityMA ?? 1e4)
@@ -142,5 +169,11 @@ function strictness(shock: Shock): number {
 
 /** Circuit id for the box's own loads. */
 export const OWN_ID: Record<NonNullable<Circuit['own']>, string> = {
-  light: 'own-light', heater: 'own-heater', fan: 'own-fan', control: 'own-control', receptacle: 'own-outlet', stub: 'stub', spare: 'spare',
+  light: 'own-light',
+  heater: 'own-heater',
+  fan: 'own-fan',
+  control: 'own-control',
+  receptacle: 'own-outlet',
+  stub: 'stub',
+  spare: 'spare',
 }

@@ -1,6 +1,19 @@
 export { designCircuits } from './design.ts'
 export type { CircuitsDesign, CircuitsRequest, Grown } from './request.ts'
 export type {
-  Balance, BoxCircuits, CheckRow, CircuitRow, CircuitsResult, CordRow, FeedRow, Label, LegLoad, MaterialLine, MaterialMoney, PanelSchedule, RacewayCount,
-  WayRow, WireCount,
+  Balance,
+  BoxCircuits,
+  CheckRow,
+  CircuitRow,
+  CircuitsResult,
+  CordRow,
+  FeedRow,
+  Label,
+  LegLoad,
+  MaterialLine,
+  MaterialMoney,
+  PanelSchedule,
+  RacewayCount,
+  WayRow,
+  WireCount,
 } from './result.ts'

@@ -1,5 +1,5 @@
-import { put, type Source, source, type Step, step } from '../../kernel/index.ts'
 import type { Plug } from '../../job/index.ts'
+import { put, type Source, type Step, source, step } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 
 /** Current of a plug as a circuit sees it. */
@@ -21,12 +21,26 @@ const ALWAYS: Source = source('vehicle heaters, tank heaters and chargers are co
 
 /** Machine kinds that run for hours whatever the list says: someone switches them to hand in a cold spell. */
 const alwaysContinuous = (plug: Plug): boolean =>
-  plug.kind === 'heater' || plug.kind === 'charger' || plug.use === 'vehicle-heater' || plug.use === 'heat-trace' || plug.use === 'charger'
+  plug.kind === 'heater' ||
+  plug.kind === 'charger' ||
+  plug.use === 'vehicle-heater' ||
+  plug.use === 'heat-trace' ||
+  plug.use === 'charger'
 
 /** Current split by the continuous rule of the set, and the lines it was split by. */
 export function plugLoad(plug: Plug, rules: RuleSet): PlugLoad {
-  const told = source(plug.currentTold ? `current of ${plug.tag} as written` : 'I = P/(U·pf), three-phase P/(√3·U·pf)', plug.currentTold ? 'told' : 'computed')
-  const nameplate = step('I', plug.currentTold ? 'as written' : plug.phases === 3 ? 'P/(√3·U·pf)' : 'P/(U·pf)', [put('P', plug.powerW, 'W'), put('U', plug.voltageV, 'V')], plug.currentA, 'A', told)
+  const told = source(
+    plug.currentTold ? `current of ${plug.tag} as written` : 'I = P/(U·pf), three-phase P/(√3·U·pf)',
+    plug.currentTold ? 'told' : 'computed',
+  )
+  const nameplate = step(
+    'I',
+    plug.currentTold ? 'as written' : plug.phases === 3 ? 'P/(√3·U·pf)' : 'P/(U·pf)',
+    [put('P', plug.powerW, 'W'), put('U', plug.voltageV, 'V')],
+    plug.currentA,
+    'A',
+    told,
+  )
   const apparentVA = plug.currentA * plug.voltageV * (plug.phases === 3 ? Math.sqrt(3) : 1)
   const base = { plug, powerW: plug.powerW, apparentVA, motor: isMotor(plug) }
   if (plug.kind === 'welder') {
@@ -68,9 +82,21 @@ const ALL_DAY: readonly boolean[] = Array(SLOTS).fill(true)
  */
 export function byNature(a: Plug, b: Plug): number {
   return (
-    b.phases - a.phases || b.voltageV - a.voltageV || b.currentA - a.currentA || b.powerW - a.powerW || text(a.kind, b.kind) || text(a.use, b.use) ||
-    text(a.outlet, b.outlet) || a.hoursPerDay - b.hoursPerDay || a.fromH - b.fromH || a.readyH - b.readyH || b.cordM - a.cordM ||
-    a.dutyFrac - b.dutyFrac || a.daysPerYear - b.daysPerYear || Number(b.essential) - Number(a.essential) || natural(a.tag, b.tag)
+    b.phases - a.phases ||
+    b.voltageV - a.voltageV ||
+    b.currentA - a.currentA ||
+    b.powerW - a.powerW ||
+    text(a.kind, b.kind) ||
+    text(a.use, b.use) ||
+    text(a.outlet, b.outlet) ||
+    a.hoursPerDay - b.hoursPerDay ||
+    a.fromH - b.fromH ||
+    a.readyH - b.readyH ||
+    b.cordM - a.cordM ||
+    a.dutyFrac - b.dutyFrac ||
+    a.daysPerYear - b.daysPerYear ||
+    Number(b.essential) - Number(a.essential) ||
+    natural(a.tag, b.tag)
   )
 }
 
@@ -79,7 +105,8 @@ const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 /** `G2` before `G10`. */
 export function natural(a: string, b: string): number {
   const split = (s: string) => s.match(/\d+|\D+/g) ?? []
-  const x = split(a), y = split(b)
+  const x = split(a),
+    y = split(b)
   for (let i = 0; i < Math.min(x.length, y.length); i++) {
     const n = Number(x[i]) - Number(y[i])
     const here = Number.isNaN(n) ? text(x[i]!, y[i]!) : n

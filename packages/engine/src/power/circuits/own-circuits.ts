@@ -20,11 +20,17 @@ export interface OwnTask {
 export type UnplacedCircuit = Omit<Circuit, 'ways' | 'legs'>
 
 const LABELS: Record<OwnLoad['own'], string> = {
-  light: 'Box light: sensor and plain switch', heater: 'Box heater', fan: 'Box fan', control: 'Controls, timers, contactor coils', receptacle: 'Service receptacle',
+  light: 'Box light: sensor and plain switch',
+  heater: 'Box heater',
+  fan: 'Box fan',
+  control: 'Controls, timers, contactor coils',
+  receptacle: 'Service receptacle',
 }
 
 /** The service receptacle: the smallest line–neutral one that the set lists. */
-const serviceOutlet = (rules: RuleSet): string => [...rules.outlets].filter((o) => o.connection === 'LN').sort((a, b) => a.ratingA - b.ratingA || (a.id < b.id ? -1 : 1))[0]?.id ?? 'hard-wired'
+const serviceOutlet = (rules: RuleSet): string =>
+  [...rules.outlets].filter((o) => o.connection === 'LN').sort((a, b) => a.ratingA - b.ratingA || (a.id < b.id ? -1 : 1))[0]
+    ?.id ?? 'hard-wired'
 
 /** Circuit of one of the box's own loads, line to neutral. A heater and the controls run all day; the others a few hours. */
 export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: UnplacedCircuit; readonly wired: Wired } {
@@ -38,26 +44,81 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
   const needA = Math.max(rules.deviceNeedA(split).value, outlet?.ratingA ?? SMALLEST_A)
   const family = task.family(id) ?? rules.defaults.deviceFamily
   const device: Device = {
-    ratingA: rules.nextDeviceA(needA, family).value ?? Math.ceil(needA), poles: 1, family, interruptingKA: interruptingAtLeast(rules, system, task.interruptingKA, false),
+    ratingA: rules.nextDeviceA(needA, family).value ?? Math.ceil(needA),
+    poles: 1,
+    family,
+    interruptingKA: interruptingAtLeast(rules, system, task.interruptingKA, false),
   }
   const made = rules.outletNamed('hard-wired', { ratingA: currentA, phases: 1, connection: 'LN', voltageV })
   const shockOutlet = outlet ?? made
-  const shock = shockOutlet === null
-    ? { kind: 'none' as const, sensitivityMA: null, form: null }
-    : rules.shockFor({ outlet: shockOutlet, system, use: 'building', kind: load.own === 'heater' ? 'heater' : load.own === 'fan' ? 'motor' : 'mixed', temporary: task.temporary, outdoors: false, hardWired: isHardWired(outletName) }).value
-  const wire = wired({
-    rules, system, connection: 'LN', ...split, motor: false, multiOutlet: false, nonLinearFrac: 0, deviceA: device.ratingA, deviceFamily: family, ambientC: task.ambientC,
-    circuits: 1, othersCarrying: 0, lengthM: task.lengthM, metal: 'cu', insulation: rules.defaults.insulation, racewayKind: rules.defaults.raceway,
-  }, task.least(id))
-  const ownLoad = { powerW: load.powerW, voltageV, powerFactorFrac: load.powerFactorFrac, fromH: load.fromH, hoursPerDay: load.hoursPerDay }
-  return { circuit: { id, connection: 'LN', device, shock, run: wire.run, outlet: outletName, plugs: [], own: load.own, ownLoad, cords: [], label: LABELS[load.own] }, wired: wire }
+  const shock =
+    shockOutlet === null
+      ? { kind: 'none' as const, sensitivityMA: null, form: null }
+      : rules.shockFor({
+          outlet: shockOutlet,
+          system,
+          use: 'building',
+          kind: load.own === 'heater' ? 'heater' : load.own === 'fan' ? 'motor' : 'mixed',
+          temporary: task.temporary,
+          outdoors: false,
+          hardWired: isHardWired(outletName),
+        }).value
+  const wire = wired(
+    {
+      rules,
+      system,
+      connection: 'LN',
+      ...split,
+      motor: false,
+      multiOutlet: false,
+      nonLinearFrac: 0,
+      deviceA: device.ratingA,
+      deviceFamily: family,
+      ambientC: task.ambientC,
+      circuits: 1,
+      othersCarrying: 0,
+      lengthM: task.lengthM,
+      metal: 'cu',
+      insulation: rules.defaults.insulation,
+      racewayKind: rules.defaults.raceway,
+    },
+    task.least(id),
+  )
+  const ownLoad = {
+    powerW: load.powerW,
+    voltageV,
+    powerFactorFrac: load.powerFactorFrac,
+    fromH: load.fromH,
+    hoursPerDay: load.hoursPerDay,
+  }
+  return {
+    circuit: {
+      id,
+      connection: 'LN',
+      device,
+      shock,
+      run: wire.run,
+      outlet: outletName,
+      plugs: [],
+      own: load.own,
+      ownLoad,
+      cords: [],
+      label: LABELS[load.own],
+    },
+    wired: wire,
+  }
 }
 
 /** Smallest device the box's own circuits get: what a person may later hang on it. House rule. */
 const SMALLEST_A = 15
 
 /** Continuous part of an own load: heater always, others by their hours. */
-export function ownSplit(rules: RuleSet, own: NonNullable<Circuit['own']>, hoursPerDay: number, currentA: number): { readonly continuousA: number; readonly otherA: number } {
+export function ownSplit(
+  rules: RuleSet,
+  own: NonNullable<Circuit['own']>,
+  hoursPerDay: number,
+  currentA: number,
+): { readonly continuousA: number; readonly otherA: number } {
   const continuous = own === 'heater' || rules.isContinuous(hoursPerDay, currentA).value
   return { continuousA: continuous ? currentA : 0, otherA: continuous ? 0 : currentA }
 }

@@ -1,4 +1,8 @@
 import type { Circuit, Leg, Shock, SizeName, SystemId } from '../../job/index.ts'
+import type { MaterialMoney } from '../../parts/index.ts'
+
+export type { MaterialLine, MaterialMoney } from '../../parts/index.ts'
+
 import type { Provenance, Put, Verdict } from '../../kernel/index.ts'
 
 /** Everything `circuits` gives other questions and the book. Plain figures; words are made at the edge. */
@@ -196,27 +200,4 @@ export interface RacewayCount {
   readonly trade: string
   readonly count: number
   readonly lengthM: number
-}
-
-export interface MaterialLine {
-  /** Row of the price table: `conductor/12 AWG/cu`. */
-  readonly id: string
-  /** What it is for, in words: “branch circuits”. */
-  readonly for: string
-  readonly quantity: number
-  readonly per: string
-  readonly unitMoney: number
-  /** quantity × unitMoney, rounded to the cent; the lines sum to the total. */
-  readonly money: number
-  readonly date: string
-  readonly source: string
-}
-
-export interface MaterialMoney {
-  /** Of the price table; never added to money of another currency. */
-  readonly currency: string
-  readonly lines: readonly MaterialLine[]
-  readonly totalMoney: number
-  /** Things that are needed and have no price, or a price without date or source: `id`, and what is missing. */
-  readonly missing: readonly { readonly id: string; readonly for: string; readonly quantity: number; readonly why: string }[]
 }

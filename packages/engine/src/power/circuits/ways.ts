@@ -15,7 +15,11 @@ export interface WayTask {
  * Positions for each circuit: odd left, even right, every pole on the way of its own leg, poles of one device one under another.
  * More poles first, then in the order given; each at the first place that fits, left before right. Null when the panel is too short.
  */
-export function placedWays(circuits: readonly WayTask[], legs: readonly Leg[], count: number): Readonly<Record<string, readonly number[]>> | null {
+export function placedWays(
+  circuits: readonly WayTask[],
+  legs: readonly Leg[],
+  count: number,
+): Readonly<Record<string, readonly number[]>> | null {
   const taken = new Set<number>()
   const out: Record<string, readonly number[]> = {}
   const order = circuits.map((c, i) => ({ c, i })).sort((a, b) => b.c.legs.length - a.c.legs.length || a.i - b.i)

@@ -1,5 +1,5 @@
-import type { Step } from '../../kernel/index.ts'
 import type { Circuit, Run, SizeName, Wire } from '../../job/index.ts'
+import type { Step } from '../../kernel/index.ts'
 import type { ConductorTask, RuleSet, System } from '../../rules/index.ts'
 import { type Connection, hasNeutral, POLES } from './connection.ts'
 
@@ -25,7 +25,12 @@ export interface WireTask {
 }
 
 /** Conductors that count for grouping: lines, and the neutral where the set counts it. */
-export function carryingOf(connection: Connection, system: System, nonLinearFrac: number, rules: RuleSet): { readonly count: number; readonly steps: readonly Step[] } {
+export function carryingOf(
+  connection: Connection,
+  system: System,
+  nonLinearFrac: number,
+  rules: RuleSet,
+): { readonly count: number; readonly steps: readonly Step[] } {
   const lines = POLES[connection]
   if (!hasNeutral(connection)) return { count: lines, steps: [] }
   const counts = rules.neutralCounts({ connection, system, nonLinearFrac })
@@ -70,12 +75,25 @@ export function wired(task: WireTask, least: SizeName | undefined): Wired {
   const wires = raceWires({ connection: task.connection, line: wire(line), neutral, protective: wire(protective) })
   const trade = rules.racewayFor(wires, task.racewayKind).value
   const raceway = trade === null ? null : { kind: task.racewayKind, trade }
-  return { run: { lengthM: task.lengthM, line: wire(line), neutral, protective: wire(protective), raceway, sets: 1 }, base, found }
+  return {
+    run: { lengthM: task.lengthM, line: wire(line), neutral, protective: wire(protective), raceway, sets: 1 },
+    base,
+    found,
+  }
 }
 
 /** Every wire of a circuit that lies in its raceway. */
-export function raceWires(run: { readonly connection: Connection; readonly line: Wire; readonly neutral: Wire | null; readonly protective: Wire | null }): readonly Wire[] {
-  return [...Array<Wire>(POLES[run.connection]).fill(run.line), ...(run.neutral === null ? [] : [run.neutral]), ...(run.protective === null ? [] : [run.protective])]
+export function raceWires(run: {
+  readonly connection: Connection
+  readonly line: Wire
+  readonly neutral: Wire | null
+  readonly protective: Wire | null
+}): readonly Wire[] {
+  return [
+    ...Array<Wire>(POLES[run.connection]).fill(run.line),
+    ...(run.neutral === null ? [] : [run.neutral]),
+    ...(run.protective === null ? [] : [run.protective]),
+  ]
 }
 
 export const circuitWires = (circuit: Circuit): readonly Wire[] => raceWires({ ...circuit.run, connection: circuit.connection })

@@ -16,9 +16,9 @@ const INVENTED = join(import.meta.dirname, '../../../shop')
  */
 export function shopFolder(folder: string = INVENTED): Shop {
   const problems: Problem[] = []
-  const read = <T>(path: string, reader: (text: string, about: { readonly file: string }) => Result<T>): T | null => {
+  const read = <T>(path: string, reader: (text: string, file: string) => Result<T>): T | null => {
     try {
-      const result = reader(fileText(path), { file: path })
+      const result = reader(fileText(path), path)
       if (result.ok) return result.value
       problems.push(...result.problems)
     } catch (thrown) {

@@ -1,4 +1,5 @@
 import { Fault } from '../../kernel/index.ts'
+import type { Table } from '../../rules/index.ts'
 
 export interface Rod {
   readonly soilOhmM: number
@@ -38,7 +39,7 @@ export function twoRodsOhm(rod: Rod & { readonly spacingM: number }): number {
 }
 
 /** Rows of a printed table, as `rules.tables` carries them. */
-export type Rows = readonly (readonly (string | number | null)[])[]
+export type Rows = Table['rows']
 
 /**
  * Several rods one length apart: R = R1·F/n. F between printed counts by straight line. 1–24 rods.
@@ -54,7 +55,7 @@ export function rodFactorRatio(count: number, factors: Rows): number {
   if (!(Number.isInteger(count) && count >= 1)) throw new Fault('earthing/rod-count', count)
   let n0 = 1
   let f0 = 1
-  for (const row of [[1, 1], ...factors]) {
+  for (const row of [ALONE, ...factors]) {
     const n1 = Number(row[0])
     const f1 = Number(row[1])
     if (count === n1) return f1
@@ -103,3 +104,5 @@ export function shapeFactorOhm(task: { readonly soil: number; readonly shape: nu
   if (!(task.soil > 0 && task.shape > 0 && task.length > 0)) throw new Fault('earthing/rod-range', task)
   return (task.soil * task.shape) / task.length
 }
+
+const ALONE = [1, 1] as const

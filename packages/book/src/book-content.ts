@@ -1,0 +1,66 @@
+import type { Assessment } from '@plugstead/engine/assess'
+import type { Design, Job } from '@plugstead/engine/job'
+import type { Finding, QuestionId, Working } from '@plugstead/engine/kernel'
+import type { RuleSet } from '@plugstead/engine/rules'
+import type { BookContent, Sheet } from './content.ts'
+import type { BookInput } from './results.ts'
+import { circuitsSheets } from './sheets/circuits.ts'
+import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
+import { faultsSheets } from './sheets/faults.ts'
+import { assumedSheet, confirmSheet, otherWorkingsSheet, symbolsSheet } from './sheets/last.ts'
+import { needsSheets } from './sheets/needs.ts'
+import { oneLineSheets } from './sheets/one-line.ts'
+import { reachSheets } from './sheets/reach.ts'
+import { supplySheets } from './sheets/supply.ts'
+import { workingBlocks } from './working-block.ts'
+
+/** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. */
+export function bookContent(job: Job, design: Design, assessment: Assessment, rules: RuleSet): BookContent {
+  const input: BookInput = { job, design, assessment, rules }
+  const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
+  const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
+  const withWorkings = (question: QuestionId, sheets: readonly Sheet[]): readonly Sheet[] => {
+    const workings = byQuestion.get(question) ?? []
+    if (workings.length === 0) return sheets
+    const blocks = workingBlocks(workings, assessment.findings)
+    return [...sheets, { part: question, head: WORKINGS_HEAD[question] ?? 'Workings', sub: 'every number, line by line', scale: 'not to scale', key: true, blocks }]
+  }
+  return {
+    title: job.title,
+    tag: [
+      `${job.boxes.length === 1 ? '1 box' : `${job.boxes.length} boxes`}, ${[...new Set(job.boxes.map((b) => `${b.lengthFt} ft`))].join(' and ')}`,
+      `${rules.title}`,
+      job.needs.neededBy === null ? 'day needed: not told' : `needed ${job.needs.neededBy}`,
+      ...(job.invented ? ['invented data'] : []),
+    ],
+    rules: `rule set ${rules.id}`,
+    sheets: [
+      coverSheet(input), contentsSheet(), answersSheet(input),
+      ...withWorkings('needs', needsSheets(input)),
+      ...withWorkings('supply', supplySheets(input)),
+      ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
+      ...withWorkings('reach', reachSheets(input)),
+      ...withWorkings('faults', faultsSheets(input)),
+      ...otherWorkingsSheet(input, shown),
+      assumedSheet(input), confirmSheet(input), symbolsSheet(input),
+    ],
+  }
+}
+
+const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
+  needs: 'Workings: what has to run', supply: 'Workings: what can feed it', circuits: 'Workings: who plugs in where',
+  reach: 'Workings: volts', faults: 'Workings: faults',
+}
+
+/** Each working once, with the question of the first finding that names it. */
+function workingsByQuestion(workings: readonly Working[], findings: readonly Finding[]): ReadonlyMap<QuestionId, readonly Working[]> {
+  const questionOf = new Map<string, QuestionId>()
+  for (const f of findings) for (const id of f.workings) if (!questionOf.has(id)) questionOf.set(id, f.question)
+  const out = new Map<QuestionId, Working[]>()
+  for (const w of workings) {
+    const question = questionOf.get(w.id)
+    if (question === undefined) continue
+    out.set(question, [...(out.get(question) ?? []), w])
+  }
+  return out
+}

@@ -1,17 +1,21 @@
 /**
- * Writes the rule tables, which people keep as YAML, into one typed module that the engine imports.
+ * Writes the rule tables and the overlays that come with the program, which people keep as YAML, into typed modules that the engine imports.
  *
- *   node scripts/tables.ts           writes packages/engine/src/rules/tables.generated.ts
- *   node scripts/tables.ts --check   writes nothing; exit 1 when the module does not agree with the YAML
+ *   node scripts/tables.ts           writes packages/engine/src/rules/tables.generated.ts and overlays.generated.ts
+ *   node scripts/tables.ts --check   writes nothing; exit 1 when a module does not agree with the YAML
  */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { parseDocument } from 'yaml'
+import { overlayFrom } from '../packages/engine/src/rules/overlay/read.ts'
+import { setTables } from '../packages/engine/src/rules/set-tables.ts'
+import type { Table } from '../packages/engine/src/rules/rule-set.ts'
 
 const here = dirname(fileURLToPath(import.meta.url))
 export const rulesFolder = join(here, '../packages/engine/src/rules')
 export const modulePath = join(rulesFolder, 'tables.generated.ts')
+export const overlaysPath = join(rulesFolder, 'overlays.generated.ts')
 
 export interface TableFile {
   /** Path below the rules folder, with forward slashes: `us/tables/us-egc.yaml`. */
@@ -22,13 +26,18 @@ export interface TableFile {
 type Cell = string | number | null | readonly number[]
 
 /** Every table file of every set, in the order of their paths. */
-export function tableFiles(folder: string = rulesFolder): readonly TableFile[] {
+export const tableFiles = (folder: string = rulesFolder): readonly TableFile[] => yamlFiles(folder, 'tables')
+
+/** Every overlay file that comes with the program. */
+export const overlayFiles = (folder: string = rulesFolder): readonly TableFile[] => yamlFiles(folder, 'overlays')
+
+function yamlFiles(folder: string, below: string): readonly TableFile[] {
   return readdirSync(folder, { withFileTypes: true })
-    .filter((set) => set.isDirectory() && existsSync(join(folder, set.name, 'tables')))
+    .filter((set) => set.isDirectory() && existsSync(join(folder, set.name, below)))
     .flatMap((set) =>
-      readdirSync(join(folder, set.name, 'tables'))
+      readdirSync(join(folder, set.name, below))
         .filter((name) => name.endsWith('.yaml'))
-        .map((name) => `${set.name}/tables/${name}`),
+        .map((name) => `${set.name}/${below}/${name}`),
     )
     .sort()
     .map((path) => ({ path, text: readFileSync(join(folder, path), 'utf8') }))
@@ -115,6 +124,29 @@ export function tablesModule(files: readonly TableFile[]): string {
   ].join('\n')
 }
 
+/** The text of the generated module of overlays; throws an Error that names the file and every problem in it. */
+export function overlaysModule(files: readonly TableFile[], tableFilesToRead: readonly TableFile[]): string {
+  const all: Record<string, Table> = {}
+  for (const file of tableFilesToRead) {
+    const table = readTable(file)
+    all[table.id] = { ...table, set: file.path.slice(0, file.path.indexOf('/')) as Table['set'] }
+  }
+  const parts = files.map((file) => {
+    const read = overlayFrom(file.text, (set) => setTables(set, all))
+    if (!read.ok) throw new Error(`${file.path}: ${read.problems.map((p) => `${p.path ?? ''} ${p.found}, wanted ${p.wanted}. ${p.mend}`).join('; ')}`)
+    return `  ${JSON.stringify(read.value.id)}: ${JSON.stringify(read.value, null, 2).replaceAll('\n', '\n  ')},`
+  })
+  return [
+    '// Written by scripts/tables.ts from the YAML files under overlays/. Change those, then run: npm run tables',
+    "import type { Overlay } from './rule-set.ts'",
+    '',
+    'export const overlays: Readonly<Record<string, Overlay>> = {',
+    ...parts,
+    '}',
+    '',
+  ].join('\n')
+}
+
 const isCell = (c: unknown): boolean =>
   c === null ||
   typeof c === 'string' ||
@@ -122,19 +154,22 @@ const isCell = (c: unknown): boolean =>
   (Array.isArray(c) && c.length > 0 && c.every((n) => typeof n === 'number' && Number.isFinite(n)))
 
 function main(args: readonly string[]): number {
-  const wanted = tablesModule(tableFiles())
+  const wanted = [
+    [modulePath, tablesModule(tableFiles())],
+    [overlaysPath, overlaysModule(overlayFiles(), tableFiles())],
+  ] as const
   if (!args.includes('--check')) {
-    writeFileSync(modulePath, wanted)
-    console.log(`rules/tables.generated.ts: ${tableFiles().length} tables`)
+    for (const [path, text] of wanted) writeFileSync(path, text)
+    console.log(`rules: ${tableFiles().length} tables, ${overlayFiles().length} overlays`)
     return 0
   }
-  const found = existsSync(modulePath) ? readFileSync(modulePath, 'utf8') : ''
-  if (found === wanted) return 0
-  const was = found.split('\n')
-  const at = wanted.split('\n').findIndex((line, i) => line !== was[i])
-  console.error(`rules/tables.generated.ts differs from the YAML from line ${at + 1} on. Run: npm run tables`)
-  return 1
+  const differ = wanted.filter(([path, text]) => (existsSync(path) ? readFileSync(path, 'utf8') : '') !== text)
+  for (const [path, text] of differ) {
+    const was = existsSync(path) ? readFileSync(path, 'utf8').split('\n') : []
+    const at = text.split('\n').findIndex((line, i) => line !== was[i])
+    console.error(`rules/${basename(path)} differs from the YAML from line ${at + 1} on. Run: npm run tables`)
+  }
+  return differ.length === 0 ? 0 : 1
 }
 
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
-  process.exitCode = main(process.argv.slice(2))
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) process.exitCode = main(process.argv.slice(2))

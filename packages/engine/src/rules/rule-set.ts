@@ -1,4 +1,4 @@
-import type { Source, Worked } from '../kernel/index.ts'
+import type { Provenance, Source, Worked } from '../kernel/index.ts'
 import type { Leg, LoadKind, Plug, RuleSetId, Shock, SizeName } from '../job/index.ts'
 
 /** A cell as printed. A list stands where a row lists sizes (standard ratings, interrupting steps). */
@@ -17,6 +17,58 @@ export interface Table {
   readonly provenance: string
   readonly address: string | null
   readonly notes: readonly string[]
+  /** Cells that an overlay changed, and rows it added (column `*`), the last one counting. */
+  readonly overlaid?: readonly Overlaid[]
+}
+
+/** Who changed a cell, on what ground, and what stood there. */
+export interface Overlaid {
+  readonly row: number
+  readonly column: string
+  readonly overlay: string
+  readonly source: string
+  readonly date: string
+  readonly provenance: Provenance
+  readonly was: Cell
+}
+
+/** A value with the row or clause it stands in. */
+export interface Cited<T> {
+  readonly value: T
+  readonly rests: Source
+}
+
+/** A local amendment, a country under `intl`, or a utility's rule book: the rows it changes, with source and date. */
+export interface Overlay {
+  readonly id: string
+  readonly title: string
+  readonly kind: 'country' | 'local amendment' | 'utility rule book'
+  readonly set: RuleSetId
+  readonly invented: boolean
+  readonly source: string
+  /** ISO date of the text. */
+  readonly date: string
+  readonly provenance: Provenance
+  readonly changes: readonly OverlayChange[]
+  readonly adds: readonly OverlayRow[]
+}
+
+export interface OverlayChange {
+  readonly table: string
+  readonly row: number
+  readonly column: string
+  readonly value: Cell
+  readonly source: string
+  readonly provenance: Provenance
+  readonly why: string
+}
+
+export interface OverlayRow {
+  readonly table: string
+  readonly cells: readonly Cell[]
+  readonly source: string
+  readonly provenance: Provenance
+  readonly why: string
 }
 
 export interface System {
@@ -40,6 +92,7 @@ export interface Outlet {
   readonly phases: 1 | 3
   readonly connection: 'LN' | 'LL' | 'LLN' | 'LLL' | 'LLLN'
   readonly voltageV: number
+  readonly rests?: Source
 }
 
 export interface Size {
@@ -64,7 +117,14 @@ export interface ConductorTask {
   readonly ambientC: number
   /** More than one receptacle on the circuit: no next size up. */
   readonly multiOutlet: boolean
+  /** Own motor: the device by 430.52 or its like may be above the ampacity, and the small-conductor cap does not bind. */
   readonly motor: boolean
+  /** Conductors in parallel on each leg. 1 unless said. */
+  readonly sets?: number
+  /** What the terminals are marked for; unless said, by the set's rule for equipment without a marking. */
+  readonly terminalC?: 60 | 75 | 90
+  /** Installation method of IEC 60364-5-52 (`B1`, `B2`, `C`, `E`); `B1` unless said. Other sets have no such letter. */
+  readonly method?: string
 }
 
 /** One of the checks of a conductor: `terminals`, `conditions`, `protected`, `small-conductor`, `overload`. */
@@ -113,6 +173,8 @@ export interface RuleSet {
   readonly title: string
   readonly edition: string
   readonly tables: Readonly<Record<string, Table>>
+  /** Overlays applied, in order. */
+  readonly overlays: readonly Overlay[]
   readonly symbols: 'IEEE 315' | 'IEC 60617'
   readonly frequencyHz: 50 | 60
   readonly systems: readonly System[]
@@ -137,7 +199,7 @@ export interface RuleSet {
   nextDeviceA(neededA: number, family?: string): Worked<number | null>
   /** Highest steady current that may stay on a device: 80 % in us and ca, all of it in intl. */
   deviceHoldsA(deviceA: number): Worked<number>
-  motorDeviceA(motor: { readonly hp?: number; readonly shaftW?: number; readonly currentA: number; readonly voltageV: number; readonly phases: 1 | 3 }): Worked<{
+  motorDeviceA(motor: { readonly hp?: number; readonly shaftW?: number; readonly currentA: number; readonly voltageV: number; readonly phases: 1 | 3; readonly hardStart?: boolean }): Worked<{
     readonly tableA: number
     readonly conductorA: number
     readonly deviceMaxA: number
@@ -170,7 +232,8 @@ export interface RuleSet {
 
   /** Smallest raceway for these wires; null when none. */
   racewayFor(wires: readonly { readonly size: SizeName; readonly insulation: string }[], kind: string): Worked<string | null>
-  boxFill?(task: { readonly conductors: readonly SizeName[]; readonly devices: number; readonly deviceWire: SizeName; readonly clamps: boolean; readonly grounds: number }): Worked<number>
+  /** Volume a box must have, mL (the steps show the set's own unit). */
+  boxFill?(task: { readonly conductors: readonly SizeName[]; readonly devices: number; readonly deviceWire: SizeName; readonly clamps: boolean; readonly grounds: number; readonly groundSize?: SizeName; readonly connectorPairs?: number }): Worked<number>
 
   /** Shock protection a plug's outlet must have. */
   shockFor(task: {
@@ -181,8 +244,10 @@ export interface RuleSet {
     readonly temporary: boolean | null
     readonly outdoors: boolean
     readonly hardWired: boolean
+    /** Height of the outlet above grade; unknown counts as within reach of the rule. */
+    readonly aboveGradeM?: number
   }): Worked<Shock>
-  dropLimit(task: { readonly kind: LoadKind; readonly privateSource: boolean; readonly lengthM: number }): DropLimit
+  dropLimit(task: { readonly kind: LoadKind; readonly privateSource: boolean; readonly lengthM: number; readonly lighting?: boolean }): DropLimit
   tripDemand(task: { readonly system: System; readonly earthing: string; readonly deviceA: number; readonly distribution: boolean }): TripDemand
   tripBand(family: string, deviceA: number): TripBand
   /** Voltage factor for the highest and lowest fault. */
@@ -193,7 +258,21 @@ export interface RuleSet {
   vehicleHeaterDemandW(task: { readonly count: number; readonly circuitA: number; readonly restricted: boolean; readonly nameplateW: number }): Worked<number> | null
   /** Which current a feeder or service must be sized for, from the loads on its worst leg. */
   demandA(task: { readonly continuousA: number; readonly otherA: number; readonly largestMotorA: number; readonly generalVA: number; readonly lineV: number }): Worked<number>
-  transformerDevice(task: { readonly primaryA: number; readonly secondaryProtected: boolean; readonly dry: boolean }): Worked<{ readonly primaryMaxA: number; readonly secondaryMaxA: number | null }>
+  transformerDevice(task: { readonly primaryA: number; readonly secondaryProtected: boolean; readonly dry: boolean; readonly secondaryA?: number }): Worked<{ readonly primaryMaxA: number; readonly secondaryMaxA: number | null }>
+  /** Smallest feeder conductor for a group of motors: the largest counts more. */
+  motorFeederA(tableA: readonly number[]): Worked<number>
+  /** Largest device of a feeder to motors: the largest branch device and the others' currents, next rating down. */
+  motorFeederDeviceA(task: { readonly largestDeviceA: number; readonly othersA: readonly number[] }): Worked<number | null>
+  /** Longest loop impedance, of line and protective conductor, that trips the magnetic part; lowest voltage factor in it. */
+  loopLimitOhm(task: { readonly family: string; readonly deviceA: number; readonly toEarthV: number }): Worked<number>
+  /** Share of the loop limit that a cold reading may reach, so that it still holds hot. Null where the set knows no such share. */
+  coldLoopFrac(): Worked<number> | null
+  /** Form of earthing that a movable box with a metal skin takes from what the source offers. */
+  earthingOf(offered: string | null, forbidden: boolean): Worked<'TN-S' | 'TN-C-S' | 'TT' | 'service bond'>
+  /** Must the transfer between network and own set switch the neutral? */
+  transferNeed(): Worked<'neutral switched' | 'either'>
+  /** An outlet by its id; `hard-wired` is made from the machine. Null when the set does not know it. */
+  outletNamed(id: string, machine?: { readonly ratingA: number; readonly phases: 1 | 3; readonly connection: Outlet['connection']; readonly voltageV: number }): Outlet | null
   /** How the neutral of an own set must be bonded with this transfer. */
   setBond(transfer: 'none' | 'neutral switched' | 'neutral solid'): Worked<'at the set' | 'at the first disconnect' | 'none'>
   /** Electrodes the set asks for, and whether a value is asked. */

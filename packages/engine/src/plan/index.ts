@@ -1,1 +1,3 @@
+export { applied, withMendsTried } from './mends.ts'
+export { plan } from './plan.ts'
 export type { Candidate, PlanResult } from './types.ts'

@@ -1,0 +1,66 @@
+import { consistencyFindings, type Assumption, type Design, type Job } from '../job/index.ts'
+import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
+import { answerCircuits } from '../power/circuits/index.ts'
+import { answerFaults } from '../power/faults/index.ts'
+import { answerNeeds } from '../power/needs/index.ts'
+import { answerReach } from '../power/reach/index.ts'
+import { answerSupply } from '../power/supply/index.ts'
+import { type RuleSet, rulesFor } from '../rules/index.ts'
+import type { Assessment, QuestionAnswer, Shop } from './types.ts'
+
+/** Questions that are built. The others say `not built`, in words, everywhere. */
+export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>(['needs', 'supply', 'circuits', 'reach', 'faults'])
+
+/** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
+export function rulesOf(job: Job, shop: Shop): RuleSet {
+  return rulesFor(job.rules.set, {
+    overlays: job.rules.overlays.map((name) => {
+      const overlay = shop.overlays[name]
+      if (overlay === undefined) throw new Fault('assess/overlay-unknown', name)
+      return overlay
+    }),
+  })
+}
+
+/**
+ * Answers every question for a complete design. Judges only: it fills no gap and changes no choice, so a fresh plan, a design edited
+ * by hand and a box built years ago are held to the same lines.
+ */
+export function assess(job: Job, design: Design, shop: Shop): Assessment {
+  const inputs = { job, design, rules: rulesOf(job, shop), prices: shop.prices }
+  const needs = answerNeeds(inputs)
+  const supply = answerSupply(inputs, needs.result)
+  const circuits = answerCircuits(inputs, needs.result)
+  const reach = answerReach(inputs)
+  const faults = answerFaults(inputs)
+  const answers = [needs, supply, circuits, reach, faults]
+  const findings = [...consistencyFindings(job), ...answers.flatMap((a) => a.findings)]
+  const workings = answers.flatMap((a) => a.workings)
+  return {
+    questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
+    findings,
+    workings: uniqueWorkings(workings),
+    assumed: assumptionsOf(job),
+    results: { needs: needs.result, supply: supply.result, circuits: circuits.result, reach: reach.result, faults: faults.result },
+  }
+}
+
+function questionAnswer(id: QuestionId, all: readonly Finding[]): QuestionAnswer {
+  const own = all.filter((f) => f.question === id)
+  const verdict = BUILT.has(id) ? worst(own.map((f) => f.verdict)) : 'not built'
+  return { id, verdict, findings: [...new Set(own.map((f) => f.code))] }
+}
+
+/** Two workings of one id would make a figure's derivation ambiguous. @throws Fault `assess/working-twice` */
+function uniqueWorkings(workings: readonly Working[]): readonly Working[] {
+  const seen = new Set<string>()
+  for (const w of workings) {
+    if (seen.has(w.id)) throw new Fault('assess/working-twice', w.id)
+    seen.add(w.id)
+  }
+  return workings
+}
+
+function assumptionsOf(job: Job): readonly Assumption[] {
+  return job.assumed
+}

@@ -1,0 +1,53 @@
+import type { Finding, Mend } from '../kernel/index.ts'
+import type { Shock, SizeName } from '../job/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+
+/** What rounds of the loop have asked for. Sizes only ever grow, so the loop ends. */
+export interface Growth {
+  readonly interruptingKA: number
+  readonly lines: Readonly<Record<string, SizeName>>
+  readonly cords: Readonly<Record<string, SizeName>>
+  readonly families: Readonly<Record<string, string>>
+  readonly shock: Readonly<Record<string, Shock>>
+  readonly devices: Readonly<Record<string, number>>
+}
+
+export const NOTHING_GROWN: Growth = { interruptingKA: 0, lines: {}, cords: {}, families: {}, shock: {}, devices: {} }
+
+/**
+ * Growth by the first mend of every finding that fails, for one box. A mend that a pin forbids is left alone: the finding stands and
+ * names the pin. Null when nothing was added: the loop has ended.
+ */
+export function grownBy(growth: Growth, findings: readonly Finding[], pinned: ReadonlySet<string>, rules: RuleSet): Growth | null {
+  let next = growth
+  for (const finding of findings) {
+    if (finding.verdict !== 'fails') continue
+    const mend = finding.mends.find((m) => !pinned.has(m.path))
+    if (mend !== undefined) next = withMend(next, mend, rules)
+  }
+  return next === growth ? null : next
+}
+
+function withMend(growth: Growth, mend: Mend, rules: RuleSet): Growth {
+  const [head, id, what] = mend.path.split('.')
+  if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {
+    return mend.value > growth.interruptingKA ? { ...growth, interruptingKA: mend.value } : growth
+  }
+  if (head === 'cords' && id !== undefined && what === 'size') return grownSize(growth, 'cords', id, String(mend.value), rules)
+  if (head === 'circuits' && id !== undefined && what === 'line') return grownSize(growth, 'lines', id, String(mend.value), rules)
+  if ((head === 'feed' || head === 'panel') && mend.path.endsWith('line')) return grownSize(growth, 'lines', 'feed', String(mend.value), rules)
+  if (head === 'circuits' && id !== undefined && what === 'family') {
+    return growth.families[id] === String(mend.value) ? growth : { ...growth, families: { ...growth.families, [id]: String(mend.value) } }
+  }
+  if (head === 'circuits' && id !== undefined && what === 'device' && typeof mend.value === 'number') {
+    return (growth.devices[id] ?? 0) >= mend.value ? growth : { ...growth, devices: { ...growth.devices, [id]: mend.value } }
+  }
+  return growth
+}
+
+function grownSize(growth: Growth, kind: 'cords' | 'lines', id: string, size: SizeName, rules: RuleSet): Growth {
+  const order = kind === 'cords' ? rules.cordSizes() : rules.sizes.map((s) => s.name)
+  const has = growth[kind][id]
+  if (has !== undefined && order.indexOf(has) >= order.indexOf(size)) return growth
+  return { ...growth, [kind]: { ...growth[kind], [id]: size } }
+}

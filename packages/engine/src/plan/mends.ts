@@ -1,0 +1,84 @@
+import { assess, type Assessment, type Shop } from '../assess/index.ts'
+import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
+import { type Finding, type Mend, QUESTIONS, type Verdict } from '../kernel/index.ts'
+import { materialMoney } from '../parts/index.ts'
+
+/** Work is counted, not timed: so many changes are tried for one assessment, worst findings first. */
+const MOST_TRIED = 24
+
+/**
+ * The same assessment with every mend of a failing finding tried: what its verdict becomes, which other questions move, what it costs.
+ * A mend that cannot be applied to a design (it asks for a new plan) stays untried and says nothing.
+ */
+export function withMendsTried(job: Job, design: Design, shop: Shop, assessment: Assessment): Assessment {
+  let left = MOST_TRIED
+  const before = moneyOf(design, shop)
+  const findings = assessment.findings.map((finding) => {
+    if (finding.verdict !== 'fails' || finding.mends.length === 0) return finding
+    const mends = finding.mends.map((mend) => {
+      if (left === 0) return mend
+      const changed = applied(design, mend)
+      if (changed === null) return mend
+      left--
+      return { ...mend, tried: triedMend(job, changed, shop, assessment, finding, before) }
+    })
+    return { ...finding, mends }
+  })
+  return { ...assessment, findings }
+}
+
+function triedMend(job: Job, changed: Design, shop: Shop, was: Assessment, finding: Finding, before: number): NonNullable<Mend['tried']> {
+  const now = assess(job, changed, shop)
+  const same = now.findings.find((f) => f.code === finding.code && f.subject === finding.subject)
+  const moved = QUESTIONS.flatMap((id, i) => {
+    const [a, b] = [was.questions[i]?.verdict, now.questions[i]?.verdict]
+    return a === b ? [] : [`${id} becomes ${b}`]
+  })
+  const verdict: Verdict = same?.verdict ?? 'holds'
+  return { verdict, moved, moneyDelta: Math.round((moneyOf(changed, shop) - before) * 100) / 100 }
+}
+
+function moneyOf(design: Design, shop: Shop): number {
+  const built = design.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)
+  return built.reduce((sum, box) => sum + materialMoney(box, shop.prices).totalMoney, 0)
+}
+
+/** The design with one choice changed; null when the path is not a choice of a finished design. */
+export function applied(design: Design, mend: Mend): Design | null {
+  const [head, id, what] = mend.path.split('.')
+  let touched = false
+  const boxes = design.boxes.map((box): BoxDesign => {
+    if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {
+      touched = true
+      return withInterrupting(box, mend.value)
+    }
+    const circuits = box.circuits.map((c): Circuit => {
+      if (head === 'cords' && what === 'size' && c.cords.some((cord) => cord.plug === id)) {
+        touched = true
+        return { ...c, cords: c.cords.map((cord) => (cord.plug === id ? { ...cord, size: String(mend.value) } : cord)) }
+      }
+      if (head !== 'circuits' || c.id !== id) return c
+      if (what === 'line') {
+        touched = true
+        const size = String(mend.value)
+        const as = (wire: Wire | null) => (wire === null ? null : { ...wire, size })
+        return { ...c, run: { ...c.run, line: { ...c.run.line, size }, neutral: as(c.run.neutral) } }
+      }
+      if (what === 'family') {
+        touched = true
+        return { ...c, device: { ...c.device, family: String(mend.value) } }
+      }
+      return c
+    })
+    return { ...box, circuits }
+  })
+  return touched ? { ...design, boxes } : null
+}
+
+function withInterrupting(box: BoxDesign, interruptingKA: number): BoxDesign {
+  return {
+    ...box,
+    panel: { ...box.panel, interruptingKA, main: { ...box.panel.main, interruptingKA } },
+    circuits: box.circuits.map((c) => ({ ...c, device: { ...c.device, interruptingKA } })),
+  }
+}

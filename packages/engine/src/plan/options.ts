@@ -1,0 +1,121 @@
+import type { BoxDesign, Job, Offer, StagingControl } from '../job/index.ts'
+import type { RuleSet, System } from '../rules/index.ts'
+
+/** One combination of the choices that decide the rest: who feeds, how big, how starts are held apart. */
+export interface Option {
+  readonly id: string
+  readonly offer: Offer
+  readonly serviceA: number
+  readonly control: StagingControl
+  readonly interim: string | null
+  readonly transfer: BoxDesign['transfer']
+}
+
+export interface Refused {
+  readonly id: string
+  readonly why: string
+}
+
+const CONTROLS: readonly StagingControl[] = ['none', 'timers', 'interlock']
+
+/**
+ * Every combination that is on offer, in a fixed order, and those refused before any work with the reason.
+ * An interlock is left out where the job wants a hand switch that puts everything on: it would not hold.
+ */
+export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly options: readonly Option[]; readonly refused: readonly Refused[] } {
+  const options: Option[] = []
+  const refused: Refused[] = []
+  const pin = (path: string) => job.pins.find((p) => p.path === path)?.value
+  for (const offer of job.offers) {
+    const pinnedOffer = pin('supply.offer')
+    if (pinnedOffer !== undefined && pinnedOffer !== offer.id) {
+      refused.push({ id: offer.id, why: `the supply is pinned to ${pinnedOffer}` })
+      continue
+    }
+    if (!offer.available) {
+      refused.push({ id: offer.id, why: offer.note === '' ? 'not available' : `not available: ${offer.note}` })
+      continue
+    }
+    const sizes = serviceSizesA(offer, rules, system)
+    if (sizes.length === 0) refused.push({ id: offer.id, why: 'nobody has said how much it can give' })
+    for (const serviceA of sizes) {
+      const pinnedA = pin('service.rating')
+      if (pinnedA !== undefined && Number.parseFloat(String(pinnedA)) !== serviceA) {
+        refused.push({ id: `${offer.id} ${serviceA} A`, why: `the service is pinned to ${pinnedA}` })
+        continue
+      }
+      for (const control of CONTROLS) {
+        const id = `${offer.id} ${serviceA} A, ${CONTROL_WORDS[control]}`
+        const pinnedControl = pin('staging.control')
+        if (pinnedControl !== undefined && pinnedControl !== control) {
+          refused.push({ id, why: `staging is pinned to ${pinnedControl}` })
+          continue
+        }
+        if (control === 'interlock' && job.needs.manualAllOn) {
+          refused.push({ id, why: 'a hand switch that puts everything on is wanted, so no cap holds' })
+          continue
+        }
+        const interim = interimFor(job, offer)
+        options.push({ id, offer, serviceA, control, interim, transfer: transferFor(job, offer, interim) })
+      }
+    }
+  }
+  return { options, refused }
+}
+
+export const CONTROL_WORDS: Record<StagingControl, string> = {
+  none: 'nothing staged',
+  timers: 'staged by timers',
+  interlock: 'staged behind an interlock',
+}
+
+/** Main ratings that an offer can stand behind: as offered by a utility; of a set or a neighbour the standard rating by its ampere. */
+function serviceSizesA(offer: Offer, rules: RuleSet, system: System): readonly number[] {
+  if (offer.kind === 'utility') return offer.serviceA
+  const ampere = offer.spareA ?? kvaAmpereA(offer.generator?.ratedKVA ?? offer.spareKVA ?? 0, system)
+  if (ampere <= 0) return []
+  const standard = largestDeviceA(rules, ampere)
+  return standard === null ? [] : [standard]
+}
+
+/** Largest standard rating that does not exceed a current: what it protects must not be asked for more. */
+function largestDeviceA(rules: RuleSet, currentA: number): number | null {
+  let largest: number | null = null
+  for (let next = rules.nextDeviceA(1).value; next !== null && next <= currentA; next = rules.nextDeviceA(next + 1e-6).value) largest = next
+  return largest
+}
+
+/** I = S/U one phase, S/(√3·U) three-phase. */
+export function kvaAmpereA(kVA: number, system: System): number {
+  const v = system.lineLineV > 0 ? system.lineLineV : system.lineNeutralV
+  return (kVA * 1000) / (system.legs.length === 3 ? Math.sqrt(3) * v : v)
+}
+
+/** A set or a neighbour for the gap, when the offer comes later than the date needed. Cheapest hire first, then by name. */
+function interimFor(job: Job, offer: Offer): string | null {
+  const pinned = job.pins.find((p) => p.path === 'supply.interim')?.value
+  if (pinned !== undefined) return String(pinned)
+  if (!comesLate(job, offer)) return null
+  const candidates = job.offers.filter((o) => o.id !== offer.id && o.available && o.kind !== 'utility' && !comesLate(job, o))
+  candidates.sort((a, b) => (a.hirePer28DaysMoney ?? Infinity) - (b.hirePer28DaysMoney ?? Infinity) || (a.id < b.id ? -1 : 1))
+  return candidates.find((o) => o.kind === 'generator')?.id ?? candidates[0]?.id ?? null
+}
+
+export function comesLate(job: Job, offer: Offer): boolean {
+  if (offer.leadDays === null || job.needs.orderDate === null || job.needs.neededBy === null) return false
+  return Date.parse(job.needs.orderDate) + offer.leadDays * DAY_MS > Date.parse(job.needs.neededBy)
+}
+
+export function readyDate(job: Job, offer: Offer): string | null {
+  if (offer.leadDays === null || job.needs.orderDate === null) return null
+  return new Date(Date.parse(job.needs.orderDate) + offer.leadDays * DAY_MS).toISOString().slice(0, 10)
+}
+
+const DAY_MS = 86_400_000
+
+/** Two sources want a transfer; it switches the neutral unless a person pins it, so that a set with a bond of its own stays safe. */
+function transferFor(job: Job, offer: Offer, interim: string | null): BoxDesign['transfer'] {
+  const pinned = job.pins.find((p) => p.path === 'transfer')?.value
+  if (pinned === 'none' || pinned === 'neutral switched' || pinned === 'neutral solid') return pinned
+  return interim !== null && interim !== offer.id ? 'neutral switched' : 'none'
+}

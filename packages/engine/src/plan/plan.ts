@@ -1,0 +1,131 @@
+import { assess, rulesOf, type Assessment, type Shop } from '../assess/index.ts'
+import { Fault } from '../kernel/index.ts'
+import type { Job } from '../job/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import { designOf } from './design.ts'
+import { grownBy, NOTHING_GROWN, type Growth } from './grow.ts'
+import { type Option, optionsOf, readyDate } from './options.ts'
+import type { Candidate, PlanResult } from './types.ts'
+
+/** A loop that has not ended after this many rounds is our mistake, not a result. */
+const MOST_ROUNDS = 8
+const RUNNERS_UP = 3
+
+interface Tried extends Candidate {
+  readonly assessment: Assessment
+  readonly option: Option
+}
+
+/**
+ * Fills every choice that is not pinned and returns the complete design that costs least by the job's goal among those in which nothing
+ * fails, the runners-up, and why every other one lost. Where none is free of failures, the one with the fewest, and it says so.
+ * @throws Fault `plan/no-offer` when the job names no supply at all · `plan/no-end`
+ */
+export function plan(job: Job, shop: Shop): PlanResult {
+  const rules = rulesOf(job, shop)
+  const free = planWith(job, shop, rules)
+  if (free === null) {
+    const supply = job.pins.filter((p) => p.path.startsWith('supply.') || p.path.startsWith('service.') || p.path.startsWith('staging.'))
+    const loosened = planWith(without(job, supply.map((p) => p.path)), shop, rules)
+    if (loosened === null) throw new Fault('plan/no-offer', job.title)
+    return { ...loosened, sound: false, pinsInTheWay: supply.map((p) => p.path) }
+  }
+  if (free.sound || job.pins.length === 0) return free
+  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules)?.sound === true).map((p) => p.path)
+  return { ...free, pinsInTheWay: inTheWay }
+}
+
+function without(job: Job, paths: readonly string[]): Job {
+  return { ...job, pins: job.pins.filter((p) => !paths.includes(p.path)) }
+}
+
+function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
+  const system = rules.systems.find((s) => s.id === job.system)
+  if (system === undefined) throw new Fault('plan/system-unknown', job.system)
+  const { options, refused } = optionsOf(job, rules, system)
+  const tried = options.map((option) => workedOut(job, shop, rules, option))
+  const order = tried.toSorted((a, b) => better(job, a, b))
+  const chosen = order[0]
+  if (chosen === undefined) return null
+  const rest = order.slice(1)
+  const runnersUp = rest.filter((t) => t.fails.length === 0).slice(0, RUNNERS_UP)
+  const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen, shop.prices.currency) }))
+  return {
+    design: chosen.design,
+    assessment: chosen.assessment,
+    chosen: candidateOf(chosen),
+    runnersUp: runnersUp.map(candidateOf),
+    lost: [...lost, ...refused],
+    sound: chosen.fails.length === 0,
+    pinsInTheWay: [],
+    tried: tried.length,
+    currency: job.money.currency,
+  }
+}
+
+function candidateOf({ id, design, fails, costMoney, ready }: Tried): Candidate {
+  return { id, design, fails, costMoney, ready }
+}
+
+/** Rounds of design and judgement until no choice changes. */
+function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option): Tried {
+  const pinned = new Set(job.pins.map((p) => p.path))
+  let growth: Growth = NOTHING_GROWN
+  for (let round = 1; round <= MOST_ROUNDS; round++) {
+    const design = designOf(job, shop, rules, option, growth)
+    const assessment = assess(job, design, shop)
+    const next = grownBy(growth, assessment.findings, pinned, rules)
+    if (next === null) return triedOf(job, shop, option, design, assessment)
+    growth = next
+  }
+  throw new Fault('plan/no-end', option.id)
+}
+
+function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
+  const fails = assessment.findings.filter((f) => f.verdict === 'fails' && f.basis !== 'house').map((f) => `${f.code} ${f.subject}`)
+  return { id: option.id, option, design, assessment, fails, costMoney: costOf(job, shop, option, assessment), ready: readyDate(job, option.offer) }
+}
+
+/**
+ * Cost by the job's goal: what the supply asks over the stay (or at once), and the material of the boxes where the price table is in
+ * the job's currency. Material in another currency is never added; it is then the same order for every candidate of one job.
+ * Bounded money counts at its high end. Null when the supply's own price is not known.
+ */
+function costOf(job: Job, shop: Shop, option: Option, assessment: Assessment): number | null {
+  let sum = 0
+  for (const box of assessment.results.supply.boxes) {
+    const row = box.offers.find((o) => o.offer === option.offer.id && (o.sizeA === null || o.sizeA === option.serviceA)) ?? box.offers.find((o) => o.offer === option.offer.id)
+    const money = job.needs.goal === 'least first cost' ? (row?.oneOffMoney ?? null) : (row?.overStayMoney?.high ?? null)
+    if (money === null) return null
+    sum += money + (box.interim?.money?.high ?? 0)
+  }
+  if (shop.prices.currency !== job.money.currency) return sum
+  const first = assessment.results.circuits.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)
+  return sum + first.reduce((total, b) => total + b.material.totalMoney, 0)
+}
+
+/** Nothing failing first; then by the goal; an unknown price or date comes last; ties by name. */
+function better(job: Job, a: Tried, b: Tried): number {
+  const byDate = job.needs.goal === 'earliest date' ? compareNullable(dayOf(a.ready), dayOf(b.ready)) : 0
+  return (
+    Number(a.fails.length > 0) - Number(b.fails.length > 0) ||
+    (a.fails.length > 0 ? a.fails.length - b.fails.length : 0) ||
+    byDate ||
+    compareNullable(a.costMoney, b.costMoney) ||
+    (a.id < b.id ? -1 : 1)
+  )
+}
+
+const dayOf = (iso: string | null) => (iso === null ? null : Date.parse(iso))
+
+function compareNullable(a: number | null, b: number | null): number {
+  if (a === null || b === null) return Number(a === null) - Number(b === null)
+  return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a)) ? 0 : a - b
+}
+
+function whyLost(t: Tried, chosen: Tried, _currency: string): string {
+  if (t.fails.length > 0) return `${t.fails.length === 1 ? 'fails' : `${t.fails.length} things fail, first`}: ${t.fails[0]}`
+  if (t.costMoney === null) return 'its price is not known'
+  if (chosen.costMoney === null) return `its price, ${Math.round(t.costMoney)}, stands, but a better placed one was taken`
+  return `${Math.round(t.costMoney - chosen.costMoney)} dearer`
+}

@@ -1,7 +1,6 @@
-import type { Assessment, Shop } from '@plugstead/engine/assess'
-import { assess } from '@plugstead/engine/assess'
+import { type Assessment, assess, type Shop } from '@plugstead/engine/assess'
 import { type Design, type Job, readJob } from '@plugstead/engine/job'
-import { Fault } from '@plugstead/engine/kernel'
+import { Fault, type Problem } from '@plugstead/engine/kernel'
 import { type PlanResult, plan } from '@plugstead/engine/plan'
 import type { Given } from './command-line.ts'
 import { readDesign } from './design-file.ts'
@@ -26,27 +25,23 @@ export function openJob(given: Given): Opened {
   const read = readJob(fileBytes(file), { file })
   if (!read.ok) throw new Unreadable(...read.problems)
   const shop = shopFolder(typeof given.options.shop === 'string' ? given.options.shop : undefined)
-  const names = Object.keys(shop.overlays)
-  const unknown = read.value.rules.overlays.filter((name) => !names.includes(name))
-  if (unknown.length > 0)
-    throw new Unreadable(
-      ...unknown.map((name) => {
-        const near = nearest(name, names)
-        const mend =
-          near === null
-            ? `Put a file for it into the shop’s overlays folder. There: ${names.join(', ') || 'none'}.`
-            : `Did you mean ${near}?`
-        return {
-          code: 'shop/overlay-absent',
-          file,
-          path: 'rules.overlays',
-          found: `“${name}”`,
-          wanted: 'an overlay of the shop',
-          mend,
-        }
-      }),
-    )
+  const problems = overlayProblems(file, read.value, shop)
+  if (problems.length > 0) throw new Unreadable(...problems)
   return { file, job: read.value, shop }
+}
+
+/** Overlays that the job names and the shop has not, or has for another rule set. */
+function overlayProblems(file: string, job: Job, shop: Shop): readonly Problem[] {
+  const names = Object.keys(shop.overlays)
+  return job.rules.overlays.flatMap((name) => {
+    const overlay = shop.overlays[name]
+    if (overlay?.set === job.rules.set) return []
+    const about = { file, path: 'rules.overlays', found: `“${name}”${overlay === undefined ? '' : `, which changes ${overlay.set}`}` }
+    const fitting = names.filter((other) => shop.overlays[other]?.set === job.rules.set)
+    const near = nearest(name, fitting)
+    const mend = near === null ? `Name one of ${fitting.join(', ') || 'none'}, or name your own file under overlays in shop.yaml.` : `Did you mean ${near}?`
+    return [{ code: 'shop/overlay-absent', ...about, wanted: `an overlay for ${job.rules.set}`, mend }]
+  })
 }
 
 /**

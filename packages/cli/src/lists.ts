@@ -9,15 +9,20 @@ import { version } from './version.ts'
 import { type Output, outputName, writeFiles } from './write-files.ts'
 
 /** Design, findings and lists of a judged job, as files in `--out`; none without it. */
-export function listsOf(given: Given, opened: Opened, design: Design, assessment: Assessment): readonly Output[] {
+export async function listsOf(given: Given, opened: Opened, design: Design, assessment: Assessment): Promise<readonly Output[]> {
   const folder = given.options.out
   if (typeof folder !== 'string') return []
+  // Loaded only here: the typesetter it brings takes longer to start than all the rest.
+  const { circuitsCsv, cordsCsv, panelCsv } = await import('@plugstead/book')
   const at = (kind: string) => join(folder, outputName(opened.file, kind))
   const { questions, findings, assumed, workings } = assessment
   const judged = { plugstead: version(), questions, findings, assumed, workings }
   return [
     { path: at('design.json'), data: designText(version(), design) },
     { path: at('findings.json'), data: `${JSON.stringify(judged, null, 2)}\n` },
+    { path: at('panel.csv'), data: panelCsv(assessment) },
+    { path: at('circuits.csv'), data: circuitsCsv(assessment) },
+    { path: at('cords.csv'), data: cordsCsv(assessment) },
   ]
 }
 

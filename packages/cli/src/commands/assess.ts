@@ -9,7 +9,7 @@ import { assessmentText, headText } from '../print/assessment.ts'
 export async function run(given: Given): Promise<Outcome> {
   const opened = openJob(given)
   const { design, assessment, plan } = await judged(given, opened)
-  const files = await written(listsOf(given, opened, design, assessment))
+  const files = await written(await listsOf(given, opened, design, assessment))
   const which = plan === null ? `Design: ${String(given.options.design)}` : `Design: as plan gives it, ${plan.chosen.id}`
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),

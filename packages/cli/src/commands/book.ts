@@ -1,6 +1,41 @@
+import { rulesOf } from '@plugstead/engine/assess'
+import { join } from 'node:path'
 import type { Outcome } from '../answer.ts'
-import { Failure } from '../problem.ts'
+import type { Given } from '../command-line.ts'
+import { exitOf } from '../exit-code.ts'
+import { judged, openJob } from '../job-file.ts'
+import { listsOf, written, writtenText } from '../lists.ts'
+import { CAUTION, headText, questionsText } from '../print/assessment.ts'
+import { Unreadable } from '../problem.ts'
+import { withProgress } from '../progress.ts'
+import { outputName } from '../write-files.ts'
 
-export async function run(): Promise<Outcome> {
-  throw new Failure('not here yet')
+/** Typesets the job book and writes it with the lists. */
+export async function run(given: Given): Promise<Outcome> {
+  const folder = given.options.out
+  if (typeof folder !== 'string')
+    throw new Unreadable({
+      ...{ code: 'command-line/value-missing', found: 'no --out', wanted: 'the folder to write into' },
+      mend: `Write plugstead book ${given.operands[0] ?? 'JOB'} --out out. See plugstead book --help.`,
+    })
+  const opened = openJob(given)
+  const { job, shop } = opened
+  const { design, assessment } = await judged(given, opened)
+  const rules = rulesOf(job, shop)
+  // Letter where drawings follow IEEE 315, which is where Letter is the usual paper.
+  const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
+  const { bookContent, bookPdf } = await import('@plugstead/book')
+  const pdf = await withProgress('typesetting …', () =>
+    bookPdf(bookContent(job, design, assessment, rules), { paper: paper === 'a4' ? 'a4' : 'letter', checkPrint: given.options['check-print'] === true }),
+  )
+  const book = { path: join(folder, outputName(opened.file, 'book.pdf')), data: pdf }
+  const files = await written([book, ...(await listsOf(given, opened, design, assessment))])
+  return {
+    code: exitOf(assessment.questions.map((question) => question.verdict)),
+    text: `${[headText(job), questionsText(assessment), CAUTION, ...writtenText(files)].join('\n\n')}\n`,
+    findings: assessment.findings,
+    questions: assessment.questions,
+    assumed: assessment.assumed,
+    result: { files, paper, bytes: pdf.length },
+  }
 }

@@ -13,7 +13,7 @@ export async function run(given: Given): Promise<Outcome> {
   const opened = openJob(given)
   const found = await planned(opened)
   const { assessment, design } = found
-  const files = await written(listsOf(given, opened, design, assessment))
+  const files = await written(await listsOf(given, opened, design, assessment))
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
     text: `${[headText(opened.job), planText(found), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,

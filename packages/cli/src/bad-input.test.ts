@@ -41,7 +41,10 @@ const BAD: readonly Bad[] = [
   { said: 'nested deeply', data: `plugstead: 1\nneeds: ${'['.repeat(5000)}${']'.repeat(5000)}\n`, told: /deep/i },
   {
     said: 'an alias bomb',
-    data: `plugstead: 1\na: &a [x,x,x,x,x,x,x,x,x]\n${'bcdefghi'.split('').map((key, at) => `${key}: &${key} [${Array(9).fill(`*${'abcdefghi'[at]}`).join(',')}]`).join('\n')}\n`,
+    data: `plugstead: 1\na: &a [x,x,x,x,x,x,x,x,x]\n${'bcdefghi'
+      .split('')
+      .map((key, at) => `${key}: &${key} [${Array(9).fill(`*${'abcdefghi'[at]}`).join(',')}]`)
+      .join('\n')}\n`,
     told: /alias|anchor|values/i,
   },
   { said: 'a key twice', data: `${good}\ntitle: again\n`, told: /title/, line: true },
@@ -89,7 +92,11 @@ describe('a job that cannot be read', () => {
     mkdirSync(join(folder, 'a-folder'))
     writeFileSync(join(folder, 'large.yaml'), 'plugstead: 1\n')
     truncateSync(join(folder, 'large.yaml'), 100 * 1024 * 1024)
-    for (const [name, problem] of [['nowhere.yaml', 'file/absent'], ['a-folder', 'file/folder'], ['large.yaml', 'file/too-large']] as const) {
+    for (const [name, problem] of [
+      ['nowhere.yaml', 'file/absent'],
+      ['a-folder', 'file/folder'],
+      ['large.yaml', 'file/too-large'],
+    ] as const) {
       const { code, out } = plugstead(['assess', join(folder, name), '--json'])
       expect([code, (JSON.parse(out) as Answer).problems[0]?.code]).toEqual([2, problem])
     }

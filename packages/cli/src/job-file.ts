@@ -1,7 +1,7 @@
 import { type Assessment, assess, type Shop } from '@plugstead/engine/assess'
 import { type Design, type Job, readJob } from '@plugstead/engine/job'
 import { Fault, type Problem } from '@plugstead/engine/kernel'
-import { type PlanResult, plan } from '@plugstead/engine/plan'
+import { type PlanResult, plan, withMendsTried } from '@plugstead/engine/plan'
 import type { Given } from './command-line.ts'
 import { readDesign } from './design-file.ts'
 import { nearest } from './near.ts'
@@ -36,21 +36,31 @@ function overlayProblems(file: string, job: Job, shop: Shop): readonly Problem[]
   return job.rules.overlays.flatMap((name) => {
     const overlay = shop.overlays[name]
     if (overlay?.set === job.rules.set) return []
-    const about = { file, path: 'rules.overlays', found: `“${name}”${overlay === undefined ? '' : `, which changes ${overlay.set}`}` }
+    const about = {
+      file,
+      path: 'rules.overlays',
+      found: `“${name}”${overlay === undefined ? '' : `, which changes ${overlay.set}`}`,
+    }
     const fitting = names.filter((other) => shop.overlays[other]?.set === job.rules.set)
     const near = nearest(name, fitting)
-    const mend = near === null ? `Name one of ${fitting.join(', ') || 'none'}, or name your own file under overlays in shop.yaml.` : `Did you mean ${near}?`
+    const mend =
+      near === null
+        ? `Name one of ${fitting.join(', ') || 'none'}, or name your own file under overlays in shop.yaml.`
+        : `Did you mean ${near}?`
     return [{ code: 'shop/overlay-absent', ...about, wanted: `an overlay for ${job.rules.set}`, mend }]
   })
 }
 
 /**
- * The plan of a job.
+ * The plan of a job, its mends tried.
  * @throws Unreadable when the job names nothing that could feed it
  */
 export async function planned({ file, job, shop }: Opened): Promise<PlanResult> {
   try {
-    return await withProgress('planning …', () => plan(job, shop))
+    return await withProgress('planning …', () => {
+      const found = plan(job, shop)
+      return { ...found, assessment: withMendsTried(job, found.design, shop, found.assessment) }
+    })
   } catch (thrown) {
     if (thrown instanceof Fault && thrown.code === 'plan/no-offer')
       throw new Unreadable({
@@ -64,14 +74,19 @@ export async function planned({ file, job, shop }: Opened): Promise<PlanResult> 
   }
 }
 
-/** The design in `--design` judged; without it, the plan's. */
+/** The design in `--design` judged, its mends tried; without one, the plan's. */
 export async function judged(
   given: Given,
   opened: Opened,
 ): Promise<{ readonly design: Design; readonly assessment: Assessment; readonly plan: PlanResult | null }> {
   if (typeof given.options.design === 'string') {
-    const design = readDesign(given.options.design, opened.job)
-    return { design, assessment: await withProgress('judging …', () => assess(opened.job, design, opened.shop)), plan: null }
+    const { job, shop } = opened
+    const design = readDesign(given.options.design, job)
+    return {
+      design,
+      assessment: await withProgress('judging …', () => withMendsTried(job, design, shop, assess(job, design, shop))),
+      plan: null,
+    }
   }
   const result = await planned(opened)
   return { design: result.design, assessment: result.assessment, plan: result }

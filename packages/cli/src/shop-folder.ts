@@ -36,12 +36,17 @@ export function shopFolder(folder: string = INVENTED): Shop {
     return []
   }
   const prices = page.prices.flatMap((path) => read(join(folder, path), readPrices))
-  const overlays = page.overlays.flatMap((path) => read(join(folder, path), readOverlay).map((overlay) => [nameOf(path), overlay] as const))
+  const overlays = page.overlays.flatMap((path) =>
+    read(join(folder, path), readOverlay).map((overlay) => [nameOf(path), overlay] as const),
+  )
   const currencies = new Set(prices.map((table) => table.currency))
   if (currencies.size > 1)
     problems.push({
       ...{ code: 'shop/currencies', file: join(folder, 'shop.yaml'), path: 'prices', found: [...currencies].join(' and ') },
-      ...{ wanted: 'tables of one currency', mend: 'Turn the rows of one table into the other’s currency, or leave that table out.' },
+      ...{
+        wanted: 'tables of one currency',
+        mend: 'Turn the rows of one table into the other’s currency, or leave that table out.',
+      },
     })
   const [first] = prices
   if (problems.length > 0 || first === undefined) throw new Unreadable(...problems)
@@ -64,7 +69,14 @@ function pageOf(file: string): ShopPage {
   const page: unknown = document.toJS()
   const raw = typeof page === 'object' && page !== null ? (page as Record<string, unknown>) : {}
   const wrong = (path: string, found: unknown, wanted: string, mend: string) =>
-    problems.push({ code: 'shop/shape', file, path, found: found === undefined ? 'nothing' : JSON.stringify(found), wanted, mend })
+    problems.push({
+      code: 'shop/shape',
+      file,
+      path,
+      found: found === undefined ? 'nothing' : JSON.stringify(found),
+      wanted,
+      mend,
+    })
   if (typeof raw.name !== 'string') wrong('name', raw.name, 'the shop’s name', 'Write name: and the name.')
   const paths = (key: string): readonly string[] => {
     const value = raw[key] ?? []
@@ -74,7 +86,12 @@ function pageOf(file: string): ShopPage {
   }
   const [prices, overlays] = [paths('prices'), paths('overlays')]
   if (prices.length === 0 && problems.length === 0)
-    wrong('prices', raw.prices, 'at least one price table', 'Name one: a plan seeks the least cost, and without prices there is none.')
+    wrong(
+      'prices',
+      raw.prices,
+      'at least one price table',
+      'Name one: a plan seeks the least cost, and without prices there is none.',
+    )
   if (problems.length > 0) throw new Unreadable(...problems)
   return { name: String(raw.name), prices, overlays }
 }

@@ -1,5 +1,5 @@
-import { rulesOf } from '@plugstead/engine/assess'
 import { join } from 'node:path'
+import { rulesOf } from '@plugstead/engine/assess'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -26,7 +26,10 @@ export async function run(given: Given): Promise<Outcome> {
   const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
   const { bookContent, bookPdf } = await import('@plugstead/book')
   const pdf = await withProgress('typesetting …', () =>
-    bookPdf(bookContent(job, design, assessment, rules), { paper: paper === 'a4' ? 'a4' : 'letter', checkPrint: given.options['check-print'] === true }),
+    bookPdf(bookContent(job, design, assessment, rules), {
+      paper: paper === 'a4' ? 'a4' : 'letter',
+      checkPrint: given.options['check-print'] === true,
+    }),
   )
   const book = { path: join(folder, outputName(opened.file, 'book.pdf')), data: pdf }
   const files = await written([book, ...(await listsOf(given, opened, design, assessment))])

@@ -52,7 +52,10 @@ function findingText(finding: Finding): string {
 function triedText(tried: Finding['mends'][number]['tried']): string {
   if (tried === undefined) return ''
   const moved = tried.moved.length === 0 ? '' : `; moves ${tried.moved.join(', ')}`
-  const money = tried.moneyDelta === null ? '' : `; ${tried.moneyDelta >= 0 ? '+' : ''}${Math.round(tried.moneyDelta)} money`
+  const money =
+    tried.moneyDelta === null
+      ? ''
+      : `; material ${tried.moneyDelta >= 0 ? '+' : '−'}${Math.abs(Math.round(tried.moneyDelta))} by the shop’s prices`
   return `; tried: ${tried.verdict}${moved}${money}`
 }
 

@@ -1,6 +1,7 @@
 import { faultCases } from '../power/faults/cases.ts'
+import { needsCases } from '../power/needs/cases.ts'
 import { stagingCases } from '../power/staging/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
-export const adapters: Readonly<Record<string, Adapter>> = { ...faultCases, ...stagingCases }
+export const adapters: Readonly<Record<string, Adapter>> = { ...faultCases, ...needsCases, ...stagingCases }

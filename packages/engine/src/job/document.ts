@@ -62,7 +62,7 @@ export function openDocument(text: string): Result<Opened> {
   }
   let yaml: Document.Parsed
   try {
-    yaml = parseDocument(text, { version: '1.2', schema: 'core', merge: false, keepSourceTokens: true, lineCounter: lines, logLevel: 'silent', strict: true, uniqueKeys: true })
+    yaml = parseDocument(text, { version: '1.2', schema: 'core', merge: false, keepSourceTokens: true, lineCounter: lines, logLevel: 'error', strict: true, uniqueKeys: false })
   } catch {
     return { ok: false, problems: [{ ...problem('job/too-deep'), line: 1, column: 1 }] }
   }
@@ -70,8 +70,7 @@ export function openDocument(text: string): Result<Opened> {
   const soft: Problem[] = []
   for (const error of yaml.errors) {
     const where = at(error.pos[0])
-    if (error.code === 'DUPLICATE_KEY') soft.push({ ...problem('job/duplicate-key', wordAt(text, error.pos[0])), ...where })
-    else if (error.code === 'MULTIPLE_DOCS') hard.push({ ...problem('job/several-documents'), ...where })
+    if (error.code === 'MULTIPLE_DOCS') hard.push({ ...problem('job/several-documents'), ...where })
     else hard.push({ ...problem('job/not-yaml', plainWords(error.message)), ...where })
   }
   const directive = yaml.directives?.yaml
@@ -111,8 +110,6 @@ const plainWords = (message: string): string => {
   return first.length > 100 ? `${first.slice(0, 97)}…` : first
 }
 
-const wordAt = (text: string, offset: number): string => /^[^\s:]{1,60}/.exec(text.slice(offset, offset + 80))?.[0] ?? ''
-
 /** Plain values out of nodes. Gathers what may not be in a job; null only when the tree is too deep or too large to walk. */
 function walk(root: Node, at: (offset: number) => { line: number; column: number }, found: Problem[]): { readonly value: unknown } | null {
   let values = 0
@@ -133,12 +130,14 @@ function walk(root: Node, at: (offset: number) => { line: number; column: number
     const out: Record<string, unknown> = {}
     for (const pair of node.items) {
       const key = pair.key
+      if (++values > LIMIT_VALUES) throw new TooMuch(problem('job/too-many-values'))
       if (!isScalar(key) || typeof key.value !== 'string' || key.value === '__proto__') {
         found.push({ ...problem('job/key-kind'), ...where((key as Node | null) ?? node) })
         continue
       }
       const value = visit(pair.value, depth + 1)
-      if (!(key.value in out)) out[key.value] = value
+      if (Object.hasOwn(out, key.value)) found.push({ ...problem('job/duplicate-key', key.value), ...where(key) })
+      else out[key.value] = value
     }
     return out
   }

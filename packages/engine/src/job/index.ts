@@ -1,3 +1,4 @@
+export { consistency, consistencyFindings } from './consistency.ts'
 export type {
   BoxDesign, Circuit, Cord, Design, Device, Electrode, Leg, OwnTransformer, Panel, Run, Shock, SizeName, SourceMode, Staging, StagingControl, Wire,
 } from './design.ts'

@@ -25,9 +25,9 @@ function offerOf(row: OfferRow, index: number, set: RuleSetId, jobSystem: System
   const system = row.system ?? jobSystem
   const available = row.available ?? true
   const distanceM = row.distance ?? (available ? note.or(undefined, 30, `${path}.distance`, `${id}: 30 m to the box`, 'the call’s default: common practice') : 30)
-  const ownBond = set !== 'intl' && row.kind === 'utility'
+  const ownBond = set !== 'intl' && row.kind !== 'generator'
   const earthing = row.earthing ?? (ownBond ? note.or(undefined, 'service bond', `${path}.earthing`, `${id}: neutral bonded at the service`, 'usual under this rule set: common practice') : null)
-  if (earthing === null && available) note.lacks(`${path}.earthing`, id, `Offer ${id} does not say which earthing it brings.`, ['supply', 'faults'])
+  if (earthing === null && available && row.kind !== 'generator') note.lacks(`${path}.earthing`, id, `Offer ${id} does not say which earthing it brings.`, ['supply', 'faults'])
   if (row.kind === 'utility' && available && row.service === undefined) note.lacks(`${path}.service`, id, `Offer ${id} does not say which service sizes it has.`, ['supply'])
   const generator = row.kind === 'generator' ? generatorOf(row, id, path, note) : undefined
   return {

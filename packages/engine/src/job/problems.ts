@@ -1,11 +1,11 @@
 import type { Problem } from '../kernel/index.ts'
 
 /** Most that is read: a job is a page or two; what is larger is not one. */
-export const LIMIT_BYTES = 1_000_000
+export const LIMIT_BYTES = 500_000
 /** Deepest nesting of lists and maps: a job needs eight. */
 export const LIMIT_DEPTH = 24
-/** Most values a document may hold once its aliases are followed. */
-export const LIMIT_VALUES = 200_000
+/** Most keys and values a document may hold. */
+export const LIMIT_VALUES = 60_000
 /** Most plugs in one job. */
 export const LIMIT_PLUGS = 2_000
 /** Version of the document that this program writes, and the highest it reads. */
@@ -40,8 +40,8 @@ export const PROBLEMS = {
     found: `lists or maps nested more than ${LIMIT_DEPTH} deep`, wanted: `at most ${LIMIT_DEPTH} levels`, mend: 'Look at the brackets and the indentation of this line.',
   }),
   'job/too-many-values': (): Words => ({
-    found: `more than ${LIMIT_VALUES} values once the aliases (“*name”) are followed`, wanted: `at most ${LIMIT_VALUES} values`,
-    mend: 'Write the values out instead of repeating them by aliases.',
+    found: `more than ${LIMIT_VALUES} keys and values`, wanted: `at most ${LIMIT_VALUES}`,
+    mend: 'Give alike machines one row with a “count”, or split the job.',
   }),
   'job/not-yaml': (what: string): Words => ({ found: what, wanted: 'YAML 1.2 or JSON', mend: 'Mend the punctuation or the indentation at this place. A file that was cut off ends like this.' }),
   'job/alias': (name: string): Words => ({

@@ -45,7 +45,7 @@ export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
   if (stranger !== null) return { ok: false, problems: [stranger] }
   const parsed = document.safeParse(doc.raw)
   const schema = parsed.success ? [] : parsed.error.issues.flatMap((issue) => placedOf(issue, doc.raw))
-  const placed = [...schema, ...referenceProblems(doc.raw)].map((p) => withPlace(p, doc))
+  const placed = [...schema.slice(0, MOST_PROBLEMS), ...referenceProblems(doc.raw).slice(0, MOST_PROBLEMS)].map((p) => withPlace(p, doc))
   const all = [...doc.problems, ...placed].sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0))
   if (all.length > 0 || !parsed.success) return { ok: false, problems: unique(all).slice(0, MOST_PROBLEMS) }
   return { ok: true, value: { document: parsed.data, raw: doc.raw } }
@@ -88,7 +88,7 @@ function placedOf(issue: Issue, raw: unknown): readonly Placed[] {
   }
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(path)
-    return issue.keys.map((key) => ({ problem: problem('job/unknown-key', key, nearest(key, known), known), path: [...path, key], at: 'key' as const }))
+    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({ problem: problem('job/unknown-key', key, nearest(key, known), known), path: [...path, key], at: 'key' as const }))
   }
   const value = valueAt(raw, path)
   if (value === undefined || value === null) return [{ problem: problem('job/missing', wantedOf(issue)), path, at: 'key' }]

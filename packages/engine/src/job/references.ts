@@ -21,14 +21,17 @@ const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? val
 
 /** What the schema cannot see: names that must be unique or exist, lists that must agree. Judged on every row that can be read, whatever else is wrong. */
 export function referenceProblems(raw: unknown): readonly Placed[] {
-  const machines = rowsRead(list(under(raw, 'needs', 'machines')), (v) => machine.safeParse(v))
+  const written = list(under(raw, 'needs', 'machines'))
+  if (written.length > LIMIT_PLUGS) return [{ problem: problem('job/too-many-plugs', written.length), path: ['needs', 'machines'] }]
+  const machines = rowsRead(written, (v) => machine.safeParse(v))
+  const rows: Rows = { tags: machines.map(([, r]) => r.tag), counts: new Map(machines.map(([, r]) => [r.tag, r.count ?? 1])), plugs: new Set(machines.flatMap(([, r]) => tagsOf(r))) }
   const boxes = rowsRead(list(under(raw, 'boxes')), (v) => box.safeParse(v))
   const phases = rowsRead(list(under(raw, 'phases')), (v) => phase.safeParse(v))
   const boxIds = idsOf(list(under(raw, 'boxes')))
   const phaseIds = idsOf(list(under(raw, 'phases')))
   return [
     ...tagProblems(machines),
-    ...machines.flatMap(([index, row]) => machineProblems(index, row, machines.map(([, r]) => r), boxIds, phaseIds)),
+    ...machines.flatMap(([index, row]) => machineProblems(index, row, rows, boxIds, phaseIds)),
     ...uniqueIds(boxIds, 'boxes', 'box'),
     ...uniqueIds(phaseIds, 'phases', 'phase'),
     ...uniqueOffers(raw),
@@ -37,6 +40,12 @@ export function referenceProblems(raw: unknown): readonly Placed[] {
     ...pinProblems(under(raw, 'choices')),
     ...currencyProblems(raw),
   ]
+}
+
+interface Rows {
+  readonly tags: readonly string[]
+  readonly counts: ReadonlyMap<string, number>
+  readonly plugs: ReadonlySet<string>
 }
 
 function rowsRead<T>(rows: readonly unknown[], parse: (value: unknown) => { readonly success: boolean; readonly data?: T | undefined }): readonly (readonly [number, T])[] {
@@ -62,7 +71,7 @@ function tagProblems(rows: readonly (readonly [number, MachineRow])[]): readonly
   return out
 }
 
-function machineProblems(index: number, row: MachineRow, rows: readonly MachineRow[], boxIds: readonly (string | null)[], phaseIds: readonly (string | null)[]): readonly Placed[] {
+function machineProblems(index: number, row: MachineRow, rows: Rows, boxIds: readonly (string | null)[], phaseIds: readonly (string | null)[]): readonly Placed[] {
   const out: Placed[] = []
   const path = (key: string): Path => ['needs', 'machines', index, key]
   const count = row.count ?? 1
@@ -81,11 +90,9 @@ function machineProblems(index: number, row: MachineRow, rows: readonly MachineR
   }
   const hosts = row['shares-plug-of']
   if (hosts !== undefined) {
-    const rowTags = rows.map((r) => r.tag)
-    const plugTags = rows.flatMap((r) => (r === row ? [] : tagsOf(r)))
-    const missing = hosts.filter((h) => !rowTags.includes(h) && !plugTags.includes(h))
-    for (const host of missing) out.push({ problem: problem('job/no-such', host, 'the tag of a row or plug', nearest(host, [...rowTags, ...plugTags]), rowTags), path: path('shares-plug-of') })
-    const plugs = hosts.reduce((n, h) => n + (rowTags.includes(h) ? (rows.find((r) => r.tag === h)?.count ?? 1) : 1), 0)
+    const missing = hosts.filter((h) => !rows.counts.has(h) && !rows.plugs.has(h))
+    for (const host of missing) out.push({ problem: problem('job/no-such', host, 'the tag of a row or plug', nearest(host, rows.tags), rows.tags), path: path('shares-plug-of') })
+    const plugs = hosts.reduce((n, h) => n + (rows.counts.get(h) ?? 1), 0)
     if (missing.length === 0 && plugs !== count) out.push({ problem: problem('job/count-mismatch', `${plugs} plugs to share`, `${count}: one for each of the row`), path: path('shares-plug-of') })
     if (hosts.includes(row.tag)) out.push({ problem: problem('job/circle', `${row.tag} shares its own plug`), path: path('shares-plug-of') })
   }

@@ -70,7 +70,7 @@ export const offer = z
     spare: quantity('current', amperes, { said: 'Spare current a neighbour lends, in each phase or leg.', need: 'must', absent: 'what can be taken is unknown' }).optional(),
     'spare-power': quantity('apparent power', range(0, 1e8, '0 to 100 MVA'), { said: 'Spare apparent power a neighbour lends, all phases together.', need: 'must', absent: 'what can be taken is unknown' }).optional(),
     'spare-phases': phasesField('Phases in which the spare current may be taken.', 'those of the offer’s system').optional(),
-    earthing: choice(EARTHINGS, { said: 'Earthing system it brings.', need: 'must', absent: 'us and ca: the service’s own bond; intl: supply and faults answer unknown' }).optional(),
+    earthing: choice(EARTHINGS, { said: 'Earthing system it brings.', need: 'must', absent: 'us and ca: the bond of the service; a generator: planned with the box; else supply and faults answer unknown' }).optional(),
     'earthing-forbidden': yesNo({ said: 'Its earth may not be used at the box.', need: 'assumed', absent: 'no' }).optional(),
     'quiet-hours': window({ said: 'Hours in which it may not run.', need: 'assumed', absent: 'none' }).optional(),
     'notice-to-cut': quantity('time', range(0, 366 * 86_400, '0 to a year'), { said: 'Notice at which it may be cut off.', need: 'assumed', absent: 'not cut off', later: ['keep', 'money'] }).optional(),

@@ -1,0 +1,212 @@
+import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
+import { EFFICIENCY_RANGE } from './bounds.ts'
+import { windowH } from './fields.ts'
+import { rangeCount } from './tags.ts'
+import type { Job, Plug } from './types.ts'
+
+/** More than this between two figures for one thing, and one of them is wrong. @source Acceptance of a machine list: common practice */
+const AGREE_FRAC = 0.05
+/** Clock times are written to the minute. */
+const MINUTE_H = 1 / 60
+
+interface Noted {
+  readonly finding: Finding
+  readonly working?: Working
+}
+
+/** What can be read but does not hold together, and what is missing without a default. Findings only; `consistency` gives their workings too. */
+export const consistencyFindings = (job: Job): readonly Finding[] => consistency(job).findings
+
+/** Findings on the document itself, with the derivation of each that holds numbers. Rows are judged once, not once for each plug. */
+export function consistency(job: Job): { readonly findings: readonly Finding[]; readonly workings: readonly Working[] } {
+  const rows = [...new Map(job.plugs.map((p) => [p.row, p])).values()]
+  const all = [
+    ...missing(job),
+    ...rows.flatMap((p) => [...currentAgainstPower(p), ...shaftAgainstInput(p), ...elementAgainstPower(p), ...windowAgainstHours(p), ...countAgainstTag(p, job)]),
+    ...sharedPlugs(job),
+    ...phasesAndBoxes(job),
+  ]
+  return { findings: all.map((n) => n.finding), workings: all.flatMap((n) => (n.working === undefined ? [] : [n.working])) }
+}
+
+interface Said {
+  readonly code: string
+  readonly subject: string
+  readonly verdict: Verdict
+  readonly said: string
+  readonly question?: QuestionId
+  readonly demand?: Put
+  readonly limit?: Put
+  readonly working?: Working
+  readonly basis?: Finding['basis']
+}
+
+function noted(of: Said): Noted {
+  const finding: Finding = {
+    code: of.code,
+    question: of.question ?? 'needs',
+    subject: of.subject,
+    verdict: of.verdict,
+    basis: of.basis ?? 'physics',
+    said: of.said,
+    ...(of.demand === undefined ? {} : { demand: of.demand }),
+    ...(of.limit === undefined ? {} : { limit: of.limit }),
+    provenance: 'told',
+    assumed: [],
+    workings: of.working === undefined ? [] : [of.working.id],
+    mends: [],
+  }
+  return of.working === undefined ? { finding } : { finding, working: of.working }
+}
+
+/** `question/missing`, one for each question that cannot answer. */
+function missing(job: Job): readonly Noted[] {
+  return (job.missing ?? []).flatMap((m) =>
+    m.questions.map((question) => noted({ code: `${question}/missing`, question, subject: m.subject, verdict: 'unknown', said: `${m.said} It would stand at “${m.path}”.` })),
+  )
+}
+
+const n = (value: number, digits = 4): string => String(Number(value.toPrecision(digits)))
+
+/**
+ * Watts against V·A·pf·k, k = √3 in three phases; an absent power factor is taken at both ends of its range, so only what no power factor
+ * of its kind explains is said. Unknown: one of the figures is wrong, and the document does not say which.
+ */
+function currentAgainstPower(p: Plug): readonly Noted[] {
+  if (!p.currentTold) return []
+  const k = p.phases === 3 ? Math.sqrt(3) : 1
+  const kva = p.voltageV * p.currentA * k
+  const low = kva * p.powerFactorFrac.low
+  const high = kva * p.powerFactorFrac.high
+  const off = p.powerW > high ? p.powerW / high - 1 : p.powerW < low ? 1 - p.powerW / low : 0
+  if (off <= AGREE_FRAC) return []
+  const symbol = p.phases === 3 ? '√3·V·I·pf' : 'V·I·pf'
+  const ends = low === high ? `${n(low)} W` : `${n(low)} to ${n(high)} W`
+  const working: Working = {
+    id: `${p.row}/plate`,
+    title: `Watts of ${p.row} against volts, amperes and power factor`,
+    steps: [
+      step('P', symbol, [put('V', p.voltageV, 'V'), put('I', p.currentA, 'A'), put('pf', low === high ? p.powerFactorFrac.low : `${p.powerFactorFrac.low} to ${p.powerFactorFrac.high}`)], ends, '', source('power of a single- or three-phase load', 'computed')),
+      step('off', '|P written − P| / P', [put('P written', n(p.powerW), 'W')], n(off * 100, 3), '%', source('the job document', 'told')),
+    ],
+  }
+  return [
+    noted({
+      code: 'needs/plate-mismatch', subject: p.row, verdict: 'unknown', working,
+      said: `${p.row} is written with ${n(p.powerW)} W, but its ${n(p.voltageV)} V and ${n(p.currentA)} A make ${ends}: ${n(off * 100, 2)} % apart.`,
+      demand: put('difference', Number(n(off * 100, 3)), '%'), limit: put('agreement', AGREE_FRAC * 100, '%'),
+    }),
+  ]
+}
+
+/** Shaft power over efficiency against the input; an absent efficiency is taken anywhere in `EFFICIENCY_RANGE`. */
+function shaftAgainstInput(p: Plug): readonly Noted[] {
+  const shaftW = p.motor?.shaftW
+  if (shaftW === undefined || p.powerTold !== true) return []
+  const [low, high] = p.motor?.efficiencyFrac === undefined ? EFFICIENCY_RANGE : [p.motor.efficiencyFrac, p.motor.efficiencyFrac]
+  const least = shaftW / high
+  const most = shaftW / low
+  const off = p.powerW < least ? 1 - p.powerW / least : p.powerW > most ? p.powerW / most - 1 : 0
+  if (off <= AGREE_FRAC) return []
+  const working: Working = {
+    id: `${p.row}/shaft`,
+    title: `Input of ${p.row} against its shaft power`,
+    steps: [step('P', 'P shaft / η', [put('P shaft', n(shaftW), 'W'), put('η', low === high ? low : `${low} to ${high}`)], `${n(least)} to ${n(most)}`, 'W', source('definition of efficiency; range: common practice', 'common practice'))],
+  }
+  return [
+    noted({
+      code: 'needs/shaft-mismatch', subject: p.row, verdict: 'unknown', working,
+      said: `${p.row} takes ${n(p.powerW)} W, but a shaft power of ${n(shaftW)} W asks for ${n(least)} to ${n(most)} W.`,
+      demand: put('P', p.powerW, 'W'), limit: put('P by shaft', Number(n(p.powerW < least ? least : most)), 'W'),
+    }),
+  ]
+}
+
+/** Watts written against what the element’s own plate gives at the voltage it is fed: P0·(V/V0)². */
+function elementAgainstPower(p: Plug): readonly Noted[] {
+  if (p.rated === undefined || p.powerTold !== true) return []
+  const givenW = p.rated.powerW * (p.voltageV / p.rated.voltageV) ** 2
+  const off = Math.abs(p.powerW / givenW - 1)
+  if (off <= AGREE_FRAC) return []
+  const working: Working = {
+    id: `${p.row}/element`,
+    title: `Element of ${p.row} at the voltage it is fed`,
+    steps: [step('P', 'P0·(V/V0)²', [put('P0', p.rated.powerW, 'W'), put('V', p.voltageV, 'V'), put('V0', p.rated.voltageV, 'V')], n(givenW), 'W', source('Ohm’s law', 'computed'))],
+  }
+  return [
+    noted({
+      code: 'needs/element-mismatch', subject: p.row, verdict: 'unknown', working,
+      said: `${p.row} is written with ${n(p.powerW)} W, but its element of ${n(p.rated.powerW)} W at ${n(p.rated.voltageV)} V gives ${n(givenW)} W at ${n(p.voltageV)} V.`,
+      demand: put('P written', p.powerW, 'W'), limit: put('P', Number(n(givenW)), 'W'),
+    }),
+  ]
+}
+
+/** A window shorter than the hours wanted in it cannot be met by any plan. */
+function windowAgainstHours(p: Plug): readonly Noted[] {
+  const whole = windowH({ fromH: p.fromH, toH: p.readyH })
+  if (p.hoursPerDay <= whole + MINUTE_H) return []
+  const working: Working = {
+    id: `${p.row}/window`,
+    title: `Window of ${p.row}`,
+    steps: [step('window', 'ready − from, past midnight + 24 h', [put('from', n(p.fromH), 'h'), put('ready', n(p.readyH), 'h')], n(whole), 'h', source('the job document', 'told'))],
+    judgement: { demand: put('hours wanted', p.hoursPerDay, 'h'), relation: '≤', limit: put('window', whole, 'h'), tight: 'none', rests: source('the job document', 'told') },
+  }
+  return [
+    noted({
+      code: 'needs/window-short', subject: p.row, verdict: 'fails', working, said: `${p.row} wants ${n(p.hoursPerDay)} h in a window of ${n(whole)} h.`,
+      demand: put('hours wanted', p.hoursPerDay, 'h'), limit: put('window', Number(n(whole)), 'h'),
+    }),
+  ]
+}
+
+/** “G1-4C” with another count than four: one of the two is wrong, and a count too small would undersize everything. */
+function countAgainstTag(p: Plug, job: Job): readonly Noted[] {
+  const named = rangeCount(p.row)
+  const count = job.plugs.filter((q) => q.row === p.row).length
+  if (named === null || named === count) return []
+  return [noted({ code: 'needs/count-doubtful', subject: p.row, verdict: 'unknown', basis: 'house', said: `The tag ${p.row} names ${named}, the count says ${count}.`, demand: put('count', count), limit: put('named by the tag', named) })]
+}
+
+/** Elements that hang on one plug are fed at one voltage. */
+function sharedPlugs(job: Job): readonly Noted[] {
+  const byPlug = new Map<string, Plug[]>()
+  for (const p of job.plugs) if (p.plugShared !== undefined) byPlug.set(p.plugShared, [...(byPlug.get(p.plugShared) ?? []), p])
+  return [...byPlug].flatMap(([plug, all]) => {
+    const volts = [...new Set(all.map((p) => `${p.voltageV} V in ${p.phases === 3 ? 'three phases' : 'one phase'}`))]
+    return volts.length < 2 ? [] : [noted({ code: 'needs/shared-plug', subject: plug, verdict: 'unknown', said: `On plug ${plug} hang ${all.map((p) => p.tag).join(' and ')} at different voltages: ${volts.join(' and ')}.` })]
+  })
+}
+
+/** Every phase has a box that stands in it, every machine says what feeds it in each phase, and the phases cover the stay. */
+function phasesAndBoxes(job: Job): readonly Noted[] {
+  const ids = job.boxes.map((b) => b.id)
+  const standing = (phase: Job['phases'][number]) => phase.boxes ?? ids
+  const empty = job.phases
+    .filter((phase) => standing(phase).length === 0 || !job.plugs.some((p) => p.fedBy[phase.id] !== undefined))
+    .map((phase) =>
+      noted({ code: 'needs/phase-without-box', subject: phase.id, verdict: 'unknown', basis: 'house', said: `In phase ${phase.id} (months ${phase.fromMonth} to ${phase.toMonth}) no box feeds any machine.` }),
+    )
+  const unfed = [...new Set(job.plugs.filter((p) => Object.keys(p.fedBy).length === 0).map((p) => p.row))].map((row) =>
+    noted({ code: 'needs/machine-unfed', subject: row, verdict: 'unknown', basis: 'house', said: `Nothing says which box feeds ${row}. Write “fed-by”.` }),
+  )
+  const absent = job.phases.flatMap((phase) =>
+    [...new Set(job.plugs.filter((p) => p.fedBy[phase.id] !== undefined && !standing(phase).includes(p.fedBy[phase.id] as string)).map((p) => p.row))].map((row) =>
+      noted({ code: 'needs/box-absent', subject: row, verdict: 'unknown', basis: 'house', said: `In phase ${phase.id} ${row} is fed by a box that does not stand there then.` }),
+    ),
+  )
+  return [...empty, ...unfed, ...absent, ...coverage(job)]
+}
+
+function coverage(job: Job): readonly Noted[] {
+  const stay = Math.ceil(job.needs.stayMonths - 1e-9)
+  const gaps: string[] = []
+  let next = 1
+  for (const phase of job.phases) {
+    if (phase.fromMonth > next) gaps.push(`months ${next} to ${phase.fromMonth - 1} belong to no phase`)
+    next = Math.max(next, phase.toMonth + 1)
+  }
+  if (next <= stay) gaps.push(`months ${next} to ${stay} of the stay belong to no phase`)
+  if (next > stay + 1) gaps.push(`the phases run to month ${next - 1}, the stay ends with month ${stay}`)
+  return gaps.map((gap) => noted({ code: 'needs/phase-gap', subject: 'job', verdict: 'unknown', basis: 'house', said: `Phases and stay do not agree: ${gap}.` }))
+}

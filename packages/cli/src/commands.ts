@@ -133,8 +133,8 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       },
     },
     examples: [
-      { line: 'plugstead network examples/networks/four-node.yaml', said: 'all cases' },
-      { line: 'plugstead network examples/networks/four-node.yaml --case YY-unbalanced --json', said: 'one, for a program' },
+      { line: 'plugstead network packages/engine/data/network/ieee-4-node.yaml', said: 'all cases' },
+      { line: 'plugstead network feeder.yaml --case "YY unbalanced" --json', said: 'one, for a program' },
     ],
     load: () => import('./commands/network.ts'),
   },

@@ -9,3 +9,4 @@ export {
   terminalLoops, withXOverR,
 } from './source-impedance.ts'
 export type { BoxReach, CordReach, LoadState, OpenNeutral, PlugVolts, ReachResult, StartDip } from './reach/result.ts'
+export { type CaseAnswer, type NetworkAnswer, networkAnswer, type NetworkFile, readNetwork } from './network/index.ts'

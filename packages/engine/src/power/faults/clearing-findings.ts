@@ -58,7 +58,8 @@ const rankOf = (t: CircuitTrip): number => Math.max(RANK[t.shortVerdict], RANK[t
 const worseTrip = (a: CircuitTrip, b: CircuitTrip): boolean =>
   rankOf(a) > rankOf(b) || (rankOf(a) === rankOf(b) && Math.min(a.least.shortA, a.least.earthA ?? Infinity) < Math.min(b.least.shortA, b.least.earthA ?? Infinity))
 
-function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place): CircuitTrip | null {
+/** How a circuit's device opens on the least fault at a place. Null: no loop is known there. */
+export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place): CircuitTrip | null {
   const { rules } = asked.inputs
   const least = leastAt(place, levels.voltageFactor.min)
   if (least === null) return null
@@ -138,7 +139,7 @@ function counts(trip: CircuitTrip): CircuitTrip {
 }
 
 function findingOf(asked: Asked, id: string, trip: CircuitTrip): Finding {
-  const { circuit, place, levels, least, demand } = trip
+  const { circuit, levels, least, demand } = trip
   const verdict = RANK[trip.shortVerdict] > RANK[trip.earthVerdict] ? trip.shortVerdict : trip.earthVerdict
   const band = asked.bands(circuit.device.family, circuit.device.ratingA)
   const onSetAlone = levels.set !== null && levels.set.boost !== true

@@ -60,8 +60,8 @@ export function tripOnSet(task: Omit<TripTask, 'currentA'>, current: SetCurrent,
   const atOnce = tripTime({ ...task, currentA: current.cycleA })
   if (atOnce.sure) return atOnce
   const stays = tripTime({ ...task, currentA: boost ? current.boostedA : current.steadyA })
-  // A current that stays above the sure edge was above it one cycle on; what stays can only open it thermally.
-  return { ...stays, currentA: current.cycleA, fastS: Math.min(atOnce.fastS, stays.slowS) }
+  // What stays heats the trip and the wire; at once it may still open magnetically.
+  return { ...stays, fastS: Math.min(atOnce.fastS, stays.slowS) }
 }
 
 /** Time a residual device takes on a fault well above its sensitivity. Null: none that acts. */

@@ -97,7 +97,7 @@ function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   const tested = testedWithIt(asked, circuit, bears)
   const highVerdict: Verdict = tested ? 'holds' : judgeEnds(judgeUpper(passes.lowA2s, bearsA2s), judgeUpper(passes.highA2s, bearsA2s))
   // Least: slow edge against heating with what it loses to the air; the device's rating stands for the ampacity, which is never less.
-  const times = bears.currents === 'earth' ? trip.earth : trip.short
+  const times = withHelp(trip, bears.currents === 'earth' ? trip.earth : trip.short)
   const residual = bears.currents === 'earth' ? trip.residualS : null
   const { leastA, slowS, damage, verdict: lowVerdict } = leastHeat(times, residual, circuit, bears)
   return {
@@ -109,12 +109,18 @@ function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   }
 }
 
+/** A set without boost drives no current that a device opens: the box's own finding on the set says so, once. Here only its boosted end counts. */
+function withHelp(trip: CircuitTrip, times: readonly TripTime[] | null): readonly TripTime[] | null {
+  const { set } = trip.levels
+  if (set === null || set.boost === true) return times
+  return set.boost === null ? (times?.slice(0, 1) ?? null) : null
+}
+
 function leastHeat(times: readonly TripTime[] | null, residual: number | null, circuit: Circuit, bears: Bears) {
   if (times === null || times.length === 0) return { leastA: 0, slowS: 0, damage: Infinity, verdict: 'holds' as const }
   let worst: { leastA: number; slowS: number; damage: number; verdict: Verdict } | null = null
   const { initialC, finalC } = kTemperaturesC(bears.k)
   for (const t of times) {
-    // A set's current that no device opens has fallen below what heats the wire: it is judged at what stays, not here.
     const slowS = Math.min(t.slowS, residual ?? Infinity)
     const fastS = Math.min(t.fastS, slowS)
     const damage = damageS({ k: bears.k, areaMm2: bears.areaMm2, ampacityA: circuit.device.ratingA, ambientC: TABLE_AMBIENT_C, initialC, finalC }, t.currentA)

@@ -1,0 +1,121 @@
+import type { Circuit } from '../../job/index.ts'
+import { type Finding, formatQuantity, judgeEnds, judgeUpper, put, type Verdict, weakest } from '../../kernel/index.ts'
+import { type Asked, inAmpere, onSource } from './asked.ts'
+import { hasWires } from './clearing-findings.ts'
+import { assumedBy, whoDecides } from './interrupting.ts'
+import { type BoxLevels, highestOfKinds } from './levels.ts'
+
+/** Least temperature of ordinary class A devices. @source UL 943, marked −35 °C. Provenance: memory */
+export const CLASS_A_LEAST_C = -35
+
+/** Residual devices against what they hang on and the cold they stand in; facts of a box already built. */
+export function deviceFindings(asked: Asked): readonly Finding[] {
+  return [...formFindings(asked), ...coldFindings(asked), ...builtFindings(asked)]
+}
+
+const FORM_ORDER = ['AC', 'A', 'F', 'B'] as const
+
+/** Forms that see the residual current of a load. @source IEC 60755, IEC 62423. Provenance: memory */
+function wantedForm(asked: Asked, circuit: Circuit): { readonly form: (typeof FORM_ORDER)[number]; readonly sure: boolean; readonly why: string } | null {
+  let wanted: ReturnType<typeof wantedForm> = null
+  for (const tag of circuit.plugs) {
+    const plug = asked.plugs.get(tag)
+    const drive = plug?.kind === 'drive' || plug?.motor?.start === 'drive'
+    const own =
+      plug === undefined
+        ? null
+        : drive && plug.phases === 3
+          ? { form: 'B' as const, sure: true, why: `${tag}, a three-phase drive, may leak smooth d.c.` }
+          : drive
+            ? { form: 'F' as const, sure: true, why: `${tag}, a one-phase drive, leaks mixed frequencies` }
+            : plug.kind === 'charger'
+              ? { form: 'F' as const, sure: false, why: `${tag}, a charger, may leak smooth d.c. where its maker says so` }
+              : null
+    if (own !== null && (wanted === null || FORM_ORDER.indexOf(own.form) > FORM_ORDER.indexOf(wanted.form))) wanted = own
+  }
+  return wanted
+}
+
+function formFindings(asked: Asked): readonly Finding[] {
+  const out: Finding[] = []
+  for (const circuit of asked.box.circuits) {
+    if (circuit.shock.kind !== 'rcd' || circuit.shock.form === null) continue
+    const wanted = wantedForm(asked, circuit)
+    if (wanted === null) continue
+    const enough = FORM_ORDER.indexOf(circuit.shock.form) >= FORM_ORDER.indexOf(wanted.form)
+    const verdict: Verdict = enough ? 'holds' : wanted.sure ? 'fails' : circuit.shock.form === 'AC' ? 'fails' : 'unknown'
+    out.push({
+      code: 'faults/residual-form', question: 'faults', subject: asked.name(circuit.id), verdict, basis: 'maker',
+      said: enough
+        ? `${wanted.why}: its residual device of form ${circuit.shock.form} sees that.`
+        : `${wanted.why}: a residual device of form ${circuit.shock.form} may be blinded by it; form ${wanted.form} ${wanted.sure ? 'is needed' : 'or B, as its maker says'}.`,
+      provenance: 'memory', confirm: true, assumed: [], workings: [],
+      mends: enough ? [] : [{ path: `circuits.${circuit.id}.residualForm`, value: wanted.form, words: `a residual device of form ${wanted.form}` }],
+      decides: whoDecides(asked.box),
+    })
+  }
+  return out
+}
+
+/** Class A devices in the cold: one finding a box. */
+function coldFindings(asked: Asked): readonly Finding[] {
+  const { site, built } = asked.inputs.job
+  const circuits = asked.box.circuits.filter((c) => hasWires(c) && c.shock.kind === 'class A')
+  const outsideC = site.extremeMinC ?? site.designMinC
+  if (circuits.length === 0 && built?.outletDeviceMinC === undefined) return []
+  if (circuits.length === 0 && (built === null || built.outletDeviceMinC === null)) return []
+  const leastC = built?.outletDeviceMinC ?? CLASS_A_LEAST_C
+  const inside = asked.wanted?.insideColdC
+  if (outsideC !== null && outsideC >= leastC) return []
+  const at = (c: number): Verdict => (c >= leastC ? 'holds' : 'fails')
+  // In the outlet outside it is too cold; in the panel it stands at the inside's temperature.
+  const insideVerdict: Verdict = inside === undefined ? 'unknown' : judgeEnds(at(inside.low), at(inside.high))
+  const verdict: Verdict = outsideC === null ? 'unknown' : insideVerdict === 'holds' ? 'tight' : insideVerdict
+  const c = (value: number) => formatQuantity(value, 'C')
+  const where = inside === undefined ? '' : ` In the panel they stand at ${c(inside.low)} to ${c(inside.high)}.`
+  return [{
+    code: 'faults/residual-cold', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'maker',
+    said: outsideC === null
+      ? `Class A devices are not rated below ${c(leastC)}; nobody has said how cold this site gets.`
+      : `${circuits.length > 0 ? `${circuits.length} class A devices` : 'The outlet devices as built'} are not rated below ${c(leastC)}; this site sees ${c(outsideC)}: outside, in the outlet, they may not trip.${where}${insideVerdict === 'holds' ? ' Put them there, not in the outlets.' : ''}`,
+    demand: put('T', outsideC ?? 'unknown', 'C'), limit: put('T least', leastC, 'C'),
+    provenance: built?.outletDeviceMinC != null ? 'told' : 'memory', confirm: true,
+    assumed: inside === undefined || inside.told ? [] : [`boxes.${asked.box.box}.insideCold`], workings: [], mends: [], decides: whoDecides(asked.box),
+  }]
+}
+
+function builtFindings(asked: Asked): readonly Finding[] {
+  const { built } = asked.inputs.job
+  if (built === null) return []
+  const out: Finding[] = []
+  const highest = asked.positions.reduce<{ readonly currentA: number; readonly levels: BoxLevels } | null>((worst, levels) => {
+    const high = highestOfKinds(levels.panel, levels.panel.kinds, levels.voltageFactor.max)
+    return high !== null && (worst === null || high.currentA > worst.currentA) ? { currentA: high.currentA, levels } : worst
+  }, null)
+  const builtA = built.interruptingKA * 1000
+  if (highest !== null) {
+    const asBuilt = judgeUpper(highest.currentA, builtA)
+    const changed = asked.box.panel.interruptingKA > built.interruptingKA && asked.box.panel.main.interruptingKA > built.interruptingKA
+    out.push({
+      code: 'faults/built-interrupting', question: 'faults', subject: asked.name(asked.box.box),
+      verdict: changed && asBuilt === 'fails' ? 'holds' : asBuilt, basis: 'code',
+      said: `As built it interrupts ${inAmpere(builtA)}; here up to ${inAmpere(highest.currentA)} may flow ${onSource(highest.levels)}${asBuilt === 'fails' ? (changed ? ': this design changes panel and main' : ', and what held at the old place proves nothing here') : ''}.`,
+      demand: put('I', highest.currentA, 'A'), limit: put('I as built', builtA, 'A'),
+      provenance: weakest('told', highest.levels.source.strong.provenance), confirm: true, assumed: assumedBy(asked, highest.levels),
+      workings: [asked.name(`${asked.box.box}/interrupting`)],
+      mends: asBuilt === 'fails' && !changed ? [{ path: 'panel.interruptingKA', value: nextKA(asked, highest.currentA), words: 'panel and main of a higher interrupting rating' }] : [],
+      decides: whoDecides(asked.box),
+    })
+  }
+  if (built.defects.length > 0) {
+    out.push({
+      code: 'faults/open-defects', question: 'faults', subject: asked.name(asked.box.box), verdict: 'unknown', basis: 'house',
+      said: `Open defects: ${built.defects.join('; ')}. Whether they touch the protection nobody has said: mend and test before anybody decides on switching it on.`,
+      provenance: 'told', assumed: [], workings: [], mends: [], decides: whoDecides(asked.box),
+    })
+  }
+  return out
+}
+
+const nextKA = (asked: Asked, currentA: number): number =>
+  asked.inputs.rules.interruptingStepsKA(asked.system, true).find((kA) => kA * 1000 >= currentA) ?? Math.ceil(currentA / 1000)

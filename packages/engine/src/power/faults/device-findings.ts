@@ -72,7 +72,7 @@ function coldFindings(asked: Asked): readonly Finding[] {
   const insideVerdict: Verdict = inside === undefined ? 'unknown' : judgeEnds(at(inside.low), at(inside.high))
   const verdict: Verdict = outsideC === null ? 'unknown' : insideVerdict === 'holds' ? 'tight' : insideVerdict
   const c = (value: number) => formatQuantity(value, 'C')
-  const where = inside === undefined ? '' : ` In the panel they stand at ${c(inside.low)} to ${c(inside.high)}.`
+  const where = inside === undefined ? '' : ` In the panel they stand at ${inside.low === inside.high ? c(inside.low) : `${c(inside.low)} to ${c(inside.high)}`}.`
   return [{
     code: 'faults/residual-cold', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'maker',
     said: outsideC === null

@@ -11,6 +11,10 @@ export interface Earth extends Answered {
 }
 
 const ohm = (value: number): string => formatQuantity(value, 'Ohm')
+const span = (ends: { readonly low: number; readonly high: number }, unit: string): string => {
+  const [low, high] = [formatQuantity(ends.low, unit), formatQuantity(ends.high, unit)]
+  return low === high ? low : `${low} to ${high}`
+}
 
 /** Electrode in its soil at both ends, what it can and cannot do, and the touch voltage of every circuit. */
 export function earthFindings(asked: Asked, all: readonly (readonly CircuitTrip[])[]): Earth {
@@ -49,7 +53,7 @@ function electrodeFinding(asked: Asked, ends: ElectrodeEnds, value: ElectrodeVal
   const freezes = ends.frozen !== null && ends.frozen.high > ends.thawed.high * 1.05
   const verdict: Verdict =
     judged !== null ? judgeEnds(judgeUpper(ends.low, judged), judgeUpper(ends.high, judged)) : !enoughRods ? 'fails' : freezes ? 'tight' : 'holds'
-  const frost = ends.frozen === null ? '' : `, ${ohm(ends.frozen.low)} to ${ohm(ends.frozen.high)} in frozen soil`
+  const frost = ends.frozen === null ? '' : `, ${span(ends.frozen, 'Ohm')} in frozen soil`
   const asked1 = !enoughRods
     ? `The set asks ${asks.value.rods} rods.`
     : judged !== null
@@ -58,7 +62,7 @@ function electrodeFinding(asked: Asked, ends: ElectrodeEnds, value: ElectrodeVal
   const finding: Finding = {
     code: 'faults/electrode', question: 'faults', subject: asked.name(asked.box.box), verdict,
     basis: judged !== null || !enoughRods ? 'code' : 'physics',
-    said: `${capital(what)} ${electrode.count === 1 || electrode.kind === 'ring' ? 'gives' : 'give'} ${ohm(ends.thawed.low)} to ${ohm(ends.thawed.high)} thawed${frost}. ${asked1} At best ${inAmpere(value.faultA)} flows into it: it clears no fault; the protective conductor and the one neutral–earth bond do.`,
+    said: `${capital(what)} ${electrode.count === 1 || electrode.kind === 'ring' ? 'gives' : 'give'} ${span(ends.thawed, 'Ohm')} thawed${frost}. ${asked1} At best ${inAmpere(value.faultA)} flows into it: it clears no fault; the protective conductor and the one neutral–earth bond do.`,
     demand: put('R_E', ends.high, 'Ohm'),
     ...(judged === null ? {} : { limit: put('R_E max', judged, 'Ohm') }),
     provenance: 'memory', confirm: true,
@@ -120,7 +124,7 @@ function ttFinding(asked: Asked, ends: ElectrodeEnds): Answered {
   const unstable = ends.high > STABLE_OHM ? ` Above ${ohm(STABLE_OHM)} a reading does not stay.` : ''
   const finding: Finding = {
     code: 'faults/tt-touch', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'code',
-    said: `In TT the electrode of ${ohm(ends.low)} to ${ohm(ends.high)} times ${most} mA lifts the metal to ${formatQuantity(low, 'V')} to ${formatQuantity(high, 'V')}; ${UNLIMITED_V} V may stand dry, ${limitV} V wet.${unstable}`,
+    said: `In TT the electrode of ${span(ends, 'Ohm')} times ${most} mA lifts the metal by ${span({ low, high }, 'V')}; ${UNLIMITED_V} V may stand dry, ${limitV} V wet.${unstable}`,
     demand: put('RA·IΔn', high, 'V'), limit: put('U', UNLIMITED_V, 'V'),
     provenance: 'memory', confirm: true, assumed: assumedSoil(asked), workings: [id], mends: [], decides: whoDecides(asked.box),
     caution: 'Measure RA before switching on.',
@@ -211,7 +215,7 @@ function oldReading(asked: Asked): readonly Finding[] {
   if (built === null || built.electrodeOhm === null) return []
   return [{
     code: 'faults/old-electrode', question: 'faults', subject: asked.name(asked.box.box), verdict: 'tight', basis: 'physics',
-    said: `The ${ohm(built.electrodeOhm)} read at the old place prove nothing in this soil of ${formatQuantity(site.soilOhmM.low, 'ohm·m')} to ${formatQuantity(site.soilOhmM.high, 'ohm·m')}, ${formatQuantity(site.frozenSoilOhmM.high, 'ohm·m')} frozen: drive anew and measure here.`,
+    said: `The ${ohm(built.electrodeOhm)} read at the old place prove nothing in this soil of ${span(site.soilOhmM, 'ohm·m')}, ${formatQuantity(site.frozenSoilOhmM.high, 'ohm·m')} frozen: drive anew and measure here.`,
     demand: put('R', built.electrodeOhm, 'Ohm'), provenance: 'told', assumed: assumedSoil(asked), workings: [asked.name(`${asked.box.box}/electrode`)], mends: [], decides: whoDecides(asked.box),
   }]
 }

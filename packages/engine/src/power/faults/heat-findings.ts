@@ -99,7 +99,10 @@ function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   // Least: slow edge against heating with what it loses to the air; the device's rating stands for the ampacity, which is never less.
   const times = withHelp(trip, bears.currents === 'earth' ? trip.earth : trip.short)
   const residual = bears.currents === 'earth' ? trip.residualS : null
-  const { leastA, slowS, damage, verdict: lowVerdict } = leastHeat(times, residual, circuit, bears)
+  const low = leastHeat(times, residual, circuit, bears)
+  const { leastA, slowS, damage } = low
+  // The generic slow edge is the widest of all makers: of a listed device and the wire of its rating it proves no damage, only no margin.
+  const lowVerdict: Verdict = tested && low.verdict === 'unknown' ? 'tight' : low.verdict
   return {
     trip, bears,
     verdict: RANK[highVerdict] > RANK[lowVerdict] ? highVerdict : lowVerdict,
@@ -177,10 +180,15 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
     : heat.basis === 'tested with its wire'
       ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
       : `A fault of up to ${inAmpere(highest.atA)} ${onSource(trip.levels)} lets at most ${thousand(highest.letThroughA2s)} A²s through its ${name}, which bears ${thousand(highest.withstandA2s)} A²s.`
-  const unknown = verdict === 'unknown' ? ' The maker’s curve or let-through decides.' : ''
+  const unknown =
+    verdict === 'unknown'
+      ? ' The maker’s curve or let-through decides.'
+      : late && heat.basis === 'tested with its wire'
+        ? ' That is the widest band of any maker; the device is listed for the wire of its rating: ask for its own curve.'
+        : ''
   return {
     code: 'faults/conductor-heat', question: 'faults', subject: asked.name(trip.circuit.id), verdict,
-    basis: heat.basis === 'tested with its wire' && !late ? 'maker' : 'physics',
+    basis: heat.basis === 'tested with its wire' ? 'maker' : 'physics',
     said: said + unknown,
     demand: late ? put('t', heat.slowS, 's') : put('I²t', highest.letThroughA2s, 'A2s'),
     limit: late ? put('t spoilt', heat.damageS, 's') : put('k²S²', highest.withstandA2s, 'A2s'),

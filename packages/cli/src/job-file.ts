@@ -1,7 +1,7 @@
-import { type Assessment, assess, type Shop } from '@plugstead/engine/assess'
+import type { Assessment, Shop } from '@plugstead/engine/assess'
 import { type Design, type Job, readJob } from '@plugstead/engine/job'
 import { Fault, type Problem } from '@plugstead/engine/kernel'
-import { type PlanResult, plan, withMendsTried } from '@plugstead/engine/plan'
+import type { PlanResult } from '@plugstead/engine/plan'
 import type { Given } from './command-line.ts'
 import { readDesign } from './design-file.ts'
 import { nearest } from './near.ts'
@@ -56,6 +56,8 @@ function overlayProblems(file: string, job: Job, shop: Shop): readonly Problem[]
  * @throws Unreadable when the job names nothing that could feed it
  */
 export async function planned({ file, job, shop }: Opened): Promise<PlanResult> {
+  // Loaded only now: a document that cannot be read is refused without waiting for the engine.
+  const { plan, withMendsTried } = await import('@plugstead/engine/plan')
   try {
     return await withProgress('planning …', () => {
       const found = plan(job, shop)
@@ -82,6 +84,8 @@ export async function judged(
   if (typeof given.options.design === 'string') {
     const { job, shop } = opened
     const design = readDesign(given.options.design, job)
+    const { assess } = await import('@plugstead/engine/assess')
+    const { withMendsTried } = await import('@plugstead/engine/plan')
     return {
       design,
       assessment: await withProgress('judging …', () => withMendsTried(job, design, shop, assess(job, design, shop))),

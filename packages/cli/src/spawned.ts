@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 
-const PROGRAM = join(import.meta.dirname, '../bin/plugstead.mjs')
+export const PROGRAM = join(import.meta.dirname, '../bin/plugstead.mjs')
 export const ROOT = join(import.meta.dirname, '../../..')
 
 export interface Ended {

@@ -1,4 +1,3 @@
-import { type Design, writePins } from '@plugstead/engine/job'
 import type { PlanResult } from '@plugstead/engine/plan'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'

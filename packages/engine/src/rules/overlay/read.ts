@@ -22,15 +22,18 @@ const MAX_CHARS = 1_000_000
 export function overlayFrom(text: string, tablesFor: (set: RuleSetId) => Tables): Result<Overlay> {
   if (text.length > MAX_CHARS) return bad([problem('overlay/too-long', '', `${text.length} characters`, `at most ${MAX_CHARS}`, 'Give the overlay its own file.')])
   const counter = new LineCounter()
-  const document = parseDocument(text, { uniqueKeys: true, lineCounter: counter, maxAliasCount: 0 } as object)
-  if (document.errors.length > 0) {
-    return bad(document.errors.map((e) => ({ ...problem('overlay/yaml', '', e.message.split('\n')[0] ?? 'unreadable', 'YAML', 'Mend the line; see docs/rules.md for an example.'), line: counter.linePos(e.pos[0]).line })))
-  }
+  let document: ReturnType<typeof parseDocument>
   let js: unknown
   try {
-    js = document.toJS({ maxAliasCount: 0 })
-  } catch {
-    return bad([problem('overlay/alias', '', 'an alias (*name)', 'plain values', 'Write the value out where it is used.')])
+    document = parseDocument(text, { uniqueKeys: true, lineCounter: counter, logLevel: 'error' })
+    js = document.errors.length > 0 ? null : document.toJS({ maxAliasCount: 0 })
+  } catch (error) {
+    // The YAML reader throws for aliases that are not allowed, and runs out of stack on very deep nesting.
+    const found = error instanceof ReferenceError ? 'an alias (*name)' : 'nesting too deep to read'
+    return bad([problem('overlay/yaml', '', found, 'plain values, few levels', 'Write the value out where it is used.')])
+  }
+  if (document.errors.length > 0) {
+    return bad(document.errors.map((e) => ({ ...problem('overlay/yaml', '', e.message.split('\n')[0] ?? 'unreadable', 'YAML', 'Mend the line; see docs/rules.md for an example.'), line: counter.linePos(e.pos[0]).line })))
   }
   const lineOf = (path: readonly (string | number)[]): number | undefined => {
     const node = path.length === 0 ? document.contents : document.getIn(path, true)

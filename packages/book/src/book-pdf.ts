@@ -1,6 +1,7 @@
 import { markSvg, svg } from '@plugstead/drawings'
-import { type BookContent, type BookOptions, type Block, CAUTION } from './content.ts'
+import { type Block, type BookContent, type BookOptions, CAUTION, type WorkingBlock, type WorkingRow } from './content.ts'
 import { frameSvg, PAPERS } from './frame.ts'
+import { columnsMm, inlineMm } from './measure.ts'
 import { typeset } from './typeset.ts'
 
 /**
@@ -16,6 +17,9 @@ export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
 
   let drawings = 0
   const blockOf = (block: Block): object => {
+    if (block.k === 'table') return { ...block, widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM) }
+    if (block.k === 'working') return setWorking(block)
+    if (block.k === 'panel') return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
     if (block.k !== 'drawing') return block
     drawings += 1
     put(`d/${drawings}.svg`, svg.render(block.scene))
@@ -42,3 +46,18 @@ export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
 
 /** Parts of one sheet, named without a number. */
 const SINGLE: ReadonlySet<string> = new Set(['cover'])
+
+const WIDE_MM = 185
+/** Rooms of the working's columns for expression and values, less their insets. */
+const EXPRESSION_MM = 31 - 1.8
+const VALUES_MM = 39 - 1.8
+/** A derivation of so many lines stays together; a longer one may go over to the next sheet, its heads repeated. */
+const TOGETHER = 12
+
+function setWorking(block: WorkingBlock): object {
+  const rowOf = (r: WorkingRow): object => ({ ...r, long: inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM })
+  const lines = block.rows.length + block.crossCheck.length
+  return {
+    ...block, rows: block.rows.map(rowOf), crossCheck: block.crossCheck.map(rowOf), judgement: block.judgement === null ? null : rowOf(block.judgement), breaks: lines > TOGETHER,
+  }
+}

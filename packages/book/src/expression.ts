@@ -47,7 +47,7 @@ interface Token {
 }
 
 const NAME = /\p{L}[\p{L}″′]*\d*(?:_[\p{L}\d,″]+)*/gu
-const FUNCTIONS: ReadonlySet<string> = new Set(['cos', 'sin', 'tan', 'min', 'max', 'sqrt', 'log', 'ln', 'exp', 'Σ', 'j', 'π', 'x'])
+const FUNCTIONS: ReadonlySet<string> = new Set(['cos', 'sin', 'tan', 'min', 'max', 'sqrt', 'log', 'ln', 'exp', 'Σ', 'j', 'π'])
 
 function tokens(words: string): readonly Token[] {
   const out: Token[] = []

@@ -55,7 +55,7 @@ function withWord(symbol: string, symbols: ReadonlySet<string>): Inline {
 function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolean): WorkingBlock['judgement'] {
   const expression = expressionOf(`${j.demand.symbol} ${j.relation} ${j.limit.symbol}`, symbols)
   const rests = restsOf(j.rests, confirm)
-  const tight = j.tight === '' || j.tight === 'none' ? 'no margin for tight.' : `tight within ${plain(j.tight)}.`
+  const tight = j.tight === '' || j.tight === 'none' ? 'no margin stated for tight.' : `tight within ${plain(j.tight)}.`
   const { value: demand } = j.demand
   const { value: limit } = j.limit
   if (typeof demand !== 'number' || typeof limit !== 'number' || Number.isNaN(demand) || Number.isNaN(limit)) {

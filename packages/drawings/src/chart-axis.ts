@@ -12,18 +12,3 @@ export function decades(low: number, high: number): { readonly from: number; rea
   const from = Math.floor(Math.log10(low) + 1e-9)
   return { from, to: Math.max(from + 1, Math.ceil(Math.log10(high) - 1e-9)) }
 }
-
-/** Places along one line so that none is nearer than `apart` to the next, each as near its wish as its order allows. */
-export function spread(wishes: readonly number[], apart: number, least: number, most: number): readonly number[] {
-  const order = wishes.map((at, i) => ({ at, i })).sort((a, b) => a.at - b.at || a.i - b.i)
-  const placed: number[] = []
-  for (const { at } of order) placed.push(Math.max(at, least, placed.length === 0 ? least : placed[placed.length - 1]! + apart))
-  let ceiling = most
-  for (let i = placed.length - 1; i >= 0; i -= 1) {
-    placed[i] = Math.min(placed[i]!, ceiling)
-    ceiling = placed[i]! - apart
-  }
-  const out = new Array<number>(wishes.length).fill(0)
-  for (const [k, { i }] of order.entries()) out[i] = placed[k]!
-  return out
-}

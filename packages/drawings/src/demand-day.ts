@@ -38,7 +38,7 @@ export function demandDay(day: DemandDay): Scene {
   const most = Math.max(...day.lanes.flatMap((l) => [...l.before, ...sums(l), l.bound ?? 0]), 1e-9)
   const service = Math.max(...day.lanes.map((l) => l.service ?? 0))
   // A service far above the day would flatten it: it is then said in words.
-  const showService = service > 0 && service <= most * 2.5
+  const showService = service > 0 && service <= most * 1.6
   const top = (showService ? Math.max(service, most) : most) * 1.06
   const step = roundStep(top, 4)
   const x = (slot: number): number => LEFT_MM + (slot / DAY) * (day.widthMm - LEFT_MM - RIGHT_MM)

@@ -39,8 +39,8 @@ export interface OneLine {
 }
 
 const PER_ROW = 12
-const TRUNK_GAP_MM = 5
-const ROW_MM = 74
+const TRUNK_GAP_MM = 4
+const ROW_MM = 64
 const FIRST_MM = 8
 
 /** Source at the top, machines at the foot, volts written at each node. Heavier line: more ampere. Legs: solid, long dash, dash dot. */

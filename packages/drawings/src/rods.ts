@@ -25,8 +25,8 @@ export function rodsDrawing(rods: RodsDrawing): Scene {
   if (rods.frostDepthM.high > 0) {
     items.push(line([[left, y(rods.frostDepthM.high)], [right, y(rods.frostDepthM.high)]], 'chalk'))
     const frost = rods.frostDepthM.low === rods.frostDepthM.high
-      ? formatQuantity(rods.frostDepthM.high, 'm')
-      : `${formatQuantity(rods.frostDepthM.low, 'm')} … ${formatQuantity(rods.frostDepthM.high, 'm')}`
+      ? metres(rods.frostDepthM.high)
+      : `${metres(rods.frostDepthM.low)} … ${metres(rods.frostDepthM.high)}`
     items.push(text([right + 1.5, y(rods.frostDepthM.high) + 0.9], `frost ${frost}`))
   }
   items.push(text([right + 1.5, ground + 0.9], 'ground'))
@@ -37,11 +37,13 @@ export function rodsDrawing(rods: RodsDrawing): Scene {
   return {
     sizeMm: [rods.widthMm, ground + depthMm + 9],
     said: rods.kind === 'rods'
-      ? `${rods.count} rods of ${formatQuantity(rods.lengthM, 'm')}, ${formatQuantity(rods.spacingM, 'm')} apart, frost to ${formatQuantity(rods.frostDepthM.high, 'm')}.`
-      : `A ring of ${formatQuantity(rods.lengthM, 'm')} around the box, frost to ${formatQuantity(rods.frostDepthM.high, 'm')}.`,
+      ? `${rods.count} rods of ${metres(rods.lengthM)}, ${metres(rods.spacingM)} apart, frost to ${metres(rods.frostDepthM.high)}.`
+      : `A ring of ${metres(rods.lengthM)} around the box, frost to ${metres(rods.frostDepthM.high)}.`,
     items,
   }
 }
+
+const metres = (value: number): string => formatQuantity(value, 'm', { shortest: true })
 
 function rodItems(rods: RodsDrawing, y: (m: number) => number, left: number, right: number): readonly Item[] {
   const shown = Math.min(rods.count, 6)
@@ -51,8 +53,8 @@ function rodItems(rods: RodsDrawing, y: (m: number) => number, left: number, rig
   const items: Item[] = [line([[left - 8, y(0)], [left - 8, head], [xs[xs.length - 1]!, head]], 'conductor')]
   for (const x of xs) items.push(box([x - 0.7, y(0) + 1], 1.4, y(rods.lengthM) - y(0) - 1, 'ampere 1', 'solid'))
   const last = xs[xs.length - 1]!
-  items.push(...dimension([last + 6, y(0)], [last + 6, y(rods.lengthM)], formatQuantity(rods.lengthM, 'm')))
-  if (shown > 1) items.push(...dimension([xs[0]!, y(0) - 3.5], [xs[1]!, y(0) - 3.5], formatQuantity(rods.spacingM, 'm')))
+  items.push(...dimension([last + 6, y(0)], [last + 6, y(rods.lengthM)], metres(rods.lengthM)))
+  if (shown > 1) items.push(...dimension([xs[0]!, y(0) - 3.5], [xs[1]!, y(0) - 3.5], metres(rods.spacingM)))
   if (rods.count > shown) items.push(text([last + 2, y(0) - 2], `${rods.count} in all`))
   return items
 }

@@ -1,5 +1,5 @@
 import { formatQuantity } from '@plugstead/engine/kernel'
-import { decades, spread } from './chart-axis.ts'
+import { decades } from './chart-axis.ts'
 import { BAND_HATCHES } from './hatches.ts'
 import { area, type Item, line, type Point, type Scene, text } from './scene.ts'
 
@@ -19,8 +19,9 @@ export interface TimeCurrent {
 }
 
 const LEFT_MM = 15
-const RIGHT_MM = 34
-const HEAD_MM = 6
+const RIGHT_MM = 6
+/** Room above the frame for one name. */
+const NAME_MM = 3.4
 const FOOT_MM = 9
 
 /** Current across, time up, both by decades. Bands hatched and named, fault levels as cut lines, withstand as a chain. */
@@ -29,18 +30,21 @@ export function timeCurrent(chart: TimeCurrent): Scene {
     ...chart.bands.flatMap((b) => [...b.fast, ...b.slow]), ...chart.damage.flatMap((d) => d.points), ...chart.decay.flatMap((d) => d.points),
   ].filter(onPaper)
   const amperes = [...every.map((p) => p[0]), ...chart.levels.map((l) => l.currentA)].filter((a) => a > 0 && Number.isFinite(a))
-  const across = decades(Math.max(1, Math.min(...amperes)), Math.min(1e6, Math.max(...amperes, 10)))
+  const highest = Math.max(...chart.levels.map((l) => l.currentA).filter((a) => Number.isFinite(a)), 0)
+  // Curves run on beyond what can flow: the paper ends a little after the highest fault.
+  const across = decades(Math.max(1, Math.min(...amperes)), highest > 0 ? highest * 1.5 : Math.min(1e6, Math.max(...amperes, 10)))
   const up = decades(Math.max(0.001, Math.min(...every.map((p) => p[1]), 0.01)), Math.min(1e4, Math.max(...every.map((p) => p[1]), 1000)))
+  const headMm = 3 + NAME_MM * chart.bands.length
   const right = chart.widthMm - RIGHT_MM
   const bottom = chart.heightMm - FOOT_MM
   const x = (a: number): number => LEFT_MM + ((Math.log10(a) - across.from) / (across.to - across.from)) * (right - LEFT_MM)
-  const y = (s: number): number => bottom - ((Math.log10(s) - up.from) / (up.to - up.from)) * (bottom - HEAD_MM)
-  const frame: Frame = { left: LEFT_MM, right, top: HEAD_MM, bottom }
+  const y = (s: number): number => bottom - ((Math.log10(s) - up.from) / (up.to - up.from)) * (bottom - headMm)
+  const frame: Frame = { left: LEFT_MM, right, top: headMm, bottom }
   const at = (p: CurvePoint): Point => [x(p[0]), y(p[1])]
 
   const items: Item[] = []
   for (let d = across.from; d <= across.to; d += 1) {
-    items.push(line([[x(10 ** d), HEAD_MM], [x(10 ** d), bottom]], 'hair'), text([x(10 ** d), bottom + 4], formatQuantity(10 ** d, 'A'), { anchor: 'middle' }))
+    items.push(line([[x(10 ** d), headMm], [x(10 ** d), bottom]], 'hair'), text([x(10 ** d), bottom + 4], formatQuantity(10 ** d, 'A'), { anchor: 'middle' }))
   }
   for (let d = up.from; d <= up.to; d += 1) {
     items.push(line([[LEFT_MM, y(10 ** d)], [right, y(10 ** d)]], 'hair'), text([LEFT_MM - 1, y(10 ** d) + 0.9], formatQuantity(10 ** d, 's'), { anchor: 'end' }))
@@ -58,20 +62,20 @@ export function timeCurrent(chart: TimeCurrent): Scene {
   for (const damage of chart.damage) {
     const points = clip(damage.points.filter(onPaper).map(at), frame)
     if (points.length > 1) items.push(line(points, 'fold'))
-    if (points.length > 0) names.push({ words: damage.name, from: points[0]! })
+    if (points.length > 0) items.push(...beside(points[0]!, damage.name, frame))
   }
   for (const decay of chart.decay) {
     const points = clip(decay.points.filter(onPaper).map(at), frame)
     if (points.length > 1) items.push(line(points, 'behind'))
-    if (points.length > 0) names.push({ words: decay.name, from: points[0]! })
+    if (points.length > 0) items.push(...beside(points[0]!, decay.name, frame))
   }
   for (const level of chart.levels) {
     if (!(level.currentA > 0) || !Number.isFinite(level.currentA)) continue
     const at = x(level.currentA)
-    items.push(line([[at, HEAD_MM], [at, bottom]], 'cut'))
+    items.push(line([[at, headMm], [at, bottom]], 'cut'))
     items.push(text([at - 0.9, bottom - 1.5], `${level.name} ${formatQuantity(level.currentA, 'A')}`, { turnDeg: -90, halo: true }))
   }
-  items.push({ kind: 'line', pointsMm: [[LEFT_MM, HEAD_MM], [right, HEAD_MM], [right, bottom], [LEFT_MM, bottom]], closed: true, line: 'symbol' })
+  items.push({ kind: 'line', pointsMm: [[LEFT_MM, headMm], [right, headMm], [right, bottom], [LEFT_MM, bottom]], closed: true, line: 'symbol' })
   items.push(...nameItems(names, frame))
   return {
     sizeMm: [chart.widthMm, chart.heightMm],
@@ -93,13 +97,21 @@ interface Name {
   readonly from: Point
 }
 
-/** Names stand right of the chart, a hairline to the upper end of their band. */
+/** Names of bands stand above the frame, each over its own upper end: the leftmost highest, so that no wire crosses a name. */
 function nameItems(names: readonly Name[], frame: Frame): readonly Item[] {
-  const places = spread(names.map((n) => n.from[1]), 3.4, frame.top + 1.5, frame.bottom - 1)
-  return names.flatMap((name, i) => [
-    line([name.from, [frame.right - 0.5, places[i]!], [frame.right + 1, places[i]!]], 'rib'),
-    text([frame.right + 1.6, places[i]! + 0.9], name.words),
-  ])
+  const sorted = [...names].sort((a, b) => a.from[0] - b.from[0])
+  return sorted.flatMap((name, i) => {
+    const y = 3 + i * NAME_MM
+    const [x] = name.from
+    const turned = x > (frame.left + frame.right) * 0.62
+    return [line([[x, y + 0.4], name.from], 'rib'), text([x + (turned ? -0.8 : 0.8), y], name.words, { anchor: turned ? 'end' : 'start', strong: true })]
+  })
+}
+
+/** What begins inside the frame is named beside its upper end. */
+function beside([x, y]: Point, words: string, frame: Frame): readonly Item[] {
+  const turned = x > (frame.left + frame.right) * 0.7
+  return [text([x + (turned ? -1 : 1), Math.max(y + 0.4, frame.top + 3)], words, { halo: true, anchor: turned ? 'end' : 'start' })]
 }
 
 const onPaper = ([a, s]: CurvePoint): boolean => a > 0 && s > 0 && Number.isFinite(a) && Number.isFinite(s)

@@ -91,7 +91,7 @@ function circuitTables(box: BoxCircuits): readonly Block[] {
         const nearest = [...c.checks].sort((a, b) => (a.marginFrac ?? Infinity) - (b.marginFrac ?? Infinity))[0]
         if (nearest === undefined) return []
         return [[
-          [['b', c.id]], nearest.code, `${nearest.demand.symbol} ${formatQuantity(nearest.demand.value, nearest.demand.unit)}`, `${nearest.limit.symbol} ${formatQuantity(nearest.limit.value, nearest.limit.unit)}`,
+          [['b', c.id]], nearest.code, `${nearest.demand.symbol} = ${formatQuantity(nearest.demand.value, nearest.demand.unit)}`, `${nearest.limit.symbol} = ${formatQuantity(nearest.limit.value, nearest.limit.unit)}`,
           percent(nearest.marginFrac), [['sheet', nearest.working]], marked(nearest.verdict, nearest.verdict),
         ] as Inline[]]
       }),

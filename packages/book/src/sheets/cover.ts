@@ -13,7 +13,7 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
   return {
     part: 'cover',
     head: job.title,
-    sub: 'Job book: what feeds it, who plugs in where, whether it works at the end of the cord, and what happens when something goes wrong',
+    sub: 'Job book: what feeds it, who plugs in where, volts, and what happens when something goes wrong',
     scale: 'not to scale',
     key: false,
     blocks: [

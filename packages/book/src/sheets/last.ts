@@ -1,5 +1,5 @@
 import { symbolSheet, SYMBOL_SETS } from '@plugstead/drawings'
-import type { Inline, Sheet } from '../content.ts'
+import type { Inline, Sheet, Span } from '../content.ts'
 import type { BookInput } from '../results.ts'
 import { workingBlocks } from '../working-block.ts'
 import { col, marked, plain } from '../words.ts'
@@ -38,15 +38,15 @@ export function assumedSheet({ job, assessment, design }: BookInput): Sheet {
 export function confirmSheet({ assessment, rules }: BookInput): Sheet {
   const findings = assessment.findings.filter((f) => f.confirm === true)
   const wanted = new Set(findings.flatMap((f) => f.workings))
-  const places = new Map<string, { readonly edition: string; readonly said: Set<string>; readonly used: Set<string> }>()
+  const places = new Map<string, { readonly edition: string; readonly used: Set<string> }>()
   for (const w of assessment.workings) {
     if (!wanted.has(w.id)) continue
-    const rests = [...w.steps.map((s) => ({ rests: s.rests, said: `${s.symbol} = ${s.result} ${s.unit}` })), ...(w.judgement === undefined ? [] : [{ rests: w.judgement.rests, said: `limit ${w.judgement.limit.value} ${w.judgement.limit.unit}` }])]
+    const rests = [...w.steps.map((x) => x.rests), ...(w.judgement === undefined ? [] : [w.judgement.rests])]
     for (const r of rests) {
-      if (r.rests.provenance !== 'memory') continue
-      const row = places.get(r.rests.place) ?? { edition: r.rests.edition ?? '', said: new Set<string>(), used: new Set<string>() }
+      if (r.provenance !== 'memory') continue
+      const row = places.get(r.place) ?? { edition: r.edition ?? '', used: new Set<string>() }
       row.used.add(w.id)
-      places.set(r.rests.place, row)
+      places.set(r.place, row)
     }
   }
   const rows = [...places.entries()].sort((a, b) => (a[0] < b[0] ? -1 : 1))
@@ -60,7 +60,7 @@ export function confirmSheet({ assessment, rules }: BookInput): Sheet {
             k: 'table', columns: [col('place', -1.4), col('worked with on', -1), col('the book says', 38), col('initials', 14)],
             rows: rows.map(([place, row]): Inline[] => [
               `◧ ${plain(place)}${row.edition === '' ? '' : ` (${row.edition})`}`,
-              [...row.used].slice(0, 4).flatMap((id, i): Inline[number][] => [...(i > 0 ? [', '] : []), ['sheet', id]]).concat(row.used.size > 4 ? [`, and ${row.used.size - 4} more`] : []) as Inline,
+              usedOn([...row.used]),
               '', '',
             ]),
           },
@@ -70,6 +70,11 @@ export function confirmSheet({ assessment, rules }: BookInput): Sheet {
         : { k: 'table', small: true, columns: [col('', 20), col('finding', 40), col('what is so', -1)], rows: findings.map((f): Inline[] => [marked(f.verdict, f.verdict), `${f.code}, ${f.subject}`, plain(f.said)]) },
     ],
   }
+}
+
+function usedOn(ids: readonly string[]): Inline {
+  const shown = ids.slice(0, 3).flatMap((id, i): Span[] => [...(i > 0 ? ['; '] : []), `${id}, `, ['sheet', id]])
+  return ids.length > 3 ? [...shown, `; and ${ids.length - 3} more`] : shown
 }
 
 export function symbolsSheet({ rules }: BookInput): Sheet {

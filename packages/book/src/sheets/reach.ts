@@ -64,7 +64,7 @@ function cordBlocks(box: BoxReach): readonly Block[] {
     { k: 'head', text: 'Cords', note: 'and the longest of each size that still holds, in metres' },
     {
       k: 'table', small: true,
-      columns: [col('plug'), col('circuit'), col('type'), col('size'), right('m'), right('A'), right('carries, A'), right('drop'), right('of nominal'), ...sizes.map((s) => right(sizeWords(s))), col('', 15)],
+      columns: [col('plug', -1), col('circuit'), col('type'), col('size'), right('m'), right('A'), right('carries, A'), right('drop'), right('of nominal'), ...sizes.map((s) => right(sizeWords(s))), col('', 15)],
       rows: box.cords.map((c) => [
         [['b', c.plug]], c.circuit, c.type, sizeWords(c.size), number(c.lengthM), number(c.currentA), number(c.ampacityA), quantity(c.dropV, 'V'), quantity(c.dropPct, '%'),
         ...sizes.map((s): Inline => {

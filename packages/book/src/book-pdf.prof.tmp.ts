@@ -1,0 +1,62 @@
+import { markSvg, svg } from '@plugstead/drawings'
+import { type Block, type BookContent, type BookOptions, CAUTION, type WorkingBlock, type WorkingRow } from './content.ts'
+import { frameSvg, PAPERS } from './frame.ts'
+import { columnsMm, inlineMm } from './measure.ts'
+
+/**
+ * The job book as PDF: tagged, fonts inside, no date unless given. Same content and options, same bytes.
+ * @throws Fault `book/typeset` when the type setter has anything to say
+ */
+export function bookFiles(book: BookContent, options: BookOptions): Map<string, Buffer> {
+  const paper = PAPERS[options.paper]
+  const files = new Map<string, Buffer>()
+  const put = (path: string, words: string): void => void files.set(path, Buffer.from(words))
+  for (const which of ['holds', 'tight', 'fails', 'unknown', 'others', 'punch'] as const) put(`m/${which}.svg`, markSvg(which))
+  put('frame.svg', frameSvg(paper))
+
+  let drawings = 0
+  const blockOf = (block: Block): object => {
+    if (block.k === 'table') return { ...block, widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM) }
+    if (block.k === 'working') return setWorking(block)
+    if (block.k === 'panel') return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
+    if (block.k !== 'drawing') return block
+    drawings += 1
+    put(`d/${drawings}.svg`, svg.render(block.scene))
+    return { k: 'drawing', n: drawings, w: block.scene.sizeMm[0], h: block.scene.sizeMm[1], alt: block.scene.said }
+  }
+  const check = options.checkPrint ?? false
+  const revision = options.revision
+  put('book.json', JSON.stringify({
+    title: options.title ?? book.title,
+    tag: book.tag,
+    rules: book.rules,
+    caution: CAUTION,
+    check,
+    paper: { w: paper.widthMm, h: paper.heightMm },
+    revision: [
+      revision === undefined ? 'no revision' : `revision ${revision.letter}`,
+      revision?.day ?? 'day not given',
+      check ? 'check print' : 'for the reader',
+    ],
+    sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
+  }))
+  return files
+}
+
+/** Parts of one sheet, named without a number. */
+const SINGLE: ReadonlySet<string> = new Set(['cover'])
+
+const WIDE_MM = 185
+/** Rooms of the working's columns for expression and values, less their insets. */
+const EXPRESSION_MM = 31 - 1.8
+const VALUES_MM = 39 - 1.8
+/** A derivation of so many lines stays together; a longer one may go over to the next sheet, its heads repeated. */
+const TOGETHER = 12
+
+function setWorking(block: WorkingBlock): object {
+  const rowOf = (r: WorkingRow): object => ({ ...r, long: inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM })
+  const lines = block.rows.length + block.crossCheck.length
+  return {
+    ...block, rows: block.rows.map(rowOf), crossCheck: block.crossCheck.map(rowOf), judgement: block.judgement === null ? null : rowOf(block.judgement), breaks: lines > TOGETHER,
+  }
+}

@@ -60,9 +60,14 @@ export const PROBLEMS = {
   'job/newer-version': (found: string): Words => ({
     found: `version ${found}`, wanted: `version 1 to ${JOB_VERSION}`, mend: 'This job was saved by a later version of the program. Update it, or ask for an older save. The file was not changed.',
   }),
-  'job/unknown-key': (key: string, near: string | null, known: readonly string[]): Words => ({
+  'job/unknown-key': (key: string, near: string | null, known: readonly string[], empty = false): Words => ({
     found: `the key ${cut(key)}`, wanted: `one of: ${known.join(', ')}`,
-    mend: near === null ? 'Take it away, or write it as a comment behind “#”.' : `Did you mean “${near}”?`,
+    mend:
+      near !== null
+        ? `Did you mean “${near}”?`
+        : empty
+          ? 'If it is the rest of the text before it, put the whole text in quotes: between braces a comma ends a text.'
+          : 'Take it away, or write it as a comment behind “#”.',
   }),
   'job/missing': (what: string): Words => ({ found: 'nothing', wanted: what, mend: 'Write it; without it this part of the document cannot be read.' }),
   'job/wrong-kind': (value: unknown, wanted: string, mend: string): Words => ({ found: shown(value), wanted, mend }),

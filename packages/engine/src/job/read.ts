@@ -88,7 +88,7 @@ function placedOf(issue: Issue, raw: unknown): readonly Placed[] {
   }
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(path)
-    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({ problem: problem('job/unknown-key', key, nearest(key, known), known), path: [...path, key], at: 'key' as const }))
+    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({ problem: problem('job/unknown-key', key, nearest(key, known), known, valueAt(raw, [...path, key]) === null), path: [...path, key], at: 'key' as const }))
   }
   const value = valueAt(raw, path)
   if (value === undefined || value === null) return [{ problem: problem('job/missing', wantedOf(issue)), path, at: 'key' }]

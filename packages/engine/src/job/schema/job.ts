@@ -27,7 +27,7 @@ const facts = z
   .meta(group('What is so, whether anyone likes it or not.', 'must', 'the questions that need it answer unknown'))
 
 /** `cords.G4C.size`, `yard.service.ratingA`: words, tags and numbers with points between. */
-export const PIN_PATH = /^[A-Za-z0-9][A-Za-z0-9-]*(\.[A-Za-z0-9][A-Za-z0-9-]*)+$/
+export const PIN_PATH = /^[A-Za-z0-9][A-Za-z0-9-]*(\.[A-Za-z0-9][A-Za-z0-9-]*)*$/
 
 const pin = z
   .strictObject({

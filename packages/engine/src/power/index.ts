@@ -10,3 +10,4 @@ export {
 } from './source-impedance.ts'
 export type { BoxReach, CordReach, LoadState, OpenNeutral, PlugVolts, ReachResult, StartDip } from './reach/result.ts'
 export { type CaseAnswer, type NetworkAnswer, networkAnswer, type NetworkFile, readNetwork } from './network/index.ts'
+export { answerReach, type NetworkOf, networkOf, type YardTask } from './reach/index.ts'

@@ -80,7 +80,7 @@ function askedOf(inputs: Inputs, box: BoxDesign, shared: Pick<Asked, 'bands' | '
   const positions: BoxLevels[] = []
   for (const position of positionsOf(box, { job, design })) {
     try {
-      positions.push(boxLevels(box, { job, design, rules }, { ...position, temperatures, motorRatio, voltageFactor: factor }))
+      positions.push(boxLevels(box, { job, design, rules }, { ...position, temperatures, motorRatio, voltageFactor: factor, ...(positions[0] === undefined ? {} : { like: positions[0] }) }))
     } catch (fault) {
       // An interim that its box cannot be fed from is the plan's business; it is no place where a fault can happen.
       if (!(fault instanceof Fault) || fault.code !== 'power/no-source') throw fault

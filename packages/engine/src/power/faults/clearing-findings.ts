@@ -4,7 +4,7 @@ import type { TripDemand } from '../../rules/index.ts'
 import { type Asked, ampere, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
 import { type Least, leastAt, residualS, RESIDUAL_SOURCES, type SetCurrent, setCurrent, tripOnSet } from './clearing.ts'
 import { faultSteps, KIND_WORDS } from './fault-steps.ts'
-import { type Answered, assumedBy, whoDecides } from './interrupting.ts'
+import { type Answered, whoDecides } from './interrupting.ts'
 import type { BoxLevels, Place } from './levels.ts'
 import { isFuse, type TripTask, tripTime } from './trip-time.ts'
 import type { TripTime } from './result.ts'
@@ -152,11 +152,15 @@ function findingOf(asked: Asked, id: string, trip: CircuitTrip): Finding {
     : { demand: ampere('I min', worstTime?.currentA ?? least.shortA), limit: ampere('I magnetic', sureA) }
   return {
     code: 'faults/clearing', question: 'faults', subject: asked.name(circuit.id), verdict, basis: asksTime && verdict === 'fails' ? 'code' : 'physics',
-    said: sentence(trip, shortFirst, onSetAlone),
+    get said() {
+      return sentence(trip, shortFirst, onSetAlone)
+    },
     ...limits,
     provenance: weakest(band.rests.provenance, demand.rests.provenance, levels.source.weak.provenance),
-    confirm: true, assumed: assumedBy(asked, levels), workings: [id],
-    mends: verdict === 'holds' ? [] : mendsOf(asked, trip),
+    confirm: true, assumed: levels.assumed, workings: [id],
+    get mends() {
+      return verdict === 'holds' ? [] : mendsOf(asked, trip)
+    },
     decides: whoDecides(asked.box),
     ...(verdict === 'holds' ? {} : { caution: 'Until the device opens, the wires heat and metal that can be touched is live. Measure the loop before use.' }),
   }

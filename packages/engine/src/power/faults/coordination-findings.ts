@@ -2,7 +2,7 @@ import { type Finding, put, source, step } from '../../kernel/index.ts'
 import { type Asked, ampere, inAmpere, lazyWorking, onSource } from './asked.ts'
 import { hasWires } from './clearing-findings.ts'
 import { selectiveToA } from './coordination.ts'
-import { type Answered, assumedBy, whoDecides } from './interrupting.ts'
+import { type Answered, whoDecides } from './interrupting.ts'
 import { highestOfKinds } from './levels.ts'
 import { KINDS_OF } from './place.ts'
 import type { Coordination } from './result.ts'
@@ -48,7 +48,7 @@ export function coordinationFindings(asked: Asked, pairs: readonly Coordination[
         ? `In every fault that can flow only the branch device opens, not the ${box.panel.main.ratingA} A main.`
         : `Above ${inAmpere(first.selectiveToA)} the ${box.panel.main.ratingA} A main may open together with ${first.downstream}’s device (up to ${inAmpere(first.highestA)} may flow ${onSource(levels)}): one fault near the panel may leave every machine cold. ${partial.length} of ${pairs.length} circuits.`,
     demand: ampere('I', first.highestA), limit: ampere('I selective', first.selectiveToA),
-    provenance: 'memory', confirm: true, assumed: assumedBy(asked, levels), workings: [id], mends: [], decides: whoDecides(box),
+    provenance: 'memory', confirm: true, assumed: levels.assumed, workings: [id], mends: [], decides: whoDecides(box),
   }
   const working = lazyWorking({
     id, title: `Main and branch devices of ${asked.name(box.box)}`,

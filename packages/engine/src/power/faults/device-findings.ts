@@ -2,7 +2,7 @@ import type { Circuit } from '../../job/index.ts'
 import { type Finding, formatQuantity, judgeEnds, judgeUpper, put, type Verdict, weakest } from '../../kernel/index.ts'
 import { type Asked, inAmpere, onSource } from './asked.ts'
 import { hasWires } from './clearing-findings.ts'
-import { assumedBy, whoDecides } from './interrupting.ts'
+import { whoDecides } from './interrupting.ts'
 import { type BoxLevels, highestOfKinds } from './levels.ts'
 
 /** Least temperature of ordinary class A devices. @source UL 943, marked −35 °C. Provenance: memory */
@@ -101,7 +101,7 @@ function builtFindings(asked: Asked): readonly Finding[] {
       verdict: changed && asBuilt === 'fails' ? 'holds' : asBuilt, basis: 'code',
       said: `As built it interrupts ${inAmpere(builtA)}; here up to ${inAmpere(highest.currentA)} may flow ${onSource(highest.levels)}${asBuilt === 'fails' ? (changed ? ': this design changes panel and main' : ', and what held at the old place proves nothing here') : ''}.`,
       demand: put('I', highest.currentA, 'A'), limit: put('I as built', builtA, 'A'),
-      provenance: weakest('told', highest.levels.source.strong.provenance), confirm: true, assumed: assumedBy(asked, highest.levels),
+      provenance: weakest('told', highest.levels.source.strong.provenance), confirm: true, assumed: highest.levels.assumed,
       workings: [asked.name(`${asked.box.box}/interrupting`)],
       mends: asBuilt === 'fails' && !changed ? [{ path: 'panel.interruptingKA', value: nextKA(asked, highest.currentA), words: 'panel and main of a higher interrupting rating' }] : [],
       decides: whoDecides(asked.box),

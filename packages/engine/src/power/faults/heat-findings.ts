@@ -3,7 +3,7 @@ import { type Finding, judgeEnds, judgeUpper, type Mend, put, source, step, type
 import { type Asked, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { damageS, kTemperaturesC, withstandA2s } from './heating.ts'
-import { type Answered, assumedBy, whoDecides } from './interrupting.ts'
+import { type Answered, whoDecides } from './interrupting.ts'
 import { letThrough } from './let-through.ts'
 import { highestOfKinds, type Place } from './levels.ts'
 import { KINDS_OF } from './place.ts'
@@ -175,7 +175,7 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
   const { trip, bears, highest, verdict } = heat
   const name = `${bears.wire.size} ${WORDS[bears.what]}`
   const late = heat.slowS > heat.damageS
-  const said = late
+  const said = () => late
     ? `${inAmpere(heat.leastA)} in its ${name} ${onSource(trip.levels)} may stand ${inSeconds(heat.slowS)} by the device’s slow edge; the insulation bears it ${inSeconds(heat.damageS)}.`
     : heat.basis === 'tested with its wire'
       ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
@@ -189,10 +189,12 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
   return {
     code: 'faults/conductor-heat', question: 'faults', subject: asked.name(trip.circuit.id), verdict,
     basis: heat.basis === 'tested with its wire' ? 'maker' : 'physics',
-    said: said + unknown,
+    get said() {
+      return said() + unknown
+    },
     demand: late ? put('t', heat.slowS, 's') : put('I²t', highest.letThroughA2s, 'A2s'),
     limit: late ? put('t spoilt', heat.damageS, 's') : put('k²S²', highest.withstandA2s, 'A2s'),
-    provenance: 'memory', confirm: true, assumed: assumedBy(asked, trip.levels), workings: [id],
+    provenance: 'memory', confirm: true, assumed: trip.levels.assumed, workings: [id],
     mends: verdict === 'holds' ? [] : mendsOf(asked, heat),
     decides: whoDecides(asked.box),
   }

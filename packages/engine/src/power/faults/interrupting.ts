@@ -121,7 +121,7 @@ function findingOf(asked: Asked, id: string, stands: Stands, j: Judged): Finding
     code: stands.code, question: 'faults', subject: asked.name(stands.thing), verdict: j.verdict, basis: 'code',
     said: `Up to ${inAmpere(j.currentA)} may flow ${at} ${onSource(j.levels)}${raised}; ${stands.said} ${whole} ${inAmpere(stands.ratingA)}.${who}`,
     demand: ampere('I', j.comparedA), limit: ampere('I_cu', stands.ratingA),
-    provenance, confirm: true, assumed: assumedBy(asked, j.levels), workings: [id],
+    provenance, confirm: true, assumed: j.levels.assumed, workings: [id],
     mends: j.verdict === 'holds' ? [] : mendsOf(asked, stands, j),
     decides: whoDecides(asked.box),
     caution: 'A device that cannot interrupt the fault may burst. Nothing here is a permission to switch on.',
@@ -135,9 +135,6 @@ export function whoTells(asked: Asked, levels: BoxLevels): string {
   return kind === 'generator' ? 'the maker or hirer of the set' : kind === 'neighbour' ? 'the neighbour’s utility' : 'the utility'
 }
 
-export function assumedBy(asked: Asked, levels: BoxLevels): readonly string[] {
-  return [...new Set([...levels.trees.strong.assumed, ...levels.source.strong.assumed, ...asked.temperatures.assumed].map((a) => a.path))]
-}
 
 function mendsOf(asked: Asked, stands: Stands, j: Judged): readonly Mend[] {
   if (stands.mendPath === null) return []

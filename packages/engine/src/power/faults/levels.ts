@@ -39,6 +39,8 @@ export interface BoxLevels {
   readonly panel: Place
   readonly receptacles: ReadonlyMap<string, Place>
   readonly cordEnds: ReadonlyMap<string, Place>
+  /** Paths of what was assumed in it. */
+  readonly assumed: readonly string[]
   /** Set only: what moves when the field collapses. */
   readonly set: SetAt | null
 }
@@ -72,12 +74,17 @@ export function positionsOf(box: BoxDesign, context: Pick<PathContext, 'job' | '
 export function boxLevels(
   box: BoxDesign,
   context: Pick<PathContext, 'job' | 'design' | 'rules'>,
-  task: { readonly mode: SourceMode; readonly offer: string; readonly temperatures: FaultTemperatures; readonly motorRatio: number; readonly voltageFactor: { readonly max: number; readonly min: number }; readonly tolerance?: boolean },
+  task: { readonly mode: SourceMode; readonly offer: string; readonly temperatures: FaultTemperatures; readonly motorRatio: number; readonly voltageFactor: { readonly max: number; readonly min: number }; readonly tolerance?: boolean; readonly like?: BoxLevels },
 ): BoxLevels {
   const { mode, temperatures: t, voltageFactor } = task
   const base = { ...context, mode, state: 'subtransient' as const, ...(task.tolerance === undefined ? {} : { tolerance: task.tolerance }) }
-  const strong = electricalTree(box, { ...base, end: 'strong', conductorC: t.coldC, cordC: t.coldC })
-  const weak = electricalTree(box, { ...base, end: 'weak', conductorC: t.hotC, cordC: t.cordHotC })
+  // Runs and cords are the same on every source: only the first position builds them.
+  const like = task.like?.trees
+  const outside = like === undefined ? box : { ...box, circuits: [] }
+  const wiresOf = (tree: ElectricalTree, same: ElectricalTree | undefined): ElectricalTree =>
+    same === undefined ? tree : { ...tree, box, runs: same.runs, cords: same.cords, circuitOf: same.circuitOf }
+  const strong = wiresOf(electricalTree(outside, { ...base, end: 'strong', conductorC: t.coldC, cordC: t.coldC }), like?.strong)
+  const weak = wiresOf(electricalTree(outside, { ...base, end: 'weak', conductorC: t.hotC, cordC: t.cordHotC }), like?.weak)
   const motorA = task.motorRatio * motorCurrentA(box, plugsByTag(context.job))
   const { system } = strong
   const supplied = strong.source.source.system
@@ -124,6 +131,7 @@ export function boxLevels(
   return {
     mode, offer: task.offer, voltageFactor, service, panel, receptacles, cordEnds,
     source: { strong: strong.source.source, weak: weak.source.source },
+    assumed: [...new Set([...strong.assumed, ...strong.source.source.assumed, ...weak.assumed, ...t.assumed].map((a) => a.path))],
     trees: { strong, weak },
     transformer: behind === null ? null : place(`${box.box} transformer`, 'transformer', behind, system),
     feeding: before === null || box.fedFrom === null ? null : { place: place(`${box.fedFrom.box} feeder to ${box.box}`, 'service', before, systemBefore(box, context)), device: box.fedFrom.device },

@@ -3,7 +3,7 @@ import { type Asked, ampere, inAmpere, inSeconds, lazyWorking } from './asked.ts
 import { BOOST_RATIO } from './clearing.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { belowS, decrementA, type SetReactance, sustainedA } from './decrement.ts'
-import { type Answered, assumedBy } from './interrupting.ts'
+import type { Answered } from './interrupting.ts'
 import type { BoxLevels, SetAt } from './levels.ts'
 import type { Decrement } from './result.ts'
 
@@ -53,7 +53,7 @@ export function setFindings(asked: Asked, levels: BoxLevels, trips: readonly Cir
     demand: ampere('I', worst?.least.shortA ?? set.ratedA / set.subtransientPu),
     limit: ampere('I rated', set.ratedA),
     provenance: 'common practice', confirm: true,
-    assumed: [...new Set([...assumedBy(asked, levels), ...(set.boost === null ? [`facts.supply.${levels.offer}.generator.boostExcitation`] : [])])],
+    assumed: [...new Set([...levels.assumed, ...(set.boost === null ? [`facts.supply.${levels.offer}.generator.boostExcitation`] : [])])],
     workings: [id],
     mends: worst === null ? [] : heavierCords(asked, worst),
     decides: 'the licensed electrician with the maker of the set',

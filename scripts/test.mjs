@@ -54,6 +54,7 @@ for (const check of CHECKS) {
   console.log(indented(run.stdout ?? ''), indented(run.stderr ?? ''), run.error?.message ?? '')
 }
 
+console.log('running tests …')
 const started = Date.now()
 const folder = mkdtempSync(join(tmpdir(), 'plugstead-test-'))
 const report = join(folder, 'report.json')

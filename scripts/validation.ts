@@ -41,20 +41,20 @@ function rows(one: CheckedCase): readonly string[] {
 
 function valueCells(value: CheckedValue): string {
   const name = `${value.ok ? '' : '**off** '}\`${value.name}\``
-  const difference = typeof value.ours === 'number' && typeof value.theirs === 'number' ? shown(value.ours - value.theirs) : ''
+  const difference = typeof value.ours === 'number' && typeof value.theirs === 'number' ? shown(value.ours - value.theirs, 3) : ''
   return [
     name,
     shown(value.ours),
     shown(value.theirs),
     difference,
-    value.tolerance === null ? 'the same' : shown(value.tolerance),
+    value.tolerance === null ? 'the same' : shown(value.tolerance, 3),
   ].join(' | ')
 }
 
-function shown(value: Scalar | undefined): string {
+function shown(value: Scalar | undefined, digits = 6): string {
   if (value === undefined) return 'none'
   if (typeof value !== 'number') return cell(String(value))
-  const rounded = Number(value.toPrecision(6))
+  const rounded = Number(value.toPrecision(digits))
   return Math.abs(rounded) < 1e-9 ? '0' : String(rounded)
 }
 

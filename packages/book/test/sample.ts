@@ -138,13 +138,11 @@ type Results = Assessment['results']
 
 function supplyOf(job: Job): Results['supply']['boxes'][number] {
   const row = (offer: string, rank: number, more: Partial<Results['supply']['boxes'][number]['offers'][number]>): Results['supply']['boxes'][number]['offers'][number] => ({
-    offer, kind: 'utility', what: job.offers.find((o) => o.id === offer)?.what ?? '', system: job.system, available: true, sizeA: 200, sizeSaid: 'service 200 A', needA: 177.8, transformer: null,
+    offer, kind: 'utility', what: job.offers.find((o) => o.id === offer)?.what ?? '', system: job.system, available: true, sizeA: 200, sizeSaid: 'service 200 A', needA: 177.8, ownTransformerKVA: null, transformer: null,
     dropFrac: { low: 0.012, high: 0.016 }, meterPlace: 'on the box, road side', feeMoney: 400, leadDays: 90, readyDate: '2027-10-08', lateDays: -24, oneOffMoney: 8200, monthlyMoney: { low: 610, high: 640 },
     overStayMoney: { low: 22800, high: 23600 }, bill: null, generator: null, lacks: ['the utility’s written fault level', 'an easement over lot 12'], verdict: 'holds', rank, why: 'least cost over the stay', ...more,
   })
-  return {
-    box: 'B1', phase: 'winter', chosen: 'U1', best: 'U1',
-    offers: [
+  const offers = [
       row('U1', 1, {
         transformer: { kVA: 50, own: false, phases: 1, impedancePct: { low: 1.2, high: 2.4 }, loadFrac: 0.57, verdict: 'holds' },
         bill: { currency: 'USD', energyKWh: 3120, peakKW: 19.4, peakKVA: { low: 19.4, high: 20.1 }, complete: true, totalMoney: { low: 641, high: 641 }, lines: [
@@ -159,7 +157,9 @@ function supplyOf(job: Job): Results['supply']['boxes'][number] {
           fuelMoneyPerMonth: { low: 1331, high: 1628 }, quietKept: false, quietLoadKW: 3.2, verdict: 'tight',
         },
       }),
-    ],
+    ]
+  return {
+    box: 'B1', phase: 'winter', chosen: 'U1', chosenRow: offers[0]!, best: 'U1', offers,
     interim: { fromDate: '2027-11-01', toDate: '2027-11-15', days: 14, offer: 'S1', money: { low: 900, high: 1300 }, why: 'ready in 5 days.' },
     bonds: [{ position: 'network', earthing: 'service bond', bonds: [{ where: 'panel', ours: true }], wanted: 1, verdict: 'holds', said: 'One bond, at the panel.' }],
   }

@@ -73,7 +73,7 @@ export function timeCurrent(chart: TimeCurrent): Scene {
     if (!(level.currentA > 0) || !Number.isFinite(level.currentA)) continue
     const at = x(level.currentA)
     items.push(line([[at, headMm], [at, bottom]], 'cut'))
-    items.push(text([at - 0.9, bottom - 1.5], `${level.name} ${formatQuantity(level.currentA, 'A')}`, { turnDeg: -90, halo: true }))
+    items.push(text([at - 0.9, headMm + 1.2], `${level.name} ${formatQuantity(level.currentA, 'A')}`, { turnDeg: -90, halo: true, anchor: 'end' }))
   }
   items.push({ kind: 'line', pointsMm: [[LEFT_MM, headMm], [right, headMm], [right, bottom], [LEFT_MM, bottom]], closed: true, line: 'symbol' })
   items.push(...nameItems(names, frame))

@@ -10,7 +10,7 @@ export function supplySheets({ job, assessment }: BookInput): readonly Sheet[] {
     blocks: [
       ...offerTables(box, job.money.currency, job.offers),
       ...interimBlocks(box, job.money.currency),
-      ...billBlocks(box.offers.find((o) => o.offer === box.chosen)),
+      ...billBlocks(box.chosenRow),
       ...generatorBlocks(box),
       ...bondBlocks(box),
     ],
@@ -27,7 +27,7 @@ function offerTables(box: BoxSupply, currency: string, told: BookInput['job']['o
     const line = (words: string, of: (o: OfferRow) => Inline): Inline[] => [words, ...some.map(of)]
     tables.push({
       k: 'table',
-      columns: [col('offer', 30), ...some.map((o) => col(`${o.offer}${o.offer === box.chosen ? ', taken' : ''}`, -1))],
+      columns: [col('offer', 30), ...some.map((o) => col(`${o.offer}${o === box.chosenRow || (o.offer === box.chosenRow?.offer && o.rank === box.chosenRow.rank) ? ', taken' : ''}`, -1))],
       rows: [
         line('', (o) => o.what),
         line('verdict', (o) => (o.verdict === 'fails' ? [['mark', o.verdict], ' ', ['fails', o.verdict]] : marked(o.verdict, o.verdict))),
@@ -35,6 +35,7 @@ function offerTables(box: BoxSupply, currency: string, told: BookInput['job']['o
         line('kind, system', (o) => `${o.kind}, ${o.system}`),
         line('size', (o) => plain(o.sizeSaid)),
         line('needed', (o) => quantity(o.needA, 'A')),
+        line('own transformer', (o) => quantity(o.ownTransformerKVA, 'kVA', 'none')),
         line('transformer', (o) => (o.transformer === null ? '–' : [`${quantity(o.transformer.kVA, 'kVA')}${o.transformer.own ? ', own' : ''}, `, spanOf(o.transformer.impedancePct, '%'), `, loaded to ${percent(o.transformer.loadFrac)}, ${o.transformer.verdict}`])),
         line('distance', (o) => quantity(told.find((t) => t.id === o.offer)?.distanceM ?? null, 'm')),
         line('drop over the run', (o) => (o.dropFrac === null ? 'not known' : [spanOf({ low: o.dropFrac.low * 100, high: o.dropFrac.high * 100 }, '%')])),
@@ -62,9 +63,9 @@ function interimBlocks(box: BoxSupply, currency: string): readonly Block[] {
   ]
 }
 
-function billBlocks(offer: OfferRow | undefined): readonly Block[] {
+function billBlocks(offer: OfferRow | null): readonly Block[] {
   const bill = offer?.bill
-  if (offer === undefined || bill === null || bill === undefined) return []
+  if (offer === null || bill === null || bill === undefined) return []
   return [
     { k: 'head', text: `A month on ${offer.offer}`, note: [`${quantity(bill.energyKWh, 'kWh')}, peak ${quantity(bill.peakKW, 'kW')}, `, spanOf(bill.peakKVA, 'kVA')] },
     {

@@ -70,10 +70,10 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
   const p = yard.plugs[k]!
   const limit = limitOf(setting, k)
   const least = LEAST[p.plug?.kind ?? 'mixed']
-  const strong = ends.bounded ? strongDrops(ends, state, k) : { total: row.totalDropFrac, branch: row.branchDropFrac }
+  const strong = ends.bounded ? strongDrops(ends, state, k) : { total: row.totalDropFrac, outlet: row.outletDropFrac }
   const id = `${p.tag}/drop${suffix}`
   const total = judgeEnds(judgeUpper(row.totalDropFrac, limit.totalFrac), judgeUpper(strong.total, limit.totalFrac))
-  const branch: Verdict | null = limit.branchFrac === null ? null : judgeEnds(judgeUpper(row.branchDropFrac, limit.branchFrac), judgeUpper(strong.branch, limit.branchFrac))
+  const branch: Verdict | null = limit.branchFrac === null ? null : judgeEnds(judgeUpper(row.outletDropFrac, limit.branchFrac), judgeUpper(strong.outlet, limit.branchFrac))
   // Volts have a margin of their own: 1 % of nominal above the least counts as tight.
   const volts = judgeEnds(judgeLower(row.voltagePct, 100 * least.frac, VOLTS_TIGHT_FRAC), judgeLower((100 * row.bestV) / row.nominalV, 100 * least.frac, VOLTS_TIGHT_FRAC))
   const cord = yard.cords[p.cord]!
@@ -83,7 +83,8 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
     ampacityA: setting.cordAmpacityA(design.type, p.elements.length === 3 ? 3 : 2),
     leastFrac: leastShares(row, limit, least.frac),
   })
-  const mends = worst([total, branch ?? 'holds', volts]) === 'fails' || worst([total, branch ?? 'holds', volts]) === 'unknown' ? mendsOf(setting, k, longest, design?.size, design?.lengthM) : []
+  const bad = worst([total, branch ?? 'holds', volts])
+  const mends = bad === 'fails' || bad === 'unknown' ? mendsOf(setting, k, longest, design?.size, design?.lengthM) : []
   const where = mode === 'network' ? '' : mode === 'own set' ? ' on the own set' : " on the neighbour's supply"
   const heat = row.heatLeftFrac === null ? '' : `, ${pct(row.heatLeftFrac)} of its heat is left`
   const when = state.set.hoursH.length === 0 ? 'with everything on' : `as staged, ${state.set.id}`
@@ -99,8 +100,8 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
   if (branch !== null && limit.branchFrac !== null) {
     findings.push({
       ...base, code: 'reach/branch-drop', verdict: branch, basis: limit.basis, provenance,
-      said: `${p.tag}${where}, ${when}: run and cord lose ${pct(row.branchDropFrac)} from the panel, ${pct(limit.branchFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`,
-      demand: put('ΔU branch', 100 * row.branchDropFrac, '%'), limit: put('ΔU branch max', 100 * limit.branchFrac, '%'),
+      said: `${p.tag}${where}, ${when}: the branch loses ${pct(row.outletDropFrac)} from the panel to the outlet, ${pct(limit.branchFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`,
+      demand: put('ΔU branch', 100 * row.outletDropFrac, '%'), limit: put('ΔU branch max', 100 * limit.branchFrac, '%'),
     })
   }
   findings.push({
@@ -113,15 +114,13 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
 
 const VOLTS_TIGHT_FRAC = 0.01 / 0.9
 
-/** Shares of nominal that the end of the cord must keep: by the total limit, the branch limit, and the machine. */
+/** Shares of nominal that the end of the cord must keep: by the limit on drop, and by the machine. */
 function leastShares(row: PlugVolts, limit: ReturnType<typeof limitOf>, machineFrac: number) {
   const here = row.voltagePct / 100
-  const out: { by: CordReach['longest'][number]['by']; frac: number }[] = [
-    { by: 'drop', frac: here + row.totalDropFrac - limit.totalFrac },
-    { by: 'volts at the machine', frac: machineFrac },
+  return [
+    { by: 'drop' as const, frac: here + row.totalDropFrac - limit.totalFrac },
+    { by: 'volts at the machine' as const, frac: machineFrac },
   ]
-  if (limit.branchFrac !== null) out.push({ by: 'drop', frac: here + row.branchDropFrac - limit.branchFrac })
-  return out
 }
 
 function mendsOf(setting: Setting, k: number, longest: CordReach['longest'] | null, size: string | undefined, lengthM: number | undefined): readonly Mend[] {

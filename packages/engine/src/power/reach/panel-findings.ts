@@ -55,10 +55,12 @@ function bandFinding(setting: Setting, panel: number, box: string, solved: reado
       Object.assign(lowest, { key, frac: v / nominal, best: (state.panelBestV[key] ?? NaN) / nominal, v })
     }
   }
-  const low = 1 - system.bandLowFrac
+  // Written −0.05 in the tables: how far below nominal.
+  const room = Math.abs(system.bandLowFrac)
+  const low = 1 - room
   const lost = 1 - lowest.frac
   // The band is the supplier's; what our load takes from it may use all of it, and what is left is the supplier's own spread.
-  const verdict = judgeEnds(judgeUpper(lost, system.bandLowFrac), judgeUpper(1 - lowest.best, system.bandLowFrac))
+  const verdict = judgeEnds(judgeUpper(lost, room), judgeUpper(1 - lowest.best, room))
   const id = `${box}/panel-volts${suffix}`
   const where = mode === 'network' ? '' : `, fed by ${setting.offer}`
   return {
@@ -88,7 +90,8 @@ function openNeutralFinding(setting: Setting, panel: number, box: string): { rea
   const { ends, states, suffix } = setting
   let found: OpenNeutral | null = null
   let at: SolvedState | null = null
-  const most = (o: OpenNeutral) => Math.max(...Object.values(o.legV))
+  // The worst state is the one that puts most on a machine; a bare leg harms nobody.
+  const most = (o: OpenNeutral) => (o.over[0]?.voltagePct ?? 0) + 1e-3 * Math.max(...Object.values(o.legV)) / ends.weak.system.lineNeutralV
   for (const s of states) {
     const one = openNeutral(ends.weak, s.set.on, panel)
     if (one === null || (found !== null && most(one) <= most(found))) continue

@@ -16,6 +16,8 @@ export interface PlugVolts {
   /** Lost from the point of supply, and from the panel, as a share of nominal; negative when it rises. */
   readonly totalDropFrac: number
   readonly branchDropFrac: number
+  /** From the panel to the outlet, the cord not among it: what the branch limit is held to. */
+  readonly outletDropFrac: number
   readonly currentA: number
   readonly powerW: number
   /** Heat or power left, share of what the plate says at nominal; null for a load that holds its power. */

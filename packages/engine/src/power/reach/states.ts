@@ -121,10 +121,11 @@ export function plugRows(ends: Ends, state: SolvedState, panel: number): readonl
     for (const e of p.elements) powerW += state.weak.elementV[2 * e]! * drawn[2 * e]! + state.weak.elementV[2 * e + 1]! * drawn[2 * e + 1]!
     const here = v / p.nominalV
     const ratedV = first.to === NEUTRAL && three ? first.nominalV * Math.sqrt(3) : first.nominalV
+    const atPanel = pairFrac(yard, k, (from, to) => between(state.weak.panelV, panel, from, to))
     rows.push({
       plug: p.tag, circuit: circuit.circuit.id, nominalV: p.nominalV, voltageV: v, bestV: state.strong.outcome === 'solved' ? plugVolts(ends.strong, state.strong, k) : NaN,
       voltagePct: 100 * here, totalDropFrac: pairFrac(yard, k, origin) - here,
-      branchDropFrac: pairFrac(yard, k, (from, to) => between(state.weak.panelV, panel, from, to)) - here,
+      branchDropFrac: atPanel - here, outletDropFrac: atPanel - pairFrac(yard, k, (from, to) => between(state.weak.runV, p.circuit, from, to)),
       currentA, powerW, heatLeftFrac: first.model === 'Z' ? (v / ratedV) ** 2 : null,
     })
   })
@@ -132,13 +133,14 @@ export function plugRows(ends: Ends, state: SolvedState, panel: number): readonl
 }
 
 /** Drops of one plug at the strong end, for a limit judged at both. */
-export function strongDrops(ends: Ends, state: SolvedState, plug: number): { readonly total: number; readonly branch: number } {
-  if (state.strong.outcome !== 'solved') return { total: NaN, branch: NaN }
+export function strongDrops(ends: Ends, state: SolvedState, plug: number): { readonly total: number; readonly outlet: number } {
+  if (state.strong.outcome !== 'solved') return { total: NaN, outlet: NaN }
   const panel = ends.strong.circuits[ends.strong.plugs[plug]!.circuit]!.panel
   const here = plugVolts(ends.strong, state.strong, plug) / ends.strong.plugs[plug]!.nominalV
   return {
     total: pairFrac(ends.strong, plug, originV(ends.strong, state.strong, panel)) - here,
-    branch: pairFrac(ends.strong, plug, (from, to) => between(state.strong.panelV, panel, from, to)) - here,
+    outlet: pairFrac(ends.strong, plug, (from, to) => between(state.strong.panelV, panel, from, to)) -
+      pairFrac(ends.strong, plug, (from, to) => between(state.strong.runV, ends.strong.plugs[plug]!.circuit, from, to)),
   }
 }
 

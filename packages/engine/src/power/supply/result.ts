@@ -60,8 +60,11 @@ export interface GeneratorSizing {
   readonly verdict: Verdict
 }
 
+/** One offer at one size: a utility that offers two services has two rows. */
 export interface OfferRow {
   readonly offer: string
+  /** Rating of the own transformer that the row takes between the offer and the box; null: none. */
+  readonly ownTransformerKVA: number | null
   readonly kind: OfferKind
   readonly what: string
   readonly system: string
@@ -123,8 +126,9 @@ export interface BoxSupply {
   readonly box: string
   readonly phase: string
   readonly offers: readonly OfferRow[]
-  /** The offer of the design, and the best by rank. */
+  /** The offer of the design, its row, and the best by rank. */
   readonly chosen: string
+  readonly chosenRow: OfferRow | null
   readonly best: string | null
   readonly interim: Interim | null
   readonly bonds: readonly BondPosition[]

@@ -22,6 +22,8 @@ export interface Check {
   readonly assumed: readonly string[]
   readonly mends: readonly Mend[]
   readonly decides?: string
+  /** Second, third … check of its kind on one subject. */
+  readonly nth?: number
 }
 
 type Numbers = Pick<Check, 'what' | 'title' | 'basis' | 'rests' | 'steps' | 'said'> & {
@@ -90,7 +92,8 @@ export interface Subject {
 }
 
 /** Workings and findings of one question carry its name, so that no other question's can be the same. */
-export const workingId = (subject: Subject, check: Pick<Check, 'what'>): string => `${subject.prefix}/circuits-${check.what}`
+export const workingId = (subject: Subject, check: Pick<Check, 'what' | 'nth'>): string =>
+  `${subject.prefix}/circuits-${check.what}${check.nth === undefined ? '' : `-${check.nth}`}`
 
 export function workingOf(subject: Subject, check: Check): Working {
   const { demand, limit, relation, tight, rests } = check

@@ -1,3 +1,5 @@
+export { answerCircuits } from './answer.ts'
+export { type Balanced, type BalanceItem, type BalanceTask, balancedLegs } from './balance.ts'
 export { designCircuits } from './design.ts'
 export type { CircuitsDesign, CircuitsRequest, Grown } from './request.ts'
 export type {

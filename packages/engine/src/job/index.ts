@@ -5,6 +5,7 @@ export type {
 export { checkBytes } from './document.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'
+export { writePins } from './write-pins.ts'
 export type {
   Assumption, BoxWanted, BuiltBox, Job, LoadKind, Missing, MotorPlate, MotorStart, Offer, OfferKind, Phase, Pin, Plug, RuleSetId, Site, Span, SystemId, Tariff, TransformerOffered,
 } from './types.ts'

@@ -1,8 +1,8 @@
 import { type Finding, source, type Verdict, type Working, worst } from '../../kernel/index.ts'
 import type { Answer } from '../answer.ts'
 import type { Inputs } from '../inputs.ts'
-import { boxView, type BoxView, subjectIn } from './box-view.ts'
-import { type Check, findingOf, provenanceOf, shown, type Subject, workingId, workingOf } from './check.ts'
+import { type BoxView, boxView, subjectIn } from './box-view.ts'
+import { type Check, findingOf, provenanceOf, type Subject, shown, workingId, workingOf } from './check.ts'
 import { builtChecks } from './judge-built.ts'
 import { type JudgedCircuit, judgedCircuit, type Memo } from './judge-circuit.ts'
 import { feedChecks } from './judge-feed.ts'
@@ -71,7 +71,13 @@ function tell(subject: Subject, checks: readonly Check[], findings: Finding[], w
 }
 
 /** Of a circuit and its cords: what does not hold one by one, the rest in one finding with the least room. */
-function tellCircuit(subject: Subject, j: JudgedCircuit, cordSubject: (plug: string) => Subject, findings: Finding[], workings: Working[]): void {
+function tellCircuit(
+  subject: Subject,
+  j: JudgedCircuit,
+  cordSubject: (plug: string) => Subject,
+  findings: Finding[],
+  workings: Working[],
+): void {
   const holding: { readonly subject: Subject; readonly check: Check }[] = []
   const each = (who: Subject, check: Check) => {
     workings.push(workingOf(who, check))
@@ -81,21 +87,41 @@ function tellCircuit(subject: Subject, j: JudgedCircuit, cordSubject: (plug: str
   for (const check of j.checks) each(subject, check)
   for (const k of j.cords) for (const check of k.checks) each(cordSubject(k.cord.plug), check)
   if (holding.length === 0) return
-  const room = holding.filter((h) => h.check.marginFrac !== null).sort((a, b) => a.check.marginFrac! - b.check.marginFrac!)[0] ?? holding[0]!
+  const room =
+    holding.filter((h) => h.check.marginFrac !== null).sort((a, b) => a.check.marginFrac! - b.check.marginFrac!)[0] ?? holding[0]!
   const { check } = room
   const found = findingOf(subject, check)
-  const nearest = check.marginFrac === null ? '' : ` The least room is at ${check.title}: ${shown(Number(check.demand.value))} ${check.demand.unit} against ${shown(Number(check.limit.value))} ${check.limit.unit}.`
+  const nearest =
+    check.marginFrac === null
+      ? ''
+      : ` The least room is at ${check.title}: ${shown(Number(check.demand.value))} ${check.demand.unit} against ${shown(Number(check.limit.value))} ${check.limit.unit}.`
   const assumed = [...new Set(holding.flatMap((h) => h.check.assumed))]
   const memory = holding.some((h) => h.check.grave && provenanceOf(h.check) === 'memory')
   findings.push({
-    ...found, code: 'circuits/circuit-holds', subject: subject.subject, verdict: worst(holding.map((h): Verdict => h.check.verdict)), said: `${subject.subject}: ${holding.length} checks hold.${nearest}`,
-    ...(memory ? { confirm: true } : {}), assumed, workings: holding.map((h) => workingId(h.subject, h.check)), mends: [],
+    ...found,
+    code: 'circuits/circuit-holds',
+    subject: subject.subject,
+    verdict: worst(holding.map((h): Verdict => h.check.verdict)),
+    said: `${subject.subject}: ${holding.length} checks hold.${nearest}`,
+    ...(memory ? { confirm: true } : {}),
+    assumed,
+    workings: holding.map((h) => workingId(h.subject, h.check)),
+    mends: [],
   })
 }
 
 /** A design without a box answers nothing. */
 function nothingToJudge(): Finding {
   return {
-    code: 'circuits/no-box', question: 'circuits', subject: 'job', verdict: 'unknown', basis: 'physics', said: 'The design holds no box: there is nothing to judge.', provenance: source('design', 'computed').provenance, assumed: [], workings: [], mends: [],
+    code: 'circuits/no-box',
+    question: 'circuits',
+    subject: 'job',
+    verdict: 'unknown',
+    basis: 'physics',
+    said: 'The design holds no box: there is nothing to judge.',
+    provenance: source('design', 'computed').provenance,
+    assumed: [],
+    workings: [],
+    mends: [],
   }
 }

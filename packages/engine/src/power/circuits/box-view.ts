@@ -1,5 +1,5 @@
-import { type Step } from '../../kernel/index.ts'
 import type { BoxDesign, BoxWanted, Circuit, Leg, Plug, Span } from '../../job/index.ts'
+import type { Step } from '../../kernel/index.ts'
 import type { Outlet, RuleSet, System } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
 import type { Subject } from './check.ts'
@@ -58,19 +58,35 @@ export function boxView(inputs: Inputs, box: BoxDesign): BoxView {
   const wanted = job.boxes.find((b) => b.id === box.box) ?? null
   const plugs = job.plugs.filter((p) => p.fedBy[box.phase] === box.box)
   const byTag = new Map(plugs.map((p) => [p.tag, p]))
-  const fed = design.boxes.filter((b) => b.fedFrom?.box === box.box && b.phase === box.phase && b.box !== box.box).map((b) => boxView(inputs, b))
+  const fed = design.boxes
+    .filter((b) => b.fedFrom?.box === box.box && b.phase === box.phase && b.box !== box.box)
+    .map((b) => boxView(inputs, b))
   const many = design.boxes.length > 1
   const subject = { subject: box.box, prefix: many ? `${box.box}·${box.phase}` : box.box }
   return {
-    inputs, rules, box, wanted, system, subject, plugs, fed,
+    inputs,
+    rules,
+    box,
+    wanted,
+    system,
+    subject,
+    plugs,
+    fed,
     circuits: box.circuits.map((c) => circuitView(c, box, rules, byTag, fed)),
-    insideHotC: wanted?.insideHotC ?? UNTOLD, insideColdC: wanted?.insideColdC ?? UNTOLD,
+    insideHotC: wanted?.insideHotC ?? UNTOLD,
+    insideColdC: wanted?.insideColdC ?? UNTOLD,
   }
 }
 
 const NON_LINEAR: ReadonlySet<Plug['kind']> = new Set(['electronic', 'charger', 'drive'])
 
-function circuitView(circuit: Circuit, box: BoxDesign, rules: RuleSet, byTag: ReadonlyMap<string, Plug>, fed: readonly BoxView[]): CircuitView {
+function circuitView(
+  circuit: Circuit,
+  box: BoxDesign,
+  rules: RuleSet,
+  byTag: ReadonlyMap<string, Plug>,
+  fed: readonly BoxView[],
+): CircuitView {
   const loads = circuit.plugs.flatMap((tag) => {
     const plug = byTag.get(tag)
     return plug === undefined ? [] : [plugLoad(plug, rules)]
@@ -83,23 +99,66 @@ function circuitView(circuit: Circuit, box: BoxDesign, rules: RuleSet, byTag: Re
     const split = ownSplit(rules, circuit.own ?? 'control', own.hoursPerDay, currentA)
     const profileA = onSlots(own.fromH, own.hoursPerDay).map((on) => (on ? currentA : 0))
     return {
-      circuit, kind: 'own', loads, strangers, outlets: [], outlet, currentA, ...split, powerW: own.powerW, apparentVA: own.powerW / own.powerFactorFrac, nonLinearFrac: 0, steps: [], profileA,
+      circuit,
+      kind: 'own',
+      loads,
+      strangers,
+      outlets: [],
+      outlet,
+      currentA,
+      ...split,
+      powerW: own.powerW,
+      apparentVA: own.powerW / own.powerFactorFrac,
+      nonLinearFrac: 0,
+      steps: [],
+      profileA,
     }
   }
   if (circuit.plugs.length === 0) {
     const target = circuit.own === null ? fed.find((v) => circuit.id === `feeder-${v.box.box}`) : undefined
     if (target === undefined) {
-      return { circuit, kind: circuit.own === null ? 'feeder' : 'spare', loads, strangers, outlets: [], outlet, currentA: 0, continuousA: 0, otherA: 0, powerW: 0, apparentVA: 0, nonLinearFrac: 0, steps: [], profileA: NOTHING }
+      return {
+        circuit,
+        kind: circuit.own === null ? 'feeder' : 'spare',
+        loads,
+        strangers,
+        outlets: [],
+        outlet,
+        currentA: 0,
+        continuousA: 0,
+        otherA: 0,
+        powerW: 0,
+        apparentVA: 0,
+        nonLinearFrac: 0,
+        steps: [],
+        profileA: NOTHING,
+      }
     }
     const legs = legSums(target)
     const worst = [...legs.values()].reduce((a, b) => (b.allOnA > a.allOnA ? b : a))
     return {
-      circuit, kind: 'feeder', loads, strangers, outlets: [], outlet, currentA: worst.allOnA, continuousA: worst.continuousA, otherA: worst.allOnA - worst.continuousA,
-      powerW: [...legs.values()].reduce((s, l) => s + l.powerW, 0), apparentVA: [...legs.values()].reduce((s, l) => s + l.apparentVA, 0), nonLinearFrac: 0, steps: [], profileA: worst.profileA,
+      circuit,
+      kind: 'feeder',
+      loads,
+      strangers,
+      outlets: [],
+      outlet,
+      currentA: worst.allOnA,
+      continuousA: worst.continuousA,
+      otherA: worst.allOnA - worst.continuousA,
+      powerW: [...legs.values()].reduce((s, l) => s + l.powerW, 0),
+      apparentVA: [...legs.values()].reduce((s, l) => s + l.apparentVA, 0),
+      nonLinearFrac: 0,
+      steps: [],
+      profileA: worst.profileA,
     }
   }
   const profileA = Array<number>(SLOTS).fill(0)
-  let currentA = 0, continuousA = 0, powerW = 0, apparentVA = 0, nonLinearA = 0
+  let currentA = 0,
+    continuousA = 0,
+    powerW = 0,
+    apparentVA = 0,
+    nonLinearA = 0
   for (const load of loads) {
     currentA += load.currentA
     continuousA += load.continuousA
@@ -110,8 +169,20 @@ function circuitView(circuit: Circuit, box: BoxDesign, rules: RuleSet, byTag: Re
     for (let t = 0; t < SLOTS; t++) if (on[t]) profileA[t]! += load.currentA
   }
   return {
-    circuit, kind: 'machines', loads, strangers, outlets: physicalOutlets(circuit, loads), outlet, currentA, continuousA, otherA: currentA - continuousA, powerW, apparentVA,
-    nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0, steps: loads.flatMap((l) => l.steps), profileA,
+    circuit,
+    kind: 'machines',
+    loads,
+    strangers,
+    outlets: physicalOutlets(circuit, loads),
+    outlet,
+    currentA,
+    continuousA,
+    otherA: currentA - continuousA,
+    powerW,
+    apparentVA,
+    nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0,
+    steps: loads.flatMap((l) => l.steps),
+    profileA,
   }
 }
 
@@ -145,7 +216,20 @@ export interface LegSum {
 /** What each leg carries: a load between two legs counts its full current and half its watts on each. */
 export function legSums(view: BoxView): ReadonlyMap<Leg, LegSum> {
   const sums = new Map<Leg, LegSum>(
-    view.system.legs.map((leg) => [leg, { powerW: 0, apparentVA: 0, allOnA: 0, continuousA: 0, neutralA: 0, nonLinearA: 0, generalVA: 0, largestMotorA: 0, profileA: Array<number>(SLOTS).fill(0) }]),
+    view.system.legs.map((leg) => [
+      leg,
+      {
+        powerW: 0,
+        apparentVA: 0,
+        allOnA: 0,
+        continuousA: 0,
+        neutralA: 0,
+        nonLinearA: 0,
+        generalVA: 0,
+        largestMotorA: 0,
+        profileA: Array<number>(SLOTS).fill(0),
+      },
+    ]),
   )
   for (const c of view.circuits) {
     const legs = c.circuit.legs.filter((leg) => sums.has(leg))
@@ -161,7 +245,11 @@ export function legSums(view: BoxView): ReadonlyMap<Leg, LegSum> {
       const neutral = c.circuit.connection.endsWith('N')
       sum.neutralA += theirs?.neutralA ?? (neutral ? c.currentA : 0)
       sum.nonLinearA += theirs?.nonLinearA ?? (neutral ? c.currentA * c.nonLinearFrac : 0)
-      sum.largestMotorA = Math.max(sum.largestMotorA, theirs?.largestMotorA ?? 0, ...c.loads.filter((l) => l.motor).map((l) => l.currentA))
+      sum.largestMotorA = Math.max(
+        sum.largestMotorA,
+        theirs?.largestMotorA ?? 0,
+        ...c.loads.filter((l) => l.motor).map((l) => l.currentA),
+      )
       const profile = theirs?.profileA ?? c.profileA
       for (let t = 0; t < SLOTS; t++) sum.profileA[t]! += profile[t]!
     }

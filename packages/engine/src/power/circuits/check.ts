@@ -1,4 +1,19 @@
-import { type Basis, type Finding, judgeLower, judgeUpper, type Judgement, type Mend, type Provenance, type Put, put, type Source, type Step, type Verdict, weakest, type Working } from '../../kernel/index.ts'
+import {
+  type Basis,
+  type Finding,
+  type Judgement,
+  judgeLower,
+  judgeUpper,
+  type Mend,
+  type Provenance,
+  type Put,
+  put,
+  type Source,
+  type Step,
+  type Verdict,
+  type Working,
+  weakest,
+} from '../../kernel/index.ts'
 
 /** One check before it has a subject: equal circuits share it. */
 export interface Check {
@@ -42,21 +57,46 @@ const percent = (frac: number): string => (frac === 0 ? 'none' : `${Math.round(f
 /** Demand must not exceed the limit. */
 export function upper(n: Numbers): Check {
   const tightFrac = n.tightFrac ?? 0
-  return numbers(n, '≤', judgeUpper(n.demandA, n.limitA, tightFrac), n.limitA === 0 ? null : (n.limitA - n.demandA) / Math.abs(n.limitA), percent(tightFrac))
+  return numbers(
+    n,
+    '≤',
+    judgeUpper(n.demandA, n.limitA, tightFrac),
+    n.limitA === 0 ? null : (n.limitA - n.demandA) / Math.abs(n.limitA),
+    percent(tightFrac),
+  )
 }
 
 /** Value must reach the limit. */
 export function lower(n: Numbers): Check {
   const tightFrac = n.tightFrac ?? 0
-  return numbers(n, '≥', judgeLower(n.demandA, n.limitA, tightFrac), n.limitA === 0 ? null : (n.demandA - n.limitA) / Math.abs(n.limitA), percent(tightFrac))
+  return numbers(
+    n,
+    '≥',
+    judgeLower(n.demandA, n.limitA, tightFrac),
+    n.limitA === 0 ? null : (n.demandA - n.limitA) / Math.abs(n.limitA),
+    percent(tightFrac),
+  )
 }
 
 function numbers(n: Numbers, relation: '≤' | '≥', verdict: Verdict, marginFrac: number | null, tight: string): Check {
   const [a, b] = n.symbols ?? ['I', 'I max']
   const unit = n.unit ?? 'A'
   return {
-    what: n.what, title: n.title, verdict, basis: n.basis, demand: put(a, n.demandA, unit), limit: put(b, n.limitA, unit), relation,
-    marginFrac: verdict === 'unknown' ? null : marginFrac, tight, rests: n.rests, steps: n.steps, said: n.said, grave: n.grave ?? true, assumed: n.assumed ?? [], mends: n.mends ?? [],
+    what: n.what,
+    title: n.title,
+    verdict,
+    basis: n.basis,
+    demand: put(a, n.demandA, unit),
+    limit: put(b, n.limitA, unit),
+    relation,
+    marginFrac: verdict === 'unknown' ? null : marginFrac,
+    tight,
+    rests: n.rests,
+    steps: n.steps,
+    said: n.said,
+    grave: n.grave ?? true,
+    assumed: n.assumed ?? [],
+    mends: n.mends ?? [],
   }
 }
 
@@ -75,13 +115,27 @@ type Words = Pick<Check, 'what' | 'title' | 'basis' | 'rests' | 'said' | 'verdic
 /** A check of kinds or counts: found against wanted, no margin. */
 export function worded(n: Words): Check {
   return {
-    what: n.what, title: n.title, verdict: n.verdict, basis: n.basis, demand: put('found', n.found, n.unit ?? ''), limit: put('wanted', n.wanted, n.unit ?? ''),
-    relation: n.relation ?? '=', marginFrac: null, tight: 'none', rests: n.rests, steps: n.steps ?? [], said: n.said, grave: n.grave ?? true, assumed: n.assumed ?? [], mends: n.mends ?? [],
+    what: n.what,
+    title: n.title,
+    verdict: n.verdict,
+    basis: n.basis,
+    demand: put('found', n.found, n.unit ?? ''),
+    limit: put('wanted', n.wanted, n.unit ?? ''),
+    relation: n.relation ?? '=',
+    marginFrac: null,
+    tight: 'none',
+    rests: n.rests,
+    steps: n.steps ?? [],
+    said: n.said,
+    grave: n.grave ?? true,
+    assumed: n.assumed ?? [],
+    mends: n.mends ?? [],
     ...(n.decides === undefined ? {} : { decides: n.decides }),
   }
 }
 
-export const provenanceOf = (check: Check): Provenance => weakest(check.rests.provenance, ...check.steps.map((s) => s.rests.provenance))
+export const provenanceOf = (check: Check): Provenance =>
+  weakest(check.rests.provenance, ...check.steps.map((s) => s.rests.provenance))
 
 /** What a check is called once it has a subject. */
 export interface Subject {
@@ -97,17 +151,34 @@ export const workingId = (subject: Subject, check: Pick<Check, 'what' | 'nth'>):
 
 export function workingOf(subject: Subject, check: Check): Working {
   const { demand, limit, relation, tight, rests } = check
-  return { id: workingId(subject, check), title: `${subject.subject}: ${check.title}`, steps: check.steps, judgement: { demand, relation, limit, tight, rests } }
+  return {
+    id: workingId(subject, check),
+    title: `${subject.subject}: ${check.title}`,
+    steps: check.steps,
+    judgement: { demand, relation, limit, tight, rests },
+  }
 }
 
 export function findingOf(subject: Subject, check: Check): Finding {
   const provenance = provenanceOf(check)
   return {
-    code: `circuits/${check.what}`, question: 'circuits', subject: subject.subject, verdict: check.verdict, basis: check.basis, said: `${subject.subject} ${check.said}`,
-    demand: check.demand, limit: check.limit, provenance, ...(check.grave && provenance === 'memory' ? { confirm: true } : {}),
-    assumed: check.assumed, workings: [workingId(subject, check)], mends: check.mends, ...(check.decides === undefined ? {} : { decides: check.decides }),
+    code: `circuits/${check.what}`,
+    question: 'circuits',
+    subject: subject.subject,
+    verdict: check.verdict,
+    basis: check.basis,
+    said: `${subject.subject} ${check.said}`,
+    demand: check.demand,
+    limit: check.limit,
+    provenance,
+    ...(check.grave && provenance === 'memory' ? { confirm: true } : {}),
+    assumed: check.assumed,
+    workings: [workingId(subject, check)],
+    mends: check.mends,
+    ...(check.decides === undefined ? {} : { decides: check.decides }),
   }
 }
 
 /** As people read an ampere or a share: three digits are enough, and never rounded towards what holds is asked by the caller. */
-export const shown = (n: number): string => (Math.abs(n) >= 100 ? n.toFixed(0) : Math.abs(n) >= 10 ? n.toFixed(1) : n.toFixed(2)).replace(/\.0+$/, '')
+export const shown = (n: number): string =>
+  (Math.abs(n) >= 100 ? n.toFixed(0) : Math.abs(n) >= 10 ? n.toFixed(1) : n.toFixed(2)).replace(/\.0+$/, '')

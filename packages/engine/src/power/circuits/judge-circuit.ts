@@ -1,8 +1,8 @@
 import { Fault, source } from '../../kernel/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, worded } from './check.ts'
-import { type JudgedCord, judgedCords } from './judge-cord.ts'
 import { lineChecks, runChecks, taskOf, together } from './judge-conductor.ts'
+import { type JudgedCord, judgedCords } from './judge-cord.ts'
 import { deviceChecks } from './judge-device.ts'
 import { outletChecks, shockChecks } from './judge-outlet.ts'
 
@@ -33,7 +33,13 @@ function judged(view: BoxView, c: CircuitView): JudgedCircuit {
     const task = taskOf(view, c, view.insideHotC.high)
     return {
       id: c.circuit.id,
-      checks: [...deviceChecks(view, c), ...lineChecks(view, c), ...runChecks(view, c), ...outletChecks(view, c), ...shockChecks(view, c)],
+      checks: [
+        ...deviceChecks(view, c),
+        ...lineChecks(view, c),
+        ...runChecks(view, c),
+        ...outletChecks(view, c),
+        ...shockChecks(view, c),
+      ],
       cords: judgedCords(view, c),
       ampacityA: view.rules.ampacityA(c.circuit.run.line.size, task).value,
       carrying: task.carrying,
@@ -42,7 +48,13 @@ function judged(view: BoxView, c: CircuitView): JudgedCircuit {
     // A hand-edited design may name a size, an insulation or a family that the set's tables do not hold.
     if (!(error instanceof Fault) || !error.code.startsWith('rules/')) throw error
     const check = worded({
-      what: 'not-in-tables', title: 'rows of the set', basis: 'code', rests: source(`tables of ${view.rules.title}`, 'told'), verdict: 'unknown', found: String(error.message).slice(0, 120), wanted: 'a row of the set',
+      what: 'not-in-tables',
+      title: 'rows of the set',
+      basis: 'code',
+      rests: source(`tables of ${view.rules.title}`, 'told'),
+      verdict: 'unknown',
+      found: String(error.message).slice(0, 120),
+      wanted: 'a row of the set',
       said: `cannot be judged: a size, insulation, device or raceway of it is in no table of the set (${error.code}).`,
     })
     return { id: c.circuit.id, checks: [check], cords: [], ampacityA: Number.NaN, carrying: 0 }
@@ -53,11 +65,41 @@ function judged(view: BoxView, c: CircuitView): JudgedCircuit {
 function likeness(view: BoxView, c: CircuitView): string {
   const { circuit } = c
   const mates = circuit.run.raceway?.shared === undefined ? null : together(view, c)
-  const loads = c.loads.map(({ plug }) => [plug.kind, plug.use, plug.voltageV, plug.phases, plug.currentA, plug.powerW, plug.outlet, plug.hoursPerDay, plug.dutyFrac, plug.essential, plug.cordM, plug.currentTold, plug.motor])
+  const loads = c.loads.map(({ plug }) => [
+    plug.kind,
+    plug.use,
+    plug.voltageV,
+    plug.phases,
+    plug.currentA,
+    plug.powerW,
+    plug.outlet,
+    plug.hoursPerDay,
+    plug.dutyFrac,
+    plug.essential,
+    plug.cordM,
+    plug.currentTold,
+    plug.motor,
+  ])
   const { run } = circuit
   return JSON.stringify([
-    c.kind, circuit.connection, circuit.device, circuit.shock, circuit.outlet, circuit.own, circuit.ownLoad, circuit.legs, run.line, run.neutral, run.protective, run.raceway, run.sets, mates === null ? null : [mates.circuits, mates.othersCarrying, mates.wires],
-    loads, circuit.cords.map((k) => [k.type, k.size, k.lengthM, k.jacketMinC, k.sharedWith === undefined]), c.kind === 'feeder' ? c.currentA : 0, c.kind === 'feeder' ? c.continuousA : 0,
+    c.kind,
+    circuit.connection,
+    circuit.device,
+    circuit.shock,
+    circuit.outlet,
+    circuit.own,
+    circuit.ownLoad,
+    circuit.legs,
+    run.line,
+    run.neutral,
+    run.protective,
+    run.raceway,
+    run.sets,
+    mates === null ? null : [mates.circuits, mates.othersCarrying, mates.wires],
+    loads,
+    circuit.cords.map((k) => [k.type, k.size, k.lengthM, k.jacketMinC, k.sharedWith === undefined]),
+    c.kind === 'feeder' ? c.currentA : 0,
+    c.kind === 'feeder' ? c.continuousA : 0,
   ])
 }
 
@@ -67,12 +109,20 @@ function renamed(known: JudgedCircuit, c: CircuitView): JudgedCircuit {
   const leads = c.circuit.cords.filter((k) => k.sharedWith === undefined)
   const cords = known.cords.map((k, i) => {
     const cord = leads[i] ?? k.cord
-    return { ...k, cord, plugs: c.circuit.plugs, checks: k.checks.map((check) => underPath(check, `cords.${k.cord.plug}.`, `cords.${cord.plug}.`)) }
+    return {
+      ...k,
+      cord,
+      plugs: c.circuit.plugs,
+      checks: k.checks.map((check) => underPath(check, `cords.${k.cord.plug}.`, `cords.${cord.plug}.`)),
+    }
   })
   return { ...known, id: c.circuit.id, checks, cords }
 }
 
 function underPath(check: Check, from: string, to: string): Check {
   if (check.mends.length === 0) return check
-  return { ...check, mends: check.mends.map((m) => (m.path.startsWith(from) ? { ...m, path: to + m.path.slice(from.length) } : m)) }
+  return {
+    ...check,
+    mends: check.mends.map((m) => (m.path.startsWith(from) ? { ...m, path: to + m.path.slice(from.length) } : m)),
+  }
 }

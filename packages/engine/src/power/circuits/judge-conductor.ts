@@ -1,5 +1,5 @@
-import { judgeEnds, type Source, source, type Verdict } from '../../kernel/index.ts'
 import type { SizeName, Wire } from '../../job/index.ts'
+import { judgeEnds, type Source, source, type Verdict } from '../../kernel/index.ts'
 import type { ConductorCheck, ConductorTask } from '../../rules/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
@@ -7,10 +7,16 @@ import { hasNeutral } from './connection.ts'
 import { carryingOf, circuitWires, conductorTask, sizeIndex } from './wire.ts'
 
 /** Circuits and load-carrying conductors that lie together with this one. */
-export function together(view: BoxView, c: CircuitView): { readonly circuits: number; readonly othersCarrying: number; readonly wires: readonly Wire[] } {
+export function together(
+  view: BoxView,
+  c: CircuitView,
+): { readonly circuits: number; readonly othersCarrying: number; readonly wires: readonly Wire[] } {
   const shared = c.circuit.run.raceway?.shared
   const mates = shared === undefined ? [] : view.circuits.filter((o) => o !== c && o.circuit.run.raceway?.shared === shared)
-  const othersCarrying = mates.reduce((n, o) => n + carryingOf(o.circuit.connection, view.system, o.nonLinearFrac, view.rules).count, 0)
+  const othersCarrying = mates.reduce(
+    (n, o) => n + carryingOf(o.circuit.connection, view.system, o.nonLinearFrac, view.rules).count,
+    0,
+  )
   return { circuits: 1 + mates.length, othersCarrying, wires: [c, ...mates].flatMap((o) => circuitWires(o.circuit)) }
 }
 
@@ -22,9 +28,22 @@ export function taskOf(view: BoxView, c: CircuitView, ambientC: number): Conduct
   const mates = together(view, c)
   return {
     ...conductorTask({
-      rules: view.rules, system: view.system, connection: circuit.connection, continuousA: motor === null ? c.continuousA : tableA, otherA: motor === null ? c.otherA : 0,
-      motor: motor !== null, multiOutlet: c.outlets.length > 1, nonLinearFrac: c.nonLinearFrac, deviceA: circuit.device.ratingA, deviceFamily: circuit.device.family, ambientC,
-      circuits: mates.circuits, othersCarrying: mates.othersCarrying, lengthM: circuit.run.lengthM, metal: circuit.run.line.metal, insulation: circuit.run.line.insulation,
+      rules: view.rules,
+      system: view.system,
+      connection: circuit.connection,
+      continuousA: motor === null ? c.continuousA : tableA,
+      otherA: motor === null ? c.otherA : 0,
+      motor: motor !== null,
+      multiOutlet: c.outlets.length > 1,
+      nonLinearFrac: c.nonLinearFrac,
+      deviceA: circuit.device.ratingA,
+      deviceFamily: circuit.device.family,
+      ambientC,
+      circuits: mates.circuits,
+      othersCarrying: mates.othersCarrying,
+      lengthM: circuit.run.lengthM,
+      metal: circuit.run.line.metal,
+      insulation: circuit.run.line.insulation,
       racewayKind: circuit.run.raceway?.kind ?? view.rules.defaults.raceway,
     }),
     ...(circuit.run.sets > 1 ? { sets: circuit.run.sets } : {}),
@@ -35,14 +54,20 @@ function motorTableA(view: BoxView, c: CircuitView): number {
   const { plug } = c.loads[0]!
   const plate = plug.motor!
   return view.rules.motorDeviceA({
-    ...(plate.hp === undefined ? {} : { hp: plate.hp }), ...(plate.shaftW === undefined ? {} : { shaftW: plate.shaftW }),
-    currentA: plate.fullLoadA ?? plug.currentA, voltageV: plug.voltageV, phases: plug.phases,
+    ...(plate.hp === undefined ? {} : { hp: plate.hp }),
+    ...(plate.shaftW === undefined ? {} : { shaftW: plate.shaftW }),
+    currentA: plate.fullLoadA ?? plug.currentA,
+    voltageV: plug.voltageV,
+    phases: plug.phases,
   }).value.tableA
 }
 
 const TITLES: Record<ConductorCheck['what'], string> = {
-  terminals: 'conductor at its terminals', conditions: 'conductor as it lies', protected: 'conductor protected by its device',
-  'small-conductor': 'largest device for a small conductor', overload: 'conductor against a long overload',
+  terminals: 'conductor at its terminals',
+  conditions: 'conductor as it lies',
+  protected: 'conductor protected by its device',
+  'small-conductor': 'largest device for a small conductor',
+  overload: 'conductor against a long overload',
 }
 
 /** Steps 2 to 4: the set's own checks of the line, in its order, at both ends of the inside temperature. */
@@ -51,7 +76,18 @@ export function lineChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { line } = c.circuit.run
   const id = c.circuit.id
   if (sizeIndex(rules, line.size) < 0) {
-    return [worded({ what: 'terminals', title: 'conductor of the set', basis: 'code', rests: source(`sizes of ${rules.title}`, 'told'), verdict: 'unknown', found: line.size, wanted: 'a size of the set', said: `is wired in ${line.size}, which the set does not list.` })]
+    return [
+      worded({
+        what: 'terminals',
+        title: 'conductor of the set',
+        basis: 'code',
+        rests: source(`sizes of ${rules.title}`, 'told'),
+        verdict: 'unknown',
+        found: line.size,
+        wanted: 'a size of the set',
+        said: `is wired in ${line.size}, which the set does not list.`,
+      }),
+    ]
   }
   const { low, high, told } = view.insideHotC
   const hot = checksAt(view, line.size, taskOf(view, c, high))
@@ -60,26 +96,43 @@ export function lineChecks(view: BoxView, c: CircuitView): readonly Check[] {
   return hot.map((check, i) => {
     const other = mild[i] ?? check
     const verdict = judgeEnds(word(check), word(other))
-    const mends = verdict === 'holds' || passes === null ? [] : [{ path: `circuits.${id}.line`, value: passes, words: `${passes} conductors in place of ${line.size}` }]
+    const mends =
+      verdict === 'holds' || passes === null
+        ? []
+        : [{ path: `circuits.${id}.line`, value: passes, words: `${passes} conductors in place of ${line.size}` }]
     const made = upper({
-      what: check.what, title: TITLES[check.what], basis: 'code', rests: lastRests(check), steps: check.steps, demandA: check.demandA, limitA: check.limitA,
-      said: saidOf(check, line.size, high), assumed: told || check.what === 'small-conductor' || check.what === 'terminals' ? [] : [`boxes.${view.box.box}.inside-hot`], mends,
+      what: check.what,
+      title: TITLES[check.what],
+      basis: 'code',
+      rests: lastRests(check),
+      steps: check.steps,
+      demandA: check.demandA,
+      limitA: check.limitA,
+      said: saidOf(check, line.size, high),
+      assumed: told || check.what === 'small-conductor' || check.what === 'terminals' ? [] : [`boxes.${view.box.box}.inside-hot`],
+      mends,
     })
     return { ...made, verdict }
   })
 }
 
 const word = (check: ConductorCheck): Verdict => (check.holds ? 'holds' : 'fails')
-const lastRests = (check: ConductorCheck): Source => check.steps[check.steps.length - 1]?.rests ?? source('conductor rules of the set', 'memory')
+const lastRests = (check: ConductorCheck): Source =>
+  check.steps[check.steps.length - 1]?.rests ?? source('conductor rules of the set', 'memory')
 
 function saidOf(check: ConductorCheck, size: SizeName, ambientC: number): string {
   const [d, l] = [shown(check.demandA), shown(check.limitA)]
   switch (check.what) {
-    case 'terminals': return `asks ${d} A of its terminals; ${size} gives ${l} A there.`
-    case 'conditions': return `asks ${d} A of ${size}, which carries ${l} A in ${shown(ambientC)} °C as it lies.`
-    case 'protected': return `has a ${d} A device over ${size}; at most ${l} A protects it.`
-    case 'small-conductor': return `has a ${d} A device; ${size} may stand behind ${l} A at most.`
-    case 'overload': return `may carry ${d} A for an hour before its device opens; ${size} stands ${l} A.`
+    case 'terminals':
+      return `asks ${d} A of its terminals; ${size} gives ${l} A there.`
+    case 'conditions':
+      return `asks ${d} A of ${size}, which carries ${l} A in ${shown(ambientC)} °C as it lies.`
+    case 'protected':
+      return `has a ${d} A device over ${size}; at most ${l} A protects it.`
+    case 'small-conductor':
+      return `has a ${d} A device; ${size} may stand behind ${l} A at most.`
+    case 'overload':
+      return `may carry ${d} A for an hour before its device opens; ${size} stands ${l} A.`
   }
 }
 
@@ -100,17 +153,47 @@ function protectiveCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { run, device, id } = c.circuit
   const grownFrom = rules.conductorFor(taskOf(view, c, view.insideHotC.high)).value ?? run.line.size
-  const asked = rules.protectiveFor({ deviceA: device.ratingA, line: run.line.size, grownFrom: sizeIndex(rules, grownFrom) > sizeIndex(rules, run.line.size) ? run.line.size : grownFrom, metal: run.protective?.metal ?? 'cu' })
+  const asked = rules.protectiveFor({
+    deviceA: device.ratingA,
+    line: run.line.size,
+    grownFrom: sizeIndex(rules, grownFrom) > sizeIndex(rules, run.line.size) ? run.line.size : grownFrom,
+    metal: run.protective?.metal ?? 'cu',
+  })
   const rests = asked.steps[asked.steps.length - 1]?.rests ?? source('protective conductor of the set', 'memory')
   const mends = [{ path: `circuits.${id}.protective`, value: asked.value, words: `a ${asked.value} protective conductor` }]
   if (run.protective === null) {
-    return [worded({ what: 'protective', title: 'protective conductor', basis: 'code', rests, steps: asked.steps, verdict: 'fails', found: 'none', wanted: asked.value, said: `has no protective conductor; ${asked.value} is asked.`, mends })]
+    return [
+      worded({
+        what: 'protective',
+        title: 'protective conductor',
+        basis: 'code',
+        rests,
+        steps: asked.steps,
+        verdict: 'fails',
+        found: 'none',
+        wanted: asked.value,
+        said: `has no protective conductor; ${asked.value} is asked.`,
+        mends,
+      }),
+    ]
   }
-  const areas = areaOf(view, run.protective.size), need = areaOf(view, asked.value)
-  return [lower({
-    what: 'protective', title: 'protective conductor', basis: 'code', rests, steps: asked.steps, demandA: areas, limitA: need, unit: 'mm²', symbols: ['S', 'S min'],
-    said: `has a ${run.protective.size} protective conductor; ${asked.value} is asked behind ${device.ratingA} A.`, mends: areas < need ? mends : [],
-  })]
+  const areas = areaOf(view, run.protective.size),
+    need = areaOf(view, asked.value)
+  return [
+    lower({
+      what: 'protective',
+      title: 'protective conductor',
+      basis: 'code',
+      rests,
+      steps: asked.steps,
+      demandA: areas,
+      limitA: need,
+      unit: 'mm²',
+      symbols: ['S', 'S min'],
+      said: `has a ${run.protective.size} protective conductor; ${asked.value} is asked behind ${device.ratingA} A.`,
+      mends: areas < need ? mends : [],
+    }),
+  ]
 }
 
 const areaOf = (view: BoxView, size: SizeName): number => view.rules.sizes.find((s) => s.name === size)?.areaMm2 ?? Number.NaN
@@ -123,33 +206,98 @@ function neutralCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const needs = rules.neutralA({ unbalanceA: c.currentA, nonLinearFrac: c.nonLinearFrac, system, lineA: c.currentA })
   const rests = needs.steps[needs.steps.length - 1]?.rests ?? source('neutral of the set', 'memory')
   if (run.neutral === null) {
-    return [worded({ what: 'neutral', title: 'neutral', basis: 'code', rests, steps: [...counts.steps, ...needs.steps], verdict: 'fails', found: 'none', wanted: run.line.size, said: 'feeds a line-to-neutral load without a neutral.', mends: [{ path: `circuits.${id}.neutral`, value: run.line.size, words: `a ${run.line.size} neutral` }] })]
+    return [
+      worded({
+        what: 'neutral',
+        title: 'neutral',
+        basis: 'code',
+        rests,
+        steps: [...counts.steps, ...needs.steps],
+        verdict: 'fails',
+        found: 'none',
+        wanted: run.line.size,
+        said: 'feeds a line-to-neutral load without a neutral.',
+        mends: [{ path: `circuits.${id}.neutral`, value: run.line.size, words: `a ${run.line.size} neutral` }],
+      }),
+    ]
   }
-  const ampacity = rules.ampacityA(run.neutral.size, { ...taskOf(view, c, view.insideHotC.high), metal: run.neutral.metal, insulation: run.neutral.insulation })
-  return [lower({
-    what: 'neutral', title: 'neutral by the largest unbalance', basis: 'code', rests, steps: [...counts.steps, ...needs.steps, ...ampacity.steps], demandA: ampacity.value, limitA: needs.value, symbols: ['Iz N', 'IN'],
-    said: `may put ${shown(needs.value)} A on its ${run.neutral.size} neutral, which carries ${shown(ampacity.value)} A.`,
-  })]
+  const ampacity = rules.ampacityA(run.neutral.size, {
+    ...taskOf(view, c, view.insideHotC.high),
+    metal: run.neutral.metal,
+    insulation: run.neutral.insulation,
+  })
+  return [
+    lower({
+      what: 'neutral',
+      title: 'neutral by the largest unbalance',
+      basis: 'code',
+      rests,
+      steps: [...counts.steps, ...needs.steps, ...ampacity.steps],
+      demandA: ampacity.value,
+      limitA: needs.value,
+      symbols: ['Iz N', 'IN'],
+      said: `may put ${shown(needs.value)} A on its ${run.neutral.size} neutral, which carries ${shown(ampacity.value)} A.`,
+    }),
+  ]
 }
 
 function fillCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { raceway } = c.circuit.run
   if (raceway === null) {
-    return [worded({ what: 'fill', title: 'raceway', basis: 'house', rests: source('every inside run lies in a raceway', 'common practice'), verdict: 'unknown', found: 'none', wanted: 'a raceway', grave: false, said: 'names no raceway: the wires do not fit one of the list, or none was chosen.' })]
+    return [
+      worded({
+        what: 'fill',
+        title: 'raceway',
+        basis: 'house',
+        rests: source('every inside run lies in a raceway', 'common practice'),
+        verdict: 'unknown',
+        found: 'none',
+        wanted: 'a raceway',
+        grave: false,
+        said: 'names no raceway: the wires do not fit one of the list, or none was chosen.',
+      }),
+    ]
   }
   const { wires } = together(view, c)
   const asked = rules.racewayFor(wires, raceway.kind)
   const rests = asked.steps[asked.steps.length - 1]?.rests ?? source('raceway fill of the set', 'memory')
   if (asked.value === null) {
-    return [worded({ what: 'fill', title: 'raceway fill', basis: 'code', rests, steps: asked.steps, verdict: 'fails', found: `${raceway.kind} ${raceway.trade}`, wanted: 'none of the list', grave: false, said: `has ${wires.length} wires that fit no ${raceway.kind} of the list.` })]
+    return [
+      worded({
+        what: 'fill',
+        title: 'raceway fill',
+        basis: 'code',
+        rests,
+        steps: asked.steps,
+        verdict: 'fails',
+        found: `${raceway.kind} ${raceway.trade}`,
+        wanted: 'none of the list',
+        grave: false,
+        said: `has ${wires.length} wires that fit no ${raceway.kind} of the list.`,
+      }),
+    ]
   }
   const order = tradeOrder(raceway.trade) - tradeOrder(asked.value)
-  return [worded({
-    what: 'fill', title: 'raceway fill', basis: 'code', rests, steps: asked.steps, verdict: order >= -1e-9 ? 'holds' : 'fails', relation: '≥', found: `${raceway.kind} ${raceway.trade}`, wanted: `${raceway.kind} ${asked.value}`, grave: false,
-    said: `has ${wires.length} wires in ${raceway.kind} ${raceway.trade}; the fill asks ${asked.value}.`,
-    mends: order >= -1e-9 ? [] : [{ path: `circuits.${c.circuit.id}.raceway`, value: asked.value, words: `${raceway.kind} ${asked.value}` }],
-  })]
+  return [
+    worded({
+      what: 'fill',
+      title: 'raceway fill',
+      basis: 'code',
+      rests,
+      steps: asked.steps,
+      verdict: order >= -1e-9 ? 'holds' : 'fails',
+      relation: '≥',
+      found: `${raceway.kind} ${raceway.trade}`,
+      wanted: `${raceway.kind} ${asked.value}`,
+      grave: false,
+      said: `has ${wires.length} wires in ${raceway.kind} ${raceway.trade}; the fill asks ${asked.value}.`,
+      mends:
+        order >= -1e-9
+          ? []
+          : [{ path: `circuits.${c.circuit.id}.raceway`, value: asked.value, words: `${raceway.kind} ${asked.value}` }],
+    }),
+  ]
 }
 
 /** `1/2`, `1-1/4`, `20`: trade sizes in order. */
@@ -158,4 +306,3 @@ export function tradeOrder(trade: string): number {
   const [n, d] = (part ?? '0/1').split('/')
   return Number(whole) + Number(n) / Number(d)
 }
-

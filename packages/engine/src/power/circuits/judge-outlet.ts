@@ -1,9 +1,9 @@
-import { judgeEnds, put, source, step, type Verdict } from '../../kernel/index.ts'
 import type { Plug, Shock } from '../../job/index.ts'
+import { judgeEnds, put, source, step, type Verdict } from '../../kernel/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
 import { connectionOf, isHardWired, outletOf, POLES, SAME_VOLTS_FRAC, takesPlugOf } from './connection.ts'
-import { LIGHT_W, madeOutlet, MOST_PER_CIRCUIT, TOOL_DUTY_FRAC } from './group.ts'
+import { LIGHT_W, MOST_PER_CIRCUIT, madeOutlet, TOOL_DUTY_FRAC } from './group.ts'
 import type { PlugLoad } from './loads.ts'
 
 /** In words about a circuit of one machine it needs no name, so that equal circuits read alike; of several each has its tag. */
@@ -11,23 +11,59 @@ export const nameIn = (c: CircuitView, plug: Plug): string => (c.loads.length ==
 
 /** Outlet, plug, voltage and who shares the way. */
 export function outletChecks(view: BoxView, c: CircuitView): readonly Check[] {
-  return [...voltageChecks(view, c), ...connectionChecks(view, c), ...outletKindChecks(view, c), ...plugChecks(view, c), ...sharingChecks(view, c), ...boxFillChecks(view, c)]
+  return [
+    ...voltageChecks(view, c),
+    ...connectionChecks(view, c),
+    ...outletKindChecks(view, c),
+    ...plugChecks(view, c),
+    ...sharingChecks(view, c),
+    ...boxFillChecks(view, c),
+  ]
 }
 
 function voltageChecks(view: BoxView, c: CircuitView): readonly Check[] {
   return c.loads.flatMap(({ plug }) => {
     const fitted = connectionOf(plug, view.system, outletOf(view.rules, plug.outlet))
     if (fitted === null) {
-      return [worded({ what: 'voltage', title: 'phases', basis: 'physics', rests: source(`panel of ${view.system.title}`, 'told'), verdict: 'fails', found: `${view.system.legs.length} legs`, wanted: 'three phases', said: `feeds ${nameIn(c, plug)}, which is three-phase, from a panel without three phases.` })]
+      return [
+        worded({
+          what: 'voltage',
+          title: 'phases',
+          basis: 'physics',
+          rests: source(`panel of ${view.system.title}`, 'told'),
+          verdict: 'fails',
+          found: `${view.system.legs.length} legs`,
+          wanted: 'three phases',
+          said: `feeds ${nameIn(c, plug)}, which is three-phase, from a panel without three phases.`,
+        }),
+      ]
     }
     const onV = c.circuit.connection === 'LN' ? view.system.lineNeutralV : view.system.lineLineV
     const offFrac = Math.abs(plug.voltageV - onV) / onV
     if (offFrac <= SAME_VOLTS_FRAC) return []
     const heat = plug.kind === 'heater' ? ` It keeps ${shown(100 * (onV / plug.voltageV) ** 2)} % of its heat.` : ''
-    return [worded({
-      what: 'voltage', title: 'volts of the machine and of the circuit', basis: 'physics', rests: source('volts as written against the system', 'computed'), verdict: 'fails', found: `${onV} V`, wanted: `${plug.voltageV} V`,
-      steps: [step('Δ', '|U − Uc|/Uc', [put('U', plug.voltageV, 'V'), put('Uc', onV, 'V')], offFrac, '', source('volts as written', 'told'))], said: `puts ${onV} V on ${nameIn(c, plug)}, which is for ${plug.voltageV} V.${heat}`,
-    })]
+    return [
+      worded({
+        what: 'voltage',
+        title: 'volts of the machine and of the circuit',
+        basis: 'physics',
+        rests: source('volts as written against the system', 'computed'),
+        verdict: 'fails',
+        found: `${onV} V`,
+        wanted: `${plug.voltageV} V`,
+        steps: [
+          step(
+            'Δ',
+            '|U − Uc|/Uc',
+            [put('U', plug.voltageV, 'V'), put('Uc', onV, 'V')],
+            offFrac,
+            '',
+            source('volts as written', 'told'),
+          ),
+        ],
+        said: `puts ${onV} V on ${nameIn(c, plug)}, which is for ${plug.voltageV} V.${heat}`,
+      }),
+    ]
   })
 }
 
@@ -38,9 +74,18 @@ function connectionChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const known = legs.every((leg) => view.system.legs.includes(leg))
   const right = known && legs.length === poles && device.poles >= poles && new Set(legs).size === legs.length
   if (right) return []
-  return [worded({
-    what: 'poles', title: 'poles and legs', basis: 'code', rests: source('every line of a circuit opens together', 'common practice'), verdict: 'fails', found: `${device.poles} poles on ${legs.join('')}`, wanted: `${poles}`, said: `is ${connection} and needs ${poles} poles on ${poles} different legs; it has ${device.poles} on ${legs.join(', ')}.`,
-  })]
+  return [
+    worded({
+      what: 'poles',
+      title: 'poles and legs',
+      basis: 'code',
+      rests: source('every line of a circuit opens together', 'common practice'),
+      verdict: 'fails',
+      found: `${device.poles} poles on ${legs.join('')}`,
+      wanted: `${poles}`,
+      said: `is ${connection} and needs ${poles} poles on ${poles} different legs; it has ${device.poles} on ${legs.join(', ')}.`,
+    }),
+  ]
 }
 
 function outletKindChecks(view: BoxView, c: CircuitView): readonly Check[] {
@@ -49,29 +94,62 @@ function outletKindChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const hardWired = isHardWired(circuit.outlet)
   const out: Check[] = []
   if (!hardWired && c.outlet === null) {
-    out.push(worded({
-      what: 'outlet-kind', title: 'outlet of the list', basis: 'house', rests: source(`outlets of ${view.rules.title}`, 'told'), verdict: 'unknown', found: circuit.outlet, wanted: 'an outlet of the list', grave: false,
-      said: `has an outlet written as “${circuit.outlet}”, which the list of the set does not name: its rating is not known.`,
-    }))
+    out.push(
+      worded({
+        what: 'outlet-kind',
+        title: 'outlet of the list',
+        basis: 'house',
+        rests: source(`outlets of ${view.rules.title}`, 'told'),
+        verdict: 'unknown',
+        found: circuit.outlet,
+        wanted: 'an outlet of the list',
+        grave: false,
+        said: `has an outlet written as “${circuit.outlet}”, which the list of the set does not name: its rating is not known.`,
+      }),
+    )
   }
   if (c.outlet !== null) {
     const single = c.outlets.length <= 1
-    const ratingOk = single ? c.outlet.ratingA >= circuit.device.ratingA : c.outlet.ratingA >= circuit.device.ratingA || circuit.device.ratingA <= MULTI_TO_A
+    const ratingOk = single
+      ? c.outlet.ratingA >= circuit.device.ratingA
+      : c.outlet.ratingA >= circuit.device.ratingA || circuit.device.ratingA <= MULTI_TO_A
     const phasesOk = c.outlet.phases === (POLES[circuit.connection] === 3 ? 3 : 1)
-    const wiresOk = c.outlet.connection.startsWith('LLL') === circuit.connection.startsWith('LLL') && (c.outlet.connection === 'LN') === (circuit.connection === 'LN')
+    const wiresOk =
+      c.outlet.connection.startsWith('LLL') === circuit.connection.startsWith('LLL') &&
+      (c.outlet.connection === 'LN') === (circuit.connection === 'LN')
     const holds = ratingOk && phasesOk && wiresOk
-    out.push(worded({
-      what: 'outlet-kind', title: 'outlet behind its device', basis: 'code', rests: source('outlet rating not under the circuit’s (us 210.21(B); like it in the others)', 'memory'), verdict: holds ? 'holds' : 'fails', relation: '≥',
-      found: `${c.outlet.ratingA} A ${c.outlet.connection}`, wanted: `${circuit.device.ratingA} A ${circuit.connection}`, steps: [step('outlet', circuit.outlet, [], c.outlet.ratingA, 'A', c.outlet.rests ?? LISTED)],
-      said: holds ? `has ${circuit.outlet} on ${circuit.device.ratingA} A.` : `has ${circuit.outlet} (${c.outlet.ratingA} A, ${c.outlet.connection}) on a ${circuit.device.ratingA} A ${circuit.connection} circuit.`,
-    }))
+    out.push(
+      worded({
+        what: 'outlet-kind',
+        title: 'outlet behind its device',
+        basis: 'code',
+        rests: source('outlet rating not under the circuit’s (us 210.21(B); like it in the others)', 'memory'),
+        verdict: holds ? 'holds' : 'fails',
+        relation: '≥',
+        found: `${c.outlet.ratingA} A ${c.outlet.connection}`,
+        wanted: `${circuit.device.ratingA} A ${circuit.connection}`,
+        steps: [step('outlet', circuit.outlet, [], c.outlet.ratingA, 'A', c.outlet.rests ?? LISTED)],
+        said: holds
+          ? `has ${circuit.outlet} on ${circuit.device.ratingA} A.`
+          : `has ${circuit.outlet} (${c.outlet.ratingA} A, ${c.outlet.connection}) on a ${circuit.device.ratingA} A ${circuit.connection} circuit.`,
+      }),
+    )
   }
   for (const { plug } of c.loads) {
     if (plug.outlet === circuit.outlet || takesPlugOf(circuit.outlet, plug.outlet)) continue
-    out.push(worded({
-      what: 'outlet-changed', title: 'plug and outlet', basis: 'house', rests: source('plug as written', 'told'), verdict: 'tight', found: circuit.outlet, wanted: plug.outlet, grave: false,
-      said: `has ${circuit.outlet} where ${nameIn(c, plug)} was said to have ${plug.outlet}: plug or outlet must be changed.`,
-    }))
+    out.push(
+      worded({
+        what: 'outlet-changed',
+        title: 'plug and outlet',
+        basis: 'house',
+        rests: source('plug as written', 'told'),
+        verdict: 'tight',
+        found: circuit.outlet,
+        wanted: plug.outlet,
+        grave: false,
+        said: `has ${circuit.outlet} where ${nameIn(c, plug)} was said to have ${plug.outlet}: plug or outlet must be changed.`,
+      }),
+    )
   }
   return out
 }
@@ -89,10 +167,20 @@ function plugChecks(view: BoxView, c: CircuitView): readonly Check[] {
     if (own === null) return []
     const currentA = group.reduce((s, l) => s + l.currentA, 0)
     const tags = group.map((l) => nameIn(c, l.plug)).join(' and ')
-    return [upper({
-      what: 'plug-overloaded', title: `plug of ${tags}`, basis: 'maker', rests: own.rests ?? LISTED, steps: group.flatMap((l) => l.steps), demandA: currentA, limitA: own.ratingA, tightFrac: 1 - CONTINUOUS_PLUG_FRAC, symbols: ['I', 'Ir'],
-      said: `puts ${shown(currentA)} A through the ${own.ratingA} A plug (${plug.outlet}) of ${tags}${currentA > CONTINUOUS_PLUG_FRAC * own.ratingA && currentA <= own.ratingA ? ': over 80 % of it, for hours' : ''}.`,
-    })]
+    return [
+      upper({
+        what: 'plug-overloaded',
+        title: `plug of ${tags}`,
+        basis: 'maker',
+        rests: own.rests ?? LISTED,
+        steps: group.flatMap((l) => l.steps),
+        demandA: currentA,
+        limitA: own.ratingA,
+        tightFrac: 1 - CONTINUOUS_PLUG_FRAC,
+        symbols: ['I', 'Ir'],
+        said: `puts ${shown(currentA)} A through the ${own.ratingA} A plug (${plug.outlet}) of ${tags}${currentA > CONTINUOUS_PLUG_FRAC * own.ratingA && currentA <= own.ratingA ? ': over 80 % of it, for hours' : ''}.`,
+      }),
+    ]
   })
 }
 
@@ -105,18 +193,42 @@ function sharingChecks(view: BoxView, c: CircuitView): readonly Check[] {
     if (loads.length < 2) continue
     const currentA = loads.reduce((s, l) => s + l.currentA, 0)
     const holds = view.rules.deviceHoldsA(c.circuit.device.ratingA)
-    out.push(upper({
-      what: 'element-sharing', title: `two elements of ${machine} on one way`, basis: 'code', rests: holds.steps[0]?.rests ?? source('device holds', 'memory'), steps: [...loads.flatMap((l) => l.steps), ...holds.steps], demandA: currentA, limitA: holds.value,
-      symbols: ['ΣI', 'I max'], said: `carries ${loads.map((l) => shown(l.currentA)).join(' + ')} = ${shown(currentA)} A of ${machine}; a ${c.circuit.device.ratingA} A way holds ${shown(holds.value)} A.`,
-    }))
+    out.push(
+      upper({
+        what: 'element-sharing',
+        title: `two elements of ${machine} on one way`,
+        basis: 'code',
+        rests: holds.steps[0]?.rests ?? source('device holds', 'memory'),
+        steps: [...loads.flatMap((l) => l.steps), ...holds.steps],
+        demandA: currentA,
+        limitA: holds.value,
+        symbols: ['ΣI', 'I max'],
+        said: `carries ${loads.map((l) => shown(l.currentA)).join(' + ')} = ${shown(currentA)} A of ${machine}; a ${c.circuit.device.ratingA} A way holds ${shown(holds.value)} A.`,
+      }),
+    )
   }
   if (c.outlets.length > 1) {
-    const light = c.loads.every(({ plug }) => !plug.essential && (plug.powerW <= LIGHT_W || (plug.use === 'tools' && plug.dutyFrac <= TOOL_DUTY_FRAC)))
+    const light = c.loads.every(
+      ({ plug }) => !plug.essential && (plug.powerW <= LIGHT_W || (plug.use === 'tools' && plug.dutyFrac <= TOOL_DUTY_FRAC)),
+    )
     const few = c.outlets.length <= MOST_PER_CIRCUIT
-    out.push(worded({
-      what: 'one-machine', title: 'one heavy machine, one breaker', basis: 'house', rests: source('a fault takes out one machine', 'common practice'), verdict: light && few ? 'holds' : 'tight', relation: '≤', grave: false,
-      found: `${c.outlets.length} machines`, wanted: light ? `${MOST_PER_CIRCUIT} light ones` : '1', said: light && few ? `feeds ${c.outlets.length} light machines.` : `feeds ${c.outlets.length} machines from one device: a fault in one takes out all.`,
-    }))
+    out.push(
+      worded({
+        what: 'one-machine',
+        title: 'one heavy machine, one breaker',
+        basis: 'house',
+        rests: source('a fault takes out one machine', 'common practice'),
+        verdict: light && few ? 'holds' : 'tight',
+        relation: '≤',
+        grave: false,
+        found: `${c.outlets.length} machines`,
+        wanted: light ? `${MOST_PER_CIRCUIT} light ones` : '1',
+        said:
+          light && few
+            ? `feeds ${c.outlets.length} light machines.`
+            : `feeds ${c.outlets.length} machines from one device: a fault in one takes out all.`,
+      }),
+    )
   }
   return out
 }
@@ -130,16 +242,40 @@ export const outletBoxML = (deviceA: number): number => (deviceA > LARGE_FROM_A 
 function boxFillChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { run, connection, device } = c.circuit
-  if (rules.boxFill === undefined || run.protective === null || device.ratingA > FILL_TO_A || (c.kind !== 'machines' && c.kind !== 'own')) return []
+  if (
+    rules.boxFill === undefined ||
+    run.protective === null ||
+    device.ratingA > FILL_TO_A ||
+    (c.kind !== 'machines' && c.kind !== 'own')
+  )
+    return []
   const through = c.outlets.length > 1 ? 2 : 1
   const one = [...Array(POLES[connection]).fill(run.line.size), ...(run.neutral === null ? [] : [run.neutral.size])] as string[]
   const conductors = Array.from({ length: through }, () => one).flat()
-  const asked = rules.boxFill({ conductors, devices: isHardWired(c.circuit.outlet) ? 0 : 1, deviceWire: run.line.size, clamps: false, grounds: through, groundSize: run.protective.size })
+  const asked = rules.boxFill({
+    conductors,
+    devices: isHardWired(c.circuit.outlet) ? 0 : 1,
+    deviceWire: run.line.size,
+    clamps: false,
+    grounds: through,
+    groundSize: run.protective.size,
+  })
   const limitML = outletBoxML(device.ratingA)
-  return [upper({
-    what: 'box-fill', title: 'volume of the outlet box', basis: 'code', rests: asked.steps[asked.steps.length - 1]?.rests ?? source('box fill of the set', 'memory'), steps: asked.steps, demandA: asked.value, limitA: limitML, unit: 'mL', symbols: ['V', 'V box'], grave: false,
-    said: `asks ${shown(asked.value)} mL of its outlet box, which has ${shown(limitML)} mL.`,
-  })]
+  return [
+    upper({
+      what: 'box-fill',
+      title: 'volume of the outlet box',
+      basis: 'code',
+      rests: asked.steps[asked.steps.length - 1]?.rests ?? source('box fill of the set', 'memory'),
+      steps: asked.steps,
+      demandA: asked.value,
+      limitA: limitML,
+      unit: 'mL',
+      symbols: ['V', 'V box'],
+      grave: false,
+      said: `asks ${shown(asked.value)} mL of its outlet box, which has ${shown(limitML)} mL.`,
+    }),
+  ]
 }
 
 /** Larger conductors end in enclosures of the maker, not in counted boxes. @source NEC 314.16 covers 18 to 6 AWG. Provenance: memory */
@@ -156,7 +292,11 @@ function shockDoes(has: Shock, asked: Shock): boolean {
 }
 
 export const shockWords = (shock: Shock): string =>
-  shock.kind === 'none' ? 'none' : shock.kind === 'class A' ? 'class A' : `${shock.kind === 'rcd' ? 'residual device' : 'equipment protection'} ${shock.sensitivityMA ?? '?'} mA${shock.form === null ? '' : ` form ${shock.form}`}`
+  shock.kind === 'none'
+    ? 'none'
+    : shock.kind === 'class A'
+      ? 'class A'
+      : `${shock.kind === 'rcd' ? 'residual device' : 'equipment protection'} ${shock.sensitivityMA ?? '?'} mA${shock.form === null ? '' : ` form ${shock.form}`}`
 
 /** Coldest air an ordinary class A or residual device is usually rated for, °C. @source maker's sheets, −35 and −25. Provenance: memory */
 const SHOCK_COLD_C: Record<Exclude<Shock['kind'], 'none'>, number> = { 'class A': -35, 'equipment 30 mA': -35, rcd: -25 }
@@ -168,19 +308,49 @@ export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { circuit } = c
   const temporary = inputs.job.site.temporary
   const asked = c.loads.map((load) => {
-    const o = { loads: [load], connection: circuit.connection, feedV: system.lineNeutralV, outletName: circuit.outlet, outlet: c.outlet }
-    return rules.shockFor({ outlet: c.outlet ?? madeOutlet(o, load.currentA, rules), system, use: load.plug.use, kind: load.plug.kind, temporary, outdoors: true, hardWired: isHardWired(circuit.outlet) })
+    const o = {
+      loads: [load],
+      connection: circuit.connection,
+      feedV: system.lineNeutralV,
+      outletName: circuit.outlet,
+      outlet: c.outlet,
+    }
+    return rules.shockFor({
+      outlet: c.outlet ?? madeOutlet(o, load.currentA, rules),
+      system,
+      use: load.plug.use,
+      kind: load.plug.kind,
+      temporary,
+      outdoors: true,
+      hardWired: isHardWired(circuit.outlet),
+    })
   })
-  if (c.kind === 'own' && c.outlet !== null) asked.push(rules.shockFor({ outlet: c.outlet, system, use: 'building', kind: 'mixed', temporary, outdoors: false, hardWired: false }))
+  if (c.kind === 'own' && c.outlet !== null)
+    asked.push(
+      rules.shockFor({ outlet: c.outlet, system, use: 'building', kind: 'mixed', temporary, outdoors: false, hardWired: false }),
+    )
   const out: Check[] = []
   for (const one of dedupe(asked)) {
     const holds = shockDoes(circuit.shock, one.value)
     const rests = one.steps[one.steps.length - 1]?.rests ?? source('shock protection of the set', 'memory')
-    out.push(worded({
-      what: 'shock', title: 'shock protection', basis: 'code', rests, steps: one.steps, verdict: holds ? 'holds' : 'fails', relation: '≥', found: shockWords(circuit.shock), wanted: shockWords(one.value),
-      said: holds ? `has ${shockWords(circuit.shock)}; ${shockWords(one.value)} is asked.` : `has ${shockWords(circuit.shock)}, but its outlet must have ${shockWords(one.value)}.`,
-      assumed: temporary === null ? ['facts.site.temporary'] : [], mends: holds ? [] : [{ path: `circuits.${circuit.id}.shock`, value: one.value.kind, words: shockWords(one.value) }],
-    }))
+    out.push(
+      worded({
+        what: 'shock',
+        title: 'shock protection',
+        basis: 'code',
+        rests,
+        steps: one.steps,
+        verdict: holds ? 'holds' : 'fails',
+        relation: '≥',
+        found: shockWords(circuit.shock),
+        wanted: shockWords(one.value),
+        said: holds
+          ? `has ${shockWords(circuit.shock)}; ${shockWords(one.value)} is asked.`
+          : `has ${shockWords(circuit.shock)}, but its outlet must have ${shockWords(one.value)}.`,
+        assumed: temporary === null ? ['facts.site.temporary'] : [],
+        mends: holds ? [] : [{ path: `circuits.${circuit.id}.shock`, value: one.value.kind, words: shockWords(one.value) }],
+      }),
+    )
   }
   if (circuit.shock.kind !== 'none') {
     const limitC = SHOCK_COLD_C[circuit.shock.kind]
@@ -188,10 +358,21 @@ export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
     const verdict = judgeEnds(coldVerdict(low, limitC), coldVerdict(high, limitC))
     out.push({
       ...lower({
-        what: 'shock-cold', title: 'shock protection in the cold', basis: 'maker', rests: source('usual ambient range of such devices; read the one bought', 'memory'), steps: [], demandA: low, limitA: limitC, unit: '°C', symbols: ['T', 'T min'],
-        said: `keeps its ${shockWords(circuit.shock)} in air from ${shown(low)} to ${shown(high)} °C in the coldest hour; such devices are usually rated down to ${limitC} °C.`, assumed: told ? [] : [`boxes.${view.box.box}.inside-cold`],
+        what: 'shock-cold',
+        title: 'shock protection in the cold',
+        basis: 'maker',
+        rests: source('usual ambient range of such devices; read the one bought', 'memory'),
+        steps: [],
+        demandA: low,
+        limitA: limitC,
+        unit: '°C',
+        symbols: ['T', 'T min'],
+        said: `keeps its ${shockWords(circuit.shock)} in air from ${shown(low)} to ${shown(high)} °C in the coldest hour; such devices are usually rated down to ${limitC} °C.`,
+        assumed: told ? [] : [`boxes.${view.box.box}.inside-cold`],
       }),
-      verdict, marginFrac: null, tight: `${COLD_TIGHT_K} K`,
+      verdict,
+      marginFrac: null,
+      tight: `${COLD_TIGHT_K} K`,
     })
   }
   return out

@@ -1,7 +1,7 @@
-import { type Complex, abs, add, polar, put, source, type Step, step, type Verdict } from '../../kernel/index.ts'
 import type { Leg } from '../../job/index.ts'
-import { type BalanceItem, type Balanced, balancedLegs } from './balance.ts'
-import { type BoxView, type CircuitView, legSums, type LegSum } from './box-view.ts'
+import { abs, add, type Complex, polar, put, type Step, source, step, type Verdict } from '../../kernel/index.ts'
+import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
+import { type BoxView, type CircuitView, type LegSum, legSums } from './box-view.ts'
 import { type Check, shown, upper, worded } from './check.ts'
 import { connectionOf, legOptions, outletOf } from './connection.ts'
 import { SLOTS } from './loads.ts'
@@ -35,8 +35,13 @@ export function judgedLegs(view: BoxView): LegsJudged {
   const allOnImbalanceFrac = imbalance(allOn)
   const neutralWorstA = Math.max(0, ...all.map((s) => s.neutralA))
   const balance: Balance = {
-    allOnImbalanceFrac, peakImbalanceFrac: imbalance(atPeak), peakA, peakBoundA: leastA.boundA, proven: peakA <= leastA.boundA * (1 + 1e-6) + 2e-3,
-    neutralStagedA: neutralStaged(view), neutralWorstA,
+    allOnImbalanceFrac,
+    peakImbalanceFrac: imbalance(atPeak),
+    peakA,
+    peakBoundA: leastA.boundA,
+    proven: peakA <= leastA.boundA * (1 + 1e-6) + 2e-3,
+    neutralStagedA: neutralStaged(view),
+    neutralWorstA,
   }
   if (view.system.legs.length < 2 || view.circuits.length === 0) return { sums, balance, checks: [] }
   const rests = source('legs within 10 % of their mean', 'common practice')
@@ -44,15 +49,59 @@ export function judgedLegs(view: BoxView): LegsJudged {
   const unavoidable = peakA <= leastA.peakA * (1 + 1e-6) + 2e-3
   const verdict: Verdict = allOnImbalanceFrac <= IMBALANCE_FRAC || small || unavoidable ? 'holds' : 'tight'
   const steps: Step[] = [
-    ...view.system.legs.map((leg) => step(`I${leg}`, 'sum of the currents on the leg, everything on', [put('n', view.circuits.filter((c) => c.circuit.legs.includes(leg)).length)], sums.get(leg)?.allOnA ?? 0, 'A', source('list of circuits', 'computed'))),
-    step('u', '(largest − mean)/mean, everything on', allOn.map((a, i) => put(`I${view.system.legs[i]}`, a, 'A')), allOnImbalanceFrac, '', source('definition', 'computed')),
-    step('peak', 'largest leg of the 96 quarter hours as staged', [put('legs', view.system.legs.join(''))], peakA, 'A', source('sum of the runs as staged', 'computed')),
-    step('least', leastA.proven ? 'no assignment of legs has a lower peak (branch and bound, ended)' : 'no assignment of legs has a lower peak than this bound', [put('tried', leastA.triedCount)], leastA.boundA, 'A', source('energy and pigeonhole bound of each quarter hour', 'computed')),
+    ...view.system.legs.map((leg) =>
+      step(
+        `I${leg}`,
+        'sum of the currents on the leg, everything on',
+        [put('n', view.circuits.filter((c) => c.circuit.legs.includes(leg)).length)],
+        sums.get(leg)?.allOnA ?? 0,
+        'A',
+        source('list of circuits', 'computed'),
+      ),
+    ),
+    step(
+      'u',
+      '(largest − mean)/mean, everything on',
+      allOn.map((a, i) => put(`I${view.system.legs[i]}`, a, 'A')),
+      allOnImbalanceFrac,
+      '',
+      source('definition', 'computed'),
+    ),
+    step(
+      'peak',
+      'largest leg of the 96 quarter hours as staged',
+      [put('legs', view.system.legs.join(''))],
+      peakA,
+      'A',
+      source('sum of the runs as staged', 'computed'),
+    ),
+    step(
+      'least',
+      leastA.proven
+        ? 'no assignment of legs has a lower peak (branch and bound, ended)'
+        : 'no assignment of legs has a lower peak than this bound',
+      [put('tried', leastA.triedCount)],
+      leastA.boundA,
+      'A',
+      source('energy and pigeonhole bound of each quarter hour', 'computed'),
+    ),
   ]
-  const checks = [worded({
-    what: 'balance', title: 'balance of the legs', basis: 'house', rests, steps, verdict, relation: '≤', grave: false, found: Math.round(allOnImbalanceFrac * 1000) / 10, wanted: IMBALANCE_FRAC * 100, unit: '%',
-    said: `has ${view.system.legs.map((leg, i) => `${leg} ${shown(allOn[i]!)}`).join(', ')} A with everything on, ${shown(allOnImbalanceFrac * 100)} % off their mean; the worst leg of the staged day is ${shown(peakA)} A, and no assignment gets below ${shown(leastA.boundA)} A.`,
-  })]
+  const checks = [
+    worded({
+      what: 'balance',
+      title: 'balance of the legs',
+      basis: 'house',
+      rests,
+      steps,
+      verdict,
+      relation: '≤',
+      grave: false,
+      found: Math.round(allOnImbalanceFrac * 1000) / 10,
+      wanted: IMBALANCE_FRAC * 100,
+      unit: '%',
+      said: `has ${view.system.legs.map((leg, i) => `${leg} ${shown(allOn[i]!)}`).join(', ')} A with everything on, ${shown(allOnImbalanceFrac * 100)} % off their mean; the worst leg of the staged day is ${shown(peakA)} A, and no assignment gets below ${shown(leastA.boundA)} A.`,
+    }),
+  ]
   return { sums, balance, checks }
 }
 
@@ -62,11 +111,25 @@ function worstSlot(all: readonly LegSum[], peakA: number): readonly number[] {
 }
 
 function best(view: BoxView): Balanced {
-  const items: BalanceItem[] = view.circuits.filter((c) => c.currentA > 0 && c.circuit.legs.length > 0).map((c) => {
-    const options = legOptions(c.circuit.connection, view.system)
-    return { id: c.circuit.id, options: c.kind === 'feeder' || options.length === 0 ? [c.circuit.legs] : options, profileA: c.profileA, allOnA: c.currentA }
-  })
-  return balancedLegs({ legs: view.system.legs, items, allOnLimitA: heldByCap(view) ? Infinity : view.rules.deviceHoldsA(view.box.panel.main.ratingA).value }, JUDGE_NODES)
+  const items: BalanceItem[] = view.circuits
+    .filter((c) => c.currentA > 0 && c.circuit.legs.length > 0)
+    .map((c) => {
+      const options = legOptions(c.circuit.connection, view.system)
+      return {
+        id: c.circuit.id,
+        options: c.kind === 'feeder' || options.length === 0 ? [c.circuit.legs] : options,
+        profileA: c.profileA,
+        allOnA: c.currentA,
+      }
+    })
+  return balancedLegs(
+    {
+      legs: view.system.legs,
+      items,
+      allOnLimitA: heldByCap(view) ? Infinity : view.rules.deviceHoldsA(view.box.panel.main.ratingA).value,
+    },
+    JUDGE_NODES,
+  )
 }
 
 /** A judgement looks less long for a better assignment than a design does; what it does not prove it states as a bound. */
@@ -83,10 +146,12 @@ const ANGLE: Record<BoxView['system']['kind'], Readonly<Record<Leg, number>>> = 
 /** Largest phasor sum of the line–neutral currents over the day, each lagging by its own power factor. */
 function neutralStaged(view: BoxView): number {
   const angle = ANGLE[view.system.kind]
-  const parts = view.circuits.filter((c) => c.circuit.connection === 'LN').map((c) => {
-    const pf = c.apparentVA > 0 ? Math.min(1, c.powerW / c.apparentVA) : 1
-    return { unit: polar(1, angle[c.circuit.legs[0] ?? 'A'] - Math.acos(pf)), profileA: c.profileA }
-  })
+  const parts = view.circuits
+    .filter((c) => c.circuit.connection === 'LN')
+    .map((c) => {
+      const pf = c.apparentVA > 0 ? Math.min(1, c.powerW / c.apparentVA) : 1
+      return { unit: polar(1, angle[c.circuit.legs[0] ?? 'A'] - Math.acos(pf)), profileA: c.profileA }
+    })
   let worst = 0
   for (let t = 0; t < SLOTS; t++) {
     let sum: Complex = { re: 0, im: 0 }
@@ -97,7 +162,8 @@ function neutralStaged(view: BoxView): number {
 }
 
 /** A cap that fails off, and nobody who may switch everything on past it. */
-export const heldByCap = (view: BoxView): boolean => view.box.staging.control === 'interlock' && view.box.staging.capA !== null && !view.inputs.job.needs.manualAllOn
+export const heldByCap = (view: BoxView): boolean =>
+  view.box.staging.control === 'interlock' && view.box.staging.capA !== null && !view.inputs.job.needs.manualAllOn
 
 /** Main, bus, ways, and that every plug hangs on one circuit. */
 export function panelChecks(view: BoxView, sums: ReadonlyMap<Leg, LegSum>): readonly Check[] {
@@ -111,47 +177,113 @@ function fedChecks(view: BoxView): readonly Check[] {
   const twice = view.plugs.filter((p) => (on.get(p.tag) ?? 0) > 1)
   const strangers = view.circuits.flatMap((c) => c.strangers)
   const wrong = [
-    ...nowhere.map((p) => (connectionOf(p, view.system, outletOf(view.rules, p.outlet)) === null ? `${p.tag} (three-phase, ${view.system.title})` : p.tag)),
-    ...twice.map((p) => `${p.tag} twice`), ...strangers.map((t) => `${t}, which this box does not feed`),
+    ...nowhere.map((p) =>
+      connectionOf(p, view.system, outletOf(view.rules, p.outlet)) === null
+        ? `${p.tag} (three-phase, ${view.system.title})`
+        : p.tag,
+    ),
+    ...twice.map((p) => `${p.tag} twice`),
+    ...strangers.map((t) => `${t}, which this box does not feed`),
   ]
   const holds = wrong.length === 0
-  return [worded({
-    what: 'plugs-fed', title: 'every plug on one circuit', basis: 'physics', rests: source('list of machines against list of circuits', 'computed'), verdict: holds ? 'holds' : 'fails', found: view.plugs.length - nowhere.length, wanted: view.plugs.length, unit: 'plugs', grave: false,
-    said: holds ? `feeds each of its ${view.plugs.length} plugs from one circuit.` : `does not feed every plug from one circuit: ${wrong.join(', ')}.`,
-  })]
+  return [
+    worded({
+      what: 'plugs-fed',
+      title: 'every plug on one circuit',
+      basis: 'physics',
+      rests: source('list of machines against list of circuits', 'computed'),
+      verdict: holds ? 'holds' : 'fails',
+      found: view.plugs.length - nowhere.length,
+      wanted: view.plugs.length,
+      unit: 'plugs',
+      grave: false,
+      said: holds
+        ? `feeds each of its ${view.plugs.length} plugs from one circuit.`
+        : `does not feed every plug from one circuit: ${wrong.join(', ')}.`,
+    }),
+  ]
 }
 
 function mainChecks(view: BoxView, sums: ReadonlyMap<Leg, LegSum>): readonly Check[] {
   const { rules, box, system } = view
   const { main, busA } = box.panel
   const out: Check[] = []
-  const worst = [...sums.entries()].reduce<[Leg, LegSum] | null>((a, b) => (a === null || b[1].allOnA > a[1].allOnA ? [b[0], b[1]] : a), null)
+  const worst = [...sums.entries()].reduce<[Leg, LegSum] | null>(
+    (a, b) => (a === null || b[1].allOnA > a[1].allOnA ? [b[0], b[1]] : a),
+    null,
+  )
   const held = heldByCap(view)
   if (worst !== null) {
     const [leg, sum] = worst
-    const need = rules.demandA({ continuousA: sum.continuousA, otherA: sum.allOnA - sum.continuousA, largestMotorA: sum.largestMotorA, generalVA: sum.generalVA, lineV: system.lineNeutralV })
+    const need = rules.demandA({
+      continuousA: sum.continuousA,
+      otherA: sum.allOnA - sum.continuousA,
+      largestMotorA: sum.largestMotorA,
+      generalVA: sum.generalVA,
+      lineV: system.lineNeutralV,
+    })
     const rests = need.steps[need.steps.length - 1]?.rests ?? source('demand of the set', 'memory')
     if (held) {
       const cap = box.staging.capA!
       const holds = rules.deviceHoldsA(main.ratingA)
-      out.push(upper({
-        what: 'main-holds', title: 'main against the cap of the interlock', basis: 'code', rests: holds.steps[0]?.rests ?? rests, steps: holds.steps, demandA: cap, limitA: holds.value, symbols: ['I cap', 'I max'],
-        said: `is held to ${shown(cap)} A a leg by an interlock that fails off; its ${main.ratingA} A main holds ${shown(holds.value)} A. With everything on leg ${leg} would carry ${shown(sum.allOnA)} A.`,
-      }))
-      out.push(upper({
-        what: 'staged-within-cap', title: 'staged day under the cap', basis: 'physics', rests: source('sum of the runs as staged', 'computed'), steps: [], demandA: Math.max(0, ...sum.profileA, ...[...sums.values()].map((s) => Math.max(0, ...s.profileA))), limitA: cap, tightFrac: 0.1, symbols: ['I staged', 'I cap'], grave: false,
-        said: `carries ${shown(Math.max(0, ...[...sums.values()].map((s) => Math.max(0, ...s.profileA))))} A on its worst leg as staged, under a cap of ${shown(cap)} A.`,
-      }))
+      out.push(
+        upper({
+          what: 'main-holds',
+          title: 'main against the cap of the interlock',
+          basis: 'code',
+          rests: holds.steps[0]?.rests ?? rests,
+          steps: holds.steps,
+          demandA: cap,
+          limitA: holds.value,
+          symbols: ['I cap', 'I max'],
+          said: `is held to ${shown(cap)} A a leg by an interlock that fails off; its ${main.ratingA} A main holds ${shown(holds.value)} A. With everything on leg ${leg} would carry ${shown(sum.allOnA)} A.`,
+        }),
+      )
+      out.push(
+        upper({
+          what: 'staged-within-cap',
+          title: 'staged day under the cap',
+          basis: 'physics',
+          rests: source('sum of the runs as staged', 'computed'),
+          steps: [],
+          demandA: Math.max(0, ...sum.profileA, ...[...sums.values()].map((s) => Math.max(0, ...s.profileA))),
+          limitA: cap,
+          tightFrac: 0.1,
+          symbols: ['I staged', 'I cap'],
+          grave: false,
+          said: `carries ${shown(Math.max(0, ...[...sums.values()].map((s) => Math.max(0, ...s.profileA))))} A on its worst leg as staged, under a cap of ${shown(cap)} A.`,
+        }),
+      )
     } else {
-      out.push(upper({
-        what: 'main-holds', title: 'main with everything on', basis: 'code', rests, steps: need.steps, demandA: need.value, limitA: main.ratingA, tightFrac: 0.1, symbols: ['I need', 'In'],
-        said: `asks ${shown(need.value)} A of its ${main.ratingA} A main with everything on (leg ${leg}, ${shown(sum.allOnA)} A).`,
-      }))
+      out.push(
+        upper({
+          what: 'main-holds',
+          title: 'main with everything on',
+          basis: 'code',
+          rests,
+          steps: need.steps,
+          demandA: need.value,
+          limitA: main.ratingA,
+          tightFrac: 0.1,
+          symbols: ['I need', 'In'],
+          said: `asks ${shown(need.value)} A of its ${main.ratingA} A main with everything on (leg ${leg}, ${shown(sum.allOnA)} A).`,
+        }),
+      )
     }
   }
-  out.push(upper({
-    what: 'bus', title: 'busbar of the panel', basis: 'maker', rests: source('busbar not under its main', 'common practice'), steps: [], demandA: main.ratingA, limitA: busA, symbols: ['In main', 'I bus'], said: `has a ${main.ratingA} A main on a ${busA} A busbar.`,
-  }))
+  out.push(
+    upper({
+      what: 'bus',
+      title: 'busbar of the panel',
+      basis: 'maker',
+      rests: source('busbar not under its main', 'common practice'),
+      steps: [],
+      demandA: main.ratingA,
+      limitA: busA,
+      symbols: ['In main', 'I bus'],
+      said: `has a ${main.ratingA} A main on a ${busA} A busbar.`,
+    }),
+  )
   return out
 }
 
@@ -165,11 +297,13 @@ function wayChecks(view: BoxView): readonly Check[] {
       const other = taken.get(way)
       if (other !== undefined) faults.push(`way ${way} is taken by ${other} and ${c.id}`)
       taken.set(way, c.id)
-      if (!Number.isInteger(way) || way < 1 || way > box.panel.ways) faults.push(`${c.id} is on way ${way} of a panel of ${box.panel.ways}`)
+      if (!Number.isInteger(way) || way < 1 || way > box.panel.ways)
+        faults.push(`${c.id} is on way ${way} of a panel of ${box.panel.ways}`)
       if (i > 0 && way !== c.ways[i - 1]! + 2) faults.push(`the poles of ${c.id} are not one under another`)
     })
     const on = new Set(c.ways.map((way) => legOfWay(way, system.legs)))
-    if (c.ways.length === c.legs.length && !c.legs.every((leg) => on.has(leg))) faults.push(`${c.id} is on leg ${[...on].join('')} and was counted on ${c.legs.join('')}`)
+    if (c.ways.length === c.legs.length && !c.legs.every((leg) => on.has(leg)))
+      faults.push(`${c.id} is on leg ${[...on].join('')} and was counted on ${c.legs.join('')}`)
   }
   const holds = faults.length === 0
   const used = taken.size
@@ -178,10 +312,32 @@ function wayChecks(view: BoxView): readonly Check[] {
   const wanted = spareWanted(used, frac)
   const spare = box.panel.ways - used
   return [
-    worded({ what: 'ways', title: 'ways of the panel', basis: 'maker', rests, verdict: holds ? 'holds' : 'fails', relation: '≤', found: used, wanted: box.panel.ways, unit: 'ways', grave: false, said: holds ? `uses ${used} of ${box.panel.ways} ways.` : `has ways that do not hold together: ${faults.join('; ')}.` }),
     worded({
-      what: 'spare', title: 'spare ways', basis: 'house', rests: source('spare ways as asked for', 'told'), verdict: spare >= wanted ? 'holds' : 'tight', relation: '≥', found: spare, wanted, unit: 'ways', grave: false,
-      said: `leaves ${spare} spare ways; ${wanted} are wanted (${Math.round(frac * 100)} % of ${used}).`, mends: spare >= wanted ? [] : [{ path: 'panel.ways', value: used + wanted, words: `a panel of ${used + wanted} ways` }],
+      what: 'ways',
+      title: 'ways of the panel',
+      basis: 'maker',
+      rests,
+      verdict: holds ? 'holds' : 'fails',
+      relation: '≤',
+      found: used,
+      wanted: box.panel.ways,
+      unit: 'ways',
+      grave: false,
+      said: holds ? `uses ${used} of ${box.panel.ways} ways.` : `has ways that do not hold together: ${faults.join('; ')}.`,
+    }),
+    worded({
+      what: 'spare',
+      title: 'spare ways',
+      basis: 'house',
+      rests: source('spare ways as asked for', 'told'),
+      verdict: spare >= wanted ? 'holds' : 'tight',
+      relation: '≥',
+      found: spare,
+      wanted,
+      unit: 'ways',
+      grave: false,
+      said: `leaves ${spare} spare ways; ${wanted} are wanted (${Math.round(frac * 100)} % of ${used}).`,
+      mends: spare >= wanted ? [] : [{ path: 'panel.ways', value: used + wanted, words: `a panel of ${used + wanted} ways` }],
     }),
   ]
 }

@@ -1,5 +1,5 @@
-import { type Verdict, worst } from '../../kernel/index.ts'
 import type { Leg, Run, Wire } from '../../job/index.ts'
+import { type Verdict, worst } from '../../kernel/index.ts'
 import { materialMoney, outletCount, stubCount } from '../../parts/index.ts'
 import type { BoxView, CircuitView, LegSum } from './box-view.ts'
 import { type Check, provenanceOf, type Subject, workingId } from './check.ts'
@@ -8,7 +8,20 @@ import type { JudgedCircuit } from './judge-circuit.ts'
 import type { JudgedCord } from './judge-cord.ts'
 import { feedRunOf } from './judge-feed.ts'
 import { outletBoxML } from './judge-outlet.ts'
-import type { Balance, BoxCircuits, CheckRow, CircuitRow, CordRow, FeedRow, Label, LegLoad, PanelSchedule, RacewayCount, WayRow, WireCount } from './result.ts'
+import type {
+  Balance,
+  BoxCircuits,
+  CheckRow,
+  CircuitRow,
+  CordRow,
+  FeedRow,
+  Label,
+  LegLoad,
+  PanelSchedule,
+  RacewayCount,
+  WayRow,
+  WireCount,
+} from './result.ts'
 import { legOfWay, spareWanted } from './ways.ts'
 
 export interface Scheduled {
@@ -24,15 +37,31 @@ export interface Scheduled {
 export function scheduleOf(s: Scheduled): BoxCircuits {
   const { view } = s
   return {
-    box: view.box.box, phase: view.box.phase, subject: view.subject.subject, system: view.box.system, panel: panelSchedule(s), legs: legLoads(s), balance: s.balance,
+    box: view.box.box,
+    phase: view.box.phase,
+    subject: view.subject.subject,
+    system: view.box.system,
+    panel: panelSchedule(s),
+    legs: legLoads(s),
+    balance: s.balance,
     circuits: s.judged.map(({ c, subject, j }) => circuitRow(c, subject, j, view)),
     cords: s.judged.flatMap(({ c, j }) => j.cords.map((k) => cordRow(s, c, k))),
-    feed: feedRow(s), labels: labelsOf(s), wires: wireCounts(s), raceways: racewayCounts(s), material: materialMoney(view.box, view.inputs.prices),
+    feed: feedRow(s),
+    labels: labelsOf(s),
+    wires: wireCounts(s),
+    raceways: racewayCounts(s),
+    material: materialMoney(view.box, view.inputs.prices),
   }
 }
 
 export const checkRow = (subject: Subject, check: Check): CheckRow => ({
-  code: `circuits/${check.what}`, verdict: check.verdict, demand: check.demand, limit: check.limit, marginFrac: check.marginFrac, working: workingId(subject, check), provenance: provenanceOf(check),
+  code: `circuits/${check.what}`,
+  verdict: check.verdict,
+  demand: check.demand,
+  limit: check.limit,
+  marginFrac: check.marginFrac,
+  working: workingId(subject, check),
+  provenance: provenanceOf(check),
 })
 
 function panelSchedule(s: Scheduled): PanelSchedule {
@@ -47,15 +76,32 @@ function panelSchedule(s: Scheduled): PanelSchedule {
     const leg = legOfWay(way, system.legs)
     const poles = c?.circuit.legs.length ?? 0
     return {
-      way, side: way % 2 === 1 ? 'left' : 'right', leg, circuit: c?.circuit.id ?? null, deviceA: c?.circuit.device.ratingA ?? null, poles: c === undefined ? null : poles, label: c?.circuit.label ?? 'spare',
-      powerW: c === undefined ? 0 : c.powerW / poles, apparentVA: c === undefined ? 0 : c.apparentVA / poles, currentA: c?.currentA ?? 0,
+      way,
+      side: way % 2 === 1 ? 'left' : 'right',
+      leg,
+      circuit: c?.circuit.id ?? null,
+      deviceA: c?.circuit.device.ratingA ?? null,
+      poles: c === undefined ? null : poles,
+      label: c?.circuit.label ?? 'spare',
+      powerW: c === undefined ? 0 : c.powerW / poles,
+      apparentVA: c === undefined ? 0 : c.apparentVA / poles,
+      currentA: c?.currentA ?? 0,
     }
   })
   const usedCount = byWay.size
   const spareCount = panel.ways - usedCount
   return {
-    busA: panel.busA, mainA: panel.main.ratingA, mainPoles: panel.main.poles, interruptingKA: panel.interruptingKA, ways, waysCount: panel.ways, usedCount, spareCount,
-    spareWantedCount: spareWanted(usedCount, wanted?.spareWaysFrac ?? 0), stubs: Array.from({ length: stubCount(spareCount) }, (_, i) => `stub ${i + 1}: empty raceway from the panel to the wall`), bond: panel.bond,
+    busA: panel.busA,
+    mainA: panel.main.ratingA,
+    mainPoles: panel.main.poles,
+    interruptingKA: panel.interruptingKA,
+    ways,
+    waysCount: panel.ways,
+    usedCount,
+    spareCount,
+    spareWantedCount: spareWanted(usedCount, wanted?.spareWaysFrac ?? 0),
+    stubs: Array.from({ length: stubCount(spareCount) }, (_, i) => `stub ${i + 1}: empty raceway from the panel to the wall`),
+    bond: panel.bond,
   }
 }
 
@@ -63,7 +109,15 @@ function legLoads(s: Scheduled): readonly LegLoad[] {
   return s.view.system.legs.map((leg) => {
     const sum = s.sums.get(leg)!
     const peakA = Math.max(0, ...sum.profileA)
-    return { leg, powerW: sum.powerW, apparentVA: sum.apparentVA, allOnA: sum.allOnA, peakA, peakH: Math.max(0, sum.profileA.indexOf(peakA)) / 4, profileA: sum.profileA }
+    return {
+      leg,
+      powerW: sum.powerW,
+      apparentVA: sum.apparentVA,
+      allOnA: sum.allOnA,
+      peakA,
+      peakH: Math.max(0, sum.profileA.indexOf(peakA)) / 4,
+      profileA: sum.profileA,
+    }
   })
 }
 
@@ -72,20 +126,59 @@ function circuitRow(c: CircuitView, subject: Subject, j: JudgedCircuit, view: Bo
   const { run, device } = circuit
   const checks = j.checks.map((check) => checkRow(subject, check))
   return {
-    id: circuit.id, subject: subject.subject, label: circuit.label, ways: circuit.ways, legs: circuit.legs, connection: circuit.connection, plugs: circuit.plugs, own: circuit.own, outlet: circuit.outlet,
-    outletCount: outletCount(circuit), powerW: c.powerW, apparentVA: c.apparentVA, currentA: c.currentA, continuousA: c.continuousA, deviceA: device.ratingA, devicePoles: device.poles, deviceFamily: device.family,
-    interruptingKA: device.interruptingKA, shock: circuit.shock, shockCount: circuit.shock.kind === 'none' ? 0 : outletCount(circuit), line: run.line.size, neutral: run.neutral?.size ?? null, protective: run.protective?.size ?? null,
-    insulation: run.line.insulation, metal: run.line.metal, lengthM: run.lengthM, sets: run.sets, ampacityA: j.ampacityA, ambientC: view.insideHotC.high, carryingCount: j.carrying,
-    raceway: run.raceway === null ? 'none' : `${run.raceway.kind} ${run.raceway.trade}`, racewayShared: run.raceway?.shared ?? null, boxVolumeMm3: c.kind === 'machines' ? outletBoxML(device.ratingA) * 1000 : null,
-    checks, verdict: worst(checks.map((k): Verdict => k.verdict)),
+    id: circuit.id,
+    subject: subject.subject,
+    label: circuit.label,
+    ways: circuit.ways,
+    legs: circuit.legs,
+    connection: circuit.connection,
+    plugs: circuit.plugs,
+    own: circuit.own,
+    outlet: circuit.outlet,
+    outletCount: outletCount(circuit),
+    powerW: c.powerW,
+    apparentVA: c.apparentVA,
+    currentA: c.currentA,
+    continuousA: c.continuousA,
+    deviceA: device.ratingA,
+    devicePoles: device.poles,
+    deviceFamily: device.family,
+    interruptingKA: device.interruptingKA,
+    shock: circuit.shock,
+    shockCount: circuit.shock.kind === 'none' ? 0 : outletCount(circuit),
+    line: run.line.size,
+    neutral: run.neutral?.size ?? null,
+    protective: run.protective?.size ?? null,
+    insulation: run.line.insulation,
+    metal: run.line.metal,
+    lengthM: run.lengthM,
+    sets: run.sets,
+    ampacityA: j.ampacityA,
+    ambientC: view.insideHotC.high,
+    carryingCount: j.carrying,
+    raceway: run.raceway === null ? 'none' : `${run.raceway.kind} ${run.raceway.trade}`,
+    racewayShared: run.raceway?.shared ?? null,
+    boxVolumeMm3: c.kind === 'machines' ? outletBoxML(device.ratingA) * 1000 : null,
+    checks,
+    verdict: worst(checks.map((k): Verdict => k.verdict)),
   }
 }
 
 function cordRow(s: Scheduled, c: CircuitView, k: JudgedCord): CordRow {
   const { designMinC } = s.view.inputs.job.site
   return {
-    plug: k.cord.plug, plugs: k.plugs, circuit: c.circuit.id, what: c.loads.find((l) => l.plug.tag === k.cord.plug)?.plug.what ?? '', type: k.cord.type, size: k.cord.size, lengthM: k.cord.lengthM,
-    currentA: k.currentA, ampacityA: k.ampacityA, jacketMinC: k.cord.jacketMinC, wantedMinC: designMinC === null ? null : designMinC - COLD_MARGIN_K, verdict: worst(k.checks.map((check): Verdict => check.verdict)),
+    plug: k.cord.plug,
+    plugs: k.plugs,
+    circuit: c.circuit.id,
+    what: c.loads.find((l) => l.plug.tag === k.cord.plug)?.plug.what ?? '',
+    type: k.cord.type,
+    size: k.cord.size,
+    lengthM: k.cord.lengthM,
+    currentA: k.currentA,
+    ampacityA: k.ampacityA,
+    jacketMinC: k.cord.jacketMinC,
+    wantedMinC: designMinC === null ? null : designMinC - COLD_MARGIN_K,
+    verdict: worst(k.checks.map((check): Verdict => check.verdict)),
   }
 }
 
@@ -95,9 +188,19 @@ function feedRow(s: Scheduled): FeedRow {
   const { electrode } = view.box
   const offer = view.inputs.job.offers.find((o) => o.id === view.box.offer)
   return {
-    from: view.box.fedFrom !== null ? `box ${view.box.fedFrom.box}` : (offer?.what ?? view.box.offer), lengthM: run.lengthM, line: run.line.size, neutral: run.neutral?.size ?? null, protective: run.protective?.size ?? null, sets: run.sets,
-    raceway: run.raceway === null ? 'none' : `${run.raceway.kind} ${run.raceway.trade}`, electrode: electrode.kind === 'rods' ? `${electrode.count} rods ${electrode.lengthM} m, ${electrode.spacingM} m apart` : `ring ${electrode.lengthM} m`,
-    electrodeConductor: electrode.conductor.size, checks: s.feed.map((check) => checkRow(view.subject, check)),
+    from: view.box.fedFrom !== null ? `box ${view.box.fedFrom.box}` : (offer?.what ?? view.box.offer),
+    lengthM: run.lengthM,
+    line: run.line.size,
+    neutral: run.neutral?.size ?? null,
+    protective: run.protective?.size ?? null,
+    sets: run.sets,
+    raceway: run.raceway === null ? 'none' : `${run.raceway.kind} ${run.raceway.trade}`,
+    electrode:
+      electrode.kind === 'rods'
+        ? `${electrode.count} rods ${electrode.lengthM} m, ${electrode.spacingM} m apart`
+        : `ring ${electrode.lengthM} m`,
+    electrodeConductor: electrode.conductor.size,
+    checks: s.feed.map((check) => checkRow(view.subject, check)),
   }
 }
 
@@ -106,25 +209,49 @@ function labelsOf(s: Scheduled): readonly Label[] {
   const { box } = view
   const offer = view.inputs.job.offers.find((o) => o.id === box.offer)
   const labels: Label[] = [
-    { place: 'main', text: `Main ${box.panel.main.ratingA} A. Fed from: ${box.fedFrom !== null ? `box ${box.fedFrom.box}` : (offer?.what ?? box.offer)}. ${view.system.title}. Lock here before opening.` },
-    { place: 'panel', text: `${view.system.title}. ${box.panel.bond === 'neutral bonded here' ? 'Neutral bonded to earth here, and nowhere else on our side.' : 'Neutral is not bonded here.'}` },
+    {
+      place: 'main',
+      text: `Main ${box.panel.main.ratingA} A. Fed from: ${box.fedFrom !== null ? `box ${box.fedFrom.box}` : (offer?.what ?? box.offer)}. ${view.system.title}. Lock here before opening.`,
+    },
+    {
+      place: 'panel',
+      text: `${view.system.title}. ${box.panel.bond === 'neutral bonded here' ? 'Neutral bonded to earth here, and nowhere else on our side.' : 'Neutral is not bonded here.'}`,
+    },
   ]
-  if (box.interim !== null && box.interim !== box.offer) labels.push({ place: 'main', text: 'More than one source of supply: network or set. Prove both dead.' })
-  if (view.fed.length > 0) labels.push({ place: 'panel', text: `Feeds box ${view.fed.map((f) => f.box.box).join(', ')}: opened here it goes dark there.` })
-  if (box.staging.control === 'interlock') labels.push({ place: 'panel', text: `Interlock holds each leg to ${box.staging.capA ?? '?'} A. Do not bridge it.` })
+  if (box.interim !== null && box.interim !== box.offer)
+    labels.push({ place: 'main', text: 'More than one source of supply: network or set. Prove both dead.' })
+  if (view.fed.length > 0)
+    labels.push({
+      place: 'panel',
+      text: `Feeds box ${view.fed.map((f) => f.box.box).join(', ')}: opened here it goes dark there.`,
+    })
+  if (box.staging.control === 'interlock')
+    labels.push({ place: 'panel', text: `Interlock holds each leg to ${box.staging.capA ?? '?'} A. Do not bridge it.` })
   for (const { circuit } of view.circuits) {
     const where = circuit.ways.length > 0 ? `way ${circuit.ways.join(', ')}` : circuit.id
     labels.push({ place: where, text: `${circuit.label} · ${circuit.device.ratingA} A` })
     if (circuit.plugs.length > 0) {
       const cord = circuit.cords.find((k) => k.sharedWith === undefined)
-      labels.push({ place: `outlet ${circuit.plugs.join(', ')}`, text: `${circuit.plugs.join(', ')} · ${where} · ${circuit.device.ratingA} A${cord === undefined ? '' : ` · cord ${cord.size} ${cord.type}, at most ${cord.lengthM} m`}` })
+      labels.push({
+        place: `outlet ${circuit.plugs.join(', ')}`,
+        text: `${circuit.plugs.join(', ')} · ${where} · ${circuit.device.ratingA} A${cord === undefined ? '' : ` · cord ${cord.size} ${cord.type}, at most ${cord.lengthM} m`}`,
+      })
     }
-    if (circuit.own === 'light') labels.push({ place: 'light switch', text: 'Light: sensor and plain switch. Before work at the panel use the switch: the sensor may leave you in the dark.' })
+    if (circuit.own === 'light')
+      labels.push({
+        place: 'light switch',
+        text: 'Light: sensor and plain switch. Before work at the panel use the switch: the sensor may leave you in the dark.',
+      })
   }
   return labels
 }
 
-function addRun(view: BoxView, run: Run, legs: readonly Leg[], add: (wire: Wire, use: WireCount['use'], colour: string, lengthM: number, count: number) => void): void {
+function addRun(
+  view: BoxView,
+  run: Run,
+  legs: readonly Leg[],
+  add: (wire: Wire, use: WireCount['use'], colour: string, lengthM: number, count: number) => void,
+): void {
   const { colours } = view.rules
   for (const leg of legs) add(run.line, 'line', colours[leg], run.lengthM, run.sets)
   if (run.neutral !== null) add(run.neutral, 'neutral', colours.N, run.lengthM, run.sets)
@@ -133,11 +260,23 @@ function addRun(view: BoxView, run: Run, legs: readonly Leg[], add: (wire: Wire,
 
 function wireCounts(s: Scheduled): readonly WireCount[] {
   const { view } = s
-  const sums = new Map<string, { size: string; metal: string; insulation: string; colour: string; use: WireCount['use']; count: number; lengthM: number }>()
+  const sums = new Map<
+    string,
+    { size: string; metal: string; insulation: string; colour: string; use: WireCount['use']; count: number; lengthM: number }
+  >()
   const add = (wire: Wire, use: WireCount['use'], colour: string, lengthM: number, count: number) => {
     const key = [wire.size, wire.metal, wire.insulation, colour, use].join('|')
     const had = sums.get(key)
-    if (had === undefined) sums.set(key, { size: wire.size, metal: wire.metal, insulation: wire.insulation, colour, use, count, lengthM: lengthM * count })
+    if (had === undefined)
+      sums.set(key, {
+        size: wire.size,
+        metal: wire.metal,
+        insulation: wire.insulation,
+        colour,
+        use,
+        count,
+        lengthM: lengthM * count,
+      })
     else {
       had.count += count
       had.lengthM += lengthM * count
@@ -159,7 +298,8 @@ function racewayCounts(s: Scheduled): readonly RacewayCount[] {
     }
     const key = `${run.raceway.kind}|${run.raceway.trade}`
     const had = sums.get(key)
-    if (had === undefined) sums.set(key, { kind: run.raceway.kind, trade: run.raceway.trade, count: run.sets, lengthM: run.lengthM * run.sets })
+    if (had === undefined)
+      sums.set(key, { kind: run.raceway.kind, trade: run.raceway.trade, count: run.sets, lengthM: run.lengthM * run.sets })
     else {
       had.count += run.sets
       had.lengthM += run.lengthM * run.sets

@@ -1,8 +1,10 @@
+export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export type {
   BoxDesign, Circuit, Cord, Design, Device, Electrode, Leg, OwnTransformer, Panel, Run, Shock, SizeName, SourceMode, Staging, StagingControl, Wire,
 } from './design.ts'
 export { checkBytes } from './document.ts'
+export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'
 export { writePins } from './write-pins.ts'

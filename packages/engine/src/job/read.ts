@@ -167,7 +167,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     },
     built: builtOf(facts?.built),
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin })),
-    assumed: note.assumed,
+    assumed: [...(doc.assumed ?? []).map((a) => ({ path: a.path, said: `${a.path}: a default that was written in, told by nobody`, source: a.why })), ...note.assumed],
     unused: unusedKeys(raw),
     missing: note.missing,
     ownTransformers: ownTransformersOf(supply, set, note),

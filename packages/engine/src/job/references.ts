@@ -38,6 +38,7 @@ export function referenceProblems(raw: unknown): readonly Placed[] {
     ...boxProblems(boxes, boxIds),
     ...phaseProblems(phases, boxIds),
     ...pinProblems(under(raw, 'choices')),
+    ...assumedProblems(raw),
     ...currencyProblems(raw),
   ]
 }
@@ -149,6 +150,17 @@ function pinProblems(choices: unknown): readonly Placed[] {
       ? []
       : [{ problem: problem('job/wrong-kind', key, 'the path of a choice: words with points between', 'Write for example “cords.G4C.size”, with “value”, “by” and “why” below it.'), path: ['choices', key], at: 'key' as const }],
   )
+}
+
+/** Each path under `assumed` leads to a value of the document. */
+function assumedProblems(raw: unknown): readonly Placed[] {
+  return list(under(raw, 'assumed')).flatMap((row, index) => {
+    const path = under(row, 'path')
+    if (typeof path !== 'string') return []
+    const steps = path.split(/\.|(?=\[)/).map((step) => (/^\[\d+\]$/.test(step) ? Number(step.slice(1, -1)) : step))
+    const value = steps.reduce<unknown>((v, step) => (Array.isArray(v) ? v[step as number] : isGroup(v) && Object.hasOwn(v, step) ? v[step] : undefined), raw)
+    return value === undefined ? [{ problem: problem('job/no-such', path, 'the path of a value in this document', null, []), path: ['assumed', index, 'path'] }] : []
+  })
 }
 
 /** All money of a job is in one currency: the one named, else the first written. */

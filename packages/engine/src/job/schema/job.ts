@@ -67,6 +67,13 @@ function isBelow(path: string): boolean {
   return path.split('/').every((part) => part !== '..' && part !== '.' && part !== '')
 }
 
+const assumedPath = z
+  .strictObject({
+    path: text({ said: 'Path of the value: “needs.stay”, “needs.machines[0].hours”.', need: 'must', absent: 'the line cannot be read' }, 200),
+    why: text({ said: 'Where the default comes from.', need: 'must', absent: 'the line cannot be read' }, 300),
+  })
+  .meta(group('One value that nobody told.', 'assumed', 'none'))
+
 export const document = z
   .strictObject({
     plugstead: special<number>(
@@ -83,6 +90,7 @@ export const document = z
     boxes: z.array(box).meta(group('Boxes that are wanted.', 'assumed', 'one box of 20 ft, standard height')).optional(),
     phases: z.array(phase).meta(group('Phases of the stay.', 'assumed', 'one phase, the whole stay')).optional(),
     choices: z.record(z.string(), pin).meta(group('Decisions pinned by people, each under its path (“cords.G4C.size”).', 'assumed', 'everything is left to the program')).optional(),
+    assumed: z.array(assumedPath).meta(group('Values of this document that nobody told: defaults that were written in. Shown wherever an answer rests on them; told values are taken off the list.', 'assumed', 'every value in the document was told')).optional(),
     attachments: z.array(attachment).meta(group('Files that belong to the job.', 'assumed', 'none', ['keep', 'energise', 'papers'])).optional(),
   })
   .meta({ title: 'Plugstead job document', description: 'What somebody wants, what is so, and what a person has already decided.' })

@@ -14,7 +14,7 @@ export function countTests(report, root) {
     for (const test of file.assertionResults) {
       const name = `${place}: ${test.fullName}`
       if (test.status === 'passed') passed += 1
-      else if (test.status === 'failed') failures.push({ name, message: test.failureMessages.join('\n') })
+      else if (test.status === 'failed') failures.push({ name, message: ownLines(test.failureMessages.join('\n')) })
       else skipped.push(name)
     }
     if (file.status === 'failed' && failures.length === before)
@@ -24,4 +24,12 @@ export function countTests(report, root) {
   if (report.success === false && failures.length === 0)
     failures.push({ name: 'the test run', message: 'ended with an error outside any test' })
   return { passed, failed: failures.length, failures, skipped }
+}
+
+/** A message without the test runner's own frames. */
+function ownLines(message) {
+  return message
+    .split('\n')
+    .filter((line) => !/^\s+at .*node_modules/.test(line) && !/^\s+at new Promise/.test(line))
+    .join('\n')
 }

@@ -20,7 +20,10 @@ const env = { ...process.env, PATH: `${dirname(node)}${delimiter}${process.env.P
 
 const CHECKS = [
   { name: 'types', args: ['node_modules/typescript-7/bin/tsc', '-p', 'tsconfig.json', '--noEmit'] },
-  { name: 'lint and format', args: ['node_modules/@biomejs/biome/bin/biome', 'check', '--max-diagnostics=40', '.'] },
+  {
+    name: 'lint and format',
+    args: ['node_modules/@biomejs/biome/bin/biome', 'check', '--max-diagnostics=40', '--diagnostic-level=error', '.'],
+  },
   {
     name: 'boundaries',
     args: ['scripts/boundaries.ts'],

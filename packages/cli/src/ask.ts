@@ -31,7 +31,11 @@ export async function answersFrom(questions: readonly CallQuestion[]): Promise<R
         line = (await terminal.question('  > ', { signal: ended.signal })).trim()
       } catch {
         throw new Unreadable({
-          ...{ code: 'call/ended', found: `the end of the input at question ${number}`, wanted: 'an answer to each question, or an empty line' },
+          ...{
+            code: 'call/ended',
+            found: `the end of the input at question ${number}`,
+            wanted: 'an answer to each question, or an empty line',
+          },
           mend: 'Start again, or give the answers as options. Nothing was written.',
         })
       }

@@ -63,6 +63,9 @@ const BAD: readonly Bad[] = [
   { said: 'not YAML', data: 'plugstead: 1\n\t- a: [\n', told: /./, line: true },
 ]
 
+/** A whole process on a busy machine; that reading itself takes no longer than two seconds is tested in the engine. */
+const A_WHILE_MS = 15_000
+
 const hash = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
 
 describe('a job that cannot be read', () => {
@@ -85,7 +88,7 @@ describe('a job that cannot be read', () => {
       expect(answer.problems.map((problem) => `${problem.found} ${problem.wanted} ${problem.mend}`).join('\n')).toMatch(told)
       expect(answer.questions).toHaveLength(16)
       expect([hash(path), statSync(path).mtimeMs]).toEqual([before, mtimeMs])
-      expect(tookMs).toBeLessThan(4000)
+      expect(tookMs).toBeLessThan(A_WHILE_MS)
     })
 
   test('a file that is not there, a folder and 100 MB are refused the same way', () => {

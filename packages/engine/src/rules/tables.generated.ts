@@ -1400,7 +1400,7 @@ export const tables: Readonly<Record<TableId, Table>> = {
       ["transformer-primary",1.6,"1","primary device above the inrush, IEC 60364-4-43 for the conductors","common practice",null],
       ["transformer-secondary",1,"1","IEC 60364-4-43 433.1, overload by the secondary device","memory",null],
       ["pen-at-movable-box","ask the network","word","IEC 60364-7-717, 7-704","memory",null],
-      ["raceway-fill",40,"%","space factor with draw-in boxes at most 3.5 m apart and two bends between them","common practice",null],
+      ["raceway-fill",35,"%","space factor with draw-in boxes at most 3.5 m apart and two bends between them","common practice",null],
     ],
     source: "IEC 60364 family, per row",
     provenance: "mixed, per row",

@@ -152,7 +152,7 @@ const OWN_CODE: Record<RuleSetId, RegExp> = {
 function shortSource(text: string, set: RuleSetId): string {
   const parts = text.split('; ')
   const own = parts.find((part) => OWN_CODE[set].test(part)) ?? parts[0] ?? text
-  return own.replace(/ \(.*$/, '')
+  return own.replace(/ \(.*$/, '').replace(/, as in .*$/, '')
 }
 
 /** Printed limits and sums of printed figures differ in the last bits; no row hangs on them. */

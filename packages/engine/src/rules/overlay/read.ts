@@ -13,7 +13,8 @@ const ADD = ['table', 'cells', 'why', 'source', 'provenance'] as const
 const KINDS = ['country', 'local amendment', 'utility rule book'] as const
 const SETS = ['us', 'ca', 'intl'] as const
 const WORDS: readonly Provenance[] = ['read', 'told', 'common practice', 'memory', 'assumed']
-const MAX_CHARS = 1_000_000
+const MAX_CHARS = 200_000
+const MAX_DEPTH = 50
 
 /**
  * An overlay from the text of its file, or every problem it has: what was found, what is wanted, a mend. Tables and rows are looked for
@@ -21,6 +22,7 @@ const MAX_CHARS = 1_000_000
  */
 export function overlayFrom(text: string, tablesFor: (set: RuleSetId) => Tables): Result<Overlay> {
   if (text.length > MAX_CHARS) return bad([problem('overlay/too-long', '', `${text.length} characters`, `at most ${MAX_CHARS}`, 'Give the overlay its own file.')])
+  if (tooDeep(text)) return bad([problem('overlay/yaml', '', 'nesting too deep to read', `at most ${MAX_DEPTH} levels`, 'An overlay needs four levels: take the extra brackets or dashes out.')])
   const counter = new LineCounter()
   let document: ReturnType<typeof parseDocument>
   let js: unknown
@@ -170,6 +172,17 @@ function likeIts(table: Table, row: number, at: number, value: Cell, tables: Tab
   if (typeof value === 'number') return !((was as number) > 0 && value <= 0)
   const unit = table.rows[row]?.[table.columns.indexOf('unit')]
   return unit !== 'size' || (tables['us-ampacity']?.rows.some((r) => String(r[0]) === value) ?? false)
+}
+
+/** Open brackets, or dashes on one line, beyond what any overlay has: the YAML reader takes seconds over them. */
+function tooDeep(text: string): boolean {
+  let open = 0
+  for (const c of text) {
+    if (c === '[' || c === '{') open += 1
+    else if (c === ']' || c === '}') open = Math.max(0, open - 1)
+    if (open > MAX_DEPTH) return true
+  }
+  return text.split('\n').some((line) => (/^[\s-]*/.exec(line)?.[0].split('-').length ?? 0) > MAX_DEPTH + 1 || (/^(?:\s*[?:] )+/.exec(line)?.[0].length ?? 0) > 2 * MAX_DEPTH)
 }
 
 const isFields = (v: unknown): v is Fields => typeof v === 'object' && v !== null && !Array.isArray(v)

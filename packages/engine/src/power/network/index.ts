@@ -7,5 +7,6 @@ export {
 } from './model.ts'
 export { type CaseAnswer, type NetworkAnswer, networkAnswer, type Phasor } from './network-answer.ts'
 export { solveNodal, type SolveTask } from './nodal.ts'
+export { publishedNetworks } from './published.generated.ts'
 export { NETWORK_VERSION, readNetwork } from './read-network.ts'
 export { type Outcome, type SelfCheck, type Solution, wireOf, wireVolts } from './solution.ts'

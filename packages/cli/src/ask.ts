@@ -4,7 +4,7 @@ import { wrapped } from './print/wrap.ts'
 import { Unreadable } from './problem.ts'
 
 /**
- * Asks a person one question after another on the terminal; an empty line takes the default. The questions go to standard error, so
+ * Asks a person one question after another on the terminal; an empty line gives no answer, and its default will stand. The questions go to standard error, so
  * that the document alone is on standard output.
  * @throws Unreadable when the input ends before the last question
  */
@@ -16,13 +16,16 @@ export async function answersFrom(questions: readonly CallQuestion[]): Promise<R
   terminal.on('SIGINT', () => process.exit(130))
   const answers: Record<string, string> = {}
   try {
-    for (const [at, question] of questions.entries()) answers[question.id] = await answerTo(question, at + 1, questions.length)
+    for (const [at, question] of questions.entries()) {
+      const answer = await answerTo(question, at + 1, questions.length)
+      if (answer !== null) answers[question.id] = answer
+    }
   } finally {
     terminal.close()
   }
   return answers
 
-  async function answerTo(question: CallQuestion, number: number, of: number): Promise<string> {
+  async function answerTo(question: CallQuestion, number: number, of: number): Promise<string | null> {
     const usual = question.default === null ? `for example: ${question.example}` : `empty: ${question.default}`
     process.stderr.write(`\n${wrapped(`${number} of ${of}. ${question.asks}`)}\n${wrapped(`(${usual})`, { indent: 2 })}\n`)
     for (;;) {
@@ -40,7 +43,7 @@ export async function answersFrom(questions: readonly CallQuestion[]): Promise<R
         })
       }
       if (line !== '') return line
-      if (question.default !== null) return question.default
+      if (question.default !== null) return null
       process.stderr.write('  This one has no default.\n')
     }
   }

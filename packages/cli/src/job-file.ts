@@ -12,6 +12,7 @@ import { shopFolder } from './shop-folder.ts'
 
 export interface Opened {
   readonly file: string
+  readonly bytes: Uint8Array
   readonly job: Job
   readonly shop: Shop
 }
@@ -22,12 +23,13 @@ export interface Opened {
  */
 export function openJob(given: Given): Opened {
   const [file = ''] = given.operands
-  const read = readJob(fileBytes(file), { file })
+  const bytes = fileBytes(file)
+  const read = readJob(bytes, { file })
   if (!read.ok) throw new Unreadable(...read.problems)
   const shop = shopFolder(typeof given.options.shop === 'string' ? given.options.shop : undefined)
   const problems = overlayProblems(file, read.value, shop)
   if (problems.length > 0) throw new Unreadable(...problems)
-  return { file, job: read.value, shop }
+  return { file, bytes, job: read.value, shop }
 }
 
 /** Overlays that the job names and the shop has not, or has for another rule set. */

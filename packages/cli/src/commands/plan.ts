@@ -5,6 +5,7 @@ import { exitOf } from '../exit-code.ts'
 import { openJob, planned } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
 import { assessmentText, headText } from '../print/assessment.ts'
+import { pinsOf, withPins } from '../pins.ts'
 import { planText } from '../print/plan.ts'
 
 /** Finds the design for a job, and judges it. */
@@ -12,14 +13,16 @@ export async function run(given: Given): Promise<Outcome> {
   const opened = openJob(given)
   const found = await planned(opened)
   const { assessment, design } = found
-  const files = await written(await listsOf(given, opened, design, assessment))
+  const pins = given.options.write === true ? pinsOf(opened.job, found) : []
+  const job = pins.length === 0 ? [] : [{ path: opened.file, data: withPins(opened.bytes, opened.file, pins) }]
+  const files = await written([...job, ...(await listsOf(given, opened, design, assessment))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
     text: `${[headText(opened.job), planText(found), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
     findings: assessment.findings,
     questions: assessment.questions,
     assumed: assessment.assumed,
-    result: { ...resultOf(found), results: assessment.results, workings: assessment.workings, files },
+    result: { ...resultOf(found), results: assessment.results, workings: assessment.workings, pins, files },
   }
 }
 

@@ -50,7 +50,7 @@ function chartOf(asked: Asked, levels: BoxLevels, trip: CircuitTrip): Chart {
     })
   }
   const decrement = decrementOf(levels)
-  if (decrement !== null) curves.push({ id: `${decrement.offer}`, what: 'generator', label: `current of ${decrement.offer} as it dies away`, points: decrement.points.map(([t, a]) => [a, t] as const) })
+  if (decrement !== null) curves.push({ id: `${decrement.offer}`, what: 'generator', label: `current of ${decrement.offer} as it dies away`, points: decrement.points.filter(([t]) => t >= CHART.leastS).map(([t, a]) => [a, t] as const) })
   return {
     box: asked.box.box, phase: asked.box.phase, mode: levels.mode, circuit: circuit.id,
     title: `${circuit.device.ratingA} A ${circuit.device.family}, ${circuit.run.line.size}, behind ${main.ratingA} A main`,

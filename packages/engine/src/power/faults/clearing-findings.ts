@@ -31,11 +31,12 @@ export const hasWires = (circuit: Circuit): boolean => circuit.own !== 'spare' &
 /** Each circuit's worst place on one source: cord ends, else the receptacle. */
 export function circuitTrips(asked: Asked, levels: BoxLevels): readonly CircuitTrip[] {
   const out: CircuitTrip[] = []
+  const demands = new Map<number, TripDemand>()
   for (const circuit of asked.box.circuits) {
     if (!hasWires(circuit)) continue
     let worst: CircuitTrip | null = null
     for (const place of placesOf(levels, circuit)) {
-      const trip = tripAt(asked, levels, circuit, place)
+      const trip = tripAt(asked, levels, circuit, place, demands)
       if (trip !== null && (worst === null || worseTrip(trip, worst))) worst = trip
     }
     if (worst !== null) out.push(worst)
@@ -59,7 +60,7 @@ const worseTrip = (a: CircuitTrip, b: CircuitTrip): boolean =>
   rankOf(a) > rankOf(b) || (rankOf(a) === rankOf(b) && Math.min(a.least.shortA, a.least.earthA ?? Infinity) < Math.min(b.least.shortA, b.least.earthA ?? Infinity))
 
 /** How a circuit's device opens on the least fault at a place. Null: no loop is known there. */
-export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place): CircuitTrip | null {
+export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place, demands = new Map<number, TripDemand>()): CircuitTrip | null {
   const { rules } = asked.inputs
   const least = leastAt(place, levels.voltageFactor.min)
   if (least === null) return null
@@ -74,7 +75,8 @@ export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place:
   const short = times(least.shortKind, least.shortA)
   const earth = least.earthA === null ? null : times('line-earth', least.earthA)
   const residual = residualS(circuit.shock, least.earthA ?? Infinity)
-  const demand = rules.tripDemand({ system: asked.system, earthing: levels.mode === 'own set' && asked.box.earthing === 'TT' ? 'TN-S' : asked.box.earthing, deviceA: device.ratingA, distribution: false })
+  const demand = demands.get(device.ratingA) ?? rules.tripDemand({ system: asked.system, earthing: levels.mode === 'own set' && asked.box.earthing === 'TT' ? 'TN-S' : asked.box.earthing, deviceA: device.ratingA, distribution: false })
+  demands.set(device.ratingA, demand)
   return {
     levels, circuit, place, least, short, earth, residualS: residual, demand,
     shortVerdict: ends(short.map((t) => shortVerdict(t, base.ratingA * band.magneticSureRatio))),
@@ -200,12 +202,14 @@ function mendsOf(asked: Asked, trip: CircuitTrip): readonly Mend[] {
   const out: Mend[] = []
   const { circuit, place } = trip
   const cord = circuit.cords.find((c) => c.plug === place.plug)
-  if (cord !== undefined) {
+  // In TT no wire brings the fault to earth home: neither cord nor curve mends that.
+  const byWire = trip.shortVerdict !== 'holds' || trip.earth !== null
+  if (cord !== undefined && byWire) {
     const heavier = heavierCord(asked, trip, cord)
     if (heavier !== null) out.push({ path: `cords.${cord.plug}.size`, value: heavier, words: `${heavier} cord instead of ${cord.size}: the magnetic part is then sure` })
   }
   const faster = circuit.device.family.replace(/^IEC 60898 [CD]$/, 'IEC 60898 B')
-  if (faster !== circuit.device.family) {
+  if (faster !== circuit.device.family && byWire) {
     const band = asked.bands(faster, circuit.device.ratingA)
     if (Math.min(trip.least.shortA, trip.least.earthA ?? Infinity) >= band.magneticSureRatio * circuit.device.ratingA) {
       out.push({ path: `circuits.${circuit.id}.deviceFamily`, value: faster, words: 'a B curve instead: it trips at five times its rating' })

@@ -167,7 +167,7 @@ function touchOf(asked: Asked, all: readonly (readonly CircuitTrip[])[], ends: E
     said: `A fault to earth on ${first.trip.circuit.id} ${onSource(first.trip.levels)} lifts the metal to ${formatQuantity(first.touchV, 'V')} until the device opens (${inSeconds(first.openS)}); dry, that may stand ${first.mayS === Infinity ? 'without limit' : inSeconds(first.mayS)}.${late.length > 1 ? ` ${late.length} circuits open later than that.` : ''}`,
     demand: put('t', first.openS, 's'), limit: put('t may', first.mayS, 's'),
     provenance: 'memory', confirm: true, assumed: [], workings: [id],
-    mends: late.length > 0 && first.trip.circuit.shock.kind === 'none' ? [{ path: `circuits.${first.trip.circuit.id}.shock`, value: 'equipment 30 mA', words: 'a residual device, which opens at once' }] : [],
+    mends: late.length > 0 && first.trip.circuit.shock.kind === 'none' ? [{ path: `circuits.${first.trip.circuit.id}.shock`, value: first.trip.demand.kind === 'time' ? 'rcd' : 'equipment 30 mA', words: 'a residual device, which opens at once' }] : [],
     decides: whoDecides(asked.box),
     caution: 'Snow-melt makes skin wet: 25 V then already counts.',
   }

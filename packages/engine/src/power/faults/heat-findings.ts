@@ -1,5 +1,5 @@
 import type { Circuit, Wire } from '../../job/index.ts'
-import { type Finding, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict } from '../../kernel/index.ts'
+import { type Finding, formatQuantity, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict } from '../../kernel/index.ts'
 import { type Asked, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { damageS, kTemperaturesC, withstandA2s } from './heating.ts'
@@ -179,7 +179,7 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
     ? `${inAmpere(heat.leastA)} in its ${name} ${onSource(trip.levels)} may stand ${inSeconds(heat.slowS)} by the device’s slow edge; the insulation bears it ${inSeconds(heat.damageS)}.`
     : heat.basis === 'tested with its wire'
       ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
-      : `A fault of up to ${inAmpere(highest.atA)} ${onSource(trip.levels)} lets at most ${thousand(highest.letThroughA2s)} A²s through its ${name}, which bears ${thousand(highest.withstandA2s)} A²s.`
+      : `A fault of up to ${inAmpere(highest.atA)} ${onSource(trip.levels)} lets at most ${formatQuantity(highest.letThroughA2s, 'A2s')} through its ${name}, which bears ${formatQuantity(highest.withstandA2s, 'A2s')}.`
   const unknown =
     verdict === 'unknown'
       ? ' The maker’s curve or let-through decides.'
@@ -199,8 +199,6 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
     decides: whoDecides(asked.box),
   }
 }
-
-const thousand = (n: number): string => (n >= 10_000 ? `${Math.round(n / 1000)}\u202f000` : n.toFixed(0))
 
 function mendsOf(asked: Asked, heat: Heat): readonly Mend[] {
   const { trip, bears } = heat

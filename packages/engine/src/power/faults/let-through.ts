@@ -21,7 +21,8 @@ const CLASS_3: readonly (readonly [string, number, number, number])[] = [
 /**
  * Joule integral a breaker lets through when its magnetic part opens it.
  *
- *   most: I²·t with t its slowest magnetic time, or the class limit where the family has one;  least: I² over half a cycle
+ *   most: I²·t with t its slowest magnetic time, or the class limit where the family has one;  least: I² over half a cycle, and of a
+ *   current-limiting one nothing, since its class says only the most
  *
  * @throws Fault `faults/withstand-range`
  */
@@ -33,6 +34,6 @@ export function letThrough(task: { readonly family: string; readonly ratingA: nu
   const whole = i2 * Math.max(magneticS, 1 / (2 * frequencyHz))
   const curve = /^IEC 60898 ([BC])/.exec(family)?.[1]
   const row = curve === undefined ? undefined : CLASS_3.find(([c, a, kA]) => c === curve && ratingA <= a && currentA <= kA * 1000)
-  if (row !== undefined && row[3] < whole) return { lowA2s: Math.min(half, row[3]), highA2s: row[3], basis: 'class 3 limit' }
+  if (row !== undefined && row[3] < whole) return { lowA2s: 0, highA2s: row[3], basis: 'class 3 limit' }
   return { lowA2s: half, highA2s: whole, basis: 'unlimited' }
 }

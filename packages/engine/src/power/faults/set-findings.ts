@@ -55,7 +55,7 @@ export function setFindings(asked: Asked, levels: BoxLevels, trips: readonly Cir
     provenance: 'common practice', confirm: true,
     assumed: [...new Set([...levels.assumed, ...(set.boost === null ? [`facts.supply.${levels.offer}.generator.boostExcitation`] : [])])],
     workings: [id],
-    mends: worst === null ? [] : heavierCords(asked, worst),
+    mends: worst === null || verdict === 'holds' ? [] : heavierCords(asked, worst),
     decides: 'the licensed electrician with the maker of the set',
     caution: 'A fault that no device opens stays until somebody stops the set.',
   }

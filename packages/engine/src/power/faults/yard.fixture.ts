@@ -54,12 +54,18 @@ export interface YardTask {
   readonly site?: Partial<Job['site']>
 }
 
+/** Building wire of the set's own name. */
+function inThisSet(c: Circuit, insulation: string): Circuit {
+  const named = <W extends { readonly insulation: string } | null>(wire: W): W => (wire === null || wire.insulation !== 'THWN-2' ? wire : { ...wire, insulation })
+  return { ...c, run: { ...c.run, line: named(c.run.line), neutral: named(c.run.neutral), protective: named(c.run.protective) } }
+}
+
 /** A made-up yard: one box, two heaters, a 75 kVA transformer at 1.8 %. */
 export function yard(task: YardTask = {}): Inputs {
   const rules = rulesFor(task.set ?? 'us')
   const system = task.system ?? rules.systems.find((s) => s.kind === 'split')?.id ?? rules.systems[0]!.id
   const offers = (task.offers ?? [utility()]).map((o) => (o.system === 'us-split' ? { ...o, system } : o))
-  const feed = { size: '3/0 AWG', metal: 'cu' as const, insulation: 'THWN-2' }
+  const feed = { size: '3/0 AWG', metal: 'cu' as const, insulation: rules.defaults.insulation }
   const box: BoxDesign = {
     box: 'P', phase: 'stay', system, offer: offers[0]!.id, interim: task.interim ?? null, serviceA: 200, transformer: null,
     panel: {
@@ -67,7 +73,7 @@ export function yard(task: YardTask = {}): Inputs {
       feed: { lengthM: 15, line: feed, neutral: feed, protective: { ...feed, size: '6 AWG' }, raceway: { kind: 'PVC 40', trade: '2' }, sets: 1 },
       bond: 'neutral bonded here',
     },
-    circuits: task.circuits ?? [circuit({ id: 'C1', plug: 'H1' }), circuit({ id: 'C2', plug: 'H2', cordM: 30 })],
+    circuits: (task.circuits ?? [circuit({ id: 'C1', plug: 'H1' }), circuit({ id: 'C2', plug: 'H2', cordM: 30 })]).map((c) => inThisSet(c, rules.defaults.insulation)),
     staging: { control: 'none', startH: {}, capA: null },
     electrode: { kind: 'rods', count: 2, lengthM: 2.44, diameterM: 0.0159, spacingM: 3, conductor: { size: '6 AWG', metal: 'cu', insulation: 'bare' } },
     transfer: 'none', setBond: 'none', earthing: 'service bond', fedFrom: null, ...task.box,

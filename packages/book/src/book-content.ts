@@ -23,7 +23,17 @@ export function bookContent(job: Job, design: Design, assessment: Assessment, ru
     const workings = byQuestion.get(question) ?? []
     if (workings.length === 0) return sheets
     const blocks = workingBlocks(workings, assessment.findings)
-    return [...sheets, { part: question, head: WORKINGS_HEAD[question] ?? 'Workings', sub: 'every number, line by line', scale: 'not to scale', key: true, blocks }]
+    return [
+      ...sheets,
+      {
+        part: question,
+        head: WORKINGS_HEAD[question] ?? 'Workings',
+        sub: 'every number, line by line',
+        scale: 'not to scale',
+        key: true,
+        blocks,
+      },
+    ]
   }
   return {
     title: job.title,
@@ -35,25 +45,35 @@ export function bookContent(job: Job, design: Design, assessment: Assessment, ru
     ],
     rules: `rule set ${rules.id}`,
     sheets: [
-      coverSheet(input), contentsSheet(), answersSheet(input),
+      coverSheet(input),
+      contentsSheet(),
+      answersSheet(input),
       ...withWorkings('needs', needsSheets(input)),
       ...withWorkings('supply', supplySheets(input)),
       ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
       ...withWorkings('reach', reachSheets(input)),
       ...withWorkings('faults', faultsSheets(input)),
       ...otherWorkingsSheet(input, shown),
-      assumedSheet(input), confirmSheet(input), symbolsSheet(input),
+      assumedSheet(input),
+      confirmSheet(input),
+      symbolsSheet(input),
     ],
   }
 }
 
 const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
-  needs: 'Workings: what has to run', supply: 'Workings: what can feed it', circuits: 'Workings: who plugs in where',
-  reach: 'Workings: volts', faults: 'Workings: faults',
+  needs: 'Workings: what has to run',
+  supply: 'Workings: what can feed it',
+  circuits: 'Workings: who plugs in where',
+  reach: 'Workings: volts',
+  faults: 'Workings: faults',
 }
 
 /** Each working once, with the question of the first finding that names it. */
-function workingsByQuestion(workings: readonly Working[], findings: readonly Finding[]): ReadonlyMap<QuestionId, readonly Working[]> {
+function workingsByQuestion(
+  workings: readonly Working[],
+  findings: readonly Finding[],
+): ReadonlyMap<QuestionId, readonly Working[]> {
   const questionOf = new Map<string, QuestionId>()
   for (const f of findings) for (const id of f.workings) if (!questionOf.has(id)) questionOf.set(id, f.question)
   const out = new Map<QuestionId, Working[]>()

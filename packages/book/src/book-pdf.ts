@@ -1,5 +1,14 @@
 import { markSvg, svg } from '@plugstead/drawings'
-import { type Block, type BookContent, type BookOptions, CAUTION, type WorkingBlock, type WorkingRow } from './content.ts'
+import {
+  type Block,
+  type BookContent,
+  type BookOptions,
+  CAUTION,
+  type Inline,
+  type Span,
+  type WorkingBlock,
+  type WorkingRow,
+} from './content.ts'
 import { frameSvg, PAPERS } from './frame.ts'
 import { columnsMm, inlineMm } from './measure.ts'
 import { typeset } from './typeset.ts'
@@ -9,6 +18,11 @@ import { typeset } from './typeset.ts'
  * @throws Fault `book/typeset` when the type setter has anything to say
  */
 export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
+  return typeset(bookFiles(book, options))
+}
+
+/** What the template reads: content as JSON, frame, silhouettes and drawings as SVG. */
+export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<string, Buffer> {
   const paper = PAPERS[options.paper]
   const files = new Map<string, Buffer>()
   const put = (path: string, words: string): void => void files.set(path, Buffer.from(words))
@@ -17,9 +31,15 @@ export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
 
   let drawings = 0
   const blockOf = (block: Block): object => {
-    if (block.k === 'table') return { ...block, widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM) }
+    if (block.k === 'table')
+      return {
+        ...block,
+        widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM),
+        rows: block.rows.map((r) => r.map(wrappable)),
+      }
     if (block.k === 'working') return setWorking(block)
-    if (block.k === 'panel') return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
+    if (block.k === 'panel')
+      return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
     if (block.k !== 'drawing') return block
     drawings += 1
     put(`d/${drawings}.svg`, svg.render(block.scene))
@@ -27,21 +47,24 @@ export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
   }
   const check = options.checkPrint ?? false
   const revision = options.revision
-  put('book.json', JSON.stringify({
-    title: options.title ?? book.title,
-    tag: book.tag,
-    rules: book.rules,
-    caution: CAUTION,
-    check,
-    paper: { w: paper.widthMm, h: paper.heightMm },
-    revision: [
-      revision === undefined ? 'no revision' : `revision ${revision.letter}`,
-      revision?.day ?? 'day not given',
-      check ? 'check print' : 'for the reader',
-    ],
-    sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
-  }))
-  return typeset(files)
+  put(
+    'book.json',
+    JSON.stringify({
+      title: options.title ?? book.title,
+      tag: book.tag,
+      rules: book.rules,
+      caution: CAUTION,
+      check,
+      paper: { w: paper.widthMm, h: paper.heightMm },
+      revision: [
+        revision === undefined ? 'no revision' : `revision ${revision.letter}`,
+        revision?.day ?? 'day not given',
+        check ? 'check print' : 'for the reader',
+      ],
+      sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
+    }),
+  )
+  return files
 }
 
 /** Parts of one sheet, named without a number. */
@@ -55,9 +78,33 @@ const VALUES_MM = 39 - 1.8
 const TOGETHER = 12
 
 function setWorking(block: WorkingBlock): object {
-  const rowOf = (r: WorkingRow): object => ({ ...r, long: inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM })
+  const rowOf = (r: WorkingRow): object => ({
+    ...r,
+    long: inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM,
+  })
   const lines = block.rows.length + block.crossCheck.length
   return {
-    ...block, rows: block.rows.map(rowOf), crossCheck: block.crossCheck.map(rowOf), judgement: block.judgement === null ? null : rowOf(block.judgement), breaks: lines > TOGETHER,
+    ...block,
+    rows: block.rows.map(rowOf),
+    crossCheck: block.crossCheck.map(rowOf),
+    judgement: block.judgement === null ? null : rowOf(block.judgement),
+    breaks: lines > TOGETHER,
   }
 }
+
+/** A word too long for a column may break after its stops and strokes, or, without any, wherever it must. */
+function wrappable(words: Inline): Inline {
+  if (typeof words !== 'string')
+    return words.map(
+      (s): Span => (typeof s === 'string' ? broken(s) : [s[0], s[0] === 'sheet' || s[0] === 'mark' ? s[1] : broken(s[1])]),
+    )
+  return broken(words)
+}
+
+const broken = (words: string): string =>
+  words.replace(/\S{19,}/g, (word) =>
+    /[./_\-[\]]/.test(word)
+      ? word.replace(/[./_\-\]]/g, (c) => `${c}${MAY_BREAK}`)
+      : word.replace(/.{12}/gu, (part) => `${part}${MAY_BREAK}`),
+  )
+const MAY_BREAK = '\u200b'

@@ -1,5 +1,5 @@
-import type { Verdict } from '@plugstead/engine/kernel'
 import type { Scene } from '@plugstead/drawings'
+import type { Verdict } from '@plugstead/engine/kernel'
 
 /**
  * What stands in the book, ready to be set: every word chosen, every number rounded. The template only places it.
@@ -8,7 +8,21 @@ import type { Scene } from '@plugstead/drawings'
  * (its text is the working's id), `fails` reversed words, `quiet` notes.
  */
 export type SpanKind =
-  | 'i' | 'sub' | 'sup' | 'b' | 'assumed' | 'told' | 'bounded' | 'pinned' | 'mark' | 'sign' | 'sheet' | 'fails' | 'boxed' | 'quiet' | 'br'
+  | 'i'
+  | 'sub'
+  | 'sup'
+  | 'b'
+  | 'assumed'
+  | 'told'
+  | 'bounded'
+  | 'pinned'
+  | 'mark'
+  | 'sign'
+  | 'sheet'
+  | 'fails'
+  | 'boxed'
+  | 'quiet'
+  | 'br'
 export type Span = string | readonly [kind: SpanKind, words: string]
 export type Inline = string | readonly Span[]
 
@@ -23,7 +37,12 @@ export type Block =
   | { readonly k: 'para'; readonly text: Inline; readonly small?: boolean }
   | { readonly k: 'head'; readonly text: string; readonly note?: Inline; readonly verdict?: Verdict | 'not built' }
   | { readonly k: 'strip'; readonly text: string }
-  | { readonly k: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Inline[])[]; readonly small?: boolean }
+  | {
+      readonly k: 'table'
+      readonly columns: readonly Column[]
+      readonly rows: readonly (readonly Inline[])[]
+      readonly small?: boolean
+    }
   | { readonly k: 'facts'; readonly rows: readonly (readonly [Inline, Inline])[] }
   | WorkingBlock
   | PanelBlock
@@ -48,14 +67,16 @@ export interface WorkingBlock {
   readonly note: Inline
   readonly verdict: Verdict | null
   readonly rows: readonly WorkingRow[]
-  readonly judgement: (WorkingRow & {
-    readonly holds: boolean
-    /** Bar and stop as shares of the scale's length. */
-    readonly barFrac: number
-    readonly stopFrac: number
-    /** Text under the bar. */
-    readonly tight: string
-  }) | null
+  readonly judgement:
+    | (WorkingRow & {
+        readonly holds: boolean
+        /** Bar and stop as shares of the scale's length. */
+        readonly barFrac: number
+        readonly stopFrac: number
+        /** Text under the bar. */
+        readonly tight: string
+      })
+    | null
   readonly crossCheck: readonly WorkingRow[]
   readonly notes: readonly Inline[]
 }

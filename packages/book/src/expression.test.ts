@@ -8,7 +8,10 @@ test('symbols are italic, subscripts and words upright', () => {
   expect(expressionOf('2·r·L', symbols)).toEqual(['2 · ', ['i', 'r'], ' · ', ['i', 'L']])
   expect(expressionOf('U_0²/R', symbols)).toEqual([['i', 'U'], ['sub', '0'], '² ÷ ', ['i', 'R']])
   expect(expressionOf('I·√duty', symbols)).toEqual([['i', 'I'], ' · √duty'])
-  expect(expressionOf('Ieff', symbols)).toEqual([['i', 'I'], ['sub', 'eff']])
+  expect(expressionOf('Ieff', symbols)).toEqual([
+    ['i', 'I'],
+    ['sub', 'eff'],
+  ])
 })
 
 test('a sentence is not a formula', () => {

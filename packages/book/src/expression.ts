@@ -21,19 +21,26 @@ export function valuesOf(expression: string, puts: readonly Put[], symbols: Read
   const bySymbol = new Map(puts.map((p) => [p.symbol, p]))
   const parts = tokens(expression)
   const names = parts.filter((t) => t.name && !FUNCTIONS.has(t.text))
-  const every = names.length > 0 && names.every((t) => bySymbol.has(t.text)) && puts.every((p) => names.some((t) => t.text === p.symbol))
+  const every =
+    names.length > 0 && names.every((t) => bySymbol.has(t.text)) && puts.every((p) => names.some((t) => t.text === p.symbol))
   if (!every || !/[·*/÷+−√(^²-]/.test(expression)) {
-    return joined(puts.flatMap((p, i): Span[] => [
-      ...(i > 0 ? [', '] : []), ...nameSpans(p.symbol, symbols.has(p.symbol), false), ` = ${shown(p)}`,
-    ]))
+    return joined(
+      puts.flatMap((p, i): Span[] => [
+        ...(i > 0 ? [', '] : []),
+        ...nameSpans(p.symbol, symbols.has(p.symbol), false),
+        ` = ${shown(p)}`,
+      ]),
+    )
   }
-  return joined(parts.map((t, i) => {
-    const put = t.name ? bySymbol.get(t.text) : undefined
-    if (put === undefined) return t.name ? t.text : operators(t.text).replaceAll(' · ', ' × ').replaceAll('·', ' × ')
-    const raised = /^[²³^]/.test(parts[i + 1]?.text ?? '')
-    const negative = typeof put.value === 'number' && put.value < 0
-    return (raised && put.unit !== '') || negative ? `(${shown(put)})` : shown(put)
-  }))
+  return joined(
+    parts.map((t, i) => {
+      const put = t.name ? bySymbol.get(t.text) : undefined
+      if (put === undefined) return t.name ? t.text : operators(t.text).replaceAll(' · ', ' × ').replaceAll('·', ' × ')
+      const raised = /^[²³^]/.test(parts[i + 1]?.text ?? '')
+      const negative = typeof put.value === 'number' && put.value < 0
+      return (raised && put.unit !== '') || negative ? `(${shown(put)})` : shown(put)
+    }),
+  )
 }
 
 const shown = (put: Put): string => formatQuantity(put.value, put.unit, { digits: 4, shortest: true })
@@ -63,11 +70,22 @@ function tokens(words: string): readonly Token[] {
 
 function nameSpans(name: string, known: boolean, formula: boolean): readonly Span[] {
   const [base = name, ...under] = name.split('_')
-  if (under.length > 0) return [[isWord(base) ? 'b' : 'i', base] as const, ['sub', under.join(' ')] as const].map((s) => (s[0] === 'b' ? s[1] : s) as Span)
+  if (under.length > 0)
+    return [[isWord(base) ? 'b' : 'i', base] as const, ['sub', under.join(' ')] as const].map(
+      (s) => (s[0] === 'b' ? s[1] : s) as Span,
+    )
   const numbered = /^(Δ?\p{L})(\d+)$/u.exec(name)
-  if (numbered !== null && (known || formula)) return [['i', numbered[1]!], ['sub', numbered[2]!]]
+  if (numbered !== null && (known || formula))
+    return [
+      ['i', numbered[1]!],
+      ['sub', numbered[2]!],
+    ]
   const capital = /^(Δ?[IUVRXZTCPSQ])([a-z]{1,3}|B)$/u.exec(name)
-  if (capital !== null && known) return [['i', capital[1]!], ['sub', capital[2]!]]
+  if (capital !== null && known)
+    return [
+      ['i', capital[1]!],
+      ['sub', capital[2]!],
+    ]
   if (/^Δ?\p{L}$/u.test(name) && (known || formula)) return [['i', name]]
   return [name]
 }
@@ -81,7 +99,16 @@ function looksLikeFormula(words: string): boolean {
 }
 
 const operators = (words: string): string =>
-  words.replaceAll('*', ' · ').replaceAll('·', ' · ').replace(/ {2,}/g, ' ').replace(/(?<=[\s)])-(?=[\s(\d])/g, '−').replaceAll('<=', '≤').replaceAll('>=', '≥').replaceAll(' / ', ' ÷ ').replaceAll('/', ' ÷ ').replace(/ {2,}/g, ' ')
+  words
+    .replaceAll('*', ' · ')
+    .replaceAll('·', ' · ')
+    .replace(/ {2,}/g, ' ')
+    .replace(/(?<=[\s)])-(?=[\s(\d])/g, '−')
+    .replaceAll('<=', '≤')
+    .replaceAll('>=', '≥')
+    .replaceAll(' / ', ' ÷ ')
+    .replaceAll('/', ' ÷ ')
+    .replace(/ {2,}/g, ' ')
 
 /** Neighbouring plain words as one; a lone plain word as a string. */
 function joined(spans: readonly Span[]): Inline {

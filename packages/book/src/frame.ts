@@ -25,7 +25,11 @@ export function frameSvg(paper: PaperSize): string {
   const scene: Scene = {
     sizeMm: [widthMm, heightMm],
     said: 'frame of the sheet',
-    items: [...blank(left - 4.2, EDGE_MM, BLOCK_MM + 8.4, heightMm - 2 * EDGE_MM), ...cautionStrip(left, tagTop - 10.6), ...tag(left, tagTop)],
+    items: [
+      ...blank(left - 4.2, EDGE_MM, BLOCK_MM + 8.4, heightMm - 2 * EDGE_MM),
+      ...cautionStrip(left, tagTop - 10.6),
+      ...tag(left, tagTop),
+    ],
   }
   return svg.render(scene)
 }
@@ -33,13 +37,42 @@ export function frameSvg(paper: PaperSize): string {
 function blank(x: number, y: number, w: number, h: number): readonly Item[] {
   const n = NOTCH_MM
   const outline: Point[] = [
-    [x + n, y], [x + w - n, y], [x + w - n, y + n], [x + w, y + n], [x + w, y + h - n], [x + w - n, y + h - n],
-    [x + w - n, y + h], [x + n, y + h], [x + n, y + h - n], [x, y + h - n], [x, y + n], [x + n, y + n],
+    [x + n, y],
+    [x + w - n, y],
+    [x + w - n, y + n],
+    [x + w, y + n],
+    [x + w, y + h - n],
+    [x + w - n, y + h - n],
+    [x + w - n, y + h],
+    [x + n, y + h],
+    [x + n, y + h - n],
+    [x, y + h - n],
+    [x, y + n],
+    [x + n, y + n],
   ]
-  const corners: Point[] = [[x + n, y + n], [x + w - n, y + n], [x + n, y + h - n], [x + w - n, y + h - n]]
+  const corners: Point[] = [
+    [x + n, y + n],
+    [x + w - n, y + n],
+    [x + n, y + h - n],
+    [x + w - n, y + h - n],
+  ]
   const ticks: [Point, Point][] = [
-    [[x + w / 2, y - 1.6], [x + w / 2, y + 1.6]], [[x + w / 2, y + h - 1.6], [x + w / 2, y + h + 1.6]],
-    [[x - 1.6, y + h / 2], [x + 1.6, y + h / 2]], [[x + w - 1.6, y + h / 2], [x + w + 1.6, y + h / 2]],
+    [
+      [x + w / 2, y - 1.6],
+      [x + w / 2, y + 1.6],
+    ],
+    [
+      [x + w / 2, y + h - 1.6],
+      [x + w / 2, y + h + 1.6],
+    ],
+    [
+      [x - 1.6, y + h / 2],
+      [x + 1.6, y + h / 2],
+    ],
+    [
+      [x + w - 1.6, y + h / 2],
+      [x + w + 1.6, y + h / 2],
+    ],
   ]
   return [
     { kind: 'line', pointsMm: outline, closed: true, line: 'opening' },
@@ -53,7 +86,15 @@ function cautionStrip(x: number, y: number): readonly Item[] {
   const stripes = (from: number): Item[] =>
     [0, 1, 2, 3].map((i) => {
       const at = from + i * 2.6
-      return area([[at, y + h], [at + 1.3, y + h], [at + 3.6, y], [at + 2.3, y]], 'solid')
+      return area(
+        [
+          [at, y + h],
+          [at + 1.3, y + h],
+          [at + 3.6, y],
+          [at + 2.3, y],
+        ],
+        'solid',
+      )
     })
   return [...stripes(x + 0.2), ...stripes(x + BLOCK_MM - 11.6), box([x, y], BLOCK_MM, h, 'symbol')]
 }
@@ -61,13 +102,26 @@ function cautionStrip(x: number, y: number): readonly Item[] {
 function tag(x: number, y: number): readonly Item[] {
   const cut = 6.4
   const outline: Point[] = [
-    [x + cut, y], [x + BLOCK_MM, y], [x + BLOCK_MM, y + TAG_MM], [x + cut, y + TAG_MM], [x, y + TAG_MM - cut], [x, y + cut],
+    [x + cut, y],
+    [x + BLOCK_MM, y],
+    [x + BLOCK_MM, y + TAG_MM],
+    [x + cut, y + TAG_MM],
+    [x, y + TAG_MM - cut],
+    [x, y + cut],
   ]
   return [
     { kind: 'line', pointsMm: outline, closed: true, line: 'opening' },
     circle([x + 5.6, y + TAG_MM / 2], 2.6, 'symbol', 'blank'),
     circle([x + 5.6, y + TAG_MM / 2], 1.2, 'symbol'),
-    ...[81, 120, 158].map((at) => line([[x + at, y + 2.4], [x + at, y + TAG_MM - 2.4]], 'ampere 1')),
+    ...[81, 120, 158].map((at) =>
+      line(
+        [
+          [x + at, y + 2.4],
+          [x + at, y + TAG_MM - 2.4],
+        ],
+        'ampere 1',
+      ),
+    ),
     ...keyNet(x + 161, y + 5.5),
   ]
 }
@@ -77,8 +131,25 @@ function keyNet(x: number, y: number): readonly Item[] {
   const s = 0.26
   const p = (a: number, b: number): Point => [x + a * s, y + b * s]
   const outline: Point[] = [
-    p(2, 17), p(16, 17), p(16, 2), p(40, 2), p(40, 17), p(84, 17), p(84, 31), p(40, 31), p(40, 46), p(16, 46), p(16, 31), p(2, 31),
+    p(2, 17),
+    p(16, 17),
+    p(16, 2),
+    p(40, 2),
+    p(40, 17),
+    p(84, 17),
+    p(84, 31),
+    p(40, 31),
+    p(40, 46),
+    p(16, 46),
+    p(16, 31),
+    p(2, 31),
   ]
-  const folds: [Point, Point][] = [[p(16, 17), p(40, 17)], [p(16, 31), p(40, 31)], [p(16, 17), p(16, 31)], [p(40, 17), p(40, 31)], [p(54, 17), p(54, 31)]]
+  const folds: [Point, Point][] = [
+    [p(16, 17), p(40, 17)],
+    [p(16, 31), p(40, 31)],
+    [p(16, 17), p(16, 31)],
+    [p(40, 17), p(40, 31)],
+    [p(54, 17), p(54, 31)],
+  ]
   return [{ kind: 'line', pointsMm: outline, closed: true, line: 'symbol' }, ...folds.map((f) => line(f, 'behind'))]
 }

@@ -1,5 +1,16 @@
 export { bookContent } from './book-content.ts'
 export { bookPdf } from './book-pdf.ts'
-export type { Block, BookContent, BookOptions, Column, Inline, PanelWay, Sheet, Span, WorkingBlock, WorkingRow } from './content.ts'
+export type {
+  Block,
+  BookContent,
+  BookOptions,
+  Column,
+  Inline,
+  PanelWay,
+  Sheet,
+  Span,
+  WorkingBlock,
+  WorkingRow,
+} from './content.ts'
 export { CAUTION } from './content.ts'
 export { circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'

@@ -16,17 +16,31 @@ function spanMm(span: Span, sizePt: number): number {
   if (typeof span === 'string') return text.widthMm(span) * size
   const [kind, words] = span
   switch (kind) {
-    case 'b': return strong.widthMm(words) * size
-    case 'sub': case 'sup': return text.widthMm(words) * size * 0.74
-    case 'mark': return size * 1.05
-    case 'sheet': return text.widthMm('circuits 88') * size
-    case 'quiet': return text.widthMm(words) * 8 * PT_MM
-    case 'pinned': return text.widthMm(words) * size + size
-    case 'assumed': case 'bounded': return text.widthMm(words) * size + 2.6
-    case 'told': return text.widthMm(words) * size + 3.2
-    case 'fails': case 'boxed': return strong.widthMm(words) * size + 2.8
-    case 'br': return 0
-    default: return text.widthMm(words) * size
+    case 'b':
+      return strong.widthMm(words) * size
+    case 'sub':
+    case 'sup':
+      return text.widthMm(words) * size * 0.74
+    case 'mark':
+      return size * 1.05
+    case 'sheet':
+      return text.widthMm('circuits 88') * size
+    case 'quiet':
+      return text.widthMm(words) * 8 * PT_MM
+    case 'pinned':
+      return text.widthMm(words) * size + size
+    case 'assumed':
+    case 'bounded':
+      return text.widthMm(words) * size + 2.6
+    case 'told':
+      return text.widthMm(words) * size + 3.2
+    case 'fails':
+    case 'boxed':
+      return strong.widthMm(words) * size + 2.8
+    case 'br':
+      return 0
+    default:
+      return text.widthMm(words) * size
   }
 }
 
@@ -36,7 +50,12 @@ const INSET_MM = 2
 const SLACK_MM = 0.5
 
 /** Widths of a table's columns: what the words need, and the rest shared out; where they need too much, the longest give way and wrap. */
-export function columnsMm(columns: readonly Column[], rows: readonly (readonly Inline[])[], sizePt: number, wideMm: number): readonly number[] {
+export function columnsMm(
+  columns: readonly Column[],
+  rows: readonly (readonly Inline[])[],
+  sizePt: number,
+  wideMm: number,
+): readonly number[] {
   const needs = columns.map((c, i) => {
     if (c.widthMm > 0) return c.widthMm
     const head = headMm(c.title, 9)
@@ -46,7 +65,10 @@ export function columnsMm(columns: readonly Column[], rows: readonly (readonly I
   const fixed = columns.reduce((sum, c, i) => (c.widthMm > 0 ? sum + needs[i]! : sum), 0)
   const shares = columns.reduce((sum, c) => sum + Math.max(0, -c.widthMm), 0)
   const wordsNeed = columns.reduce((sum, c, i) => (c.widthMm === 0 ? sum + needs[i]! : sum), 0)
-  const leastForShares = columns.reduce((sum, c, i) => (c.widthMm < 0 ? sum + Math.min(needs[i]!, LEAST_SHARE_MM * -c.widthMm) : sum), 0)
+  const leastForShares = columns.reduce(
+    (sum, c, i) => (c.widthMm < 0 ? sum + Math.min(needs[i]!, LEAST_SHARE_MM * -c.widthMm) : sum),
+    0,
+  )
   const room = wideMm - fixed
   const give = Math.min(1, Math.max(0.1, (room - leastForShares) / Math.max(wordsNeed, 1)))
   const natural = columns.map((c, i) => (c.widthMm === 0 ? (give < 1 ? narrowed(needs[i]!, give) : needs[i]!) : needs[i]!))

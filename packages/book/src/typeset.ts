@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler'
+import { NodeCompiler, type NodeTypstDocument } from '@myriaddreamin/typst-ts-node-compiler'
 import { Fault } from '@plugstead/engine/kernel'
 import { fontFiles } from './fonts.ts'
 
@@ -16,13 +16,41 @@ let compiler: NodeCompiler | undefined
  * @throws Fault `book/typeset`
  */
 export function typeset(files: ReadonlyMap<string, Buffer>): Uint8Array {
+  return withCompiler(files, MAIN, (c, document) => c.pdf(document))
+}
+
+/** Where a sheet begins or a working stands. */
+export interface Place {
+  /** Head of the sheet, or id of the working. */
+  readonly of: string
+  readonly page: number
+  readonly yPt: number
+}
+
+/** Places of the sheets and workings on paper, for tests: what moved between two prints. */
+export function placesOf(files: ReadonlyMap<string, Buffer>): readonly Place[] {
+  const main = `${MAIN}
+#context [#metadata(query(metadata).filter(m => type(m.value) == str or (type(m.value) == dictionary and "head" in m.value)).map(m => (
+  of: if type(m.value) == str { m.value } else { m.value.head }, page: m.location().page(), yPt: m.location().position().y.pt())))<places>]`
+  return withCompiler(
+    files,
+    main,
+    (c, document) => c.query(document, { selector: '<places>', field: 'value' })[0] as readonly Place[],
+  )
+}
+
+function withCompiler<T>(
+  files: ReadonlyMap<string, Buffer>,
+  main: string,
+  use: (c: NodeCompiler, document: NodeTypstDocument) => T,
+): T {
   compiler ??= NodeCompiler.create({ workspace: FOLDER, fontArgs: [{ fontBlobs: [...fontFiles()] }] })
   compiler.resetShadow()
   for (const [path, bytes] of files) compiler.mapShadow(join(FOLDER, path), bytes)
-  const run = compiler.compile({ mainFileContent: MAIN, resetRead: true })
+  const run = compiler.compile({ mainFileContent: main, resetRead: true })
   const messages = [...messagesOf(run.takeDiagnostics()), ...messagesOf(run.takeWarnings())]
   if (messages.length > 0 || run.result === null) throw new Fault('book/typeset', messages.join('; ') || 'no document')
-  return compiler.pdf(run.result)
+  return use(compiler, run.result)
 }
 
 function messagesOf(said: { readonly shortDiagnostics: readonly unknown[] } | null | undefined): readonly string[] {

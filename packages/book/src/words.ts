@@ -1,4 +1,12 @@
-import { formatNumber, formatQuantity, type Finding, type Provenance, type QuestionId, type Source, THIN } from '@plugstead/engine/kernel'
+import {
+  type Finding,
+  formatNumber,
+  formatQuantity,
+  type Provenance,
+  type QuestionId,
+  type Source,
+  THIN,
+} from '@plugstead/engine/kernel'
 import type { Column, Inline, Span } from './content.ts'
 
 /** The sixteen questions in words. */
@@ -22,7 +30,12 @@ export const QUESTION_WORDS: Readonly<Record<QuestionId, string>> = {
 }
 
 const SIGNS: Readonly<Record<Provenance, string>> = {
-  read: '■ read', memory: '◧ memory', 'common practice': '□ common practice', computed: '', told: 'told', assumed: 'assumed',
+  read: '■ read',
+  memory: '◧ memory',
+  'common practice': '□ common practice',
+  computed: '',
+  told: 'told',
+  assumed: 'assumed',
 }
 
 /** Sign and word of a provenance; nothing for what was computed. */
@@ -51,12 +64,19 @@ export function spanOf(ends: { readonly low: number; readonly high: number }, un
   const high = formatQuantity(ends.high, unit, style)
   if (low === high) return low
   const number = formatNumber(ends.low, style)
-  return ['bounded', low.endsWith(high.slice(high.lastIndexOf(THIN))) && low.startsWith(number) && high.startsWith(formatNumber(ends.high, style)) ? `${number} … ${high}` : `${low} … ${high}`]
+  return [
+    'bounded',
+    low.endsWith(high.slice(high.lastIndexOf(THIN))) && low.startsWith(number) && high.startsWith(formatNumber(ends.high, style))
+      ? `${number} … ${high}`
+      : `${low} … ${high}`,
+  ]
 }
 
-export const quantity = (value: number | null, unit: string, otherwise = '–'): string => (value === null ? otherwise : formatQuantity(value, unit))
+export const quantity = (value: number | null, unit: string, otherwise = '–'): string =>
+  value === null ? otherwise : formatQuantity(value, unit)
 export const number = (value: number | null, otherwise = '–'): string => (value === null ? otherwise : formatNumber(value))
-export const percent = (frac: number | null, otherwise = '–'): string => (frac === null ? otherwise : formatQuantity(frac * 100, '%'))
+export const percent = (frac: number | null, otherwise = '–'): string =>
+  frac === null ? otherwise : formatQuantity(frac * 100, '%')
 export const money = (value: number | null, currency: string, otherwise = 'not told'): string =>
   value === null ? otherwise : `${formatNumber(Math.round(value))}${THIN}${currency}`
 
@@ -74,10 +94,16 @@ const RANK: Readonly<Record<string, number>> = { fails: 0, unknown: 1, tight: 2,
 
 /** Worst first; equal ones as they came. */
 export const worstFirst = (findings: readonly Finding[]): readonly Finding[] =>
-  findings.map((f, i) => ({ f, i })).sort((a, b) => RANK[a.f.verdict]! - RANK[b.f.verdict]! || a.i - b.i).map((x) => x.f)
+  findings
+    .map((f, i) => ({ f, i }))
+    .sort((a, b) => RANK[a.f.verdict]! - RANK[b.f.verdict]! || a.i - b.i)
+    .map((x) => x.f)
 
 /** Box, and its phase where there is more than one. */
-export function boxName(of: { readonly box: string; readonly phase: string }, all: readonly { readonly box: string; readonly phase: string }[]): string {
+export function boxName(
+  of: { readonly box: string; readonly phase: string },
+  all: readonly { readonly box: string; readonly phase: string }[],
+): string {
   const phases = new Set(all.map((b) => b.phase))
   return phases.size > 1 ? `box ${of.box}, ${of.phase}` : `box ${of.box}`
 }

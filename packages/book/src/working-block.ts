@@ -1,4 +1,13 @@
-import { type Finding, formatPair, formatQuantity, type Judgement, type Step, type Verdict, type Working, worst } from '@plugstead/engine/kernel'
+import {
+  type Finding,
+  formatPair,
+  formatQuantity,
+  type Judgement,
+  type Step,
+  type Verdict,
+  type Working,
+  worst,
+} from '@plugstead/engine/kernel'
 import type { Block, Inline, WorkingBlock, WorkingRow } from './content.ts'
 import { expressionOf, symbolOf, valuesOf } from './expression.ts'
 import { plain, restsOf } from './words.ts'
@@ -61,11 +70,23 @@ function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolea
   if (typeof demand !== 'number' || typeof limit !== 'number' || Number.isNaN(demand) || Number.isNaN(limit)) {
     const holds = typeof demand === 'string' && demand === limit
     return {
-      symbol: '', expression, values: `${formatQuantity(demand, j.demand.unit)} ${j.relation} ${formatQuantity(limit, j.limit.unit)}`,
-      result: holds ? 'holds' : Number.isNaN(demand) || Number.isNaN(limit) ? 'unknown' : 'does not hold', rests, holds, barFrac: 0, stopFrac: 1, tight,
+      symbol: '',
+      expression,
+      values: `${formatQuantity(demand, j.demand.unit)} ${j.relation} ${formatQuantity(limit, j.limit.unit)}`,
+      result: holds ? 'holds' : Number.isNaN(demand) || Number.isNaN(limit) ? 'unknown' : 'does not hold',
+      rests,
+      holds,
+      barFrac: 0,
+      stopFrac: 1,
+      tight,
     }
   }
-  const holds = j.relation === '≤' ? demand <= limit * (1 + EXACT) : j.relation === '≥' ? demand >= limit * (1 - EXACT) : Math.abs(demand - limit) <= Math.abs(limit) * EXACT
+  const holds =
+    j.relation === '≤'
+      ? demand <= limit * (1 + EXACT)
+      : j.relation === '≥'
+        ? demand >= limit * (1 - EXACT)
+        : Math.abs(demand - limit) <= Math.abs(limit) * EXACT
   const pair = formatPair(demand, limit, j.limit.unit, { digits: DIGITS })
   const scale = Math.max(Math.abs(demand), Math.abs(limit)) || 1
   const finite = Number.isFinite(scale)
@@ -74,7 +95,14 @@ function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolea
     symbol: '',
     expression,
     values: `${pair.demand} ${j.relation} ${pair.limit}`,
-    result: demand === limit ? 'just holds' : !finite ? (holds ? 'holds' : 'does not hold') : `${pair.difference} ${holds ? over[0] : over[1]}`,
+    result:
+      demand === limit
+        ? 'just holds'
+        : !finite
+          ? holds
+            ? 'holds'
+            : 'does not hold'
+          : `${pair.difference} ${holds ? over[0] : over[1]}`,
     rests,
     holds,
     barFrac: finite ? Math.abs(demand) / scale : Number.isFinite(demand) ? 0.5 : 1,
@@ -91,7 +119,9 @@ function notesOf(findings: readonly Finding[]): readonly Inline[] {
   const assumed = [...new Set(findings.flatMap((f) => f.assumed))]
   return [
     ...(mends.length > 0 ? [[['b', 'what would change it '], `${[...new Set(mends)].join('; ')}.`] as Inline] : []),
-    ...(assumed.length > 0 ? [[['b', 'assumed '], ...assumed.flatMap((a, i) => [...(i > 0 ? [' '] : []), ['assumed', a] as const])] as Inline] : []),
+    ...(assumed.length > 0
+      ? [[['b', 'assumed '], ...assumed.flatMap((a, i) => [...(i > 0 ? [' '] : []), ['assumed', a] as const])] as Inline]
+      : []),
   ]
 }
 

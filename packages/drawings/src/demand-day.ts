@@ -52,10 +52,20 @@ export function demandDay(day: DemandDay): Scene {
   }
   const lowest = heightMm - FOOT_MM
   for (const h of [0, 6, 12, 18, 24]) {
-    items.push(line([[x(h * 4), lowest], [x(h * 4), lowest + 1.4]], 'conductor'))
+    items.push(
+      line(
+        [
+          [x(h * 4), lowest],
+          [x(h * 4), lowest + 1.4],
+        ],
+        'conductor',
+      ),
+    )
     items.push(text([x(h * 4), lowest + 5], `${String(h).padStart(2, '0')}:00`, { anchor: 'middle' }))
   }
-  const peaks = day.lanes.map((l) => `${l.name} ${round(Math.max(...sums(l)))} ${day.unit}, before ${round(Math.max(...l.before))} ${day.unit}`)
+  const peaks = day.lanes.map(
+    (l) => `${l.name} ${round(Math.max(...sums(l)))} ${day.unit}, before ${round(Math.max(...l.before))} ${day.unit}`,
+  )
   return { sizeMm: [day.widthMm, heightMm], said: `Demand over one day. Highest as staged: ${peaks.join('; ')}.`, items }
 }
 
@@ -75,7 +85,16 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
   const { x, y } = at
   const items: Item[] = []
   for (let v = at.step; v <= at.top * 1.0001; v += at.step) {
-    items.push(line([[x(0) - 1.4, y(v)], [x(0), y(v)]], 'ampere 1'), text([x(0) - 2.2, y(v) + 0.95], round(v), { anchor: 'end' }))
+    items.push(
+      line(
+        [
+          [x(0) - 1.4, y(v)],
+          [x(0), y(v)],
+        ],
+        'ampere 1',
+      ),
+      text([x(0) - 2.2, y(v) + 0.95], round(v), { anchor: 'end' }),
+    )
   }
   const floor = new Array<number>(DAY).fill(0)
   for (const group of lane.groups) {
@@ -97,15 +116,39 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
   if (before > peak * 1.001) labels.push({ value: before, words: `before ${round(before)}${THIN}${at.unit}` })
   labels.push({ value: peak, words: `staged ${round(peak)}${THIN}${at.unit}` })
   if (lane.bound !== null) {
-    items.push(line([[x(0), y(lane.bound)], [at.rightMm, y(lane.bound)]], 'fold'))
+    items.push(
+      line(
+        [
+          [x(0), y(lane.bound)],
+          [at.rightMm, y(lane.bound)],
+        ],
+        'fold',
+      ),
+    )
     labels.push({ value: lane.bound, words: `bound ${round(lane.bound)}${THIN}${at.unit}` })
   }
   if (lane.service !== null && at.showService) {
-    items.push(line([[x(0), y(lane.service)], [at.rightMm, y(lane.service)]], 'cut'))
+    items.push(
+      line(
+        [
+          [x(0), y(lane.service)],
+          [at.rightMm, y(lane.service)],
+        ],
+        'cut',
+      ),
+    )
     labels.push({ value: lane.service, words: `supply ${round(lane.service)}${THIN}${at.unit}` })
   }
   items.push(...rightLabels(labels, at))
-  items.push(line([[x(0), y(0)], [x(DAY), y(0)]], 'cut'))
+  items.push(
+    line(
+      [
+        [x(0), y(0)],
+        [x(DAY), y(0)],
+      ],
+      'cut',
+    ),
+  )
   items.push(text([0, y(at.top * 0.5) + (at.down ? 3 : 0)], lane.name, { strong: true }))
   return items
 }

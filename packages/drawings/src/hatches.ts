@@ -1,7 +1,18 @@
 /** Black and white only: a fill is told by its pattern. */
 export type Hatch =
-  | 'upright close' | 'upright wide' | 'slant close' | 'slant wide' | 'dots' | 'blank' | 'solid'
-  | 'at 0' | 'at 30' | 'at 60' | 'at 90' | 'at 120' | 'back slant'
+  | 'upright close'
+  | 'upright wide'
+  | 'slant close'
+  | 'slant wide'
+  | 'dots'
+  | 'blank'
+  | 'solid'
+  | 'at 0'
+  | 'at 30'
+  | 'at 60'
+  | 'at 90'
+  | 'at 120'
+  | 'back slant'
 
 export interface HatchStyle {
   /** Of the lines against the horizontal, counter-clockwise as on a protractor. */
@@ -11,7 +22,12 @@ export interface HatchStyle {
   readonly dots: boolean
 }
 
-const lines = (angleDeg: number, spacingMm: number, widthMm: number): HatchStyle => ({ angleDeg, spacingMm, widthMm, dots: false })
+const lines = (angleDeg: number, spacingMm: number, widthMm: number): HatchStyle => ({
+  angleDeg,
+  spacingMm,
+  widthMm,
+  dots: false,
+})
 
 export const HATCHES: Readonly<Record<Exclude<Hatch, 'blank' | 'solid'>, HatchStyle>> = {
   'upright close': lines(90, 0.75, 0.22),

@@ -1,6 +1,6 @@
 export { type DemandDay, type DemandLane, demandDay } from './demand-day.ts'
-export { BAND_HATCHES, GROUP_HATCHES, type Hatch, HATCHES } from './hatches.ts'
-export { type LineMeaning, LINES } from './lines.ts'
+export { BAND_HATCHES, GROUP_HATCHES, HATCHES, type Hatch } from './hatches.ts'
+export { LINES, type LineMeaning } from './lines.ts'
 export { type OneLine, type OneLineBranch, type OneLineEnd, oneLine } from './one-line.ts'
 export { type RodsDrawing, rodsDrawing } from './rods.ts'
 export { arc, area, box, circle, type Item, line, mark, type Point, type Renderer, type Scene, text } from './scene.ts'

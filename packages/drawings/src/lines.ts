@@ -7,8 +7,22 @@ export interface LineStyle {
 }
 
 export type LineMeaning =
-  | 'cut' | 'opening' | 'section' | 'fold' | 'rib' | 'conductor' | 'cord' | 'dimension' | 'chalk' | 'proposed' | 'behind' | 'symbol'
-  | 'hair' | `ampere ${Weight}` | `ampere ${Weight} long dash` | `ampere ${Weight} dash dot`
+  | 'cut'
+  | 'opening'
+  | 'section'
+  | 'fold'
+  | 'rib'
+  | 'conductor'
+  | 'cord'
+  | 'dimension'
+  | 'chalk'
+  | 'proposed'
+  | 'behind'
+  | 'symbol'
+  | 'hair'
+  | `ampere ${Weight}`
+  | `ampere ${Weight} long dash`
+  | `ampere ${Weight} dash dot`
 
 /** Heavier line, more ampere. */
 export type Weight = 1 | 2 | 3 | 4

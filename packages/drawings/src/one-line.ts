@@ -40,7 +40,9 @@ export interface OneLine {
 
 const PER_ROW = 12
 const TRUNK_GAP_MM = 4
-const ROW_MM = 64
+/** From the bus to the words at a machine, and a letter of those words, both with room to spare. */
+const TO_WORDS_MM = 45
+const LETTER_MM = 1.35
 const FIRST_MM = 8
 
 /** Source at the top, machines at the foot, volts written at each node. Heavier line: more ampere. Legs: solid, long dash, dash dot. */
@@ -69,19 +71,45 @@ function scene(diagram: OneLine, row: readonly OneLineBranch[], first: boolean, 
       items.push(...symbol.draw([x, y]))
       for (const [k, words] of part.words.entries()) items.push(text([x + 7, y + 2.6 + k * 3.2], words, { strong: k === 0 }))
       const height = Math.max(symbol.heightMm, part.words.length * 3.2)
-      items.push(line([[x, y + symbol.heightMm], [x, y + height + TRUNK_GAP_MM]], `ampere ${weightOf(diagram.trunkA)}`))
+      items.push(
+        line(
+          [
+            [x, y + symbol.heightMm],
+            [x, y + height + TRUNK_GAP_MM],
+          ],
+          `ampere ${weightOf(diagram.trunkA)}`,
+        ),
+      )
       y += height + TRUNK_GAP_MM
     }
   } else {
     items.push(text([busX, y + 2.4], 'bus, continued', { strong: true }))
     y += 5
   }
-  items.push(line([[busX, y], [busEnd, y]], 'ampere 4'))
+  items.push(
+    line(
+      [
+        [busX, y],
+        [busEnd, y],
+      ],
+      'ampere 4',
+    ),
+  )
   if (first) {
     // Stand clear of the trunk: words of the bus at the right end.
-    for (const [k, words] of diagram.bus.entries()) items.push(text([busEnd, y - 2 - (diagram.bus.length - 1 - k) * 3.2], words, { anchor: 'end', strong: k === 0 }))
+    for (const [k, words] of diagram.bus.entries())
+      items.push(text([busEnd, y - 2 - (diagram.bus.length - 1 - k) * 3.2], words, { anchor: 'end', strong: k === 0 }))
     if (diagram.earthed) {
-      items.push(line([[busX, y], [busX, y + 3]], 'symbol'), ...diagram.symbols.symbols.earth.draw([busX, y + 3]))
+      items.push(
+        line(
+          [
+            [busX, y],
+            [busX, y + 3],
+          ],
+          'symbol',
+        ),
+        ...diagram.symbols.symbols.earth.draw([busX, y + 3]),
+      )
       items.push(circle([busX, y], 0.7, 'symbol', 'solid'))
     }
   }
@@ -89,38 +117,98 @@ function scene(diagram: OneLine, row: readonly OneLineBranch[], first: boolean, 
   const pitch = (busEnd - left) / PER_ROW
   for (const [i, branch] of row.entries()) items.push(...branchItems(diagram, branch, [left + i * pitch + 2, y], pitch))
   const said = row.map((b) => `way ${b.ways}, ${b.device}: ${b.ends.map((e) => e.words).join(', ') || b.outlet}`).join('; ')
-  return { sizeMm: [diagram.widthMm, y + ROW_MM], said: `One-line diagram${index === 0 ? '' : ', continued'}. ${diagram.bus.join(', ')}. ${said}.`, items }
+  const longest = Math.max(0, ...row.map((b) => Math.max(0, ...wordsOf(b, pitch).map((w) => w.length))))
+  return {
+    sizeMm: [diagram.widthMm, y + TO_WORDS_MM + longest * LETTER_MM],
+    said: `One-line diagram${index === 0 ? '' : ', continued'}. ${diagram.bus.join(', ')}. ${said}.`,
+    items,
+  }
 }
 
 function branchItems(diagram: OneLine, branch: OneLineBranch, [x, top]: Point, pitch: number): readonly Item[] {
   const style = lineOf(diagram.legs, branch)
   const device = diagram.symbols.symbols[branch.deviceKind]
   const outlet = diagram.symbols.symbols.outlet
-  const items: Item[] = [circle([x, top], 0.6, 'symbol', 'solid'), line([[x, top], [x, top + 3]], style), ...device.draw([x, top + 3])]
+  const items: Item[] = [
+    circle([x, top], 0.6, 'symbol', 'solid'),
+    line(
+      [
+        [x, top],
+        [x, top + 3],
+      ],
+      style,
+    ),
+    ...device.draw([x, top + 3]),
+  ]
   let y = top + 3 + device.heightMm
-  items.push(text([x + 3, top + 3.6], branch.ways, { strong: true }), text([x + 3, top + 6.8], branch.device), text([x + 3, top + 10], branch.legs.join('')))
-  items.push(line([[x, y], [x, y + 13]], style))
+  items.push(
+    text([x + 3, top + 3.6], branch.ways, { strong: true }),
+    text([x + 3, top + 6.8], branch.device),
+    text([x + 3, top + 10], branch.legs.join('')),
+  )
+  items.push(
+    line(
+      [
+        [x, y],
+        [x, y + 13],
+      ],
+      style,
+    ),
+  )
   items.push(text([x + 3, y + 6.2], branch.wire))
   items.push(text([x + 3, y + 9.4], branch.outlet))
   y += 13
   if (branch.ends.length === 0) return items
   items.push(...outlet.draw([x, y]))
   y += outlet.heightMm
-  const shown = branch.ends.slice(0, Math.max(1, Math.floor(pitch / 4)))
-  const rest = branch.ends.length - shown.length
+  const shown = branch.ends.slice(0, mostEnds(pitch))
+  const words = wordsOf(branch, pitch)
   const step = 4
-  if (shown.length > 1) items.push(line([[x, y + 1], [x + (shown.length - 1) * step, y + 1]], 'ampere 1'))
-  items.push(line([[x, y], [x, y + 1]], 'symbol'))
+  if (shown.length > 1)
+    items.push(
+      line(
+        [
+          [x, y + 1],
+          [x + (shown.length - 1) * step, y + 1],
+        ],
+        'ampere 1',
+      ),
+    )
+  items.push(
+    line(
+      [
+        [x, y],
+        [x, y + 1],
+      ],
+      'symbol',
+    ),
+  )
   for (const [k, end] of shown.entries()) {
     const at = x + k * step
-    items.push(line([[at, y + 1], [at, y + 8]], end.cord ? 'cord' : style))
+    items.push(
+      line(
+        [
+          [at, y + 1],
+          [at, y + 8],
+        ],
+        end.cord ? 'cord' : style,
+      ),
+    )
     items.push(...diagram.symbols.symbols[end.kind === 'motor' || end.kind === 'heater' ? 'load' : end.kind].draw([at, y + 8]))
-    const words = rest > 0 && k === shown.length - 1 ? `${end.words}, and ${rest} more` : end.words
     const marked = end.verdict !== 'holds'
     if (marked) items.push(mark([at, y + 13], end.verdict))
-    items.push(text([at - 0.9, y + (marked ? 15.4 : 12)], words, { turnDeg: 90 }))
+    items.push(text([at - 0.9, y + (marked ? 15.4 : 12)], words[k]!, { turnDeg: 90 }))
   }
   return items
+}
+
+const mostEnds = (pitch: number): number => Math.max(1, Math.floor(pitch / 4))
+
+/** Words at the machines of a branch; where there are more than the column holds, the last says how many. */
+function wordsOf(branch: OneLineBranch, pitch: number): readonly string[] {
+  const most = mostEnds(pitch)
+  const rest = branch.ends.length - most
+  return branch.ends.slice(0, most).map((e, k) => (rest > 0 && k === most - 1 ? `${e.words}, and ${rest} more` : e.words))
 }
 
 /** A leg by its line: first solid, second long dash, third dash dot; across legs solid. */

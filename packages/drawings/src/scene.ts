@@ -68,7 +68,10 @@ export interface Renderer {
 }
 
 export const line = (pointsMm: readonly Point[], meaning: LineMeaning): Line => ({
-  kind: 'line', pointsMm, closed: false, line: meaning,
+  kind: 'line',
+  pointsMm,
+  closed: false,
+  line: meaning,
 })
 
 export function area(pointsMm: readonly Point[], hatch: Hatch, meaning: LineMeaning | 'none' = 'none'): Line {
@@ -77,18 +80,30 @@ export function area(pointsMm: readonly Point[], hatch: Hatch, meaning: LineMean
 
 export function box(atMm: Point, widthMm: number, heightMm: number, meaning: LineMeaning | 'none', hatch?: Hatch): Line {
   const [x, y] = atMm
-  const pointsMm: Point[] = [[x, y], [x + widthMm, y], [x + widthMm, y + heightMm], [x, y + heightMm]]
+  const pointsMm: Point[] = [
+    [x, y],
+    [x + widthMm, y],
+    [x + widthMm, y + heightMm],
+    [x, y + heightMm],
+  ]
   return hatch === undefined
     ? { kind: 'line', pointsMm, closed: true, line: meaning }
     : { kind: 'line', pointsMm, closed: true, line: meaning, hatch }
 }
 
 export function circle(atMm: Point, radiusMm: number, meaning: LineMeaning | 'none', hatch?: Hatch): Circle {
-  return hatch === undefined ? { kind: 'circle', atMm, radiusMm, line: meaning } : { kind: 'circle', atMm, radiusMm, line: meaning, hatch }
+  return hatch === undefined
+    ? { kind: 'circle', atMm, radiusMm, line: meaning }
+    : { kind: 'circle', atMm, radiusMm, line: meaning, hatch }
 }
 
 export const arc = (atMm: Point, radiusMm: number, fromDeg: number, toDeg: number, meaning: LineMeaning): Arc => ({
-  kind: 'arc', atMm, radiusMm, fromDeg, toDeg, line: meaning,
+  kind: 'arc',
+  atMm,
+  radiusMm,
+  fromDeg,
+  toDeg,
+  line: meaning,
 })
 
 export interface Lettering {
@@ -102,12 +117,23 @@ export interface Lettering {
 /** Lettering of drawings: 7.5 pt unless said otherwise. */
 export function text(atMm: Point, words: string, how: Lettering = {}): Text {
   return {
-    kind: 'text', atMm, text: words, anchor: how.anchor ?? 'start', heightMm: how.heightMm ?? LETTERING_MM,
-    strong: how.strong ?? false, halo: how.halo ?? false, turnDeg: how.turnDeg ?? 0,
+    kind: 'text',
+    atMm,
+    text: words,
+    anchor: how.anchor ?? 'start',
+    heightMm: how.heightMm ?? LETTERING_MM,
+    strong: how.strong ?? false,
+    halo: how.halo ?? false,
+    turnDeg: how.turnDeg ?? 0,
   }
 }
 
-export const mark = (atMm: Point, which: Mark['mark'], sizeMm = LEAST_MARK_MM): Mark => ({ kind: 'mark', mark: which, atMm, sizeMm })
+export const mark = (atMm: Point, which: Mark['mark'], sizeMm = LEAST_MARK_MM): Mark => ({
+  kind: 'mark',
+  mark: which,
+  atMm,
+  sizeMm,
+})
 
 /** 7.5 pt. */
 export const LETTERING_MM = 2.65

@@ -15,7 +15,9 @@ function render(scene: Scene): string {
     hatches.length > 0 ? `<defs>${hatches.map(patternOf).join('')}</defs>` : '',
     ...scene.items.map(itemOf),
     '</svg>',
-  ].filter((part) => part !== '').join('\n')
+  ]
+    .filter((part) => part !== '')
+    .join('\n')
 }
 
 /** A hundredth of a millimetre: finer than any printer, and the same on every machine. */
@@ -65,7 +67,9 @@ function itemOf(item: Item): string {
       const [x, y] = item.atMm
       const scale = item.sizeMm / 16
       const paths = MARK_PATHS[item.mark].map((p) =>
-        p.filled ? `<path d="${p.d}" fill="#000"/>` : `<path d="${p.d}" fill="none" stroke="#000" stroke-width="${p.strokeWidth}"/>`,
+        p.filled
+          ? `<path d="${p.d}" fill="#000"/>`
+          : `<path d="${p.d}" fill="none" stroke="#000" stroke-width="${p.strokeWidth}"/>`,
       )
       const ground = '<path d="M-2-2H18V18H-2z" fill="#fff"/>'
       return `<g transform="translate(${mm(x - item.sizeMm / 2)} ${mm(y - item.sizeMm / 2)}) scale(${scale.toFixed(4)})">${ground}${paths.join('')}</g>`

@@ -27,13 +27,18 @@ const FOOT_MM = 9
 /** Current across, time up, both by decades. Bands hatched and named, fault levels as cut lines, withstand as a chain. */
 export function timeCurrent(chart: TimeCurrent): Scene {
   const every = [
-    ...chart.bands.flatMap((b) => [...b.fast, ...b.slow]), ...chart.damage.flatMap((d) => d.points), ...chart.decay.flatMap((d) => d.points),
+    ...chart.bands.flatMap((b) => [...b.fast, ...b.slow]),
+    ...chart.damage.flatMap((d) => d.points),
+    ...chart.decay.flatMap((d) => d.points),
   ].filter(onPaper)
   const amperes = [...every.map((p) => p[0]), ...chart.levels.map((l) => l.currentA)].filter((a) => a > 0 && Number.isFinite(a))
   const highest = Math.max(...chart.levels.map((l) => l.currentA).filter((a) => Number.isFinite(a)), 0)
   // Curves run on beyond what can flow: the paper ends a little after the highest fault.
   const across = decades(Math.max(1, Math.min(...amperes)), highest > 0 ? highest * 1.5 : Math.min(1e6, Math.max(...amperes, 10)))
-  const up = decades(Math.max(0.001, Math.min(...every.map((p) => p[1]), 0.01)), Math.min(1e4, Math.max(...every.map((p) => p[1]), 1000)))
+  const up = decades(
+    Math.max(0.001, Math.min(...every.map((p) => p[1]), 0.01)),
+    Math.min(1e4, Math.max(...every.map((p) => p[1]), 1000)),
+  )
   const headMm = 3 + NAME_MM * chart.bands.length
   const right = chart.widthMm - RIGHT_MM
   const bottom = chart.heightMm - FOOT_MM
@@ -44,10 +49,28 @@ export function timeCurrent(chart: TimeCurrent): Scene {
 
   const items: Item[] = []
   for (let d = across.from; d <= across.to; d += 1) {
-    items.push(line([[x(10 ** d), headMm], [x(10 ** d), bottom]], 'hair'), text([x(10 ** d), bottom + 4], formatQuantity(10 ** d, 'A'), { anchor: 'middle' }))
+    items.push(
+      line(
+        [
+          [x(10 ** d), headMm],
+          [x(10 ** d), bottom],
+        ],
+        'hair',
+      ),
+      text([x(10 ** d), bottom + 4], formatQuantity(10 ** d, 'A'), { anchor: 'middle' }),
+    )
   }
   for (let d = up.from; d <= up.to; d += 1) {
-    items.push(line([[LEFT_MM, y(10 ** d)], [right, y(10 ** d)]], 'hair'), text([LEFT_MM - 1, y(10 ** d) + 0.9], formatQuantity(10 ** d, 's'), { anchor: 'end' }))
+    items.push(
+      line(
+        [
+          [LEFT_MM, y(10 ** d)],
+          [right, y(10 ** d)],
+        ],
+        'hair',
+      ),
+      text([LEFT_MM - 1, y(10 ** d) + 0.9], formatQuantity(10 ** d, 's'), { anchor: 'end' }),
+    )
   }
   const names: Name[] = []
   for (const [i, band] of chart.bands.entries()) {
@@ -72,10 +95,34 @@ export function timeCurrent(chart: TimeCurrent): Scene {
   for (const level of chart.levels) {
     if (!(level.currentA > 0) || !Number.isFinite(level.currentA)) continue
     const at = x(level.currentA)
-    items.push(line([[at, headMm], [at, bottom]], 'cut'))
-    items.push(text([at - 0.9, headMm + 1.2], `${level.name} ${formatQuantity(level.currentA, 'A')}`, { turnDeg: -90, halo: true, anchor: 'end' }))
+    items.push(
+      line(
+        [
+          [at, headMm],
+          [at, bottom],
+        ],
+        'cut',
+      ),
+    )
+    items.push(
+      text([at - 0.9, headMm + 1.2], `${level.name} ${formatQuantity(level.currentA, 'A')}`, {
+        turnDeg: -90,
+        halo: true,
+        anchor: 'end',
+      }),
+    )
   }
-  items.push({ kind: 'line', pointsMm: [[LEFT_MM, headMm], [right, headMm], [right, bottom], [LEFT_MM, bottom]], closed: true, line: 'symbol' })
+  items.push({
+    kind: 'line',
+    pointsMm: [
+      [LEFT_MM, headMm],
+      [right, headMm],
+      [right, bottom],
+      [LEFT_MM, bottom],
+    ],
+    closed: true,
+    line: 'symbol',
+  })
   items.push(...nameItems(names, frame))
   return {
     sizeMm: [chart.widthMm, chart.heightMm],
@@ -104,14 +151,19 @@ function nameItems(names: readonly Name[], frame: Frame): readonly Item[] {
     const y = 3 + i * NAME_MM
     const [x] = name.from
     const turned = x > (frame.left + frame.right) * 0.62
-    return [line([[x, y + 0.4], name.from], 'rib'), text([x + (turned ? -0.8 : 0.8), y], name.words, { anchor: turned ? 'end' : 'start', strong: true })]
+    return [
+      line([[x, y + 0.4], name.from], 'rib'),
+      text([x + (turned ? -0.8 : 0.8), y], name.words, { anchor: turned ? 'end' : 'start', strong: true }),
+    ]
   })
 }
 
 /** What begins inside the frame is named beside its upper end. */
 function beside([x, y]: Point, words: string, frame: Frame): readonly Item[] {
   const turned = x > (frame.left + frame.right) * 0.7
-  return [text([x + (turned ? -1 : 1), Math.max(y + 0.4, frame.top + 3)], words, { halo: true, anchor: turned ? 'end' : 'start' })]
+  return [
+    text([x + (turned ? -1 : 1), Math.max(y + 0.4, frame.top + 3)], words, { halo: true, anchor: turned ? 'end' : 'start' }),
+  ]
 }
 
 const onPaper = ([a, s]: CurvePoint): boolean => a > 0 && s > 0 && Number.isFinite(a) && Number.isFinite(s)
@@ -136,12 +188,20 @@ function clipSegment(a: Point, b: Point, f: Frame): readonly [Point, Point] | nu
   let from = 0
   let to = 1
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
-  for (const [p, q] of [[-dx, a[0] - f.left], [dx, f.right - a[0]], [-dy, a[1] - f.top], [dy, f.bottom - a[1]]] as const) {
+  for (const [p, q] of [
+    [-dx, a[0] - f.left],
+    [dx, f.right - a[0]],
+    [-dy, a[1] - f.top],
+    [dy, f.bottom - a[1]],
+  ] as const) {
     if (p === 0) {
       if (q < 0) return null
     } else if (p < 0) from = Math.max(from, q / p)
     else to = Math.min(to, q / p)
   }
   if (from > to) return null
-  return [[a[0] + from * dx, a[1] + from * dy], [a[0] + to * dx, a[1] + to * dy]]
+  return [
+    [a[0] + from * dx, a[1] + from * dy],
+    [a[0] + to * dx, a[1] + to * dy],
+  ]
 }

@@ -18,7 +18,10 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
     key: false,
     blocks: [
       { k: 'para', text: [['b', CAUTION]] },
-      { k: 'para', text: 'Nothing in this book is a permission. Its best word is “within the limits computed”; what was not computed, and what others decide, is named.' },
+      {
+        k: 'para',
+        text: 'Nothing in this book is a permission. Its best word is “within the limits computed”; what was not computed, and what others decide, is named.',
+      },
       { k: 'strip', text: 'Before any cover comes off: isolate, lock, prove dead, earth where it may be charged.' },
       ...cautions.map((text) => ({ k: 'strip' as const, text: plain(text) })),
       { k: 'head', text: 'Who decides' },
@@ -28,7 +31,9 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
           ['the authority having jurisdiction', 'whether the installation may be used, under the code adopted where it stands'],
           ['a licensed person', 'checks every working by hand or by other means, and does the work'],
           ['the utility', 'the fault level, the service and the day it is there'],
-          ...roles.filter((r) => !/authority|inspector|licensed|utility/i.test(r)).map((r): [Inline, Inline] => [r, 'as named beside the finding']),
+          ...roles
+            .filter((r) => !/authority|inspector|licensed|utility/i.test(r))
+            .map((r): [Inline, Inline] => [r, 'as named beside the finding']),
         ],
       },
       { k: 'head', text: 'What it is about' },
@@ -36,12 +41,28 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
         k: 'facts',
         rows: [
           ['place', plain(`${job.site.place}, ${job.site.elevationM} m above the sea`)],
-          ['rule set', plain(`${rules.title}, ${rules.edition}${job.rules.overlays.length > 0 ? `, with ${job.rules.overlays.join(', ')}` : ''}`)],
-          ['boxes', design.boxes.map((b) => `${b.box} (${b.phase}): ${b.system}, ${b.serviceA} A, fed by ${b.fedFrom?.box ?? b.offer}`).map(plain).join('; ')],
+          [
+            'rule set',
+            plain(
+              `${rules.title}, ${rules.edition}${job.rules.overlays.length > 0 ? `, with ${job.rules.overlays.join(', ')}` : ''}`,
+            ),
+          ],
+          [
+            'boxes',
+            design.boxes
+              .map((b) => `${b.box} (${b.phase}): ${b.system}, ${b.serviceA} A, fed by ${b.fedFrom?.box ?? b.offer}`)
+              .map(plain)
+              .join('; '),
+          ],
           ['machines', `${job.plugs.length} plugs`],
           ['goal', job.needs.goal],
           ['needed by', job.needs.neededBy ?? 'nobody has said'],
-          ['data', job.invented ? 'invented: every name, number and price in this book is for trying out' : 'as told by the person who wrote the job'],
+          [
+            'data',
+            job.invented
+              ? 'invented: every name, number and price in this book is for trying out'
+              : 'as told by the person who wrote the job',
+          ],
         ],
       },
       { k: 'head', text: 'In short' },
@@ -49,19 +70,33 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
         k: 'para',
         text: `${built.length} of ${QUESTIONS.length} questions are built and answered here. ${countWords(findings.map((f) => f.verdict))} ${confirm > 0 ? `${confirm} findings rest on rows recalled from memory and are listed under “confirm”.` : ''}`,
       },
-      ...(worstFirst(findings).filter((f) => f.verdict === 'fails' || f.verdict === 'unknown').slice(0, 6).length > 0
-        ? [{
-            k: 'table' as const,
-            columns: [col('', 24), col('subject', 28), col('what is so', -1)],
-            rows: worstFirst(findings).filter((f) => f.verdict === 'fails' || f.verdict === 'unknown').slice(0, 6).map((f) => [marked(f.verdict, f.verdict), f.subject, plain(f.said)]),
-          }]
+      ...(worstFirst(findings)
+        .filter((f) => f.verdict === 'fails' || f.verdict === 'unknown')
+        .slice(0, 6).length > 0
+        ? [
+            {
+              k: 'table' as const,
+              columns: [col('', 24), col('subject', 28), col('what is so', -1)],
+              rows: worstFirst(findings)
+                .filter((f) => f.verdict === 'fails' || f.verdict === 'unknown')
+                .slice(0, 6)
+                .map((f) => [marked(f.verdict, f.verdict), f.subject, plain(f.said)]),
+            },
+          ]
         : []),
     ],
   }
 }
 
 export function contentsSheet(): Sheet {
-  return { part: 'contents', head: 'The sheets of this book', sub: 'by name and number', scale: 'not to scale', key: false, blocks: [{ k: 'contents' }] }
+  return {
+    part: 'contents',
+    head: 'The sheets of this book',
+    sub: 'by name and number',
+    scale: 'not to scale',
+    key: false,
+    blocks: [{ k: 'contents' }],
+  }
 }
 
 /** Sixteen answers in the order of the questions, then every finding, worst first. */
@@ -82,9 +117,20 @@ export function answersSheet({ assessment }: BookInput): Sheet {
           const verdict = answer?.verdict ?? 'not built'
           const worst = worstFirst(assessment.findings.filter((f) => f.question === id))[0]
           return [
-            [['b', id]], QUESTION_WORDS[id],
-            verdict === 'not built' ? [['quiet', 'not built']] : verdict === 'fails' ? [['mark', verdict], ' ', ['fails', verdict]] : marked(verdict, verdict),
-            verdict === 'not built' ? '' : worst === undefined ? 'nothing was judged' : worst.verdict === 'holds' ? 'all that was computed holds' : plain(worst.said),
+            [['b', id]],
+            QUESTION_WORDS[id],
+            verdict === 'not built'
+              ? [['quiet', 'not built']]
+              : verdict === 'fails'
+                ? [['mark', verdict], ' ', ['fails', verdict]]
+                : marked(verdict, verdict),
+            verdict === 'not built'
+              ? ''
+              : worst === undefined
+                ? 'nothing was judged'
+                : worst.verdict === 'holds'
+                  ? 'all that was computed holds'
+                  : plain(worst.said),
           ]
         }),
       },
@@ -94,9 +140,15 @@ export function answersSheet({ assessment }: BookInput): Sheet {
         small: true,
         columns: [col('', 20), col('finding', 33), col('what is so', -1), col('basis', 14), col('rests on', 25)],
         rows: worstFirst(assessment.findings).map((f) => [
-          f.verdict === 'fails' && f.basis !== 'house' ? [['mark', f.verdict], ' ', ['fails', f.verdict]] : marked(f.verdict, f.verdict),
+          f.verdict === 'fails' && f.basis !== 'house'
+            ? [['mark', f.verdict], ' ', ['fails', f.verdict]]
+            : marked(f.verdict, f.verdict),
           `${f.code}, ${f.subject}`,
-          sentence(f.said, f.mends.map((m) => m.words), f.decides),
+          sentence(
+            f.said,
+            f.mends.map((m) => m.words),
+            f.decides,
+          ),
           f.basis,
           `${provenanceWords(f.provenance) || f.provenance}${f.confirm === true ? ': confirm' : ''}`,
         ]),

@@ -10,10 +10,16 @@ export function faultsSheets(input: BookInput): readonly Sheet[] {
   return all.flatMap((box) => {
     const name = boxName(box, all)
     return [
-      ...box.sources.map((source): Sheet => ({
-        part: 'faults', head: 'Fault levels, and what trips', sub: `${name}, fed by ${source.offer} (${source.mode}), ${source.told ? 'level told in writing' : 'both ends are bounds'}`, scale: 'not to scale', key: true,
-        blocks: sourceBlocks(source),
-      })),
+      ...box.sources.map(
+        (source): Sheet => ({
+          part: 'faults',
+          head: 'Fault levels, and what trips',
+          sub: `${name}, fed by ${source.offer} (${source.mode}), ${source.told ? 'level told in writing' : 'both ends are bounds'}`,
+          scale: 'not to scale',
+          key: true,
+          blocks: sourceBlocks(source),
+        }),
+      ),
       ...chartSheets(box, name),
       earthSheet(input, box, name),
     ]
@@ -23,19 +29,56 @@ export function faultsSheets(input: BookInput): readonly Sheet[] {
 function sourceBlocks(source: BoxFaults['sources'][number]): readonly Block[] {
   return [
     {
-      k: 'table', small: true,
-      columns: [col('at', -1), col('what'), col('kind of fault', 20), right('highest'), right('X/R'), right('peak'), right('compared'), right('interrupts'), right('lowest'), right('L–N'), right('L–earth'), right('loop'), col('weakest at', -0.7)],
+      k: 'table',
+      small: true,
+      columns: [
+        col('at', -1),
+        col('what'),
+        col('kind of fault', 20),
+        right('highest'),
+        right('X/R'),
+        right('peak'),
+        right('compared'),
+        right('interrupts'),
+        right('lowest'),
+        right('L–N'),
+        right('L–earth'),
+        right('loop'),
+        col('weakest at', -0.7),
+      ],
       rows: source.buses.map((b): Inline[] => [
-        [['b', b.id]], b.kind, b.highest?.kind ?? 'unknown', quantity(b.highest?.currentA ?? null, 'A', 'unknown'), number(b.highest?.xOverRRatio ?? null), quantity(b.highest?.peakA ?? null, 'A'),
-        quantity(b.highest?.comparedA ?? null, 'A'), quantity(b.interruptingA, 'A'), quantity(b.lowest?.leastA ?? null, 'A', 'unknown'), quantity(b.lowest?.lineNeutralA ?? null, 'A'),
-        quantity(b.lowest?.lineEarthA ?? null, 'A'), quantity(b.lowest?.earthLoopOhm ?? null, 'Ω'), b.lowest?.at ?? '',
+        [['b', b.id]],
+        b.kind,
+        b.highest?.kind ?? 'unknown',
+        quantity(b.highest?.currentA ?? null, 'A', 'unknown'),
+        number(b.highest?.xOverRRatio ?? null),
+        quantity(b.highest?.peakA ?? null, 'A'),
+        quantity(b.highest?.comparedA ?? null, 'A'),
+        quantity(b.interruptingA, 'A'),
+        quantity(b.lowest?.leastA ?? null, 'A', 'unknown'),
+        quantity(b.lowest?.lineNeutralA ?? null, 'A'),
+        quantity(b.lowest?.lineEarthA ?? null, 'A'),
+        quantity(b.lowest?.earthLoopOhm ?? null, 'Ω'),
+        b.lowest?.at ?? '',
       ]),
     },
-    { k: 'para', small: true, text: `Highest: cold conductors, lowest impedance, voltage factor ${number(source.voltageFactor.max)}, motors added. Lowest: hot conductors, weakest source, voltage factor ${number(source.voltageFactor.min)}.` },
+    {
+      k: 'para',
+      small: true,
+      text: `Highest: cold conductors, lowest impedance, voltage factor ${number(source.voltageFactor.max)}, motors added. Lowest: hot conductors, weakest source, voltage factor ${number(source.voltageFactor.min)}.`,
+    },
     { k: 'head', text: 'Does it trip, when, and by which part' },
     {
-      k: 'table', small: true,
-      columns: [col('at', -1), col('device', -1.2), col('line–neutral', -1.1), col('line–earth', -1.1), col('residual device', 22), col('asked', -1.3)],
+      k: 'table',
+      small: true,
+      columns: [
+        col('at', -1),
+        col('device', -1.2),
+        col('line–neutral', -1.1),
+        col('line–earth', -1.1),
+        col('residual device', 22),
+        col('asked', -1.3),
+      ],
       rows: source.buses.filter((b) => b.clearing !== null).map(clearingRow),
     },
     ...withstandBlocks(source.buses),
@@ -46,19 +89,50 @@ function sourceBlocks(source: BoxFaults['sources'][number]): readonly Block[] {
 function clearingRow(b: BusFault): readonly Inline[] {
   const c = b.clearing!
   const trip = (t: NonNullable<typeof c.lineNeutral> | null): string =>
-    t === null ? '–' : Number.isFinite(t.slowS) ? `${quantity(t.fastS, 's')} … ${quantity(t.slowS, 's')}, ${t.by}` : t.by === 'nothing' ? 'nothing opens it' : `may never open, ${t.by}`
+    t === null
+      ? '–'
+      : Number.isFinite(t.slowS)
+        ? `${quantity(t.fastS, 's')} … ${quantity(t.slowS, 's')}, ${t.by}`
+        : t.by === 'nothing'
+          ? 'nothing opens it'
+          : `may never open, ${t.by}`
   return [
-    [['b', b.id]], plain(`${c.device}, ${number(c.ratingA)} A ${c.family}`), trip(c.lineNeutral), trip(c.lineEarth),
-    c.residualMA === null ? 'none' : `${quantity(c.residualMA, 'mA')}, ${quantity(c.residualS, 's')}`, plain(c.demand.said),
+    [['b', b.id]],
+    plain(`${c.device}, ${number(c.ratingA)} A ${c.family}`),
+    trip(c.lineNeutral),
+    trip(c.lineEarth),
+    c.residualMA === null ? 'none' : `${quantity(c.residualMA, 'mA')}, ${quantity(c.residualS, 's')}`,
+    plain(c.demand.said),
   ]
 }
 
 function withstandBlocks(buses: readonly BusFault[]): readonly Block[] {
-  const rows = buses.flatMap((b) => b.conductors.map((w): Inline[] => [[['b', b.id]], w.conductor, sizeWords(w.size), number(w.letThroughA2s), number(w.withstandA2s), quantity(w.atA, 'A')]))
+  const rows = buses.flatMap((b) =>
+    b.conductors.map((w): Inline[] => [
+      [['b', b.id]],
+      w.conductor,
+      sizeWords(w.size),
+      number(w.letThroughA2s),
+      number(w.withstandA2s),
+      quantity(w.atA, 'A'),
+    ]),
+  )
   if (rows.length === 0) return []
   return [
     { k: 'head', text: 'Heat of the fault in the conductors' },
-    { k: 'table', small: true, columns: [col('at', -1), col('conductor', -1), col('size'), right('let through, A²s'), right('withstands, A²s'), right('nearest at')], rows },
+    {
+      k: 'table',
+      small: true,
+      columns: [
+        col('at', -1),
+        col('conductor', -1),
+        col('size'),
+        right('let through, A²s'),
+        right('withstands, A²s'),
+        right('nearest at'),
+      ],
+      rows,
+    },
   ]
 }
 
@@ -79,10 +153,19 @@ const CHART_MM = { widthMm: 185, heightMm: 84 } as const
 /** Two charts a sheet. */
 function chartSheets(box: BoxFaults, name: string): readonly Sheet[] {
   if (box.charts.length === 0) return []
-  return [{
-    part: 'faults', head: 'Time against current', sub: `${name}: bands by hatch, fault levels as cut lines, what conductors withstand as chains`, scale: 'by decades', key: true,
-    blocks: box.charts.flatMap((c): Block[] => [{ k: 'head', text: plain(c.title) }, { k: 'drawing', scene: timeCurrent({ ...CHART_MM, ...chartParts(c) }) }]),
-  }]
+  return [
+    {
+      part: 'faults',
+      head: 'Time against current',
+      sub: `${name}: bands by hatch, fault levels as cut lines, what conductors withstand as chains`,
+      scale: 'by decades',
+      key: true,
+      blocks: box.charts.flatMap((c): Block[] => [
+        { k: 'head', text: plain(c.title) },
+        { k: 'drawing', scene: timeCurrent({ ...CHART_MM, ...chartParts(c) }) },
+      ]),
+    },
+  ]
 }
 
 function chartParts(chart: FaultChart): Omit<Parameters<typeof timeCurrent>[0], 'widthMm' | 'heightMm'> {
@@ -95,7 +178,10 @@ function chartParts(chart: FaultChart): Omit<Parameters<typeof timeCurrent>[0], 
     }),
     damage: of('cable damage').map(named),
     decay: of('generator').map(named),
-    levels: [...of('fault lowest'), ...of('fault highest')].map((c) => ({ name: c.label, currentA: c.points[0]?.[0] ?? Number.NaN })),
+    levels: [...of('fault lowest'), ...of('fault highest')].map((c) => ({
+      name: c.label,
+      currentA: c.points[0]?.[0] ?? Number.NaN,
+    })),
   }
 }
 
@@ -109,8 +195,14 @@ function earthSheet(input: BookInput, box: BoxFaults, name: string): Sheet {
     blocks.push({
       k: 'drawing',
       scene: rodsDrawing({
-        widthMm: 185, kind: d.kind, count: d.count, lengthM: d.lengthM, diameterM: d.diameterM, spacingM: d.spacingM,
-        conductor: `${sizeWords(d.conductor.size)} ${d.conductor.metal}`, frostDepthM: { low: site.frostDepthM.low, high: site.frostDepthM.high },
+        widthMm: 185,
+        kind: d.kind,
+        count: d.count,
+        lengthM: d.lengthM,
+        diameterM: d.diameterM,
+        spacingM: d.spacingM,
+        conductor: `${sizeWords(d.conductor.size)} ${d.conductor.metal}`,
+        frostDepthM: { low: site.frostDepthM.low, high: site.frostDepthM.high },
       }),
     })
   }
@@ -126,18 +218,35 @@ function earthSheet(input: BookInput, box: BoxFaults, name: string): Sheet {
       ],
     })
   }
-  blocks.push({ k: 'strip', text: 'The electrode is not the way back for fault current. The protective conductor is: prove it continuous before the supply is switched on.' })
+  blocks.push({
+    k: 'strip',
+    text: 'The electrode is not the way back for fault current. The protective conductor is: prove it continuous before the supply is switched on.',
+  })
   if (box.touch.length > 0) {
-    blocks.push({ k: 'head', text: 'Touch voltage during a fault' }, {
-      k: 'table', columns: [col('circuit', -1), col('system', -1), right('volts to touch'), right('limit')],
-      rows: box.touch.map((t): Inline[] => [[['b', t.circuit]], t.system, quantity(t.touchV, 'V'), quantity(t.limitV, 'V')]),
-    })
+    blocks.push(
+      { k: 'head', text: 'Touch voltage during a fault' },
+      {
+        k: 'table',
+        columns: [col('circuit', -1), col('system', -1), right('volts to touch'), right('limit')],
+        rows: box.touch.map((t): Inline[] => [[['b', t.circuit]], t.system, quantity(t.touchV, 'V'), quantity(t.limitV, 'V')]),
+      },
+    )
   }
   if (box.coordination.length > 0) {
-    blocks.push({ k: 'head', text: 'Which opens first' }, {
-      k: 'table', columns: [col('upstream', -1), col('downstream', -1), right('selective up to'), right('highest that flows'), col('', 40)],
-      rows: box.coordination.map((c): Inline[] => [c.upstream, c.downstream, Number.isFinite(c.selectiveToA) ? quantity(c.selectiveToA, 'A') : 'every fault', quantity(c.highestA, 'A'), c.whole ? 'only the nearer one opens' : 'both may open above it']),
-    })
+    blocks.push(
+      { k: 'head', text: 'Which opens first' },
+      {
+        k: 'table',
+        columns: [col('upstream', -1), col('downstream', -1), right('selective up to'), right('highest that flows'), col('', 40)],
+        rows: box.coordination.map((c): Inline[] => [
+          c.upstream,
+          c.downstream,
+          Number.isFinite(c.selectiveToA) ? quantity(c.selectiveToA, 'A') : 'every fault',
+          quantity(c.highestA, 'A'),
+          c.whole ? 'only the nearer one opens' : 'both may open above it',
+        ]),
+      },
+    )
   }
   blocks.push({ k: 'head', text: 'Arc flash', note: 'a caution, not a study' }, { k: 'strip', text: plain(box.arcFlash.said) })
   return { part: 'faults', head: 'Rods, touch and the order of opening', sub: name, scale: 'not to scale', key: true, blocks }

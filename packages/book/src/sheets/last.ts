@@ -1,31 +1,51 @@
-import { symbolSheet, SYMBOL_SETS } from '@plugstead/drawings'
+import { SYMBOL_SETS, symbolSheet } from '@plugstead/drawings'
 import type { Inline, Sheet, Span } from '../content.ts'
 import type { BookInput } from '../results.ts'
-import { workingBlocks } from '../working-block.ts'
 import { col, marked, plain } from '../words.ts'
+import { workingBlocks } from '../working-block.ts'
 
 /** Every working that no question's finding names. */
 export function otherWorkingsSheet(input: BookInput, shown: ReadonlySet<string>): readonly Sheet[] {
   const rest = input.assessment.workings.filter((w) => !shown.has(w.id))
   if (rest.length === 0) return []
-  return [{ part: 'workings', head: 'Further workings', sub: 'figures no finding hangs on', scale: 'not to scale', key: true, blocks: workingBlocks(rest, input.assessment.findings) }]
+  return [
+    {
+      part: 'workings',
+      head: 'Further workings',
+      sub: 'figures no finding hangs on',
+      scale: 'not to scale',
+      key: true,
+      blocks: workingBlocks(rest, input.assessment.findings),
+    },
+  ]
 }
 
 export function assumedSheet({ job, assessment, design }: BookInput): Sheet {
   return {
-    part: 'assumed', head: 'What was assumed', sub: 'nobody has said it; saying it in the job at the path named replaces it', scale: 'not to scale', key: true,
+    part: 'assumed',
+    head: 'What was assumed',
+    sub: 'nobody has said it; saying it in the job at the path named replaces it',
+    scale: 'not to scale',
+    key: true,
     blocks: [
       assessment.assumed.length === 0
         ? { k: 'para', text: 'Nothing: every value was told.' }
-        : { k: 'table', columns: [col('what was taken', -1), col('after', -0.8), col('path in the job', -0.8)], rows: assessment.assumed.map((a): Inline[] => [[['assumed', plain(a.said)]], plain(a.source), a.path]) },
+        : {
+            k: 'table',
+            columns: [col('what was taken', -1), col('after', -0.8), col('path in the job', -0.8)],
+            rows: assessment.assumed.map((a): Inline[] => [[['assumed', plain(a.said)]], plain(a.source), a.path]),
+          },
       { k: 'head', text: 'Pinned', note: 'held by a person, not chosen by the program' },
       job.pins.length + design.pinned.length === 0
         ? { k: 'para', text: 'Nothing.' }
         : {
-            k: 'table', columns: [col('path', -1), col('value', -1), col('by', -0.6), col('why', -1)],
+            k: 'table',
+            columns: [col('path', -1), col('value', -1), col('by', -0.6), col('why', -1)],
             rows: [
               ...job.pins.map((p): Inline[] => [[['pinned', p.path]], String(p.value), p.by, p.why]),
-              ...design.pinned.filter((path) => !job.pins.some((p) => p.path === path)).map((path): Inline[] => [[['pinned', path]], '', '', '']),
+              ...design.pinned
+                .filter((path) => !job.pins.some((p) => p.path === path))
+                .map((path): Inline[] => [[['pinned', path]], '', '', '']),
             ],
           },
       { k: 'head', text: 'Read, kept, and not used yet' },
@@ -51,23 +71,37 @@ export function confirmSheet({ assessment, rules }: BookInput): Sheet {
   }
   const rows = [...places.entries()].sort((a, b) => (a[0] < b[0] ? -1 : 1))
   return {
-    part: 'confirm', head: 'Confirm in the book', sub: `rows recalled from memory that decide on shock, fire, fault or demand; the book: ${rules.title}, ${rules.edition}`, scale: 'not to scale', key: true,
+    part: 'confirm',
+    head: 'Confirm in the book',
+    sub: `rows recalled from memory that decide on shock, fire, fault or demand; the book: ${rules.title}, ${rules.edition}`,
+    scale: 'not to scale',
+    key: true,
     blocks: [
-      { k: 'para', text: 'Look each one up in the edition that is adopted where the box stands, write what it says, and put your initials. Where it differs, the answers that rest on it are void.' },
+      {
+        k: 'para',
+        text: 'Look each one up in the edition that is adopted where the box stands, write what it says, and put your initials. Where it differs, the answers that rest on it are void.',
+      },
       rows.length === 0
         ? { k: 'para', text: 'No finding names a working that rests on such a row.' }
         : {
-            k: 'table', columns: [col('place', -1.4), col('worked with on', -1), col('the book says', 38), col('initials', 14)],
+            k: 'table',
+            columns: [col('place', -1.4), col('worked with on', -1), col('the book says', 38), col('initials', 14)],
             rows: rows.map(([place, row]): Inline[] => [
               `◧ ${plain(place)}${row.edition === '' ? '' : ` (${row.edition})`}`,
               usedOn([...row.used]),
-              '', '',
+              '',
+              '',
             ]),
           },
       { k: 'head', text: 'Findings that hang on them' },
       findings.length === 0
         ? { k: 'para', text: 'None.' }
-        : { k: 'table', small: true, columns: [col('', 20), col('finding', 40), col('what is so', -1)], rows: findings.map((f): Inline[] => [marked(f.verdict, f.verdict), `${f.code}, ${f.subject}`, plain(f.said)]) },
+        : {
+            k: 'table',
+            small: true,
+            columns: [col('', 20), col('finding', 40), col('what is so', -1)],
+            rows: findings.map((f): Inline[] => [marked(f.verdict, f.verdict), `${f.code}, ${f.subject}`, plain(f.said)]),
+          },
     ],
   }
 }
@@ -80,7 +114,11 @@ function usedOn(ids: readonly string[]): Inline {
 export function symbolsSheet({ rules }: BookInput): Sheet {
   const set = SYMBOL_SETS[rules.symbols]
   return {
-    part: 'symbols', head: 'Symbols and marks', sub: `graphic symbols after ${set.standard} ◧ memory: compare with the standard`, scale: 'not to scale', key: true,
+    part: 'symbols',
+    head: 'Symbols and marks',
+    sub: `graphic symbols after ${set.standard} ◧ memory: compare with the standard`,
+    scale: 'not to scale',
+    key: true,
     blocks: [
       { k: 'drawing', scene: symbolSheet(set, 185) },
       { k: 'head', text: 'Verdicts' },
@@ -89,7 +127,10 @@ export function symbolsSheet({ rules }: BookInput): Sheet {
         rows: [
           [[['mark', 'holds'], ' holds'], 'within the limits computed, and not near them'],
           [[['mark', 'tight'], ' tight'], 'within the limits, inside the margin the check states'],
-          [[['mark', 'fails'], ' ', ['fails', 'fails']], 'beyond a limit; set in outline where the limit is a preference of the house'],
+          [
+            [['mark', 'fails'], ' ', ['fails', 'fails']],
+            'beyond a limit; set in outline where the limit is a preference of the house',
+          ],
           [[['mark', 'unknown'], ' unknown'], 'an input is missing or contradicts itself, or an iteration was given up'],
           [[['mark', 'others'], ' others decide'], 'stands beside a verdict and names who'],
         ],
@@ -109,7 +150,11 @@ export function symbolsSheet({ rules }: BookInput): Sheet {
         ],
       },
       { k: 'head', text: 'Colours of conductors under this rule set' },
-      { k: 'table', columns: (['A', 'B', 'C', 'N', 'PE'] as const).map((c) => col(c, -1)), rows: [(['A', 'B', 'C', 'N', 'PE'] as const).map((c) => rules.colours[c])] },
+      {
+        k: 'table',
+        columns: (['A', 'B', 'C', 'N', 'PE'] as const).map((c) => col(c, -1)),
+        rows: [(['A', 'B', 'C', 'N', 'PE'] as const).map((c) => rules.colours[c])],
+      },
     ],
   }
 }

@@ -1,4 +1,4 @@
-import { oneLine, type OneLine, type OneLineBranch, SYMBOL_SETS, type SymbolName } from '@plugstead/drawings'
+import { type OneLine, type OneLineBranch, oneLine, SYMBOL_SETS, type SymbolName } from '@plugstead/drawings'
 import { formatQuantity, type Verdict, worst } from '@plugstead/engine/kernel'
 import type { Block, Sheet } from '../content.ts'
 import type { BookInput, BoxReach } from '../results.ts'
@@ -14,10 +14,23 @@ export function oneLineSheets(input: BookInput): readonly Sheet[] {
     const reach = reachOf(input, box)
     const scenes = oneLine(diagramOf(input, box, design, reach))
     const blocks: Block[] = [
-      { k: 'para', small: true, text: `Heavier line, more ampere. First leg solid, second long dash, third dash and dot; rope: cord. Volts with everything on, weak end of the source${reach === undefined ? '' : ` (${reach.mode}, ${reach.offer})`}. Symbols: ${input.rules.symbols}.` },
+      {
+        k: 'para',
+        small: true,
+        text: `Heavier line, more ampere. First leg solid, second long dash, third dash and dot; rope: cord. Volts with everything on, weak end of the source${reach === undefined ? '' : ` (${reach.mode}, ${reach.offer})`}. Symbols: ${input.rules.symbols}.`,
+      },
       ...scenes.map((scene): Block => ({ k: 'drawing', scene })),
     ]
-    return [{ part: 'circuits', head: 'One-line diagram, with volts', sub: boxName(box, boxes), scale: 'not to scale', key: true, blocks }]
+    return [
+      {
+        part: 'circuits',
+        head: 'One-line diagram, with volts',
+        sub: boxName(box, boxes),
+        scale: 'not to scale',
+        key: true,
+        blocks,
+      },
+    ]
   })
 }
 
@@ -36,18 +49,34 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
     `${r.sets > 1 ? `${r.sets} × ` : ''}${sizeWords(r.line.size)} ${r.line.metal}, ${formatQuantity(r.lengthM, 'm')}${r.raceway === null ? '' : `, ${r.raceway.kind} ${r.raceway.trade}`}`
   const trunk: { symbol: SymbolName; words: string[] }[] = []
   if (design.fedFrom !== null) {
-    trunk.push({ symbol: 'source', words: [`from box ${design.fedFrom.box}`, `${design.fedFrom.device.ratingA} A, ${wires(design.fedFrom.run)}`] })
+    trunk.push({
+      symbol: 'source',
+      words: [`from box ${design.fedFrom.box}`, `${design.fedFrom.device.ratingA} A, ${wires(design.fedFrom.run)}`],
+    })
   } else if (offer?.kind === 'generator') {
-    trunk.push({ symbol: 'generator', words: [`${design.offer}, ${offer.what}`, offer.generator === undefined ? '' : `${offer.generator.sets} × ${formatQuantity(offer.generator.ratedKVA, 'kVA')}`] })
+    trunk.push({
+      symbol: 'generator',
+      words: [
+        `${design.offer}, ${offer.what}`,
+        offer.generator === undefined ? '' : `${offer.generator.sets} × ${formatQuantity(offer.generator.ratedKVA, 'kVA')}`,
+      ],
+    })
   } else {
     trunk.push({ symbol: 'source', words: [`${design.offer}, ${offer?.what ?? 'supply'}`] })
-    if (offer?.transformer !== undefined && offer.transformer.own !== true) trunk.push({ symbol: 'transformer', words: [`${formatQuantity(offer.transformer.kVA, 'kVA')}, of the supplier`] })
+    if (offer?.transformer !== undefined && offer.transformer.own !== true)
+      trunk.push({ symbol: 'transformer', words: [`${formatQuantity(offer.transformer.kVA, 'kVA')}, of the supplier`] })
     if (offer?.kind === 'utility') trunk.push({ symbol: 'meter', words: [`service ${design.serviceA} A`] })
   }
   if (design.transformer !== null) {
     const t = design.transformer
     trunk.push({ symbol: 'breaker', words: [`${t.primary.ratingA} A`, wires(t.primaryRun)] })
-    trunk.push({ symbol: 'transformer', words: [`own, ${formatQuantity(t.kVA, 'kVA')}, ${formatQuantity(t.impedancePct, '%')}`, `${formatQuantity(t.primaryV, 'V')} to ${formatQuantity(t.secondaryV, 'V')}`] })
+    trunk.push({
+      symbol: 'transformer',
+      words: [
+        `own, ${formatQuantity(t.kVA, 'kVA')}, ${formatQuantity(t.impedancePct, '%')}`,
+        `${formatQuantity(t.primaryV, 'V')} to ${formatQuantity(t.secondaryV, 'V')}`,
+      ],
+    })
   }
   trunk.push({ symbol: kindOf(design.panel.main.family), words: [`main ${design.panel.main.ratingA} A`, `feed ${wires(run)}`] })
   const all = reach?.states[0]
@@ -57,28 +86,33 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
     symbols: SYMBOL_SETS[input.rules.symbols],
     trunk,
     trunkA: design.serviceA,
-    bus: [`panel ${box.subject}, ${design.system}, bus ${design.panel.busA} A`, volts.length === 0 ? 'volts not solved' : `at the bus ${volts.join(', ')}`],
+    bus: [
+      `panel ${box.subject}, ${design.system}, bus ${design.panel.busA} A`,
+      volts.length === 0 ? 'volts not solved' : `at the bus ${volts.join(', ')}`,
+    ],
     earthed: design.panel.bond === 'neutral bonded here',
     legs: box.legs.map((l) => l.leg),
-    branches: box.circuits.map((c): OneLineBranch => ({
-      ways: c.ways.join('+'),
-      device: `${c.deviceA} A`,
-      deviceKind: kindOf(c.deviceFamily),
-      wire: sizeWords(c.line),
-      legs: c.legs,
-      currentA: c.currentA,
-      outlet: c.own === 'spare' ? 'spare' : c.outlet === '' ? (c.own ?? '') : c.outlet,
-      ends: c.plugs.map((tag) => {
-        const plug = input.job.plugs.find((p) => p.tag === tag)
-        const at = all?.plugs.find((p) => p.plug === tag)
-        return {
-          words: at === undefined ? `${tag}, volts unknown` : `${tag} ${formatQuantity(at.voltageV, 'V')}`,
-          kind: plug?.kind === 'heater' ? 'heater' as const : plug?.kind === 'motor' ? 'motor' as const : 'load' as const,
-          cord: (plug?.cordM ?? 0) > 0,
-          verdict: verdictOf(input, tag, c.own !== null),
-        }
+    branches: box.circuits.map(
+      (c): OneLineBranch => ({
+        ways: c.ways.join('+'),
+        device: `${c.deviceA} A`,
+        deviceKind: kindOf(c.deviceFamily),
+        wire: sizeWords(c.line),
+        legs: c.legs,
+        currentA: c.currentA,
+        outlet: c.own === 'spare' ? 'spare' : c.outlet === '' ? (c.own ?? '') : c.outlet,
+        ends: c.plugs.map((tag) => {
+          const plug = input.job.plugs.find((p) => p.tag === tag)
+          const at = all?.plugs.find((p) => p.plug === tag)
+          return {
+            words: at === undefined ? `${tag}, volts unknown` : `${tag} ${formatQuantity(at.voltageV, 'V')}`,
+            kind: plug?.kind === 'heater' ? ('heater' as const) : plug?.kind === 'motor' ? ('motor' as const) : ('load' as const),
+            cord: (plug?.cordM ?? 0) > 0,
+            verdict: verdictOf(input, tag, c.own !== null),
+          }
+        }),
       }),
-    })),
+    ),
   }
 }
 

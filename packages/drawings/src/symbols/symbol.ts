@@ -1,6 +1,17 @@
 import type { Item, Point } from '../scene.ts'
 
-export type SymbolName = 'source' | 'transformer' | 'generator' | 'breaker' | 'fuse' | 'earth' | 'outlet' | 'meter' | 'motor' | 'heater' | 'load'
+export type SymbolName =
+  | 'source'
+  | 'transformer'
+  | 'generator'
+  | 'breaker'
+  | 'fuse'
+  | 'earth'
+  | 'outlet'
+  | 'meter'
+  | 'motor'
+  | 'heater'
+  | 'load'
 
 /** A graphic symbol as the standard draws it, fed from above. Drawn downward from the point where its upper line ends. */
 export interface GraphicSymbol {

@@ -41,7 +41,8 @@ export function formatPair(demand: number, limit: number, unit: string, style: N
   if (!Number.isFinite(demand) || !Number.isFinite(limit)) {
     const gap = Math.abs(limit - demand)
     return {
-      demand: formatQuantity(demand, unit, style), limit: formatQuantity(limit, unit, style),
+      demand: formatQuantity(demand, unit, style),
+      limit: formatQuantity(limit, unit, style),
       difference: Number.isNaN(gap) ? 'unknown' : formatQuantity(gap, unit, style),
     }
   }
@@ -73,14 +74,39 @@ const SHOWN_DIGITS = 3
 const MOST_DECIMALS = 9
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
-  ohm: 'Ω', Ohm: 'Ω', 'ohm/m': 'Ω/m', 'Ohm/m': 'Ω/m', 'ohm/km': 'Ω/km', 'mohm/m': 'mΩ/m', mohm: 'mΩ', mm2: 'mm²', mm3: 'mm³', m2: 'm²', m3: 'm³', in3: 'in³',
-  A2s: 'A²s', 'A^2s': 'A²s', C: '°C', degC: '°C', ohmm: 'Ω·m', 'ohm.m': 'Ω·m', 'ohm·m': 'Ω·m', deg: '°',
+  ohm: 'Ω',
+  Ohm: 'Ω',
+  'ohm/m': 'Ω/m',
+  'Ohm/m': 'Ω/m',
+  'ohm/km': 'Ω/km',
+  'mohm/m': 'mΩ/m',
+  mohm: 'mΩ',
+  mm2: 'mm²',
+  mm3: 'mm³',
+  m2: 'm²',
+  m3: 'm³',
+  in3: 'in³',
+  A2s: 'A²s',
+  'A^2s': 'A²s',
+  C: '°C',
+  degC: '°C',
+  ohmm: 'Ω·m',
+  'ohm.m': 'Ω·m',
+  ohm·m: 'Ω·m',
+  deg: '°',
 }
 
 /** Unit → factors and words for what is large and what is small. */
 const PREFIXES: Readonly<Record<string, { readonly large?: string; readonly small?: string }>> = {
-  A: { large: 'kA', small: 'mA' }, V: { large: 'kV', small: 'mV' }, W: { large: 'kW' }, VA: { large: 'kVA' }, var: { large: 'kvar' }, Wh: { large: 'kWh' },
-  Ω: { large: 'kΩ', small: 'mΩ' }, 'Ω/m': { small: 'mΩ/m' }, s: { small: 'ms' },
+  A: { large: 'kA', small: 'mA' },
+  V: { large: 'kV', small: 'mV' },
+  W: { large: 'kW' },
+  VA: { large: 'kVA' },
+  var: { large: 'kvar' },
+  Wh: { large: 'kWh' },
+  Ω: { large: 'kΩ', small: 'mΩ' },
+  'Ω/m': { small: 'mΩ/m' },
+  s: { small: 'ms' },
 }
 const LARGE_FROM = 10_000
 const SMALL_BELOW = 0.1

@@ -1,0 +1,146 @@
+import { createHash } from 'node:crypto'
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test, vi } from 'vitest'
+import { sample } from '../test/sample.ts'
+import { bookContent } from './book-content.ts'
+import { bookFiles, bookPdf } from './book-pdf.ts'
+import type { Block, BookContent, BookOptions, Sheet } from './content.ts'
+import { placesOf, typeset } from './typeset.ts'
+
+/** Setting a book takes a second or more on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 })
+
+const contentOf = (kind: 'split' | 'wye', machines = 9): BookContent => {
+  const s = sample(kind, machines)
+  return bookContent(s.job, s.design, s.assessment, s.rules)
+}
+
+const latin = (pdf: Uint8Array): string => Buffer.from(pdf).toString('latin1')
+
+test('the same book gives the same bytes, twice', () => {
+  const book = contentOf('split')
+  const first = bookPdf(book, { paper: 'letter' })
+  const other = bookPdf(contentOf('wye'), { paper: 'a4' })
+  expect(other.length).toBeGreaterThan(10_000)
+  expect(Buffer.compare(first, bookPdf(book, { paper: 'letter' }))).toBe(0)
+})
+
+test('the book is tagged, carries its own fonts and no date', () => {
+  const pdf = latin(bookPdf(contentOf('split'), { paper: 'letter' }))
+  expect(pdf).toMatch(/\/StructTreeRoot/)
+  expect(pdf).toMatch(/SourceSans3/)
+  expect(pdf).toMatch(/BarlowSemiCondensed/)
+  expect(pdf).not.toMatch(/CreationDate|ModDate/)
+  const families = new Set([...pdf.matchAll(/\/BaseFont ?\/[A-Z]{6}\+([A-Za-z0-9]+)/g)].map((m) => m[1]))
+  expect([...families].filter((f) => !/^(SourceSans3|BarlowSemiCondensed|NotoSansMath)/.test(f!))).toEqual([])
+})
+
+test('Letter and A4 have their own size', () => {
+  const letter = latin(bookPdf(contentOf('split', 2), { paper: 'letter' }))
+  const a4 = latin(bookPdf(contentOf('split', 2), { paper: 'a4' }))
+  expect(letter).toMatch(/\/MediaBox ?\[0 0 612(\.\d+)? 792/)
+  expect(a4).toMatch(/\/MediaBox ?\[0 0 595\.\d+ 841\.\d+/)
+})
+
+test('Letter and A4 break over the same sheets at the same heights', () => {
+  const book = contentOf('split')
+  expect(placesOf(bookFiles(book, { paper: 'a4' }))).toEqual(placesOf(bookFiles(book, { paper: 'letter' })))
+})
+
+test('a check print moves nothing', () => {
+  const book = contentOf('split')
+  const reader = placesOf(bookFiles(book, { paper: 'letter' }))
+  const check = placesOf(bookFiles(book, { paper: 'letter', checkPrint: true }))
+  expect(reader.length).toBeGreaterThan(20)
+  expect(check).toEqual(reader)
+})
+
+test('a warning of the type setter is a fault, an unknown font family too', () => {
+  const files = new Map(bookFiles(contentOf('split', 2), { paper: 'letter' }))
+  files.delete('frame.svg')
+  expect(() => typeset(files)).toThrow(/book\/typeset/)
+})
+
+const words = (block: Block): string => JSON.stringify(block)
+const partOf = (book: BookContent, part: string): readonly Sheet[] => book.sheets.filter((s) => s.part === part)
+
+test('every working of the assessment stands in the book once', () => {
+  const s = sample('split', 9)
+  const book = bookContent(s.job, s.design, s.assessment, s.rules)
+  const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' ? [b.id] : [])))
+  expect([...ids].sort()).toEqual(s.assessment.workings.map((w) => w.id).sort())
+})
+
+test('all sixteen questions are answered, those not built in words', () => {
+  const text = partOf(contentOf('split'), 'answers')
+    .flatMap((s) => s.blocks.map(words))
+    .join('')
+  for (const id of [
+    'needs',
+    'place',
+    'supply',
+    'papers',
+    'dates',
+    'circuits',
+    'reach',
+    'faults',
+    'fit',
+    'skin',
+    'air',
+    'haul',
+    'shop',
+    'money',
+    'energise',
+    'keep',
+  ])
+    expect(text).toContain(`["b","${id}"]`)
+  expect(text.match(/not built/g)?.length).toBe(11)
+})
+
+test('rows from memory that decide are listed to be confirmed, and only those', () => {
+  const text = partOf(contentOf('split'), 'confirm')
+    .flatMap((s) => s.blocks.map(words))
+    .join('')
+  expect(text).toContain('IEC 60909-0, clause 6')
+  expect(text).not.toContain('Ohm’s law')
+})
+
+test('nothing in the book says that something is safe or permitted', () => {
+  for (const kind of ['split', 'wye'] as const) {
+    const text = JSON.stringify(contentOf(kind).sheets.map((s) => ({ ...s, blocks: s.blocks.filter((b) => b.k !== 'drawing') })))
+    expect(text).not.toMatch(/\bapproved\b|\bsafe to\b|\bpermitted\b|\bcertified\b|\bOK\b/i)
+  }
+})
+
+test('an empty job still gives a book', () => {
+  const s = sample('split', 2)
+  const none = {
+    needs: { ...s.assessment.results.needs, boxes: [] },
+    supply: { boxes: [] },
+    circuits: { boxes: [] },
+    reach: { boxes: [] },
+    faults: { boxes: [] },
+  }
+  const empty = { ...s.assessment, findings: [], workings: [], assumed: [], results: none as never }
+  const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], pinned: [] }, empty, s.rules)
+  expect(bookPdf(book, { paper: 'a4' }).length).toBeGreaterThan(10_000)
+})
+
+/** Looked at when it changes: set GOLDEN=write, run, and view the sheets that are named as changed. */
+const GOLDEN = join(import.meta.dirname, '..', 'test', 'sheets.golden.json')
+
+test('guard: sheets are as they were when last looked at', () => {
+  const now = (['split', 'wye'] as const).flatMap((kind) => {
+    const options: BookOptions = { paper: kind === 'split' ? 'letter' : 'a4' }
+    const book = contentOf(kind)
+    const places = placesOf(bookFiles(book, options))
+    return book.sheets.map((s) => ({
+      sheet: `${kind}, ${s.part}: ${s.head}`,
+      page: places.find((p) => p.of === s.head)?.page,
+      digest: createHash('sha256').update(JSON.stringify(s)).digest('hex').slice(0, 12),
+    }))
+  })
+  if (process.env['GOLDEN'] === 'write') writeFileSync(GOLDEN, `${JSON.stringify(now, null, 1)}\n`)
+  expect(now).toEqual(JSON.parse(readFileSync(GOLDEN, 'utf8')))
+})

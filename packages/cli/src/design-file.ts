@@ -32,7 +32,10 @@ const RUN: Shape = {
     sets: 'count',
   },
 }
-const CORD: Shape = { fields: { plug: 'text', type: 'text', size: 'text', lengthM: 'number', jacketMinC: { orNull: 'number' } } }
+const CORD: Shape = {
+  fields: { plug: 'text', type: 'text', size: 'text', lengthM: 'number', jacketMinC: { orNull: 'number' } },
+  optional: { sharedWith: 'text' },
+}
 const CIRCUIT: Shape = {
   fields: {
     id: 'text',

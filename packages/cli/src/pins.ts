@@ -10,7 +10,9 @@ export function pinsOf(job: Job, { design, chosen }: PlanResult): readonly Pin[]
   const values = new Map<string, Set<Pin['value']>>()
   for (const [path, value] of choicesOf(design)) values.set(path, (values.get(path) ?? new Set()).add(value))
   return [...values].flatMap(([path, [value, ...others]]) =>
-    value === undefined || others.length > 0 || told.has(path) || !PATH.test(path) ? [] : [{ path, value, by: 'plan', why: chosen.id }],
+    value === undefined || others.length > 0 || told.has(path) || !PATH.test(path)
+      ? []
+      : [{ path, value, by: 'plan', why: chosen.id }],
   )
 }
 

@@ -22,12 +22,18 @@ export async function run(given: Given): Promise<Outcome> {
   if (!made.ok) throw new Unreadable(...made.problems.map(asOption))
   const files = await written(file === undefined ? [] : [{ path: file, data: made.value }])
   const next = `Written: ${file}. Read it through: what nobody said is marked “assumed”, what has no default is marked “ask”. Then: plugstead plan ${file}`
-  return { code: EXIT.holds, text: file === undefined ? made.value : `${wrapped(next)}\n`, result: { file: file ?? null, text: made.value, files } }
+  return {
+    code: EXIT.holds,
+    text: file === undefined ? made.value : `${wrapped(next)}\n`,
+    result: { file: file ?? null, text: made.value, files },
+  }
 }
 
 /** Told as options; asked for on a terminal what was not; refused where there is nobody to ask. */
 async function answersTo(given: Given): Promise<CallAnswers> {
-  const told = Object.fromEntries(CALL.flatMap(({ id }) => (typeof given.options[id] === 'string' ? [[id, given.options[id]]] : [])))
+  const told = Object.fromEntries(
+    CALL.flatMap(({ id }) => (typeof given.options[id] === 'string' ? [[id, given.options[id]]] : [])),
+  )
   const open = CALL.filter((question) => !(question.id in told))
   const asks = given.options.defaults !== true && given.options.json !== true && process.stdin.isTTY === true
   const answers = asks ? { ...told, ...(await answersFrom(open)) } : told

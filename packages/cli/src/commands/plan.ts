@@ -4,8 +4,8 @@ import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
 import { openJob, planned } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
-import { assessmentText, headText } from '../print/assessment.ts'
 import { pinsOf, withPins } from '../pins.ts'
+import { assessmentText, headText } from '../print/assessment.ts'
 import { planText } from '../print/plan.ts'
 
 /** Finds the design for a job, and judges it. */

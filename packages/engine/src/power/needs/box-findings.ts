@@ -247,7 +247,7 @@ function stagingFindings(inputs: Inputs, facts: BoxFacts, id: string): Finding[]
         verdict: 'holds',
         basis: 'house',
         provenance: 'common practice',
-        said: `Timers and thermostats fail on in the cold: they lower the bill, and the service stays sized for everything on${inputs.job.needs.manualAllOn ? ', which the hand switch does too' : ''}.`,
+        said: `Timers and thermostats fail on in the cold: they lower the bill, and the service stays sized for everything on${inputs.job.needs.manualAllOn ? '; the hand switch puts everything on as well' : ''}.`,
         workings: [id],
       }),
     )

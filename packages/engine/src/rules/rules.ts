@@ -23,9 +23,19 @@ export function rulesFor(set: RuleSetId, options: { readonly overlays?: readonly
     if (overlay.set !== set) throw new Fault('rules/overlay-set', { overlay: overlay.id, of: overlay.set, set })
     return overlay
   })
+  const key = overlays.length === 0 ? set : `${set}${JSON.stringify(overlays)}`
+  const known = made.get(key)
+  if (known !== undefined) return known
   const tables = overlays.reduce<Readonly<Record<string, Table>>>((sofar, overlay) => applied(sofar, overlay), setTables(set, allTables))
-  return remembering(MAKE[set](bookOf(set, tables), overlays))
+  const rules = remembering(MAKE[set](bookOf(set, tables), overlays))
+  if (made.size >= SETS_KEPT) made.clear()
+  made.set(key, rules)
+  return rules
 }
+
+/** Rules already made: the same set with the same overlays is the same value, and keeps its answers. */
+const made = new Map<string, RuleSet>()
+const SETS_KEPT = 32
 
 /** Every set without overlays. */
 export const ruleSets: Readonly<Record<RuleSetId, RuleSet>> = { us: rulesFor('us'), ca: rulesFor('ca'), intl: rulesFor('intl') }

@@ -4,7 +4,7 @@ import { figure, numberOrNull, tableOf, word } from '../common/book.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
 import { sizeCell } from '../common/size.ts'
 import type { ConductorCheck, ConductorTask, Size } from '../rule-set.ts'
-import { installed } from './ampacity.ts'
+import { ambientFactor, columnA, groupingFactor, installed, insulationC, terminalC } from './ampacity.ts'
 import type { North } from './spec.ts'
 
 /**
@@ -56,18 +56,33 @@ export function conductorChecks(north: North, size: SizeName, task: ConductorTas
 
 /** Smallest size that passes every check. Null when no single size of the list does; more sets may. */
 export function conductorFor(north: North, sizes: readonly Size[], task: ConductorTask): Worked<SizeName | null> {
-  let before: { readonly size: SizeName; readonly checks: readonly ConductorCheck[] } | null = null
-  for (const { name } of sizes) {
+  const light = tooLight(north, task)
+  for (const [i, { name }] of sizes.entries()) {
+    if (light(name)) continue
     const checks = conductorChecks(north, name, task)
-    const steps = checks.flatMap((c) => c.steps)
-    if (checks.every((c) => c.holds)) {
-      const lost = before === null ? [] : [lostStep(before.size, before.checks)]
-      return { value: name, steps: [...steps, ...lost, step('size', 'smallest that passes every check', [], name, '', restsOf(checks))] }
-    }
-    before = { size: name, checks }
+    if (!checks.every((c) => c.holds)) continue
+    const before = sizes[i - 1]
+    const lost = before === undefined ? [] : [lostStep(before.name, conductorChecks(north, before.name, task))]
+    const chosen = step('size', 'smallest that passes every check', [], name, '', restsOf(checks))
+    return { value: name, steps: [...checks.flatMap((c) => c.steps), ...lost, chosen] }
   }
-  if (before === null) return { value: null, steps: [] }
-  return { value: null, steps: [...before.checks.flatMap((c) => c.steps), lostStep(before.size, before.checks)] }
+  const largest = sizes.at(-1)
+  if (largest === undefined) return { value: null, steps: [] }
+  const checks = conductorChecks(north, largest.name, task)
+  return { value: null, steps: [...checks.flatMap((c) => c.steps), lostStep(largest.name, checks)] }
+}
+
+/** A size that the first two checks send away by their numbers alone needs no lines written for it. */
+function tooLight(north: North, task: ConductorTask): (size: SizeName) => boolean {
+  const { book } = north
+  const sets = task.sets ?? 1
+  const insulation = insulationC(north, task.insulation).value
+  const factor = ambientFactor(north, insulation, task.ambientC).value * groupingFactor(north, task.carrying).value * sets
+  const terminal = Math.min(terminalC(north, task).value, insulation)
+  const loadA = task.continuousA + task.otherA
+  const ratedA = task.continuousA / figure(book, 'device-holds').value + task.otherA
+  const carryA = north.conditionsCarry === 'the current' ? loadA : ratedA
+  return (size) => over(carryA, columnA(book, size, task.metal, insulation).value * factor) || over(ratedA, columnA(book, size, task.metal, terminal).value * sets)
 }
 
 const NAMES: Record<ConductorCheck['what'], string> = {

@@ -1,5 +1,5 @@
 import { Fault, put, step } from '../../kernel/index.ts'
-import { figure, numberAt, numberOrNull, tableOf, word } from '../common/book.ts'
+import { figure, numberAt, numberOrNull, rowIndex, tableOf, word } from '../common/book.ts'
 import { sizeCell } from '../common/size.ts'
 import type { RuleSet } from '../rule-set.ts'
 import type { North } from './spec.ts'
@@ -7,7 +7,7 @@ import type { North } from './spec.ts'
 /** Which columns of Table 9 a raceway is read in. */
 const WALL: Readonly<Record<string, 'steel' | 'pvc' | 'al_conduit'>> = {
   EMT: 'steel', IMC: 'steel', RMC: 'steel', steel: 'steel',
-  'PVC 40': 'pvc', 'PVC 80': 'pvc', PVC: 'pvc', conduit: 'steel', tray: 'pvc', air: 'pvc', aluminium: 'al_conduit',
+  'PVC 40': 'pvc', 'PVC 80': 'pvc', PVC: 'pvc', conduit: 'steel', tray: 'pvc', air: 'pvc', cable: 'pvc', aluminium: 'al_conduit',
 }
 const M_PER_KFT = 304.8
 
@@ -48,6 +48,6 @@ export function impedanceOhmPerM(north: North, wire: Parameters<RuleSet['impedan
 }
 
 function skinMatters(north: North, cell: string | number): boolean {
-  const order = tableOf(north.book, 'us-dc-resistance').rows.map((row) => String(row[0]))
-  return order.indexOf(String(cell)) >= order.indexOf(word(north.book, 'skin-from').value)
+  const table = tableOf(north.book, 'us-dc-resistance')
+  return rowIndex(table, cell) >= rowIndex(table, word(north.book, 'skin-from').value)
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { type Dimension, examplesOf, type Problem, parseMoney, parseQuantity, parseSeries, parseSize, type QuestionId, type Result, unitsOf } from '../kernel/index.ts'
+import { type Dimension, examplesOf, type Problem, parseMoney, parseQuantity, parseSeries, parseSize, patternOf, type QuestionId, type Result, unitsOf } from '../kernel/index.ts'
 import { nearest, problem, shown } from './problems.ts'
 import { SYSTEMS, systemNamed } from './systems.ts'
 
@@ -101,6 +101,7 @@ const quantityForm = (dimension: Dimension, limits: Range): Form => ({
   unit: unitsOf(dimension).join(', '),
   range: limits.said,
   examples: examplesOf(dimension),
+  pattern: patternOf(dimension),
 })
 
 /** One quantity with its unit; read in the unit of its dimension. */

@@ -7,6 +7,7 @@ export { checkBytes } from './document.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'
+export { type FieldRow, fieldRows, jobJsonSchema } from './schema/json-schema.ts'
 export { writePins } from './write-pins.ts'
 export type {
   Assumption, BoxWanted, BuiltBox, Job, LoadKind, Missing, MotorPlate, MotorStart, Offer, OfferKind, Phase, Pin, Plug, RuleSetId, Site, Span, SystemId, Tariff, TransformerOffered,

@@ -6,7 +6,7 @@ export {
 export { formatHour, formatNumber, formatPair, type FormattedPair, formatQuantity, type NumberStyle, THIN, unitForPeople } from './format.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
 export {
-  type Dimension, examplesOf, type Money, parseMoney, parseQuantity, parseSeries, parseSize, type Quantity, type QuantityCode, unitsOf,
+  type Dimension, examplesOf, type Money, parseMoney, parseQuantity, parseSeries, parseSize, patternOf, type Quantity, type QuantityCode, unitsOf,
 } from './quantity.ts'
 export { type Random, seeded } from './random.ts'
 export { ok, type Problem, problems, type Result } from './result.ts'

@@ -130,6 +130,15 @@ type Named = Dimension | 'conductor size'
 export const unitsOf = (dimension: Dimension): readonly string[] =>
   UNITS[dimension].map((u) => u.names[0] as string)
 
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')
+
+/** Regular expression (source) of what `parseQuantity` reads in a dimension; it admits fractions everywhere, the reader only of hp, ft and in. */
+export function patternOf(dimension: Dimension): string {
+  const names = UNITS[dimension].flatMap((u) => u.names).map(escaped).join('|')
+  const feet = dimension === 'length' ? `|\\d+\\s*(?:ft|feet|foot)\\s+(?:${FRACTION}|\\d+(?:\\.\\d+)?)\\s*(?:in|inch|inches)` : ''
+  return `^\\s*(?:(?:${FRACTION}|${NUMBER})\\s*(?:${names})${feet})\\s*$`
+}
+
 export const examplesOf = (dimension: Dimension): readonly string[] => EXAMPLES[dimension]
 
 /**

@@ -51,7 +51,7 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
           refused.push({ id, why: `staging is pinned to ${pinnedControl}` })
           continue
         }
-        if (control === 'interlock' && job.needs.manualAllOn) {
+        if (control === 'interlock' && toldAllOn(job)) {
           refused.push({ id, why: 'a hand switch that puts everything on is wanted, so no cap holds' })
           continue
         }
@@ -61,6 +61,11 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
     }
   }
   return { options, refused }
+}
+
+/** A hand switch that was asked for. One that is only assumed is what the interlock is there to hold back. */
+function toldAllOn(job: Job): boolean {
+  return job.needs.manualAllOn && !job.assumed.some((a) => a.path === 'needs.manual-all-on')
 }
 
 export const CONTROL_WORDS: Record<StagingControl, string> = {
@@ -102,8 +107,15 @@ function interimFor(job: Job, offer: Offer): string | null {
 }
 
 export function comesLate(job: Job, offer: Offer): boolean {
-  if (offer.leadDays === null || job.needs.orderDate === null || job.needs.neededBy === null) return false
-  return Date.parse(job.needs.orderDate) + offer.leadDays * DAY_MS > Date.parse(job.needs.neededBy)
+  const days = daysToNeed(job)
+  return offer.leadDays !== null && days !== null && offer.leadDays > days
+}
+
+/** Days from order to need; null when nobody said. */
+function daysToNeed(job: Job): number | null {
+  const { orderDate, neededBy } = job.needs
+  if (orderDate === null || neededBy === null) return job.needs.daysToNeed ?? null
+  return (Date.parse(neededBy) - Date.parse(orderDate)) / DAY_MS
 }
 
 export function readyDate(job: Job, offer: Offer): string | null {

@@ -1,5 +1,5 @@
 import { assess, rulesOf, type Assessment, type Shop } from '../assess/index.ts'
-import { Fault } from '../kernel/index.ts'
+import { Fault, type Finding } from '../kernel/index.ts'
 import type { Job } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designOf } from './design.ts'
@@ -43,13 +43,20 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   const system = rules.systems.find((s) => s.id === job.system)
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
   const { options, refused } = optionsOf(job, rules, system)
-  const tried = options.map((option) => workedOut(job, shop, rules, option))
+  const tried: Tried[] = []
+  const grown = new Map<string, Growth>()
+  for (const option of options) {
+    const same = `${option.offer.id} ${option.serviceA}`
+    const [result, growth] = workedOut(job, shop, rules, option, grown.get(same) ?? NOTHING_GROWN)
+    tried.push(result)
+    if (option.control === 'none') grown.set(same, growth)
+  }
   const order = tried.toSorted((a, b) => better(job, a, b))
   const chosen = order[0]
   if (chosen === undefined) return null
   const rest = order.slice(1)
   const runnersUp = rest.filter((t) => t.fails.length === 0).slice(0, RUNNERS_UP)
-  const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen, shop.prices.currency) }))
+  const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen) }))
   return {
     design: chosen.design,
     assessment: chosen.assessment,
@@ -67,22 +74,35 @@ function candidateOf({ id, design, fails, costMoney, ready }: Tried): Candidate 
   return { id, design, fails, costMoney, ready }
 }
 
-/** Rounds of design and judgement until no choice changes. */
-function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option): Tried {
+/**
+ * Rounds of design and judgement until no choice changes. Begins where the same supply without control ended: a control asks nothing
+ * less of any size. An option that fails by what no size can mend ends at once.
+ */
+function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: Growth): readonly [Tried, Growth] {
   const pinned = new Set(job.pins.map((p) => p.path))
-  let growth: Growth = NOTHING_GROWN
+  let growth = from
   for (let round = 1; round <= MOST_ROUNDS; round++) {
     const design = designOf(job, shop, rules, option, growth)
     const assessment = assess(job, design, shop)
-    const next = grownBy(growth, assessment.findings, pinned, rules)
-    if (next === null) return triedOf(job, shop, option, design, assessment)
+    const next = assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules)
+    if (next === null) return [triedOf(job, shop, option, design, assessment), growth]
     growth = next
   }
   throw new Fault('plan/no-end', option.id)
 }
 
+/** The supply itself does not do: too small, or it may not run when it must. */
+function isBeyondSizes(f: Finding): boolean {
+  return bars(f) && (f.question === 'needs' || f.question === 'supply')
+}
+
+/** Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for. */
+export function bars(f: Finding): boolean {
+  return f.verdict === 'fails' && f.basis !== 'house' && !f.code.startsWith('circuits/built-')
+}
+
 function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
-  const fails = assessment.findings.filter((f) => f.verdict === 'fails' && f.basis !== 'house').map((f) => `${f.code} ${f.subject}`)
+  const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
   return { id: option.id, option, design, assessment, fails, costMoney: costOf(job, shop, option, assessment), ready: readyDate(job, option.offer) }
 }
 
@@ -123,7 +143,7 @@ function compareNullable(a: number | null, b: number | null): number {
   return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a)) ? 0 : a - b
 }
 
-function whyLost(t: Tried, chosen: Tried, _currency: string): string {
+function whyLost(t: Tried, chosen: Tried): string {
   if (t.fails.length > 0) return `${t.fails.length === 1 ? 'fails' : `${t.fails.length} things fail, first`}: ${t.fails[0]}`
   if (t.costMoney === null) return 'its price is not known'
   if (chosen.costMoney === null) return `its price, ${Math.round(t.costMoney)}, stands, but a better placed one was taken`

@@ -21,14 +21,17 @@ export function questionsText(assessment: Assessment): string {
     const bad = own.filter((finding) => finding.verdict === verdict && verdict !== 'holds').length
     return [id, verdict, bad === 0 ? '' : String(bad), QUESTION_WORDS[id]]
   })
-  return table([{ head: 'question' }, { head: 'answer' }, { head: 'in', side: 'right' }, { head: 'asks', wraps: true }], rows)
+  return table(
+    [{ head: 'question' }, { head: 'answer' }, { head: 'findings', side: 'right' }, { head: 'asks', wraps: true }],
+    rows,
+  )
 }
 
 /** Findings that do not plainly hold, worst first; those that hold are counted. */
 export function findingsText(findings: readonly Finding[]): string {
   const shown = ORDER.flatMap((verdict) => findings.filter((finding) => finding.verdict === verdict))
   const holding = findings.length - shown.length
-  const last = holding === 0 ? [] : [`${count(holding, 'finding')} more ${holding === 1 ? 'holds' : 'hold'}.`]
+  const last = holding === 0 ? [] : [`${holding} more ${holding === 1 ? 'finding holds' : 'findings hold'}.`]
   return [...shown.map(findingText), ...last].join('\n')
 }
 

@@ -1,6 +1,5 @@
 import type { PlanResult } from '@plugstead/engine/plan'
 import { moneyText } from './number.ts'
-import { table } from './table.ts'
 import { wrapped } from './wrap.ts'
 
 /** The design that was chosen in a few lines, the next best, and why every other one lost. */
@@ -13,23 +12,14 @@ export function planText(found: PlanResult): string {
     ? []
     : [wrapped(`None of the ${tried} designs tried is free of failures; this one has the fewest: ${chosen.fails.join(', ')}.`)]
   const pins = pinsInTheWay.length === 0 ? [] : [wrapped(`Without what is pinned at ${pinsInTheWay.join(', ')} there is one.`)]
-  const rows = [
-    ...runnersUp.map((one) => [
-      one.id,
-      `runner-up: ${moneyText(one.costMoney, currency)}${one.ready === null ? '' : `, ready ${one.ready}`}`,
-    ]),
-    ...lost.map((one) => [one.id, `lost: ${one.why}`]),
-  ]
-  const others =
-    rows.length === 0
-      ? []
-      : [
-          table(
-            [{ head: 'other designs' }, { head: 'why not', wraps: true }],
-            rows.map(([id = '', why = '']) => [id.slice(0, 34), why]),
-          ),
-        ]
-  return [[head, ...trouble, ...pins, ...boxLines(found)].join('\n'), ...others].join('\n\n')
+  const others = [
+    ...runnersUp.map(
+      (one) => `${one.id}: runner-up, ${moneyText(one.costMoney, currency)}${one.ready === null ? '' : `, ready ${one.ready}`}`,
+    ),
+    ...lost.map((one) => `${one.id}: lost, ${one.why}`),
+  ].map((line) => wrapped(line, { indent: 2, hang: 4 }))
+  const beside = others.length === 0 ? [] : [['Other designs', ...others].join('\n')]
+  return [[head, ...trouble, ...pins, ...boxLines(found)].join('\n'), ...beside].join('\n\n')
 }
 
 function boxLines({ design }: PlanResult): readonly string[] {

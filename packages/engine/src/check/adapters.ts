@@ -1,8 +1,17 @@
 import { faultCases } from '../power/faults/cases.ts'
 import { needsCases } from '../power/needs/cases.ts'
+import { reachCases } from '../power/reach/cases.ts'
 import { stagingCases } from '../power/staging/cases.ts'
+import { supplyCases } from '../power/supply/cases.ts'
 import { rulesCases } from '../rules/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
-export const adapters: Readonly<Record<string, Adapter>> = { ...rulesCases, ...needsCases, ...stagingCases, ...faultCases }
+export const adapters: Readonly<Record<string, Adapter>> = {
+  ...rulesCases,
+  ...needsCases,
+  ...stagingCases,
+  ...supplyCases,
+  ...reachCases,
+  ...faultCases,
+}

@@ -1,5 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { adapters } from './adapters.ts'
@@ -45,7 +45,12 @@ describe.skipIf(!existsSync(path))('the reference collection of cases (skipped w
       expect({ id: ours.id, expect: ours.expect, provenance: ours.provenance }).toEqual({
         ...{ id: theirs.id, expect: theirs.expect, provenance: theirs.provenance },
       })
-      expect(ours.given, theirs.id).toMatchObject(theirs.given)
+      expect(ours.given, theirs.id).toMatchObject(withFileName(theirs.given))
     }
   })
 })
+
+/** Files of data lie elsewhere here: their names are compared, not their folders. */
+function withFileName(given: Record<string, unknown>): Record<string, unknown> {
+  return typeof given.data === 'string' ? { ...given, data: basename(given.data) } : given
+}

@@ -4,7 +4,7 @@ import type { Inputs } from '../inputs.ts'
 import { type BoxView, boxView, subjectIn } from './box-view.ts'
 import { type Check, findingOf, provenanceOf, type Subject, shown, workingId, workingOf } from './check.ts'
 import { builtChecks } from './judge-built.ts'
-import { type JudgedCircuit, judgedCircuit, type Memo } from './judge-circuit.ts'
+import { type JudgedCircuit, judgedCircuit } from './judge-circuit.ts'
 import { feedChecks } from './judge-feed.ts'
 import { judgedLegs, panelChecks } from './judge-panel.ts'
 import type { BoxCircuits, CircuitsResult } from './result.ts'
@@ -18,18 +18,17 @@ export function answerCircuits(inputs: Inputs, _needs?: unknown): Answer<Circuit
   const findings: Finding[] = []
   const workings: Working[] = []
   const boxes: BoxCircuits[] = []
-  const memo: Memo = new Map()
   const built = builtChecks(inputs)
   if (built.length > 0) tell({ subject: 'built box', prefix: 'built' }, numbered(built), findings, workings)
   for (const box of inputs.design.boxes) {
     const view = boxView(inputs, box)
-    boxes.push(answerBox(view, memo, findings, workings))
+    boxes.push(answerBox(view, findings, workings))
   }
   if (boxes.length === 0) findings.push(nothingToJudge())
   return { findings, workings, result: { boxes } }
 }
 
-function answerBox(view: BoxView, memo: Memo, findings: Finding[], workings: Working[]): BoxCircuits {
+function answerBox(view: BoxView, findings: Finding[], workings: Working[]): BoxCircuits {
   const legs = judgedLegs(view)
   const panel = [...panelChecks(view, legs.sums), ...legs.checks]
   const feed = feedChecks(view, legs.sums)
@@ -40,7 +39,7 @@ function answerBox(view: BoxView, memo: Memo, findings: Finding[], workings: Wor
   }
   const judged = view.circuits.map((c) => {
     const subject = subjectIn(view, c.circuit.id)
-    const raw = judgedCircuit(view, c, memo)
+    const raw = judgedCircuit(view, c)
     const j: JudgedCircuit = { ...raw, checks: numbered(raw.checks) }
     tellCircuit(subject, j, cordSubject, findings, workings)
     return { c, subject, j }

@@ -63,6 +63,9 @@ export function balancedLegs(task: BalanceTask, nodes = NODES): Balanced {
   }
 }
 
+/** No assignment of legs has a lower peak than this: by energy at each moment, and by how many of the largest must share a leg. */
+export const peakBoundA = (task: BalanceTask): number => Math.max(...rootBounds(gridOf(task))) / MILLI
+
 const MILLI = 1000
 
 /** Distinct moments only: two quarter hours at which the same circuits run are one column with weight two. */
@@ -104,21 +107,28 @@ function gridOf(task: BalanceTask): Grid {
   order.forEach((original, position) => {
     place[original] = position
   })
-  const columns = new Map<string, { readonly values: readonly number[]; weight: number }>()
-  const length = Math.max(0, ...milli.map((m) => m.profile.length))
+  const columns = new Map<string, { readonly at: number; weight: number }>()
+  const profiles = order.map((i) => milli[i]!.profile)
+  const length = Math.max(0, ...profiles.map((p) => p.length))
+  let last: { readonly at: number; weight: number } | undefined
   for (let t = 0; t < length; t++) {
-    const values = order.map((i) => milli[i]!.profile[t] ?? 0)
-    const key = values.join()
-    const seen = columns.get(key)
-    if (seen === undefined) columns.set(key, { values, weight: 1 })
-    else seen.weight++
+    if (last !== undefined && sameMoment(profiles, t - 1, t)) {
+      last.weight++
+      continue
+    }
+    const key = profiles.map((p) => p[t] ?? 0).join()
+    last = columns.get(key)
+    if (last === undefined) {
+      last = { at: t, weight: 1 }
+      columns.set(key, last)
+    } else last.weight++
   }
   const distinct = [...columns.values()]
   const slots = distinct.length
   const current = new Float64Array(order.length * slots)
   distinct.forEach((column, s) => {
-    column.values.forEach((v, i) => {
-      current[i * slots + s] = v
+    profiles.forEach((p, i) => {
+      current[i * slots + s] = p[column.at] ?? 0
     })
   })
   const options = order.map((i) => milli[i]!.options)
@@ -151,6 +161,11 @@ function gridOf(task: BalanceTask): Grid {
     limit,
     twin,
   }
+}
+
+function sameMoment(profiles: readonly (readonly number[])[], a: number, b: number): boolean {
+  for (const p of profiles) if (p[a] !== p[b]) return false
+  return true
 }
 
 interface State {
@@ -318,18 +333,23 @@ function branchAndBound(
   let best = start
   let tried = 0
   let open = true
-  const lowest = (): Omit<State, 'choice'> => {
-    let peak = 0,
-      squares = 0
-    for (let s = 0; s < grid.slots; s++) {
-      let worst = 0
-      for (let l = 0; l < grid.legs; l++) worst = Math.max(worst, load.at[l * grid.slots + s]!)
-      peak = Math.max(peak, worst, Math.ceil(grid.total[s]! / grid.legs))
-      squares += grid.weight[s]! * filledSquares(grid, load, s, left[s]!)
-    }
+  let evenPeak = 0
+  for (let s = 0; s < grid.slots; s++) evenPeak = Math.max(evenPeak, Math.ceil(grid.total[s]! / grid.legs))
+  /** Can what is placed still end better than the best? Cheapest bound first. */
+  const hopeful = (): boolean => {
     let allOn = Math.ceil(grid.totalAllOn / grid.legs)
-    for (const a of load.allOn) allOn = Math.max(allOn, a)
-    return { over: Math.max(0, allOn - grid.limit), peak, squares: Math.floor(squares * (1 - 1e-12)) }
+    for (let l = 0; l < grid.legs; l++) if (load.allOn[l]! > allOn) allOn = load.allOn[l]!
+    const over = Math.max(0, allOn - grid.limit)
+    if (over !== best.over) return over < best.over
+    let peak = evenPeak
+    for (let k = 0; k < load.at.length; k++) if (load.at[k]! > peak) peak = load.at[k]!
+    if (peak !== best.peak) return peak < best.peak
+    let squares = 0
+    for (let s = 0; s < grid.slots; s++) {
+      squares += grid.weight[s]! * filledSquares(grid, load, s, left[s]!)
+      if (squares * (1 - 1e-12) >= best.squares) return false
+    }
+    return true
   }
   const visit = (i: number): void => {
     if (i === grid.count) {
@@ -354,7 +374,7 @@ function branchAndBound(
       }
       put(grid, load, i, o, 1)
       choice[i] = o
-      if (better(lowest(), best)) visit(i + 1)
+      if (hopeful()) visit(i + 1)
       put(grid, load, i, o, -1)
     }
     for (let s = 0; s < grid.slots; s++) left[s]! += legs * grid.current[i * grid.slots + s]!
@@ -370,24 +390,26 @@ function sameLoad(grid: Grid, load: Load, a: number, b: number): boolean {
   return true
 }
 
-/** Least Σ I² that the rest can give at a slot: it fills the lower legs first, like water. */
+/** Least Σ I² that the rest can give at a slot: it fills the lower legs first, like water. One to three legs. */
 function filledSquares(grid: Grid, load: Load, s: number, rest: number): number {
-  const here: number[] = []
-  for (let l = 0; l < grid.legs; l++) here.push(load.at[l * grid.slots + s]!)
-  here.sort((a, b) => a - b)
-  let water = rest
-  for (let n = 1; n <= here.length; n++) {
-    const level = here[n - 1]!
-    const next = here[n] ?? Infinity
-    const room = (next - level) * n
-    if (water <= room) {
-      const height = level + water / n
-      let sum = n * height * height
-      for (let k = n; k < here.length; k++) sum += here[k]! * here[k]!
-      return sum
-    }
-    water -= room
-    for (let k = 0; k < n; k++) here[k] = next
+  const n = grid.legs
+  let a = load.at[s]!
+  if (n === 1) return (a + rest) * (a + rest)
+  let b = load.at[grid.slots + s]!
+  if (b < a) [a, b] = [b, a]
+  if (n === 2) {
+    if (rest <= b - a) return (a + rest) * (a + rest) + b * b
+    const half = (a + b + rest) / 2
+    return 2 * half * half
   }
-  return here.reduce((sum, a) => sum + a * a, 0)
+  let c = load.at[2 * grid.slots + s]!
+  if (c < b) [b, c] = [c, b]
+  if (b < a) [a, b] = [b, a]
+  if (rest <= b - a) return (a + rest) * (a + rest) + b * b + c * c
+  if (rest <= 2 * c - a - b) {
+    const half = (a + b + rest) / 2
+    return 2 * half * half + c * c
+  }
+  const third = (a + b + c + rest) / 3
+  return 3 * third * third
 }

@@ -27,8 +27,25 @@ const alwaysContinuous = (plug: Plug): boolean =>
   plug.use === 'heat-trace' ||
   plug.use === 'charger'
 
+/** Loads already worked out: a plug is plain data and never changes. */
+const LOADS = new WeakMap<RuleSet, WeakMap<Plug, PlugLoad>>()
+
 /** Current split by the continuous rule of the set, and the lines it was split by. */
 export function plugLoad(plug: Plug, rules: RuleSet): PlugLoad {
+  let known = LOADS.get(rules)
+  if (known === undefined) {
+    known = new WeakMap()
+    LOADS.set(rules, known)
+  }
+  let load = known.get(plug)
+  if (load === undefined) {
+    load = worked(plug, rules)
+    known.set(plug, load)
+  }
+  return load
+}
+
+function worked(plug: Plug, rules: RuleSet): PlugLoad {
   const told = source(
     plug.currentTold ? `current of ${plug.tag} as written` : 'I = P/(U·pf), three-phase P/(√3·U·pf)',
     plug.currentTold ? 'told' : 'computed',
@@ -67,11 +84,12 @@ const TOUCH_H = 1e-6
 /** On at each quarter hour: it starts at `startH` and runs `hoursH`, on a circle of 24 h. */
 export function onSlots(startH: number, hoursH: number): readonly boolean[] {
   if (hoursH >= 24 - TOUCH_H) return ALL_DAY
-  return Array.from({ length: SLOTS }, (_, t) => {
-    const from = t * SLOT_H
-    const since = (((from - startH) % 24) + 24) % 24
-    return since < hoursH - TOUCH_H || 24 - since < SLOT_H - TOUCH_H
-  })
+  const on = new Array<boolean>(SLOTS)
+  for (let t = 0; t < SLOTS; t++) {
+    const since = (((t * SLOT_H - startH) % 24) + 24) % 24
+    on[t] = since < hoursH - TOUCH_H || 24 - since < SLOT_H - TOUCH_H
+  }
+  return on
 }
 
 const ALL_DAY: readonly boolean[] = Array(SLOTS).fill(true)

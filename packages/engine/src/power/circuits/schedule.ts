@@ -33,24 +33,62 @@ export interface Scheduled {
   readonly cordSubject: (plug: string) => Subject
 }
 
-/** Everything the book shows of one box: schedule, lists, labels and material, as plain figures. */
+/**
+ * Everything the book shows of one box: schedule, lists, labels and material, as plain figures. Each list is made when somebody reads it
+ * first: a plan judges hundreds of boxes and prints one.
+ */
 export function scheduleOf(s: Scheduled): BoxCircuits {
   const { view } = s
+  const panel = once(() => panelSchedule(s))
+  const legs = once(() => legLoads(s))
+  const circuits = once(() => s.judged.map(({ c, subject, j }) => circuitRow(c, subject, j, view)))
+  const cords = once(() => s.judged.flatMap(({ c, j }) => j.cords.map((k) => cordRow(s, c, k))))
+  const feed = once(() => feedRow(s))
+  const labels = once(() => labelsOf(s))
+  const wires = once(() => wireCounts(s))
+  const raceways = once(() => racewayCounts(s))
+  const material = once(() => materialMoney(view.box, view.inputs.prices))
   return {
     box: view.box.box,
     phase: view.box.phase,
     subject: view.subject.subject,
     system: view.box.system,
-    panel: panelSchedule(s),
-    legs: legLoads(s),
     balance: s.balance,
-    circuits: s.judged.map(({ c, subject, j }) => circuitRow(c, subject, j, view)),
-    cords: s.judged.flatMap(({ c, j }) => j.cords.map((k) => cordRow(s, c, k))),
-    feed: feedRow(s),
-    labels: labelsOf(s),
-    wires: wireCounts(s),
-    raceways: racewayCounts(s),
-    material: materialMoney(view.box, view.inputs.prices),
+    get panel() {
+      return panel()
+    },
+    get legs() {
+      return legs()
+    },
+    get circuits() {
+      return circuits()
+    },
+    get cords() {
+      return cords()
+    },
+    get feed() {
+      return feed()
+    },
+    get labels() {
+      return labels()
+    },
+    get wires() {
+      return wires()
+    },
+    get raceways() {
+      return raceways()
+    },
+    get material() {
+      return material()
+    },
+  }
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined
+  return () => {
+    made ??= { value: make() }
+    return made.value
   }
 }
 

@@ -178,18 +178,18 @@ describe('8 neutral: counting and reduction', () => {
   test('300 A unbalance: 270 A in us and ca on split phase, all of it in intl', () => {
     expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(us, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(270, 9)
     expect(ca.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(ca, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(270, 9)
-    expect(intl.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(intl, '400/230'), lineA: 300 }).value).toBe(300)
+    expect(intl.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(intl, 'TN/TT 400/230'), lineA: 300 }).value).toBe(300)
   })
   test('mostly non-linear load on a wye: nothing let off in us, more than the line in intl', () => {
     expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 1, system: system(us, 'wye 208/120'), lineA: 300 }).value).toBe(300)
-    expect(intl.neutralA({ unbalanceA: 100, nonLinearFrac: 0.5, system: system(intl, '400/230'), lineA: 100 }).value).toBe(145)
+    expect(intl.neutralA({ unbalanceA: 100, nonLinearFrac: 0.5, system: system(intl, 'TN/TT 400/230'), lineA: 100 }).value).toBe(145)
   })
   test('the shared neutral counts from half non-linear in us, from 15 % harmonics in intl; on two lines of a wye always', () => {
     const wye = (rules: RuleSet, id: string, nonLinearFrac: number) => rules.neutralCounts({ connection: 'LLLN', system: system(rules, id), nonLinearFrac }).value
     expect([wye(us, 'wye 208/120', 0.3), wye(us, 'wye 208/120', 0.6)]).toEqual([false, true])
-    expect([wye(intl, '400/230', 0.1), wye(intl, '400/230', 0.3)]).toEqual([false, true])
+    expect([wye(intl, 'TN/TT 400/230', 0.1), wye(intl, 'TN/TT 400/230', 0.3)]).toEqual([false, true])
     const two = (rules: RuleSet, id: string) => rules.neutralCounts({ connection: 'LLN', system: system(rules, id), nonLinearFrac: 0 }).value
-    expect([two(us, 'split 120/240'), two(us, 'wye 208/120'), two(ca, 'wye 208/120'), two(intl, '400/230')]).toEqual([false, true, true, true])
+    expect([two(us, 'split 120/240'), two(us, 'wye 208/120'), two(ca, 'wye 208/120'), two(intl, 'TN/TT 400/230')]).toEqual([false, true, true, true])
   })
 })
 
@@ -198,11 +198,11 @@ describe('9 disconnection', () => {
     const ask = (rules: RuleSet, id: string, earthing: string, deviceA = 16, distribution = false) => rules.tripDemand({ system: system(rules, id), earthing, deviceA, distribution })
     expect(ask(us, 'split 120/240', 'service bond').kind).toBe('magnetic')
     expect(ask(ca, 'split 120/240', 'service bond').kind).toBe('magnetic')
-    expect(ask(intl, '400/230', 'TN-S')).toMatchObject({ kind: 'time', timeS: 0.4 })
-    expect(ask(intl, '400/230', 'TT')).toMatchObject({ kind: 'time', timeS: 0.2 })
-    expect(ask(intl, '400/230', 'TN-S', 125)).toMatchObject({ timeS: 5 })
-    expect(ask(intl, '400/230', 'TT', 32, true)).toMatchObject({ timeS: 1 })
-    expect(ask(uk, 'reduced 110', 'TN-S')).toMatchObject({ timeS: 0.8 })
+    expect(ask(intl, 'TN/TT 400/230', 'TN-S')).toMatchObject({ kind: 'time', timeS: 0.4 })
+    expect(ask(intl, 'TN/TT 400/230', 'TT')).toMatchObject({ kind: 'time', timeS: 0.2 })
+    expect(ask(intl, 'TN/TT 400/230', 'TN-S', 125)).toMatchObject({ timeS: 5 })
+    expect(ask(intl, 'TN/TT 400/230', 'TT', 32, true)).toMatchObject({ timeS: 1 })
+    expect(ask(uk, 'reduced 110 CTE', 'TN-S')).toMatchObject({ timeS: 0.8 })
   })
   test('the loop of a C32: 0.68 Ω with the lower factor of the uk, and what a cold reading may show differs', () => {
     const loop = (rules: RuleSet) => rules.loopLimitOhm({ family: 'IEC 60898 C', deviceA: 32, toEarthV: 230 }).value
@@ -218,8 +218,8 @@ describe('10 voltage: bands, drop, factors', () => {
     const band = (rules: RuleSet, id: string) => [system(rules, id).bandLowFrac, system(rules, id).bandHighFrac]
     expect(band(us, 'split 120/240')).toEqual([-0.05, 0.05])
     expect(band(ca, 'split 120/240')).toEqual([-0.083, 0.042])
-    expect(band(intl, '400/230')).toEqual([-0.1, 0.1])
-    expect(band(uk, '400/230')).toEqual([-0.06, 0.1])
+    expect(band(intl, 'TN/TT 400/230')).toEqual([-0.1, 0.1])
+    expect(band(uk, 'TN/TT 400/230')).toEqual([-0.06, 0.1])
     expect(band(auNz, 'single 230')).toEqual([-0.06, 0.1])
     expect(ca.systems.map((s) => s.id)).toContain('wye 600/347')
     expect(us.systems.map((s) => s.id)).not.toContain('wye 600/347')
@@ -314,8 +314,8 @@ describe('13 colours, symbols, sizes, lists', () => {
   test('interrupting steps by volts in us and ca, by place in intl', () => {
     expect(us.interruptingStepsKA(system(us, 'split 120/240'), false)[0]).toBe(10)
     expect(us.interruptingStepsKA(system(us, 'wye 480/277'), false)[0]).toBe(14)
-    expect(intl.interruptingStepsKA(system(intl, '400/230'), false)).toEqual([3, 4.5, 6, 10, 15, 25])
-    expect(intl.interruptingStepsKA(system(intl, '400/230'), true)[0]).toBe(16)
+    expect(intl.interruptingStepsKA(system(intl, 'TN/TT 400/230'), false)).toEqual([3, 4.5, 6, 10, 15, 25])
+    expect(intl.interruptingStepsKA(system(intl, 'TN/TT 400/230'), true)[0]).toBe(16)
   })
 })
 
@@ -333,6 +333,6 @@ describe('rows of another edition say so', () => {
   test('an overlay shows its name and date where its rows are used', () => {
     expect(editions(uk.loopLimitOhm({ family: 'IEC 60898 B', deviceA: 16, toEarthV: 230 }))).toEqual([])
     expect(editions(uk.coldLoopFrac()!)).toEqual(['United Kingdom, BS 7671, 2022-03-28'])
-    expect(system(auNz, '400/230').source.edition).toBe('Australia and New Zealand, AS/NZS 3000, 2018-06-26')
+    expect(system(auNz, 'TN/TT 400/230').source.edition).toBe('Australia and New Zealand, AS/NZS 3000, 2018-06-26')
   })
 })

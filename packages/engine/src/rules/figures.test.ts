@@ -248,7 +248,13 @@ describe('motor tables and outlets', () => {
       expect(rules.outletNamed('hard-wired')).toBeNull()
       expect(rules.outletNamed('hard-wired', { ratingA: 35, phases: 3, connection: 'LLL', voltageV: 208 })?.ratingA).toBe(35)
       expect(rules.outletNamed('banana')).toBeNull()
+      expect(rules.outletNamed('')).toBeNull()
     }
+  })
+  test('names that people write for an outlet are known', () => {
+    const id = (name: string) => us.outletNamed(name)?.id
+    expect([id('L14-30R equivalent'), id('5-30R style'), id('60 A 125/250 V style four-wire'), id('60 A four-pole')]).toEqual(['L14-30R', '5-30R', '14-60R', '60 A four-pole pin and sleeve'])
+    expect(intl.outletNamed('5-20R')).toBeNull()
   })
   test('a cord in the heat: 12 AWG SOOW two loaded 25 A at 30 °C, times 0.87 at 45 °C, not raised in the cold', () => {
     const cord = (ambientC: number, type = 'SOOW') => us.cordAmpacityA({ size: '12 AWG', type, loaded: 2, ambientC }).value

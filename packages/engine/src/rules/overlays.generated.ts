@@ -271,25 +271,6 @@ export const overlays: Readonly<Record<string, Overlay>> = {
     ],
     "adds": [
       {
-        "table": "intl-systems",
-        "cells": [
-          "reduced 110",
-          "centre-tapped earthed, 55 V to earth",
-          "split",
-          110,
-          55,
-          "A B",
-          0,
-          -10,
-          10,
-          null,
-          "memory"
-        ],
-        "source": "BS 7671 411.8, BS 4363",
-        "provenance": "memory",
-        "why": "reduced low voltage for hand tools on sites"
-      },
-      {
         "table": "outlets",
         "cells": [
           "16 A 3-pin 110 V",
@@ -298,6 +279,7 @@ export const overlays: Readonly<Record<string, Overlay>> = {
           1,
           "LL",
           110,
+          null,
           null,
           "memory"
         ],

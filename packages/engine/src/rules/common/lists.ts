@@ -42,9 +42,12 @@ export function outletsOf(book: Book): readonly Outlet[] {
   })
 }
 
-/** An outlet by its id; `hard-wired` is made from the machine that hangs on it. */
-export function outletNamed(outlets: readonly Outlet[], id: string, machine?: Omit<Outlet, 'id' | 'rests'>): Outlet | null {
-  if (id !== 'hard-wired') return outlets.find((o) => o.id === id) ?? null
+/** An outlet by its id or by another name people write for it; `hard-wired` is made from the machine that hangs on it. */
+export function outletNamed(book: Book, outlets: readonly Outlet[], id: string, machine?: Omit<Outlet, 'id' | 'rests'>): Outlet | null {
+  if (id !== 'hard-wired') {
+    const row = tableOf(book, 'outlets').rows.find((r) => r[0] === id || (typeof r[6] === 'string' && r[6].split('|').includes(id)))
+    return outlets.find((o) => o.id === row?.[0]) ?? null
+  }
   return machine === undefined ? null : { ...machine, id, rests: source('fixed connection, rated by its circuit', 'common practice') }
 }
 

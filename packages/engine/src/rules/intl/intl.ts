@@ -97,7 +97,7 @@ export function intl(book: Book, overlays: readonly Overlay[]): RuleSet {
     transferNeed: () => ({ value: 'neutral switched', steps: [step('transfer', 'all poles: the set is TN-S with one link of its own', [], 'neutral switched', '', source('IEC 60364-5-55 551.6', 'memory'))] }),
     setBond: (transfer) => setBond(transfer),
     electrodes: () => electrodes(book),
-    outletNamed: (id, machine) => outletNamed(outlets, id, machine),
+    outletNamed: (id, machine) => outletNamed(book, outlets, id, machine),
   }
 }
 

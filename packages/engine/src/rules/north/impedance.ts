@@ -7,7 +7,7 @@ import type { North } from './spec.ts'
 /** Which columns of Table 9 a raceway is read in. */
 const WALL: Readonly<Record<string, 'steel' | 'pvc' | 'al_conduit'>> = {
   EMT: 'steel', IMC: 'steel', RMC: 'steel', steel: 'steel',
-  'PVC 40': 'pvc', 'PVC 80': 'pvc', PVC: 'pvc', conduit: 'steel', tray: 'pvc', air: 'pvc', cable: 'pvc', aluminium: 'al_conduit',
+  'PVC 40': 'pvc', 'PVC 80': 'pvc', PVC: 'pvc', conduit: 'steel', tray: 'pvc', cable: 'pvc', air: 'pvc', cable: 'pvc', aluminium: 'al_conduit',
 }
 const M_PER_KFT = 304.8
 

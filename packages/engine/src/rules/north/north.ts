@@ -91,7 +91,7 @@ export function northShared(north: North, clauses: { readonly fault: Source; rea
     transferNeed: () => ({ value: 'either', steps: [step('transfer', 'a neutral that is switched makes the set a separately derived source', [], 'either', '', clauses.neutral)] }),
     setBond: (transfer) => setBond(transfer, clauses.neutral),
     electrodes: () => electrodes(book, clauses.electrode),
-    outletNamed: (id, machine) => outletNamed(outlets, id, machine),
+    outletNamed: (id, machine) => outletNamed(book, outlets, id, machine),
   }
 }
 

@@ -12,6 +12,7 @@ import { needsSheets } from './sheets/needs.ts'
 import { oneLineSheets } from './sheets/one-line.ts'
 import { reachSheets } from './sheets/reach.ts'
 import { supplySheets } from './sheets/supply.ts'
+import { plain } from './words.ts'
 import { workingBlocks } from './working-block.ts'
 
 /** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. */
@@ -21,10 +22,26 @@ export function bookContent(job: Job, design: Design, assessment: Assessment, ru
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
   const withWorkings = (question: QuestionId, sheets: readonly Sheet[]): readonly Sheet[] => {
     const workings = byQuestion.get(question) ?? []
-    if (workings.length === 0) return sheets
+    const cautions = [
+      ...new Set(
+        assessment.findings
+          .filter((f) => f.question === question)
+          .map((f) => f.caution)
+          .filter((c) => c !== undefined),
+      ),
+    ]
+    const [first, ...others] = sheets
+    const cautioned =
+      first === undefined
+        ? sheets
+        : [
+            { ...first, blocks: [...cautions.map((text) => ({ k: 'strip' as const, text: plain(text) })), ...first.blocks] },
+            ...others,
+          ]
+    if (workings.length === 0) return cautioned
     const blocks = workingBlocks(workings, assessment.findings)
     return [
-      ...sheets,
+      ...cautioned,
       {
         part: question,
         head: WORKINGS_HEAD[question] ?? 'Workings',

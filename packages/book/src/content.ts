@@ -66,10 +66,12 @@ export interface WorkingBlock {
   readonly title: Inline
   readonly note: Inline
   readonly verdict: Verdict | null
+  /** A preference of the house never looks like a breach. */
+  readonly outline: boolean
   readonly rows: readonly WorkingRow[]
   readonly judgement:
     | (WorkingRow & {
-        readonly holds: boolean
+        readonly reversed: boolean
         /** Bar and stop as shares of the scale's length. */
         readonly barFrac: number
         readonly stopFrac: number

@@ -27,3 +27,9 @@ test('values are listed, when the expression is in words or lacks one', () => {
   expect(valuesOf('by the largest line conductor', [put('line', '12 AWG')], symbols)).toEqual('line = 12 AWG')
   expect(valuesOf('2·r·L', [put('r', 1, 'Ω/m')], symbols)).toEqual([['i', 'r'], ' = 1\u202fΩ/m'])
 })
+
+test('a trade size and a stroke between words are names, not divisions', () => {
+  expect(expressionOf('1/0 AWG, 90 °C column', new Set())).toBe('1/0 AWG, 90 °C column')
+  expect(expressionOf('line/neutral', new Set())).toBe('line/neutral')
+  expect(expressionOf('continuous/0.8 + other', new Set())).toBe('continuous ÷ 0.8 + other')
+})

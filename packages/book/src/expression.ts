@@ -53,10 +53,22 @@ interface Token {
   readonly name: boolean
 }
 
+/** Names of sizes and of what lies between two words: never an expression. */
+const WHOLE = /\d+\/\d+ (?:AWG|in|hp)|\p{L}{3,}\/\p{L}{3,}/gu
 const NAME = /\p{L}[\p{L}″′]*\d*(?:_[\p{L}\d,″]+)*/gu
 const FUNCTIONS: ReadonlySet<string> = new Set(['cos', 'sin', 'tan', 'min', 'max', 'sqrt', 'log', 'ln', 'exp', 'Σ', 'j', 'π'])
 
 function tokens(words: string): readonly Token[] {
+  const whole = [...words.matchAll(WHOLE)]
+  if (whole.length > 0) {
+    const out: Token[] = []
+    let from = 0
+    for (const m of whole) {
+      out.push(...tokens(words.slice(from, m.index)), { text: m[0], name: true })
+      from = m.index + m[0].length
+    }
+    return [...out, ...tokens(words.slice(from))]
+  }
   const out: Token[] = []
   let at = 0
   for (const m of words.matchAll(NAME)) {
@@ -98,16 +110,15 @@ function looksLikeFormula(words: string): boolean {
   return /[·*/÷=+√^]/.test(words) && plain.length === 0
 }
 
+/** Signs as they are set: × ÷ − ≤. A trade size is a name, `1/0 AWG`, and a stroke between words is no division. */
 const operators = (words: string): string =>
   words
     .replaceAll('*', ' · ')
     .replaceAll('·', ' · ')
-    .replace(/ {2,}/g, ' ')
     .replace(/(?<=[\s)])-(?=[\s(\d])/g, '−')
     .replaceAll('<=', '≤')
     .replaceAll('>=', '≥')
-    .replaceAll(' / ', ' ÷ ')
-    .replaceAll('/', ' ÷ ')
+    .replace(/ ?\/ ?/g, ' ÷ ')
     .replace(/ {2,}/g, ' ')
 
 /** Neighbouring plain words as one; a lone plain word as a string. */

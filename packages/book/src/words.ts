@@ -75,8 +75,14 @@ export function spanOf(ends: { readonly low: number; readonly high: number }, un
 export const quantity = (value: number | null, unit: string, otherwise = '–'): string =>
   value === null ? otherwise : formatQuantity(value, unit)
 export const number = (value: number | null, otherwise = '–'): string => (value === null ? otherwise : formatNumber(value))
-export const percent = (frac: number | null, otherwise = '–'): string =>
-  frac === null ? otherwise : formatQuantity(frac * 100, '%')
+
+/** A share as per cent. One too small to show says so and is not written out. */
+export function percent(frac: number | null, otherwise = '–'): string {
+  if (frac === null) return otherwise
+  return frac !== 0 && Math.abs(frac) < LEAST_SHOWN_FRAC ? `below 0.01${THIN}%` : formatQuantity(frac * 100, '%')
+}
+const LEAST_SHOWN_FRAC = 1e-4
+
 export const money = (value: number | null, currency: string, otherwise = 'not told'): string =>
   value === null ? otherwise : `${formatNumber(Math.round(value))}${THIN}${currency}`
 

@@ -28,8 +28,12 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
     title: plain(working.title),
     note: bases.length === 0 ? working.id : `${working.id} · basis: ${bases.join(', ')}`,
     verdict,
+    outline: own.length > 0 && own.every((f) => f.basis === 'house'),
     rows: working.steps.map((s) => rowOf(s, symbols, confirm)),
-    judgement: working.judgement === undefined ? null : judgementOf(working.judgement, symbols, confirm),
+    judgement:
+      working.judgement === undefined
+        ? null
+        : judgementOf(working.judgement, symbols, confirm, verdict, own.every((f) => f.basis === 'house') && own.length > 0),
     crossCheck: (working.crossCheck ?? []).map((s) => ({ ...rowOf(s, symbols, confirm), symbol: withWord(s.symbol, symbols) })),
     notes: [...(working.notes ?? []).map(plain), ...notesOf(own)],
   }
@@ -61,7 +65,13 @@ function withWord(symbol: string, symbols: ReadonlySet<string>): Inline {
   return [['quiet', 'cross-check '], ...(typeof set === 'string' ? [set] : set)]
 }
 
-function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolean): WorkingBlock['judgement'] {
+function judgementOf(
+  j: Judgement,
+  symbols: ReadonlySet<string>,
+  confirm: boolean,
+  verdict: Verdict | null,
+  house: boolean,
+): WorkingBlock['judgement'] {
   const expression = expressionOf(`${j.demand.symbol} ${j.relation} ${j.limit.symbol}`, symbols)
   const rests = restsOf(j.rests, confirm)
   const tight = j.tight === '' || j.tight === 'none' ? 'no margin stated for tight.' : `tight within ${plain(j.tight)}.`
@@ -75,7 +85,7 @@ function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolea
       values: `${formatQuantity(demand, j.demand.unit)} ${j.relation} ${formatQuantity(limit, j.limit.unit)}`,
       result: holds ? 'holds' : Number.isNaN(demand) || Number.isNaN(limit) ? 'unknown' : 'does not hold',
       rests,
-      holds,
+      reversed: !holds && reverses(verdict, house),
       barFrac: 0,
       stopFrac: 1,
       tight,
@@ -104,12 +114,15 @@ function judgementOf(j: Judgement, symbols: ReadonlySet<string>, confirm: boolea
             : 'does not hold'
           : `${pair.difference} ${holds ? over[0] : over[1]}`,
     rests,
-    holds,
+    reversed: !holds && reverses(verdict, house),
     barFrac: finite ? Math.abs(demand) / scale : Number.isFinite(demand) ? 0.5 : 1,
     stopFrac: finite ? Math.abs(limit) / scale : Number.isFinite(limit) ? 0.5 : 1,
     tight,
   }
 }
+
+/** Only a breach is set in reverse: what a finding calls tight, and a preference of the house, stand in outline. */
+const reverses = (verdict: Verdict | null, house: boolean): boolean => (verdict === null || verdict === 'fails') && !house
 
 /** As in the engine's own judging: no verdict hangs on the last bits of a sum. */
 const EXACT = 1e-9

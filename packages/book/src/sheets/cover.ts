@@ -23,7 +23,6 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
         text: 'Nothing in this book is a permission. Its best word is “within the limits computed”; what was not computed, and what others decide, is named.',
       },
       { k: 'strip', text: 'Before any cover comes off: isolate, lock, prove dead, earth where it may be charged.' },
-      ...cautions.map((text) => ({ k: 'strip' as const, text: plain(text) })),
       { k: 'head', text: 'Who decides' },
       {
         k: 'facts',
@@ -65,6 +64,9 @@ export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet
           ],
         ],
       },
+      ...(cautions.length > 0
+        ? [{ k: 'lists' as const, lists: [{ title: 'Cautions, repeated where they stand', items: cautions.map(plain) }] }]
+        : []),
       { k: 'head', text: 'In short' },
       {
         k: 'para',

@@ -73,7 +73,7 @@ export function confirmSheet({ assessment, rules }: BookInput): Sheet {
   return {
     part: 'confirm',
     head: 'Confirm in the book',
-    sub: `rows recalled from memory that decide on shock, fire, fault or demand; the book: ${rules.title}, ${rules.edition}`,
+    sub: `recalled from memory, deciding on shock, fire, fault or demand; the book: ${rules.title}`,
     scale: 'not to scale',
     key: true,
     blocks: [

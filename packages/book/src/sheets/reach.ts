@@ -108,7 +108,10 @@ function scientific(value: number): string {
 
 function cordBlocks(box: BoxReach): readonly Block[] {
   if (box.cords.length === 0) return []
+  // As many sizes as stand side by side: from the lightest that does for some cord.
   const sizes = [...new Set(box.cords.flatMap((c) => c.longest.map((l) => l.size)))]
+    .filter((s) => box.cords.some((c) => c.longest.some((l) => l.size === s && l.lengthM !== null)))
+    .slice(0, MOST_SIZES)
   return [
     { k: 'head', text: 'Cords', note: 'and the longest of each size that still holds, in metres' },
     {
@@ -150,6 +153,8 @@ function cordBlocks(box: BoxReach): readonly Block[] {
     },
   ]
 }
+
+const MOST_SIZES = 5
 
 function startBlocks(box: BoxReach): readonly Block[] {
   if (box.starts.length === 0) return []

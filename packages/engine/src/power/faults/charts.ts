@@ -1,8 +1,8 @@
 import type { TripBand } from '../../rules/index.ts'
 import type { Asked } from './asked.ts'
 import { type CircuitTrip, hasWires } from './clearing-findings.ts'
-import { circuitHeat } from './heat-findings.ts'
-import { damageS, kTemperaturesC } from './heating.ts'
+import { circuitHeat, heatingOf } from './heat-findings.ts'
+import { damageS } from './heating.ts'
 import type { BoxLevels } from './levels.ts'
 import { highestOfKinds } from './levels.ts'
 import { KINDS_OF } from './place.ts'
@@ -42,8 +42,7 @@ function chartOf(asked: Asked, levels: BoxLevels, trip: CircuitTrip): Chart {
   ]
   for (const heat of circuitHeat(asked, trip)) {
     const { bears } = heat
-    const { initialC, finalC } = kTemperaturesC(bears.k)
-    const task = { k: bears.k, areaMm2: bears.areaMm2, ampacityA: circuit.device.ratingA, ambientC: 30, initialC, finalC }
+    const task = heatingOf(bears)
     curves.push({
       id: `${circuit.id} ${bears.what}`, what: 'cable damage', label: `${bears.wire.size} ${bears.what} spoilt`,
       points: inside(currents(circuit.device.ratingA, upToA).map((a) => [a, damageS(task, a)] as const)),

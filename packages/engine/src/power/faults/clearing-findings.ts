@@ -212,7 +212,7 @@ function mendsOf(asked: Asked, trip: CircuitTrip): readonly Mend[] {
   if (faster !== circuit.device.family && byWire) {
     const band = asked.bands(faster, circuit.device.ratingA)
     if (Math.min(trip.least.shortA, trip.least.earthA ?? Infinity) >= band.magneticSureRatio * circuit.device.ratingA) {
-      out.push({ path: `circuits.${circuit.id}.deviceFamily`, value: faster, words: 'a B curve instead: it trips at five times its rating' })
+      out.push({ path: `circuits.${circuit.id}.family`, value: faster, words: 'a B curve instead: it trips at five times its rating' })
     }
   }
   if (trip.earthVerdict !== 'holds' && circuit.shock.kind === 'none') {

@@ -93,10 +93,14 @@ export interface CircuitClearing {
 
 export type Bands = (family: string, ratingA: number) => TripBand
 
-/** Bands asked for once each. */
+const kept = new WeakMap<RuleSet, Bands>()
+
+/** Bands asked for once each, for as long as the rule set lives. */
 export function bandsOf(rules: RuleSet): Bands {
+  const before = kept.get(rules)
+  if (before !== undefined) return before
   const known = new Map<string, TripBand>()
-  return (family, ratingA) => {
+  const bands: Bands = (family, ratingA) => {
     const key = `${family}|${ratingA}`
     let band = known.get(key)
     if (band === undefined) {
@@ -105,6 +109,8 @@ export function bandsOf(rules: RuleSet): Bands {
     }
     return band
   }
+  kept.set(rules, bands)
+  return bands
 }
 
 export function lowestOf(place: Place, least: Least, task: { readonly at: string; readonly conductorC: number; readonly soilA: number }): LowestFault {

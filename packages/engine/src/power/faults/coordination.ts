@@ -1,5 +1,5 @@
 import type { TripBand } from '../../rules/index.ts'
-import { fastTripS, slowTripS } from './trip-time.ts'
+import { fastTripS, slowTripS, thermalShiftRatio } from './trip-time.ts'
 
 export interface BandOfDevice {
   readonly band: TripBand
@@ -7,7 +7,7 @@ export interface BandOfDevice {
 }
 
 /** Steps per decade of the sweep; the edge between two is found by halving. */
-const STEPS_PER_DECADE = 24
+const STEPS_PER_DECADE = 12
 
 /**
  * Up to which current only the downstream device opens: its slowest time stays below the upstream's fastest.
@@ -21,10 +21,16 @@ export function selectiveToA(task: {
   readonly coldC: number
   readonly hotC: number
 }): number {
-  const { upstream, downstream, highestA, coldC, hotC } = task
+  // Both stand in one panel and are made of the same metals: at one temperature, moved by the same share.
+  return Math.min(selectiveAtA(task, task.coldC), task.coldC === task.hotC ? Infinity : selectiveAtA(task, task.hotC))
+}
+
+function selectiveAtA({ upstream, downstream, highestA }: Parameters<typeof selectiveToA>[0], deviceC: number): number {
+  const below = { ...downstream, coldC: deviceC, hotC: deviceC, shiftRatio: thermalShiftRatio(deviceC, downstream.band.referenceC, 'slow') }
+  const above = { ...upstream, coldC: deviceC, hotC: deviceC, shiftRatio: thermalShiftRatio(deviceC, upstream.band.referenceC, 'slow') }
   const overlaps = (currentA: number) => {
-    const slow = slowTripS({ ...downstream, currentA, coldC, hotC })
-    const fast = fastTripS({ ...upstream, currentA, coldC, hotC })
+    const slow = slowTripS({ ...below, currentA })
+    const fast = fastTripS({ ...above, currentA })
     return fast !== Infinity && slow >= fast
   }
   // Overlap can only begin where the upstream device may open at all, or where an edge bends: sweep between those.
@@ -42,7 +48,7 @@ export function selectiveToA(task: {
 function edgeA(overlaps: (currentA: number) => boolean, from: number, to: number): number {
   let low = from
   let high = to
-  for (let i = 0; i < 20; i++) {
+  for (let i = 0; i < 24; i++) {
     const middle = Math.sqrt(low * high)
     if (overlaps(middle)) high = middle
     else low = middle

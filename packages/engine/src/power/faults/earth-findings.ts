@@ -52,7 +52,7 @@ function electrodeFinding(asked: Asked, ends: ElectrodeEnds, value: ElectrodeVal
   const judged = limit === null || asked.box.earthing === 'TT' ? null : enoughRods && asks.value.rods > 1 ? null : limit
   const freezes = ends.frozen !== null && ends.frozen.high > ends.thawed.high * 1.05
   const verdict: Verdict =
-    judged !== null ? judgeEnds(judgeUpper(ends.low, judged), judgeUpper(ends.high, judged)) : !enoughRods ? 'fails' : freezes ? 'tight' : 'holds'
+    judged !== null ? judgeEnds(judgeUpper(ends.low, judged), judgeUpper(ends.high, judged)) : !enoughRods ? 'fails' : freezes || ends.high > USEFUL_OHM ? 'tight' : 'holds'
   const frost = ends.frozen === null ? '' : `, ${span(ends.frozen, 'Ohm')} in frozen soil`
   const asked1 = !enoughRods
     ? `The set asks ${asks.value.rods} rods.`
@@ -73,6 +73,9 @@ function electrodeFinding(asked: Asked, ends: ElectrodeEnds, value: ElectrodeVal
   }
   return { findings: [finding], workings: [electrodeWorking(asked, id, ends)] }
 }
+
+/** Above this an electrode is poor, whatever the rules ask. @source NEC 250.53(A)(2), the figure that spares a second rod. Provenance: memory */
+const USEFUL_OHM = 25
 
 function assumedSoil(asked: Asked): readonly string[] {
   const { site } = asked.inputs.job

@@ -1,8 +1,9 @@
 import type { Circuit, Wire } from '../../job/index.ts'
-import { type Finding, formatQuantity, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict } from '../../kernel/index.ts'
+import { type Finding, formatQuantity, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict, worst } from '../../kernel/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
 import { type Asked, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
-import { damageS, kTemperaturesC, withstandA2s } from './heating.ts'
+import { damageS, type HeatingTask, withstandA2s } from './heating.ts'
 import { type Answered, whoDecides } from './interrupting.ts'
 import { letThrough } from './let-through.ts'
 import { highestOfKinds, type Place } from './levels.ts'
@@ -13,11 +14,13 @@ import type { TripTime, Withstand } from './result.ts'
 interface Bears {
   readonly what: Withstand['conductor']
   readonly wire: Wire
+  readonly facts: WireFacts
   readonly areaMm2: number
   readonly k: number
   readonly currents: 'short' | 'earth'
-  /** Most that may flow through its whole length into a fault just behind its near end. */
+  /** Where it starts, and where it ends. */
   readonly near: Place
+  readonly far: Place
 }
 
 export interface Heat {
@@ -32,6 +35,9 @@ export interface Heat {
   readonly damageS: number
 }
 
+/** From this share of the time until it is spoilt on, a conductor counts as near it. */
+const NEAR = 0.9
+
 /** Loaded conductors are rated at this air temperature. @source ampacity tables, 30 °C. Provenance: memory */
 const TABLE_AMBIENT_C = 30
 
@@ -44,65 +50,93 @@ function conductorsOf(asked: Asked, trip: CircuitTrip): readonly Bears[] {
   const { circuit, levels } = trip
   const out: Bears[] = []
   const receptacle = levels.receptacles.get(circuit.id) ?? trip.place
-  const push = (what: Bears['what'], wire: Wire | null, currents: Bears['currents'], near: Place) => {
-    if (wire === null) return
-    const areaMm2 = areaOf(asked, wire.size)
-    if (areaMm2 === null) return
-    out.push({ what, wire, areaMm2: areaMm2 * (what === 'cord' ? 1 : circuit.run.sets), k: kOf(asked, wire), currents, near })
+  const push = (what: Bears['what'], wire: Wire | null, currents: Bears['currents'], near: Place, far: Place) => {
+    const facts = wire === null ? null : factsOf(asked, wire, what === 'cord')
+    if (wire === null || facts === null) return
+    out.push({ what, wire, facts, areaMm2: facts.areaMm2 * (what === 'cord' ? 1 : circuit.run.sets), k: facts.k, currents, near, far })
   }
-  push('line', circuit.run.line, 'short', levels.panel)
-  push('protective', circuit.run.protective, 'earth', levels.panel)
+  push('line', circuit.run.line, 'short', levels.panel, receptacle)
+  push('protective', circuit.run.protective, 'earth', levels.panel, receptacle)
   const cord = circuit.cords.find((c) => c.plug === trip.place.plug)
-  if (cord !== undefined) push('cord', { size: cord.size, metal: 'cu', insulation: cord.type }, 'short', receptacle)
+  if (cord !== undefined) push('cord', { size: cord.size, metal: 'cu', insulation: cord.type }, 'short', receptacle, trip.place)
   return out
 }
 
-const areas = new WeakMap<object, Map<string, number>>()
-function areaOf(asked: Asked, size: string): number | null {
-  const { rules } = asked.inputs
-  let known = areas.get(rules)
-  if (known === undefined) {
-    known = new Map(rules.sizes.map((s) => [s.name, s.areaMm2]))
-    areas.set(rules, known)
-  }
-  return known.get(size) ?? null
+interface WireFacts {
+  readonly areaMm2: number
+  readonly k: number
+  readonly initialC: number
+  readonly finalC: number
+  readonly ampacityA: number
 }
 
-const factors = new WeakMap<object, Map<string, number>>()
-function kOf(asked: Asked, wire: Wire): number {
+const known = new WeakMap<object, Map<string, WireFacts | null>>()
+
+/** What a wire bears and carries, by the rule set; asked once each. Null: a size the set does not know. */
+function factsOf(asked: Asked, wire: Wire, cord: boolean): WireFacts | null {
   const { rules } = asked.inputs
-  let known = factors.get(rules)
-  if (known === undefined) {
-    known = new Map()
-    factors.set(rules, known)
+  let facts = known.get(rules)
+  if (facts === undefined) {
+    facts = new Map()
+    known.set(rules, facts)
   }
-  const key = `${wire.metal}|${wire.insulation}`
-  let k = known.get(key)
-  if (k === undefined) {
-    k = rules.adiabaticK({ metal: wire.metal, insulation: wire.insulation }).value
-    known.set(key, k)
+  const key = `${wire.size}|${wire.metal}|${wire.insulation}|${cord}`
+  let found = facts.get(key)
+  if (found === undefined) {
+    found = wireFacts(rules, wire, cord)
+    facts.set(key, found)
   }
-  return k
+  return found
 }
+
+function wireFacts(rules: RuleSet, wire: Wire, cord: boolean): WireFacts | null {
+  const areaMm2 = rules.sizes.find((s) => s.name === wire.size)?.areaMm2
+  if (areaMm2 === undefined) return null
+  const k = rules.adiabaticK({ metal: wire.metal, insulation: wire.insulation })
+  const task = { ...MILD, metal: wire.metal, insulation: wire.insulation }
+  const ampacityA = cord ? rules.cordAmpacityA({ size: wire.size, type: wire.insulation, loaded: 3, ambientC: TABLE_AMBIENT_C }).value : rules.ampacityA(wire.size, task).value
+  const told = k.steps.flatMap((s) => s.values)
+  const at = (symbol: string) => told.find((v) => v.symbol === symbol && typeof v.value === 'number')?.value as number | undefined
+  const row = K_ROWS.find(([printed]) => Math.abs(printed - k.value) <= 1)
+  return { areaMm2, k: k.value, ampacityA, initialC: at('T1') ?? row?.[1] ?? 75, finalC: at('T2') ?? row?.[2] ?? 150 }
+}
+
+/** One circuit alone at the table's own air. */
+const MILD = { continuousA: 0, otherA: 0, deviceA: 0, deviceFamily: '', loaded: 2, carrying: 2, circuits: 1, ambientC: TABLE_AMBIENT_C, multiOutlet: false, motor: false } as const
+
+/** Temperatures that a printed k stands for: `[k, initial, final]`. @source IEC 60364-4-43 Table 43A. Provenance: memory */
+const K_ROWS: readonly (readonly [number, number, number])[] = [
+  [115, 70, 160], [103, 70, 140], [143, 90, 250], [141, 60, 200], [76, 70, 160], [94, 90, 250], [68, 70, 140],
+]
 
 function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   const { circuit } = trip
   const band = asked.bands(circuit.device.family, circuit.device.ratingA)
   const bearsA2s = withstandA2s(bears.k, bears.areaMm2)
-  // Highest: a fault just behind the near end; the magnetic part opens it.
+  // Highest: through its whole length, and just behind its near end, where more flows in a piece of it.
   const kinds = bears.currents === 'earth' ? (['line-earth'] as const) : KINDS_OF[circuit.connection].filter((k) => k !== 'line-earth')
-  const high = highestOfKinds(bears.near, kinds, trip.levels.voltageFactor.max)
-  const highA = high?.currentA ?? 0
-  const passes = letThrough({ family: circuit.device.family, ratingA: circuit.device.ratingA, currentA: highA, magneticS: band.magneticS, frequencyHz: asked.inputs.rules.frequencyHz })
-  const tested = testedWithIt(asked, circuit, bears)
-  const highVerdict: Verdict = tested ? 'holds' : judgeEnds(judgeUpper(passes.lowA2s, bearsA2s), judgeUpper(passes.highA2s, bearsA2s))
-  // Least: slow edge against heating with what it loses to the air; the device's rating stands for the ampacity, which is never less.
+  const at = (place: Place) => {
+    const currentA = highestOfKinds(place, kinds, trip.levels.voltageFactor.max)?.currentA ?? 0
+    return letThrough({ family: circuit.device.family, ratingA: circuit.device.ratingA, currentA, magneticS: band.magneticS, frequencyHz: asked.inputs.rules.frequencyHz })
+  }
+  const highA = highestOfKinds(bears.near, kinds, trip.levels.voltageFactor.max)?.currentA ?? 0
+  const passes = at(bears.near)
+  const whole = at(bears.far)
+  const listed = isListed(circuit)
+  const tested = listed && testedWithIt(asked, circuit, bears)
+  const through = judgeEnds(judgeUpper(whole.lowA2s, bearsA2s), judgeUpper(whole.highA2s, bearsA2s))
+  const piece = judgeEnds(judgeUpper(passes.lowA2s, bearsA2s), judgeUpper(passes.highA2s, bearsA2s))
+  // Without the maker's let-through a piece near the panel is not proven either way; of listed devices and the code's own wire it is near.
+  const open = listed ? 'tight' : 'unknown'
+  const softened = (v: Verdict): Verdict => (v === 'unknown' && listed ? 'tight' : v)
+  const highVerdict: Verdict = tested ? 'holds' : worst([softened(through), piece === 'fails' || piece === 'unknown' ? open : piece])
+  // Least: slow edge against heating with what it loses to the air.
   const times = withHelp(trip, bears.currents === 'earth' ? trip.earth : trip.short)
   const residual = bears.currents === 'earth' ? trip.residualS : null
-  const low = leastHeat(times, residual, circuit, bears)
+  const low = leastHeat(times, residual, bears)
   const { leastA, slowS, damage } = low
   // The generic slow edge is the widest of all makers: of a listed device and the wire of its rating it proves no damage, only no margin.
-  const lowVerdict: Verdict = tested && low.verdict === 'unknown' ? 'tight' : low.verdict
+  const lowVerdict: Verdict = listed && bears.what !== 'cord' ? softened(low.verdict) : tested ? softened(low.verdict) : low.verdict
   return {
     trip, bears,
     verdict: RANK[highVerdict] > RANK[lowVerdict] ? highVerdict : lowVerdict,
@@ -119,19 +153,24 @@ function withHelp(trip: CircuitTrip, times: readonly TripTime[] | null): readonl
   return set.boost === null ? (times?.slice(0, 1) ?? null) : null
 }
 
-function leastHeat(times: readonly TripTime[] | null, residual: number | null, circuit: Circuit, bears: Bears) {
+/** As `damageS` takes it; conductors in parallel carry together. */
+export const heatingOf = ({ facts, areaMm2, k }: Pick<Bears, 'facts' | 'areaMm2' | 'k'>): HeatingTask => ({
+  k, areaMm2, ampacityA: (facts.ampacityA * areaMm2) / facts.areaMm2, ambientC: TABLE_AMBIENT_C, initialC: facts.initialC, finalC: facts.finalC,
+})
+
+function leastHeat(times: readonly TripTime[] | null, residual: number | null, bears: Bears) {
   if (times === null || times.length === 0) return { leastA: 0, slowS: 0, damage: Infinity, verdict: 'holds' as const }
-  let worst: { leastA: number; slowS: number; damage: number; verdict: Verdict } | null = null
-  const { initialC, finalC } = kTemperaturesC(bears.k)
+  let most: { leastA: number; slowS: number; damage: number; verdict: Verdict } | null = null
+  const task = heatingOf(bears)
   for (const t of times) {
     const slowS = Math.min(t.slowS, residual ?? Infinity)
     const fastS = Math.min(t.fastS, slowS)
-    const damage = damageS({ k: bears.k, areaMm2: bears.areaMm2, ampacityA: circuit.device.ratingA, ambientC: TABLE_AMBIENT_C, initialC, finalC }, t.currentA)
-    const at = (s: number): Verdict => (s <= damage ? (s > 0.9 * damage ? 'tight' : 'holds') : 'fails')
+    const damage = damageS(task, t.currentA)
+    const at = (s: number): Verdict => (s <= damage ? (s > NEAR * damage ? 'tight' : 'holds') : 'fails')
     const verdict = slowS === Infinity && damage === Infinity ? 'holds' : judgeEnds(at(fastS), at(slowS))
-    if (worst === null || RANK[verdict] > RANK[worst.verdict]) worst = { leastA: t.currentA, slowS, damage, verdict }
+    if (most === null || RANK[verdict] > RANK[most.verdict]) most = { leastA: t.currentA, slowS, damage, verdict }
   }
-  return worst!
+  return most!
 }
 
 /**
@@ -140,9 +179,11 @@ function leastHeat(times: readonly TripTime[] | null, residual: number | null, c
  * @source UL 489 short-circuit tests with rated wire. Provenance: memory
  */
 function testedWithIt(asked: Asked, circuit: Circuit, bears: Bears): boolean {
-  const line = areaOf(asked, circuit.run.line.size)
-  return circuit.device.family === 'us thermal-magnetic' && line !== null && bears.areaMm2 >= line * (1 - 1e-9)
+  const line = factsOf(asked, circuit.run.line, false)
+  return line !== null && bears.areaMm2 >= line.areaMm2 * circuit.run.sets * (1 - 1e-9)
 }
+
+const isListed = (circuit: Circuit): boolean => circuit.device.family === 'us thermal-magnetic'
 
 const RANK: Readonly<Record<Verdict, number>> = { holds: 0, tight: 1, unknown: 2, fails: 3 }
 export const worseHeat = (a: Heat, b: Heat): boolean =>
@@ -150,18 +191,18 @@ export const worseHeat = (a: Heat, b: Heat): boolean =>
 
 /** One finding a circuit: its weakest conductor, on the worst source. */
 export function heatFindings(asked: Asked, all: readonly (readonly CircuitTrip[])[]): Answered {
-  const worst = new Map<string, Heat>()
+  const weakest = new Map<string, Heat>()
   for (const trips of all) {
     for (const trip of trips) {
       for (const heat of circuitHeat(asked, trip)) {
-        const known = worst.get(trip.circuit.id)
-        if (known === undefined || worseHeat(heat, known)) worst.set(trip.circuit.id, heat)
+        const before = weakest.get(trip.circuit.id)
+        if (before === undefined || worseHeat(heat, before)) weakest.set(trip.circuit.id, heat)
       }
     }
   }
   const findings: Finding[] = []
   const workings: ReturnType<typeof lazyWorking>[] = []
-  for (const heat of worst.values()) {
+  for (const heat of weakest.values()) {
     const id = asked.name(`${heat.trip.circuit.id}/fault-heat`)
     findings.push(findingOf(asked, id, heat))
     workings.push(workingOf(asked, id, heat))
@@ -174,18 +215,20 @@ const WORDS: Readonly<Record<Bears['what'], string>> = { line: 'line conductor',
 function findingOf(asked: Asked, id: string, heat: Heat): Finding {
   const { trip, bears, highest, verdict } = heat
   const name = `${bears.wire.size} ${WORDS[bears.what]}`
-  const late = heat.slowS > heat.damageS
+  const late = heat.slowS > heat.damageS * NEAR
   const said = () => late
     ? `${inAmpere(heat.leastA)} in its ${name} ${onSource(trip.levels)} may stand ${inSeconds(heat.slowS)} by the device’s slow edge; the insulation bears it ${inSeconds(heat.damageS)}.`
     : heat.basis === 'tested with its wire'
       ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
-      : `A fault of up to ${inAmpere(highest.atA)} ${onSource(trip.levels)} lets at most ${formatQuantity(highest.letThroughA2s, 'A2s')} through its ${name}, which bears ${formatQuantity(highest.withstandA2s, 'A2s')}.`
+      : `A fault of up to ${inAmpere(highest.atA)} at its start ${onSource(trip.levels)} lets at most ${joule(highest.letThroughA2s)} through its ${name}, which bears ${joule(highest.withstandA2s)}.`
   const unknown =
     verdict === 'unknown'
       ? ' The maker’s curve or let-through decides.'
-      : late && heat.basis === 'tested with its wire'
-        ? ' That is the widest band of any maker; the device is listed for the wire of its rating: ask for its own curve.'
-        : ''
+      : late && verdict === 'tight'
+        ? ' That is the widest band of any maker, and the code’s own table sizes this wire: ask for the device’s curve.'
+        : !late && verdict === 'tight' && heat.basis === 'unlimited'
+          ? ' That is the slowest magnetic time; ask for the device’s let-through.'
+          : ''
   return {
     code: 'faults/conductor-heat', question: 'faults', subject: asked.name(trip.circuit.id), verdict,
     basis: heat.basis === 'tested with its wire' ? 'maker' : 'physics',
@@ -200,8 +243,15 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
   }
 }
 
+const joule = (a2s: number): string => formatQuantity(Number(a2s.toPrecision(3)), 'A2s')
+
 function mendsOf(asked: Asked, heat: Heat): readonly Mend[] {
   const { trip, bears } = heat
+  if (bears.what === 'line') {
+    const names = asked.inputs.rules.sizes.map((s) => s.name)
+    const heavier = names[names.indexOf(bears.wire.size) + 1]
+    return heavier === undefined ? [] : [{ path: `circuits.${trip.circuit.id}.line`, value: heavier, words: `${heavier} conductors instead of ${bears.wire.size}` }]
+  }
   if (bears.what !== 'cord' || trip.place.plug === null) return []
   const sizes = asked.inputs.rules.cordSizes()
   const next = sizes[sizes.indexOf(bears.wire.size) + 1]
@@ -210,7 +260,7 @@ function mendsOf(asked: Asked, heat: Heat): readonly Mend[] {
 
 function workingOf(asked: Asked, id: string, heat: Heat) {
   const { bears, highest, trip } = heat
-  const { initialC, finalC } = kTemperaturesC(bears.k)
+  const { initialC, finalC, ampacityA } = bears.facts
   return lazyWorking({
     id, title: `Heat of a fault in ${asked.name(trip.circuit.id)}’s ${WORDS[bears.what]}`,
     steps: () => [
@@ -219,7 +269,7 @@ function workingOf(asked: Asked, id: string, heat: Heat) {
       step('I²t', heat.basis === 'class 3 limit' ? 'limit of energy class 3' : heat.basis === 'tested with its wire' ? 'I²·t at the slowest magnetic time; not asked: tested with its wire' : 'I²·t at the slowest magnetic time',
         [put('I', highest.atA, 'A')], highest.letThroughA2s, 'A2s',
         source(heat.basis === 'class 3 limit' ? 'EN 60898-1 Annex ZA' : heat.basis === 'tested with its wire' ? 'UL 489, short-circuit tests with rated wire' : 'magnetic time of the band', 'memory')),
-      step('t spoilt', 'τ·ln((I² − In²)/(I² − I∞²)), In for the ampacity', [put('I', heat.leastA, 'A'), put('Ti', initialC, '°C'), put('Tf', finalC, '°C'), put('In', trip.circuit.device.ratingA, 'A')], heat.damageS, 's', source('first-order heating', 'computed')),
+      step('t spoilt', 'τ·ln((I² − Iz²)/(I² − I∞²)), I∞² = Iz²·(Tf − 30)/(Ti − 30), τ = k²S²/(I∞² − Iz²)', [put('I', heat.leastA, 'A'), put('Ti', initialC, '°C'), put('Tf', finalC, '°C'), put('Iz', ampacityA, 'A')], heat.damageS, 's', source('first-order heating', 'computed')),
       step('t slow', 'slow edge of the device at the least fault', [put('I', heat.leastA, 'A')], heat.slowS, 's', asked.bands(trip.circuit.device.family, trip.circuit.device.ratingA).rests),
     ],
   })

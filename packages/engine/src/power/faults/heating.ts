@@ -40,12 +40,3 @@ export function damageS(task: HeatingTask, currentA: number): number {
   return tau * Math.log((i2 - iz2) / (i2 - end2))
 }
 
-/** Temperatures the printed k stand for, by k of copper and aluminium in the table. @source IEC 60364-4-43 Table 43A. Provenance: memory */
-export function kTemperaturesC(k: number): { readonly initialC: number; readonly finalC: number } {
-  const row = K_ROWS.find(([at]) => Math.abs(at - k) <= 1)
-  return row === undefined ? { initialC: 75, finalC: 150 } : { initialC: row[1], finalC: row[2] }
-}
-
-const K_ROWS: readonly (readonly [number, number, number])[] = [
-  [115, 70, 160], [103, 70, 140], [143, 90, 250], [141, 60, 200], [76, 70, 160], [94, 90, 250], [68, 70, 140],
-]

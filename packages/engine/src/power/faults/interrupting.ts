@@ -44,7 +44,7 @@ function standing(asked: Asked): readonly Stands[] {
   const kinds = kindsOfSystem(system)
   const panel = (levels: BoxLevels) => levels.panel
   const out: Stands[] = [
-    { thing: box.box, said: 'its main', code: 'faults/interrupting', ratingA: box.panel.main.interruptingKA * 1000, placeOf: panel, kinds, main: true, mendPath: 'service.interruptingKA' },
+    { thing: box.box, said: 'its main', code: 'faults/interrupting', ratingA: box.panel.main.interruptingKA * 1000, placeOf: panel, kinds, main: true, mendPath: 'panel.interruptingKA' },
     { thing: `${box.box} bus`, said: 'its panel and busbars', code: 'faults/bus-withstand', ratingA: box.panel.interruptingKA * 1000, placeOf: panel, kinds, main: false, mendPath: 'panel.interruptingKA' },
   ]
   // Devices that see the same kinds with the same rating stand or fall together.

@@ -84,7 +84,7 @@ export function boxLevels(
   const wiresOf = (tree: ElectricalTree, same: ElectricalTree | undefined): ElectricalTree =>
     same === undefined ? tree : { ...tree, box, runs: same.runs, cords: same.cords, circuitOf: same.circuitOf }
   const strong = wiresOf(electricalTree(outside, { ...base, end: 'strong', conductorC: t.coldC, cordC: t.coldC }), like?.strong)
-  const weak = wiresOf(electricalTree(outside, { ...base, end: 'weak', conductorC: t.hotC, cordC: t.cordHotC }), like?.weak)
+  const weak = wiresOf(electricalTree(outside, { ...base, job: oneSetEach(context.job), end: 'weak', conductorC: t.hotC, cordC: t.cordHotC }), like?.weak)
   const motorA = task.motorRatio * motorCurrentA(box, plugsByTag(context.job))
   const { system } = strong
   const supplied = strong.source.source.system
@@ -137,6 +137,12 @@ export function boxLevels(
     feeding: before === null || box.fedFrom === null ? null : { place: place(`${box.fedFrom.box} feeder to ${box.box}`, 'service', before, systemBefore(box, context)), device: box.fedFrom.device },
     set: mode === 'own set' ? setAt(weak.source.source, context) : null,
   }
+}
+
+/** At its weakest one set runs and the others rest. */
+function oneSetEach(job: PathContext['job']): PathContext['job'] {
+  if (!job.offers.some((o) => (o.generator?.sets ?? 1) > 1)) return job
+  return { ...job, offers: job.offers.map((o) => (o.generator === undefined ? o : { ...o, generator: { ...o.generator, sets: 1 } })) }
 }
 
 /** The trunk with the maker's tolerance on an own transformer. */

@@ -41,6 +41,8 @@ export interface TripTask {
   readonly coldC: number
   /** Hottest: makes the fast edge. */
   readonly hotC: number
+  /** Takes the place of both: thermal current over that at the reference, the same for both edges. */
+  readonly shiftRatio?: number
 }
 
 /** Slowest time in which it surely opens; Infinity when nothing makes it. @throws Fault `faults/trip-range` */
@@ -48,7 +50,7 @@ export function slowTripS(task: TripTask): number {
   const { band, ratingA, currentA } = task
   if (!(ratingA > 0 && currentA >= 0)) throw new Fault('faults/trip-range', task)
   const ratio = currentA / ratingA
-  const thermal = thermalS(band.thermalSlow, ratio / thermalShiftRatio(task.coldC, band.referenceC, 'slow'))
+  const thermal = thermalS(band.thermalSlow, ratio / (task.shiftRatio ?? thermalShiftRatio(task.coldC, band.referenceC, 'slow')))
   return ratio >= band.magneticSureRatio ? Math.min(band.magneticS, thermal) : thermal
 }
 
@@ -57,7 +59,7 @@ export function fastTripS(task: TripTask): number {
   const { band, ratingA, currentA } = task
   const ratio = currentA / ratingA
   if (ratio >= band.magneticFromRatio) return 0
-  const effective = ratio / thermalShiftRatio(task.hotC, band.referenceC, 'fast')
+  const effective = ratio / (task.shiftRatio ?? thermalShiftRatio(task.hotC, band.referenceC, 'fast'))
   if (effective < band.holdsRatio) return Infinity
   // No printed fast points: it may open at once as far as is known.
   if (band.thermalFast.length === 0) return 0

@@ -2,7 +2,7 @@ import { type Complex, cx, div, Fault, scale } from '../../kernel/index.ts'
 import { EARTH, type LineElement, type Network, type WindingElement } from './model.ts'
 import type { Entry } from './symmetric-factor.ts'
 
-/** Leak from each wire of a part that touches neither earth nor source, S: it fixes the common volts and moves nothing else. */
+/** Leak from each wire at the windings of a part that touches neither earth nor source, S: it fixes the common volts and moves nothing else. */
 export const LEAK_S = 1e-8
 
 /** Receives an admittance between two points (or a point and itself); called once per unordered pair of wires. */
@@ -76,8 +76,14 @@ function stampIncidence(ends: readonly (readonly [number, number])[], y: Complex
   }
 }
 
-/** Wires of parts that neither earth nor a fixed wire reaches through lines, windings and shunts. */
-export function floatingWires(network: Network): number[] {
+export interface Floating {
+  /** Wires of parts that neither earth nor a fixed wire reaches through lines, windings and shunts. */
+  readonly wires: readonly number[]
+  /** Those of them that get the leak: the terminals of the part's windings, or all where it has none. */
+  readonly leaks: readonly number[]
+}
+
+export function floatingParts(network: Network): Floating {
   const n = network.wires.length
   const parent = Array.from({ length: n + 1 }, (_, i) => i)
   const root = (i: number): number => {
@@ -103,9 +109,12 @@ export function floatingWires(network: Network): number[] {
   }
   for (const s of network.shunts) join(s.from, s.to)
   const ground = root(n)
-  const out: number[] = []
-  for (let i = 0; i < n; i++) if (root(i) !== ground) out.push(i)
-  return out
+  const wires: number[] = []
+  for (let i = 0; i < n; i++) if (root(i) !== ground) wires.push(i)
+  if (wires.length === 0) return { wires, leaks: wires }
+  const terminals = new Set(network.windings.flatMap((w) => [w.p1, w.p2, w.s1, w.s2]))
+  const wound = new Set(wires.filter((w) => terminals.has(w)).map(root))
+  return { wires, leaks: wires.filter((w) => terminals.has(w) || !wound.has(root(w))) }
 }
 
 export interface Assembled {
@@ -115,7 +124,7 @@ export interface Assembled {
   readonly entries: readonly Entry[]
   /** −Y_us V_s, on the unknowns. */
   readonly injected: Float64Array
-  readonly leaks: readonly number[]
+  readonly floating: Floating
 }
 
 /** Lines, windings, shunts, leaks and constant-impedance loads as one symmetric matrix on the unknown wires. */
@@ -152,7 +161,7 @@ export function assembled(network: Network): Assembled {
     const g = 1 / (load.nominalV * load.nominalV)
     stampBetween(load.from, load.to, cx(load.sVA.re * g, -load.sVA.im * g), stamp)
   }
-  const leaks = floatingWires(network)
-  for (const wire of leaks) stamp(wire, wire, cx(LEAK_S))
-  return { unknown, count, entries, injected, leaks }
+  const floating = floatingParts(network)
+  for (const wire of floating.leaks) stamp(wire, wire, cx(LEAK_S))
+  return { unknown, count, entries, injected, floating }
 }

@@ -26,7 +26,7 @@ const PASSES_MOST = 120
  * @source nodal analysis; the interlaced and incidence forms of power.md's textbooks. Provenance: computed
  */
 export function solveNodal(network: Network, task: SolveTask = {}): Solution {
-  const { unknown, count, entries, injected, leaks } = assembled(network)
+  const { unknown, count, entries, injected, floating } = assembled(network)
   const factor = factored(count, entries)
   const n = network.wires.length
   const volts = new Float64Array(2 * n)
@@ -39,7 +39,7 @@ export function solveNodal(network: Network, task: SolveTask = {}): Solution {
   const moving = network.loads.filter((l) => l.model !== 'Z' && (l.sVA.re !== 0 || l.sVA.im !== 0))
   const finish = (outcome: Outcome, method: Solution['method'], passes: number, turnsAtFrac: number | null, culprits: readonly string[]): Solution => {
     if (outcome !== 'solved') volts.fill(NaN)
-    return { outcome, volts, passes, method, check: selfCheck(network, volts, leaks), floating: leaks, turnsAtFrac, culprits }
+    return { outcome, volts, passes, method, check: selfCheck(network, volts, floating.leaks), floating: floating.wires, leaks: floating.leaks, turnsAtFrac, culprits }
   }
   place(unknown, x, volts)
   if (moving.length === 0) return finish('solved', 'linear', 1, null, [])

@@ -28,6 +28,8 @@ export interface Solution {
   readonly check: SelfCheck
   /** Wires of parts that touch neither earth nor source. */
   readonly floating: readonly number[]
+  /** Those of them that got the leak which fixes their common volts. */
+  readonly leaks: readonly number[]
   /** Without a solution: share of the constant-power and constant-current load at which the path turns back. */
   readonly turnsAtFrac: number | null
   /** Loads at which the volts fall away, worst first: named when there is no solution or none was found. */

@@ -9,8 +9,8 @@ import { basename, dirname, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { parseDocument } from 'yaml'
 import { overlayFrom } from '../packages/engine/src/rules/overlay/read.ts'
-import { setTables } from '../packages/engine/src/rules/set-tables.ts'
 import type { Table } from '../packages/engine/src/rules/rule-set.ts'
+import { setTables } from '../packages/engine/src/rules/set-tables.ts'
 
 const here = dirname(fileURLToPath(import.meta.url))
 export const rulesFolder = join(here, '../packages/engine/src/rules')
@@ -57,9 +57,9 @@ export function readTable(file: TableFile) {
   for (const key of ['id', 'title', 'source', 'provenance']) {
     if (typeof t[key] !== 'string' || t[key] === '') wrong(`“${key}” must be words`)
   }
-  if (t['id'] !== basename(file.path, '.yaml')) wrong(`id “${String(t['id'])}” differs from the file's name`)
-  const columns = t['columns'] as string[]
-  const rows = t['rows'] as Cell[][]
+  if (t.id !== basename(file.path, '.yaml')) wrong(`id “${String(t.id)}” differs from the file's name`)
+  const columns = t.columns as string[]
+  const rows = t.rows as Cell[][]
   if (!Array.isArray(columns) || columns.length === 0 || new Set(columns).size !== columns.length)
     wrong('columns must be distinct words')
   if (!Array.isArray(rows) || rows.length === 0) wrong('has no rows')
@@ -68,19 +68,19 @@ export function readTable(file: TableFile) {
       wrong(`row ${i + 1} has ${row?.length} cells, not ${columns.length}`)
     for (const cell of row) if (!isCell(cell)) wrong(`row ${i + 1}: a cell is text, a finite number, null or a list of numbers`)
   })
-  if (!(t['address'] === null || typeof t['address'] === 'string')) wrong('address must be text or null')
-  if (!Array.isArray(t['notes']) || !(t['notes'] as unknown[]).every((n) => typeof n === 'string'))
+  if (!(t.address === null || typeof t.address === 'string')) wrong('address must be text or null')
+  if (!Array.isArray(t.notes) || !(t.notes as unknown[]).every((n) => typeof n === 'string'))
     wrong('notes must be a list of text')
   return {
-    id: t['id'] as string,
-    title: t['title'] as string,
-    units: t['units'] as Record<string, string>,
+    id: t.id as string,
+    title: t.title as string,
+    units: t.units as Record<string, string>,
     columns,
     rows,
-    source: t['source'] as string,
-    provenance: t['provenance'] as string,
-    address: t['address'] as string | null,
-    notes: t['notes'] as string[],
+    source: t.source as string,
+    provenance: t.provenance as string,
+    address: t.address as string | null,
+    notes: t.notes as string[],
   }
 }
 
@@ -133,7 +133,10 @@ export function overlaysModule(files: readonly TableFile[], tableFilesToRead: re
   }
   const parts = files.map((file) => {
     const read = overlayFrom(file.text, (set) => setTables(set, all))
-    if (!read.ok) throw new Error(`${file.path}: ${read.problems.map((p) => `${p.path ?? ''} ${p.found}, wanted ${p.wanted}. ${p.mend}`).join('; ')}`)
+    if (!read.ok)
+      throw new Error(
+        `${file.path}: ${read.problems.map((p) => `${p.path ?? ''} ${p.found}, wanted ${p.wanted}. ${p.mend}`).join('; ')}`,
+      )
     return `  ${JSON.stringify(read.value.id)}: ${JSON.stringify(read.value, null, 2).replaceAll('\n', '\n  ')},`
   })
   return [
@@ -172,4 +175,5 @@ function main(args: readonly string[]): number {
   return differ.length === 0 ? 0 : 1
 }
 
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) process.exitCode = main(process.argv.slice(2))
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
+  process.exitCode = main(process.argv.slice(2))

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { type ConductorTask, readOverlay, type RuleSet, rulesFor } from './index.ts'
+import { type ConductorTask, type RuleSet, readOverlay, rulesFor } from './index.ts'
 
 const folder = new URL('../../../../shop/overlays/', import.meta.url)
 const shop = readdirSync(folder)
@@ -36,7 +36,8 @@ const circuit = (rules: RuleSet, over: Partial<ConductorTask> = {}): ConductorTa
   motor: false,
   ...over,
 })
-const never = (values: readonly number[]): readonly number[] => values.filter((value, i) => i > 0 && value < (values[i - 1] as number))
+const never = (values: readonly number[]): readonly number[] =>
+  values.filter((value, i) => i > 0 && value < (values[i - 1] as number))
 const AMBIENTS = [-40, -5, 10, 10.5, 25, 30, 31, 35, 40, 46, 55, 61, 80, 120]
 
 describe.each(variants)('%s', (_name, rules) => {
@@ -61,7 +62,9 @@ describe.each(variants)('%s', (_name, rules) => {
       expect(z.r).toBeGreaterThan(0)
       expect(z.x).toBeGreaterThan(0)
       expect(rules.ampacityA(size, circuit(rules)).value).toBeGreaterThan(0)
-      expect(rules.racewayFor([{ size, insulation: rules.defaults.insulation }], rules.defaults.raceway).steps.length).toBeGreaterThan(0)
+      expect(
+        rules.racewayFor([{ size, insulation: rules.defaults.insulation }], rules.defaults.raceway).steps.length,
+      ).toBeGreaterThan(0)
       expect(rules.protectiveFor({ deviceA: 20, line: size, grownFrom: size, metal: 'cu' }).value).not.toBe('')
       expect(rules.electrodeConductorFor({ line: size, metal: 'cu', electrode: 'rods' }).value).not.toBe('')
     }
@@ -71,7 +74,13 @@ describe.each(variants)('%s', (_name, rules) => {
     for (const ambientC of AMBIENTS) {
       expect(never(rules.sizes.map((s) => rules.ampacityA(s.name, circuit(rules, { ambientC })).value))).toEqual([])
     }
-    expect(never(rules.sizes.map((s) => -rules.impedanceOhmPerM({ size: s.name, metal: 'cu', where: rules.defaults.raceway, temperatureC: 20 }).value.r))).toEqual([])
+    expect(
+      never(
+        rules.sizes.map(
+          (s) => -rules.impedanceOhmPerM({ size: s.name, metal: 'cu', where: rules.defaults.raceway, temperatureC: 20 }).value.r,
+        ),
+      ),
+    ).toEqual([])
   })
 
   test('a heavier cord never carries less, nor resists more', () => {
@@ -79,7 +88,11 @@ describe.each(variants)('%s', (_name, rules) => {
     for (const loaded of [2, 3] as const) {
       expect(never(rules.cordSizes().map((size) => rules.cordAmpacityA({ size, type, loaded, ambientC: 36 }).value))).toEqual([])
     }
-    expect(never(rules.cordSizes().map((size) => -rules.impedanceOhmPerM({ size, metal: 'cu', where: 'cord', temperatureC: 40 }).value.r))).toEqual([])
+    expect(
+      never(
+        rules.cordSizes().map((size) => -rules.impedanceOhmPerM({ size, metal: 'cu', where: 'cord', temperatureC: 40 }).value.r),
+      ),
+    ).toEqual([])
   })
 
   test('a hotter place never lets a conductor or a cord carry more', () => {
@@ -111,7 +124,15 @@ describe.each(variants)('%s', (_name, rules) => {
     for (const deviceA of [15, 16, 20, 32, 50, 63, 100, 125]) {
       for (const ambientC of [-20, 20, 36, 48]) {
         for (const carrying of [2, 3, 6, 12]) {
-          const task = circuit(rules, { deviceA, continuousA: deviceA * 0.7, otherA: 1, ambientC, carrying, circuits: Math.ceil(carrying / 3), multiOutlet: carrying === 2 })
+          const task = circuit(rules, {
+            deviceA,
+            continuousA: deviceA * 0.7,
+            otherA: 1,
+            ambientC,
+            carrying,
+            circuits: Math.ceil(carrying / 3),
+            multiOutlet: carrying === 2,
+          })
           const size = rules.conductorFor(task).value
           if (size === null) continue
           chosen += 1
@@ -136,7 +157,11 @@ describe.each(variants)('%s', (_name, rules) => {
   })
 
   test('a device is at or above what is asked, stands in the list, and holds what it may', () => {
-    for (const load of [{ continuousA: 12.5, otherA: 0 }, { continuousA: 0, otherA: 37 }, { continuousA: 61, otherA: 9 }]) {
+    for (const load of [
+      { continuousA: 12.5, otherA: 0 },
+      { continuousA: 0, otherA: 37 },
+      { continuousA: 61, otherA: 9 },
+    ]) {
       const need = rules.deviceNeedA(load).value
       const device = rules.nextDeviceA(need).value!
       expect(device).toBeGreaterThanOrEqual(need)
@@ -165,7 +190,8 @@ describe.each(variants)('%s', (_name, rules) => {
     const system = rules.systems[0]!
     for (const outlet of rules.outlets) {
       for (const use of ['vehicle-heater', 'heat-trace', 'tools', 'building', 'charger', 'pump', 'general'] as const) {
-        const ask = (temporary: boolean | null) => rules.shockFor({ outlet, system, use, kind: 'heater', temporary, outdoors: true, hardWired: false }).value
+        const ask = (temporary: boolean | null) =>
+          rules.shockFor({ outlet, system, use, kind: 'heater', temporary, outdoors: true, hardWired: false }).value
         const order = { none: 0, 'equipment 30 mA': 1, rcd: 2, 'class A': 2 } as const
         expect(order[ask(null).kind]).toBeGreaterThanOrEqual(Math.max(order[ask(true).kind], order[ask(false).kind]))
       }
@@ -175,21 +201,47 @@ describe.each(variants)('%s', (_name, rules) => {
   test('every value comes with lines that cite a place', () => {
     const system = rules.systems[0]!
     const answers = [
-      rules.isContinuous(2, 20), rules.deviceNeedA({ continuousA: 10, otherA: 1 }), rules.nextDeviceA(13), rules.deviceHoldsA(20),
-      rules.motorDeviceA({ hp: 3, currentA: 17, voltageV: 230, phases: 1 }), rules.motorFeederA([10, 20]), rules.motorFeederDeviceA({ largestDeviceA: 50, othersA: [10] }),
-      rules.ampacityA(rules.sizes[3]!.name, circuit(rules)), rules.conductorFor(circuit(rules)),
-      rules.cordAmpacityA({ size: rules.cordSizes()[3]!, type: rules.defaults.cordType, loaded: 2, ambientC: 33 }), rules.cordColdC(rules.defaults.cordType), rules.cordColdC('nobody knows'),
+      rules.isContinuous(2, 20),
+      rules.deviceNeedA({ continuousA: 10, otherA: 1 }),
+      rules.nextDeviceA(13),
+      rules.deviceHoldsA(20),
+      rules.motorDeviceA({ hp: 3, currentA: 17, voltageV: 230, phases: 1 }),
+      rules.motorFeederA([10, 20]),
+      rules.motorFeederDeviceA({ largestDeviceA: 50, othersA: [10] }),
+      rules.ampacityA(rules.sizes[3]!.name, circuit(rules)),
+      rules.conductorFor(circuit(rules)),
+      rules.cordAmpacityA({ size: rules.cordSizes()[3]!, type: rules.defaults.cordType, loaded: 2, ambientC: 33 }),
+      rules.cordColdC(rules.defaults.cordType),
+      rules.cordColdC('nobody knows'),
       rules.impedanceOhmPerM({ size: rules.sizes[0]!.name, metal: 'cu', where: 'cord', temperatureC: 10 }),
       rules.protectiveFor({ deviceA: 20, line: rules.sizes[5]!.name, grownFrom: rules.sizes[2]!.name, metal: 'cu' }),
       rules.electrodeConductorFor({ line: rules.sizes[9]!.name, metal: 'cu', electrode: 'ring' }),
-      rules.neutralA({ unbalanceA: 260, nonLinearFrac: 0.1, system, lineA: 300 }), rules.neutralCounts({ connection: 'LLN', system, nonLinearFrac: 0 }),
-      rules.adiabaticK({ metal: 'cu', insulation: rules.defaults.insulation }), rules.adiabaticK({ metal: 'cu', insulation: rules.defaults.cordType }),
+      rules.neutralA({ unbalanceA: 260, nonLinearFrac: 0.1, system, lineA: 300 }),
+      rules.neutralCounts({ connection: 'LLN', system, nonLinearFrac: 0 }),
+      rules.adiabaticK({ metal: 'cu', insulation: rules.defaults.insulation }),
+      rules.adiabaticK({ metal: 'cu', insulation: rules.defaults.cordType }),
       rules.racewayFor([{ size: rules.sizes[1]!.name, insulation: rules.defaults.insulation }], rules.defaults.raceway),
-      rules.shockFor({ outlet: rules.outlets[0]!, system, use: 'tools', kind: 'motor', temporary: null, outdoors: true, hardWired: false }),
-      rules.voltageFactor(), rules.motorContributionRatio(), rules.demandA({ continuousA: 50, otherA: 10, largestMotorA: 12, generalVA: 15000, lineV: 240 }),
-      rules.transformerDevice({ primaryA: 30, secondaryProtected: true, dry: true, secondaryA: 75 }), rules.transformerDevice({ primaryA: 5, secondaryProtected: false, dry: false }),
-      rules.loopLimitOhm({ family: rules.defaults.deviceFamily, deviceA: 20, toEarthV: 120 }), rules.earthingOf('TN-C-S', false), rules.transferNeed(),
-      rules.setBond('neutral solid'), rules.setBond('neutral switched'), rules.setBond('none'), rules.electrodes(),
+      rules.shockFor({
+        outlet: rules.outlets[0]!,
+        system,
+        use: 'tools',
+        kind: 'motor',
+        temporary: null,
+        outdoors: true,
+        hardWired: false,
+      }),
+      rules.voltageFactor(),
+      rules.motorContributionRatio(),
+      rules.demandA({ continuousA: 50, otherA: 10, largestMotorA: 12, generalVA: 15000, lineV: 240 }),
+      rules.transformerDevice({ primaryA: 30, secondaryProtected: true, dry: true, secondaryA: 75 }),
+      rules.transformerDevice({ primaryA: 5, secondaryProtected: false, dry: false }),
+      rules.loopLimitOhm({ family: rules.defaults.deviceFamily, deviceA: 20, toEarthV: 120 }),
+      rules.earthingOf('TN-C-S', false),
+      rules.transferNeed(),
+      rules.setBond('neutral solid'),
+      rules.setBond('neutral switched'),
+      rules.setBond('none'),
+      rules.electrodes(),
     ]
     for (const answer of answers) {
       expect(answer.steps.length).toBeGreaterThan(0)

@@ -7,14 +7,35 @@ const uk = rulesFor('intl', { overlays: ['uk'] })
 const auNz = rulesFor('intl', { overlays: ['au-nz'] })
 
 const task = (over: Partial<ConductorTask>): ConductorTask => ({
-  metal: 'cu', insulation: 'THWN-2', continuousA: 0, otherA: 16, deviceA: 20, deviceFamily: 'us thermal-magnetic', loaded: 2, carrying: 2, circuits: 1, ambientC: 30, multiOutlet: false, motor: false, ...over,
+  metal: 'cu',
+  insulation: 'THWN-2',
+  continuousA: 0,
+  otherA: 16,
+  deviceA: 20,
+  deviceFamily: 'us thermal-magnetic',
+  loaded: 2,
+  carrying: 2,
+  circuits: 1,
+  ambientC: 30,
+  multiOutlet: false,
+  motor: false,
+  ...over,
 })
 const rw90 = (over: Partial<ConductorTask>) => task({ insulation: 'RW90', ...over })
 const pvc = (over: Partial<ConductorTask>) => task({ insulation: 'PVC', deviceFamily: 'IEC 60898 C', ...over })
 const system = (rules: RuleSet, id: string) => rules.systems.find((s) => s.id === id)!
 const outlet = (rules: RuleSet, id: string) => rules.outlets.find((o) => o.id === id)!
 const shock = (rules: RuleSet, at: Outlet, over: Partial<Parameters<RuleSet['shockFor']>[0]> = {}) =>
-  rules.shockFor({ outlet: at, system: rules.systems[0]!, use: 'general', kind: 'heater', temporary: false, outdoors: true, hardWired: false, ...over }).value
+  rules.shockFor({
+    outlet: at,
+    system: rules.systems[0]!,
+    use: 'general',
+    kind: 'heater',
+    temporary: false,
+    outdoors: true,
+    hardWired: false,
+    ...over,
+  }).value
 
 describe('1 ampacity: base, terminals, and In ≤ Iz', () => {
   test('us and ca hold a 90 °C conductor to the 60 °C column up to 100 A without a marking, and to 75 °C above', () => {
@@ -28,7 +49,11 @@ describe('1 ampacity: base, terminals, and In ≤ Iz', () => {
     expect(intl.conductorFor(xlpe).value).toBe('16 mm2')
   })
   test('us lets a next standard size up stand over the ampacity, intl never lets the device exceed Iz', () => {
-    expect(us.conductorFor(task({ deviceA: 45, otherA: 38, terminalC: 75, ambientC: 50 })).steps.some((s) => s.symbol === 'In ≤ next(Iz)' && s.result === 'holds')).toBe(false)
+    expect(
+      us
+        .conductorFor(task({ deviceA: 45, otherA: 38, terminalC: 75, ambientC: 50 }))
+        .steps.some((s) => s.symbol === 'In ≤ next(Iz)' && s.result === 'holds'),
+    ).toBe(false)
     const us70 = us.conductorFor(task({ deviceA: 70, otherA: 60, terminalC: 75 }))
     expect(us70.value).toBe('6 AWG')
     expect(us.ampacityA('6 AWG', task({ deviceA: 70, terminalC: 75 })).value).toBe(65)
@@ -84,7 +109,8 @@ describe('3 small-conductor cap', () => {
 })
 
 describe('4 next size up', () => {
-  const allowed = (rules: RuleSet, t: ConductorTask) => rules.conductorChecks!('500 kcmil', t).find((c) => c.what === 'protected')!.holds
+  const allowed = (rules: RuleSet, t: ConductorTask) =>
+    rules.conductorChecks!('500 kcmil', t).find((c) => c.what === 'protected')!.holds
   test('up to 800 A in us, up to 600 A in ca, with the same conductors', () => {
     const two = { deviceA: 800, otherA: 700, sets: 2, terminalC: 75 } as const
     expect(us.ampacityA('500 kcmil', task(two)).value).toBe(760)
@@ -142,7 +168,8 @@ describe('6 shock protection by outlet and use', () => {
     expect(shock(intl, outlet(intl, '16 A 3-pin'), { kind: 'heater' }).form).toBe('A')
     expect(shock(intl, outlet(intl, '63 A 5-pin'), { temporary: true }).sensitivityMA).toBe(500)
     expect(shock(intl, outlet(intl, '63 A 5-pin')).kind).toBe('none')
-    const wired = (rules: RuleSet) => rules.outletNamed('hard-wired', { ratingA: 20, phases: 1, connection: 'LN', voltageV: 120 })!
+    const wired = (rules: RuleSet) =>
+      rules.outletNamed('hard-wired', { ratingA: 20, phases: 1, connection: 'LN', voltageV: 120 })!
     const trace = { use: 'heat-trace', hardWired: true } as const
     expect([us, ca, intl].map((r) => shock(r, wired(r), trace).kind)).toEqual(['equipment 30 mA', 'equipment 30 mA', 'rcd'])
     expect([us, ca, intl, auNz].map((r) => shock(r, wired(r), { hardWired: true }).kind)).toEqual(['none', 'none', 'none', 'rcd'])
@@ -176,26 +203,44 @@ describe('7 protective conductor', () => {
 
 describe('8 neutral: counting and reduction', () => {
   test('300 A unbalance: 270 A in us and ca on split phase, all of it in intl', () => {
-    expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(us, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(270, 9)
-    expect(ca.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(ca, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(270, 9)
-    expect(intl.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(intl, 'TN/TT 400/230'), lineA: 300 }).value).toBe(300)
+    expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(us, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(
+      270,
+      9,
+    )
+    expect(ca.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(ca, 'split 120/240'), lineA: 300 }).value).toBeCloseTo(
+      270,
+      9,
+    )
+    expect(intl.neutralA({ unbalanceA: 300, nonLinearFrac: 0, system: system(intl, 'TN/TT 400/230'), lineA: 300 }).value).toBe(
+      300,
+    )
   })
   test('mostly non-linear load on a wye: nothing let off in us, more than the line in intl', () => {
     expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 1, system: system(us, 'wye 208/120'), lineA: 300 }).value).toBe(300)
-    expect(intl.neutralA({ unbalanceA: 100, nonLinearFrac: 0.5, system: system(intl, 'TN/TT 400/230'), lineA: 100 }).value).toBe(145)
+    expect(intl.neutralA({ unbalanceA: 100, nonLinearFrac: 0.5, system: system(intl, 'TN/TT 400/230'), lineA: 100 }).value).toBe(
+      145,
+    )
   })
   test('the shared neutral counts from half non-linear in us, from 15 % harmonics in intl; on two lines of a wye always', () => {
-    const wye = (rules: RuleSet, id: string, nonLinearFrac: number) => rules.neutralCounts({ connection: 'LLLN', system: system(rules, id), nonLinearFrac }).value
+    const wye = (rules: RuleSet, id: string, nonLinearFrac: number) =>
+      rules.neutralCounts({ connection: 'LLLN', system: system(rules, id), nonLinearFrac }).value
     expect([wye(us, 'wye 208/120', 0.3), wye(us, 'wye 208/120', 0.6)]).toEqual([false, true])
     expect([wye(intl, 'TN/TT 400/230', 0.1), wye(intl, 'TN/TT 400/230', 0.3)]).toEqual([false, true])
-    const two = (rules: RuleSet, id: string) => rules.neutralCounts({ connection: 'LLN', system: system(rules, id), nonLinearFrac: 0 }).value
-    expect([two(us, 'split 120/240'), two(us, 'wye 208/120'), two(ca, 'wye 208/120'), two(intl, 'TN/TT 400/230')]).toEqual([false, true, true, true])
+    const two = (rules: RuleSet, id: string) =>
+      rules.neutralCounts({ connection: 'LLN', system: system(rules, id), nonLinearFrac: 0 }).value
+    expect([two(us, 'split 120/240'), two(us, 'wye 208/120'), two(ca, 'wye 208/120'), two(intl, 'TN/TT 400/230')]).toEqual([
+      false,
+      true,
+      true,
+      true,
+    ])
   })
 })
 
 describe('9 disconnection', () => {
   test('us and ca ask whether the magnetic part trips, intl a time by volts, earthing and circuit', () => {
-    const ask = (rules: RuleSet, id: string, earthing: string, deviceA = 16, distribution = false) => rules.tripDemand({ system: system(rules, id), earthing, deviceA, distribution })
+    const ask = (rules: RuleSet, id: string, earthing: string, deviceA = 16, distribution = false) =>
+      rules.tripDemand({ system: system(rules, id), earthing, deviceA, distribution })
     expect(ask(us, 'split 120/240', 'service bond').kind).toBe('magnetic')
     expect(ask(ca, 'split 120/240', 'service bond').kind).toBe('magnetic')
     expect(ask(intl, 'TN/TT 400/230', 'TN-S')).toMatchObject({ kind: 'time', timeS: 0.4 })
@@ -225,7 +270,8 @@ describe('10 voltage: bands, drop, factors', () => {
     expect(us.systems.map((s) => s.id)).not.toContain('wye 600/347')
   })
   test('the same 5 % is advice in us, a rule in ca and au-nz; intl tells lighting and own sources apart', () => {
-    const drop = (rules: RuleSet, over: object = {}) => rules.dropLimit({ kind: 'heater', privateSource: false, lengthM: 50, ...over })
+    const drop = (rules: RuleSet, over: object = {}) =>
+      rules.dropLimit({ kind: 'heater', privateSource: false, lengthM: 50, ...over })
     expect(drop(us)).toMatchObject({ branchFrac: 0.03, totalFrac: 0.05, basis: 'house' })
     expect(drop(ca)).toMatchObject({ branchFrac: 0.03, totalFrac: 0.05, basis: 'code' })
     expect(drop(auNz)).toMatchObject({ totalFrac: 0.05, basis: 'code' })
@@ -236,7 +282,12 @@ describe('10 voltage: bands, drop, factors', () => {
     expect(drop(auNz, { lengthM: 900 }).totalFrac).toBeCloseTo(0.05, 9)
   })
   test('fault voltage factors', () => {
-    expect([us, ca, intl, uk].map((r) => r.voltageFactor().value)).toEqual([{ max: 1, min: 0.95 }, { max: 1, min: 0.95 }, { max: 1.1, min: 0.9 }, { max: 1.1, min: 0.95 }])
+    expect([us, ca, intl, uk].map((r) => r.voltageFactor().value)).toEqual([
+      { max: 1, min: 0.95 },
+      { max: 1, min: 0.95 },
+      { max: 1.1, min: 0.9 },
+      { max: 1.1, min: 0.95 },
+    ])
     expect([us, ca, intl].map((r) => r.motorContributionRatio().value)).toEqual([4, 4, 5])
   })
 })
@@ -253,7 +304,11 @@ describe('11 the generator’s neutral and the earth', () => {
     expect(us.earthingOf('TN-C-S', false).value).toBe('service bond')
     expect(intl.earthingOf('TN-C-S', false).value).toBe('TN-C-S')
     expect(uk.earthingOf('TN-C-S', false).value).toBe('TT')
-    expect([intl.earthingOf('TN-S', true).value, intl.earthingOf(null, false).value, intl.earthingOf('TN-S', false).value]).toEqual(['TT', 'TT', 'TN-S'])
+    expect([
+      intl.earthingOf('TN-S', true).value,
+      intl.earthingOf(null, false).value,
+      intl.earthingOf('TN-S', false).value,
+    ]).toEqual(['TT', 'TT', 'TN-S'])
   })
   test('rods: 2.44 m at 1.8 m in us, 3 m at 3 m in ca, a value to hold in intl only', () => {
     expect(us.electrodes().value).toMatchObject({ rods: 2, rodM: 2.44, spacingM: 1.8, valueOhm: null })
@@ -306,7 +361,14 @@ describe('13 colours, symbols, sizes, lists', () => {
     expect(intl.racewayFor(four('PVC', '4 mm2'), 'conduit').value).toBe('20 mm')
   })
   test('box fill: clamps and bonding conductors count in us, not in ca', () => {
-    const box = { conductors: Array(4).fill('14 AWG'), devices: 1, deviceWire: '14 AWG', clamps: true, grounds: 2, connectorPairs: 1 }
+    const box = {
+      conductors: Array(4).fill('14 AWG'),
+      devices: 1,
+      deviceWire: '14 AWG',
+      clamps: true,
+      grounds: 2,
+      connectorPairs: 1,
+    }
     expect(us.boxFill?.(box).value).toBeCloseTo(16 * 16.387064, 6)
     expect(ca.boxFill?.(box).value).toBeCloseTo(7 * 24.6, 9)
     expect(intl.boxFill).toBeUndefined()
@@ -320,10 +382,15 @@ describe('13 colours, symbols, sizes, lists', () => {
 })
 
 describe('rows of another edition say so', () => {
-  const editions = (worked: { readonly steps: readonly { readonly rests: { readonly edition?: string } }[] }) => worked.steps.map((s) => s.rests.edition).filter((e) => e !== undefined)
+  const editions = (worked: { readonly steps: readonly { readonly rests: { readonly edition?: string } }[] }) =>
+    worked.steps.map((s) => s.rests.edition).filter((e) => e !== undefined)
   test('ca shows the 2024 text it was read in, and whose table it borrows', () => {
-    expect(editions(ca.vehicleHeaterDemandW({ count: 2, circuitA: 15, restricted: true, nameplateW: 0 })!)).toContain('CE Code 2024')
-    expect(editions(ca.ampacityA('8 AWG', rw90({ carrying: 5 })))).toEqual(expect.arrayContaining(["NFPA 70-2023, another set's table", 'CE Code 2024']))
+    expect(editions(ca.vehicleHeaterDemandW({ count: 2, circuitA: 15, restricted: true, nameplateW: 0 })!)).toContain(
+      'CE Code 2024',
+    )
+    expect(editions(ca.ampacityA('8 AWG', rw90({ carrying: 5 })))).toEqual(
+      expect.arrayContaining(["NFPA 70-2023, another set's table", 'CE Code 2024']),
+    )
     expect(editions(ca.racewayFor([{ size: '8 AWG', insulation: 'RW90' }], 'EMT'))).toContain("NFPA 70-2023, another set's table")
   })
   test('us shows the 2017 text where only that was read, and nothing where the row is its own', () => {

@@ -8,8 +8,13 @@ import { setTables } from './set-tables.ts'
 import { type TableId, tables } from './tables.generated.ts'
 
 const { us, ca, intl } = ruleSets
-const book = { us: bookOf('us', setTables('us', tables)), ca: bookOf('ca', setTables('ca', tables)), intl: bookOf('intl', setTables('intl', tables)) }
-const words = (id: TableId, ...columns: number[]): string => tables[id].rows.map((row) => columns.map((c) => row[c]).join(' ')).join('\n')
+const book = {
+  us: bookOf('us', setTables('us', tables)),
+  ca: bookOf('ca', setTables('ca', tables)),
+  intl: bookOf('intl', setTables('intl', tables)),
+}
+const words = (id: TableId, ...columns: number[]): string =>
+  tables[id].rows.map((row) => columns.map((c) => row[c]).join(' ')).join('\n')
 
 describe('single figures stand in the words of the printed tables', () => {
   const both = (set: 'us' | 'ca' | 'intl', name: string, text: string, printed: RegExp) => {
@@ -30,7 +35,11 @@ describe('single figures stand in the words of the printed tables', () => {
   test('small conductors, next size up and terminals of ca', () => {
     const text = words('ca-ampacity', 0, 1)
     expect(text).toMatch(/14 AWG 15 A, 12 AWG 20 A, 10 AWG 30 A copper; 12 AWG 15 A, 10 AWG 25 A aluminium/)
-    expect(tables['ca-small-conductor'].rows).toEqual([['14', 15, null], ['12', 20, 15], ['10', 30, 25]])
+    expect(tables['ca-small-conductor'].rows).toEqual([
+      ['14', 15, null],
+      ['12', 20, 15],
+      ['10', 30, 25],
+    ])
     both('ca', 'next-up-to', text, /up to (\d+) A \(2012/)
     both('ca', 'terminal-low', text, /terminal temperature: (\d+) C up to/)
     both('ca', 'terminal-low-to', text, /60 C up to (\d+) A/)
@@ -41,12 +50,25 @@ describe('single figures stand in the words of the printed tables', () => {
     both('us', 'motor-hard-start-large', text.replace(/(\d)00 % over 100 A/, '$1 over'), /(\d) over/)
     both('us', 'motor-hard-start-small', text.replace(/(\d)00 % breaker <=100 A/, '$1 small'), /(\d) small/)
     both('us', 'motor-feeder-ratio', text.replace('feeder 125 % of the largest', 'feeder 1.25 of'), /feeder ([\d.]+) of/)
-    both('ca', 'motor-conductor-ratio', text.replace('28-106 conductor 125 %', '28-106 conductor 1.25'), /28-106 conductor ([\d.]+)/)
+    both(
+      'ca',
+      'motor-conductor-ratio',
+      text.replace('28-106 conductor 125 %', '28-106 conductor 1.25'),
+      /28-106 conductor ([\d.]+)/,
+    )
   })
   test('vehicle heaters of ca', () => {
     const text = words('demand', 0, 1, 2)
-    const [, a, a20, b, b20, c, c20, r, r20, s, s20, t, t20] = (/controlled (\d+) \((\d+)\) W first 30, (\d+) \((\d+)\) W next 30, (\d+) \((\d+)\) W rest; restricted or controlled (\d+) \((\d+)\), (\d+) \((\d+)\), (\d+) \((\d+)\) W/.exec(text) ?? []).map(Number)
-    expect(tables['ca-vehicle-heater'].rows).toEqual([[30, a, a20, r, r20], [60, b, b20, s, s20], ['rest', c, c20, t, t20]])
+    const [, a, a20, b, b20, c, c20, r, r20, s, s20, t, t20] = (
+      /controlled (\d+) \((\d+)\) W first 30, (\d+) \((\d+)\) W next 30, (\d+) \((\d+)\) W rest; restricted or controlled (\d+) \((\d+)\), (\d+) \((\d+)\), (\d+) \((\d+)\) W/.exec(
+        text,
+      ) ?? []
+    ).map(Number)
+    expect(tables['ca-vehicle-heater'].rows).toEqual([
+      [30, a, a20, r, r20],
+      [60, b, b20, s, s20],
+      ['rest', c, c20, t, t20],
+    ])
     both('us', 'general-strap', text, /(\d+) VA each strap/)
     expect(figure(book.us, 'general-full-to').value).toBe(Number(/first (\d+) kVA 100 %/.exec(text)?.[1]) * 1000)
   })
@@ -87,8 +109,17 @@ describe('single figures stand in the words of the printed tables', () => {
   })
   test('transformers of ca', () => {
     const text = tables['us-transformer-ocpd'].notes.join()
-    expect(text).toMatch(/dry type primary 125 % \(next up\), or primary feeder device 300 % with a secondary device of at most 125 %, next size DOWN; other than dry type 26-252: 150 % \(under 9 A 167, under 2 A 300\)/)
-    const shares = ['transformer-dry-primary', 'transformer-dry-feeder', 'transformer-secondary', 'transformer-other-primary', 'transformer-other-primary-under-9', 'transformer-other-primary-under-2']
+    expect(text).toMatch(
+      /dry type primary 125 % \(next up\), or primary feeder device 300 % with a secondary device of at most 125 %, next size DOWN; other than dry type 26-252: 150 % \(under 9 A 167, under 2 A 300\)/,
+    )
+    const shares = [
+      'transformer-dry-primary',
+      'transformer-dry-feeder',
+      'transformer-secondary',
+      'transformer-other-primary',
+      'transformer-other-primary-under-9',
+      'transformer-other-primary-under-2',
+    ]
     expect(shares.map((name) => figure(book.ca, name).value)).toEqual([1.25, 3, 1.25, 1.5, 1.67, 3])
   })
   test('cords: lowest temperature is the warmer end of what the printed table gives, when moved', () => {
@@ -100,7 +131,11 @@ describe('single figures stand in the words of the printed tables', () => {
         expect(row[3], type).toBe(warmest)
       }
     }
-    expect([us.cordColdC('SEOOW').value, intl.cordColdC('H07RN-F').value, us.cordColdC('no such cord').value]).toEqual([-50, -25, null])
+    expect([us.cordColdC('SEOOW').value, intl.cordColdC('H07RN-F').value, us.cordColdC('no such cord').value]).toEqual([
+      -50,
+      -25,
+      null,
+    ])
   })
   test('class A interrupters by their formula', () => {
     expect(tables.gfci.rows[0]?.[3]).toMatch(/\(20\/I\)\^1\.43 s, I in mA, at most 7\.26 s; 0\.025 s at 264 mA/)
@@ -113,15 +148,41 @@ describe('single figures stand in the words of the printed tables', () => {
 describe('bands say what the printed table says', () => {
   test('IEC 60898: 1.13 and 1.45 for an hour, two above 63 A; 2.55 within 60 or 120 s; B 3–5, C 5–10, D 10–20', () => {
     const b16 = intl.tripBand('IEC 60898 B', 16)
-    expect([b16.holdsRatio, b16.thermalSlow[0], b16.thermalSlow[1], b16.magneticFromRatio, b16.magneticSureRatio, b16.referenceC]).toEqual([1.13, [1.45, 3600], [2.55, 60], 3, 5, 30])
-    expect(intl.tripBand('IEC 60898 C', 80).thermalSlow.slice(0, 2)).toEqual([[1.45, 7200], [2.55, 120]])
-    expect(['B', 'C', 'D'].map((k) => { const t = intl.tripBand(`IEC 60898 ${k}`, 32); return [t.magneticFromRatio, t.magneticSureRatio] })).toEqual([[3, 5], [5, 10], [10, 20]])
+    expect([
+      b16.holdsRatio,
+      b16.thermalSlow[0],
+      b16.thermalSlow[1],
+      b16.magneticFromRatio,
+      b16.magneticSureRatio,
+      b16.referenceC,
+    ]).toEqual([1.13, [1.45, 3600], [2.55, 60], 3, 5, 30])
+    expect(intl.tripBand('IEC 60898 C', 80).thermalSlow.slice(0, 2)).toEqual([
+      [1.45, 7200],
+      [2.55, 120],
+    ])
+    expect(
+      ['B', 'C', 'D'].map((k) => {
+        const t = intl.tripBand(`IEC 60898 ${k}`, 32)
+        return [t.magneticFromRatio, t.magneticSureRatio]
+      }),
+    ).toEqual([
+      [3, 5],
+      [5, 10],
+      [10, 20],
+    ])
   })
   test('UL 489: 135 % in one or two hours, 200 % in 2, 4, 6, 8, 10 min by size', () => {
-    const at200 = [30, 31, 50, 51, 100, 150, 225].map((deviceA) => us.tripBand('us thermal-magnetic', deviceA).thermalSlow.find(([ratio]) => ratio === 2)?.[1])
+    const at200 = [30, 31, 50, 51, 100, 150, 225].map(
+      (deviceA) => us.tripBand('us thermal-magnetic', deviceA).thermalSlow.find(([ratio]) => ratio === 2)?.[1],
+    )
     expect(at200).toEqual([120, 240, 240, 360, 360, 480, 600])
-    expect([50, 60].map((deviceA) => us.tripBand('us thermal-magnetic', deviceA).thermalSlow[0])).toEqual([[1.35, 3600], [1.35, 7200]])
-    expect([20, 30, 40, 200].map((deviceA) => us.tripBand('us thermal-magnetic', deviceA).magneticSureRatio)).toEqual([20, 20, 10, 10])
+    expect([50, 60].map((deviceA) => us.tripBand('us thermal-magnetic', deviceA).thermalSlow[0])).toEqual([
+      [1.35, 3600],
+      [1.35, 7200],
+    ])
+    expect([20, 30, 40, 200].map((deviceA) => us.tripBand('us thermal-magnetic', deviceA).magneticSureRatio)).toEqual([
+      20, 20, 10, 10,
+    ])
   })
   test('past the last printed point the slow edge keeps I²t to the sure magnetic trip', () => {
     const [, last, sure] = us.tripBand('us thermal-magnetic', 20).thermalSlow
@@ -137,22 +198,47 @@ describe('bands say what the printed table says', () => {
 describe('checked against something outside the tables', () => {
   test('ambient factors are √((Tc − Ta)/(Tc − 30)) within a unit of the last printed digit', () => {
     const near = (printed: unknown, c: number, a: number) => {
-      if (typeof printed === 'number') expect(Math.abs(printed - Math.sqrt((c - a) / (c - 30))), `${c} at ${a}`).toBeLessThan(0.0101)
+      if (typeof printed === 'number')
+        expect(Math.abs(printed - Math.sqrt((c - a) / (c - 30))), `${c} at ${a}`).toBeLessThan(0.0101)
     }
-    for (const [a, c60, c75, c90] of tables['us-ambient'].rows) for (const [cell, c] of [[c60, 60], [c75, 75], [c90, 90]] as const) near(cell, c, a as number)
-    for (const [a, pvc, xlpe] of tables['intl-ambient'].rows) for (const [cell, c] of [[pvc, 70], [xlpe, 90]] as const) near(cell, c, a as number)
+    for (const [a, c60, c75, c90] of tables['us-ambient'].rows)
+      for (const [cell, c] of [
+        [c60, 60],
+        [c75, 75],
+        [c90, 90],
+      ] as const)
+        near(cell, c, a as number)
+    for (const [a, pvc, xlpe] of tables['intl-ambient'].rows)
+      for (const [cell, c] of [
+        [pvc, 70],
+        [xlpe, 90],
+      ] as const)
+        near(cell, c, a as number)
     for (const [a, cord] of tables['intl-cord-ambient'].rows) near(cord, 60, a as number)
   })
   test('k of the ICEA formula agrees with IEC 60364-5-54 to 2 %: 115 and 143 for copper, 76 and 94 for aluminium', () => {
     const k = (metal: 'cu' | 'al', initialC: number, finalC: number) => heatingK(book.us, { metal, initialC, finalC }).value
-    for (const [ours, theirs] of [[k('cu', 70, 160), 115], [k('cu', 90, 250), 143], [k('al', 70, 160), 76], [k('al', 90, 250), 94]] as const) {
+    for (const [ours, theirs] of [
+      [k('cu', 70, 160), 115],
+      [k('cu', 90, 250), 143],
+      [k('al', 70, 160), 76],
+      [k('al', 90, 250), 94],
+    ] as const) {
       expect(Math.abs(ours / theirs - 1)).toBeLessThan(0.02)
     }
     expect(() => heatingK(book.us, { metal: 'cu', initialC: 90, finalC: 90 })).toThrow('rules/adiabatic-range')
   })
   test('conduits of intl take no more than the wiring-guide factors allow at 3.5 m and two bends', () => {
     // Factors read at rm-electrical.com and pibcak.co.uk (conduit and trunking capacity charts): one conductor, and the conduit’s term.
-    const factor: Record<string, number> = { '1.5 mm2': 22, '2.5 mm2': 30, '4 mm2': 43, '6 mm2': 58, '10 mm2': 105, '16 mm2': 145, '25 mm2': 217 }
+    const factor: Record<string, number> = {
+      '1.5 mm2': 22,
+      '2.5 mm2': 30,
+      '4 mm2': 43,
+      '6 mm2': 58,
+      '10 mm2': 105,
+      '16 mm2': 145,
+      '25 mm2': 217,
+    }
     const term: Record<string, number> = { '16 mm': 136, '20 mm': 222, '25 mm': 404, '32 mm': 720 }
     let seen = 0
     for (const [size, each] of Object.entries(factor)) {
@@ -179,15 +265,24 @@ describe('checked against something outside the tables', () => {
     }
   })
   test('steel makes more reactance than plastic, hot copper more resistance; no column for a place is a fault', () => {
-    const z = (where: string, temperatureC = 75) => us.impedanceOhmPerM({ size: '4/0 AWG', metal: 'cu', where, temperatureC }).value
+    const z = (where: string, temperatureC = 75) =>
+      us.impedanceOhmPerM({ size: '4/0 AWG', metal: 'cu', where, temperatureC }).value
     expect(z('EMT').x).toBeCloseTo(0.051 / 304.8, 12)
     expect(z('PVC 40').x).toBeCloseTo(0.041 / 304.8, 12)
     expect(z('EMT').r).toBeCloseTo(0.063 / 304.8, 12)
-    expect(us.impedanceOhmPerM({ size: '12 AWG', metal: 'al', where: 'EMT', temperatureC: 75 }).value.r).toBeCloseTo(3.25 / 304.8, 12)
+    expect(us.impedanceOhmPerM({ size: '12 AWG', metal: 'al', where: 'EMT', temperatureC: 75 }).value.r).toBeCloseTo(
+      3.25 / 304.8,
+      12,
+    )
     expect(z('EMT', -30).r / z('EMT').r).toBeCloseTo(1 - 0.00323 * 105, 9)
     expect(() => z('a ditch')).toThrow('rules/where')
-    expect(intl.impedanceOhmPerM({ size: '2.5 mm2', metal: 'cu', where: 'cord', temperatureC: 70 }).value.r).toBeCloseTo((7.98 / 1000) * (1 + 0.00393 * 50), 12)
-    expect(() => intl.impedanceOhmPerM({ size: '16 mm2', metal: 'al', where: 'conduit', temperatureC: 70 })).toThrow('rules/no-row')
+    expect(intl.impedanceOhmPerM({ size: '2.5 mm2', metal: 'cu', where: 'cord', temperatureC: 70 }).value.r).toBeCloseTo(
+      (7.98 / 1000) * (1 + 0.00393 * 50),
+      12,
+    )
+    expect(() => intl.impedanceOhmPerM({ size: '16 mm2', metal: 'al', where: 'conduit', temperatureC: 70 })).toThrow(
+      'rules/no-row',
+    )
   })
 })
 
@@ -253,7 +348,12 @@ describe('motor tables and outlets', () => {
   })
   test('names that people write for an outlet are known', () => {
     const id = (name: string) => us.outletNamed(name)?.id
-    expect([id('L14-30R equivalent'), id('5-30R style'), id('60 A 125/250 V style four-wire'), id('60 A four-pole')]).toEqual(['L14-30R', '5-30R', '14-60R', '60 A four-pole pin and sleeve'])
+    expect([id('L14-30R equivalent'), id('5-30R style'), id('60 A 125/250 V style four-wire'), id('60 A four-pole')]).toEqual([
+      'L14-30R',
+      '5-30R',
+      '14-60R',
+      '60 A four-pole pin and sleeve',
+    ])
     expect(intl.outletNamed('5-20R')).toBeNull()
   })
   test('a cord in the heat: 12 AWG SOOW two loaded 25 A at 30 °C, times 0.87 at 45 °C, not raised in the cold', () => {
@@ -265,7 +365,21 @@ describe('motor tables and outlets', () => {
     expect(() => cord(30, 'string')).toThrow('rules/no-row')
   })
   test('parallel sets carry together, from 1/0 AWG up', () => {
-    const task = { metal: 'cu', insulation: 'THWN-2', continuousA: 200, otherA: 100, deviceA: 400, deviceFamily: 'us thermal-magnetic', loaded: 2, carrying: 2, circuits: 1, ambientC: 30, multiOutlet: false, motor: false, sets: 2 } as const
+    const task = {
+      metal: 'cu',
+      insulation: 'THWN-2',
+      continuousA: 200,
+      otherA: 100,
+      deviceA: 400,
+      deviceFamily: 'us thermal-magnetic',
+      loaded: 2,
+      carrying: 2,
+      circuits: 1,
+      ambientC: 30,
+      multiOutlet: false,
+      motor: false,
+      sets: 2,
+    } as const
     expect(us.conductorFor(task).value).toBe('3/0 AWG')
     expect(us.conductorFor({ ...task, deviceA: 100, continuousA: 20, otherA: 10 }).value).toBe('1/0 AWG')
   })

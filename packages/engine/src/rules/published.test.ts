@@ -19,9 +19,13 @@ test('every published case of the rules has its adapter, and no adapter is witho
 test.each(cases.map((c) => [c.id, c.source, c] as const))('%s: %s', (id, _source, c) => {
   const ours = rulesCases[id]!(c.given)
   const near = (mine: unknown, theirs: unknown): boolean => {
-    if (Array.isArray(theirs)) return Array.isArray(mine) && mine.length === theirs.length && theirs.every((t, i) => near(mine[i], t))
+    if (Array.isArray(theirs))
+      return Array.isArray(mine) && mine.length === theirs.length && theirs.every((t, i) => near(mine[i], t))
     if (typeof theirs !== 'number') return mine === theirs
-    return typeof mine === 'number' && Math.abs(mine - theirs) <= Math.max(c.tolerance.absolute ?? 0, (c.tolerance.relative ?? 0) * Math.abs(theirs))
+    return (
+      typeof mine === 'number' &&
+      Math.abs(mine - theirs) <= Math.max(c.tolerance.absolute ?? 0, (c.tolerance.relative ?? 0) * Math.abs(theirs))
+    )
   }
   const off = Object.entries(c.expect).filter(([key, theirs]) => !near(ours[key], theirs))
   expect(off.map(([key, theirs]) => `${key}: ours ${JSON.stringify(ours[key])}, theirs ${JSON.stringify(theirs)}`)).toEqual([])

@@ -1,5 +1,5 @@
-import type { Provenance, Source, Worked } from '../kernel/index.ts'
 import type { Leg, LoadKind, Plug, RuleSetId, Shock, SizeName } from '../job/index.ts'
+import type { Provenance, Source, Worked } from '../kernel/index.ts'
 
 /** A cell as printed. A list stands where a row lists sizes (standard ratings, interrupting steps). */
 export type Cell = string | number | null | readonly number[]
@@ -199,7 +199,14 @@ export interface RuleSet {
   nextDeviceA(neededA: number, family?: string): Worked<number | null>
   /** Highest steady current that may stay on a device: 80 % in us and ca, all of it in intl. */
   deviceHoldsA(deviceA: number): Worked<number>
-  motorDeviceA(motor: { readonly hp?: number; readonly shaftW?: number; readonly currentA: number; readonly voltageV: number; readonly phases: 1 | 3; readonly hardStart?: boolean }): Worked<{
+  motorDeviceA(motor: {
+    readonly hp?: number
+    readonly shaftW?: number
+    readonly currentA: number
+    readonly voltageV: number
+    readonly phases: 1 | 3
+    readonly hardStart?: boolean
+  }): Worked<{
     readonly tableA: number
     readonly conductorA: number
     readonly deviceMaxA: number
@@ -212,28 +219,64 @@ export interface RuleSet {
   /** Smallest size that passes every check of the set, in its order. Null when none does. */
   conductorFor(task: ConductorTask): Worked<SizeName | null>
   /** Of a flexible cord. */
-  cordAmpacityA(cord: { readonly size: SizeName; readonly type: string; readonly loaded: 2 | 3; readonly ambientC: number }): Worked<number>
+  cordAmpacityA(cord: {
+    readonly size: SizeName
+    readonly type: string
+    readonly loaded: 2 | 3
+    readonly ambientC: number
+  }): Worked<number>
   cordSizes(): readonly SizeName[]
   /** Lowest temperature usually marked on the jacket; null when the type is not in the table. */
   cordColdC(type: string): Worked<number | null>
   /** Of one conductor at a temperature; `where` steers the reactance: raceway kind or `cord`. */
-  impedanceOhmPerM(wire: { readonly size: SizeName; readonly metal: 'cu' | 'al'; readonly where: string; readonly temperatureC: number }): Worked<{
+  impedanceOhmPerM(wire: {
+    readonly size: SizeName
+    readonly metal: 'cu' | 'al'
+    readonly where: string
+    readonly temperatureC: number
+  }): Worked<{
     readonly r: number
     readonly x: number
   }>
   /** `grownFrom`: the size the load alone asked for, when the line was made heavier for drop. */
-  protectiveFor(task: { readonly deviceA: number; readonly line: SizeName; readonly grownFrom: SizeName; readonly metal: 'cu' | 'al' }): Worked<SizeName>
-  electrodeConductorFor(task: { readonly line: SizeName; readonly metal: 'cu' | 'al'; readonly electrode: 'rods' | 'ring' }): Worked<SizeName>
+  protectiveFor(task: {
+    readonly deviceA: number
+    readonly line: SizeName
+    readonly grownFrom: SizeName
+    readonly metal: 'cu' | 'al'
+  }): Worked<SizeName>
+  electrodeConductorFor(task: {
+    readonly line: SizeName
+    readonly metal: 'cu' | 'al'
+    readonly electrode: 'rods' | 'ring'
+  }): Worked<SizeName>
   /** Largest unbalance the neutral may carry, after what the set lets off. */
-  neutralA(load: { readonly unbalanceA: number; readonly nonLinearFrac: number; readonly system: System; readonly lineA: number }): Worked<number>
-  neutralCounts(circuit: { readonly connection: Outlet['connection']; readonly system: System; readonly nonLinearFrac: number }): Worked<boolean>
+  neutralA(load: {
+    readonly unbalanceA: number
+    readonly nonLinearFrac: number
+    readonly system: System
+    readonly lineA: number
+  }): Worked<number>
+  neutralCounts(circuit: {
+    readonly connection: Outlet['connection']
+    readonly system: System
+    readonly nonLinearFrac: number
+  }): Worked<boolean>
   /** k of the adiabatic equation, A·√s/mm². */
   adiabaticK(wire: { readonly metal: 'cu' | 'al'; readonly insulation: string }): Worked<number>
 
   /** Smallest raceway for these wires; null when none. */
   racewayFor(wires: readonly { readonly size: SizeName; readonly insulation: string }[], kind: string): Worked<string | null>
   /** Volume a box must have, mL (the steps show the set's own unit). */
-  boxFill?(task: { readonly conductors: readonly SizeName[]; readonly devices: number; readonly deviceWire: SizeName; readonly clamps: boolean; readonly grounds: number; readonly groundSize?: SizeName; readonly connectorPairs?: number }): Worked<number>
+  boxFill?(task: {
+    readonly conductors: readonly SizeName[]
+    readonly devices: number
+    readonly deviceWire: SizeName
+    readonly clamps: boolean
+    readonly grounds: number
+    readonly groundSize?: SizeName
+    readonly connectorPairs?: number
+  }): Worked<number>
 
   /** Shock protection a plug's outlet must have. */
   shockFor(task: {
@@ -247,18 +290,44 @@ export interface RuleSet {
     /** Height of the outlet above grade; unknown counts as within reach of the rule. */
     readonly aboveGradeM?: number
   }): Worked<Shock>
-  dropLimit(task: { readonly kind: LoadKind; readonly privateSource: boolean; readonly lengthM: number; readonly lighting?: boolean }): DropLimit
-  tripDemand(task: { readonly system: System; readonly earthing: string; readonly deviceA: number; readonly distribution: boolean }): TripDemand
+  dropLimit(task: {
+    readonly kind: LoadKind
+    readonly privateSource: boolean
+    readonly lengthM: number
+    readonly lighting?: boolean
+  }): DropLimit
+  tripDemand(task: {
+    readonly system: System
+    readonly earthing: string
+    readonly deviceA: number
+    readonly distribution: boolean
+  }): TripDemand
   tripBand(family: string, deviceA: number): TripBand
   /** Voltage factor for the highest and lowest fault. */
   voltageFactor(): Worked<{ readonly max: number; readonly min: number }>
   interruptingStepsKA(system: System, main: boolean): readonly number[]
   motorContributionRatio(): Worked<number>
   /** Demand that the set's own text gives for vehicle-heater outlets, where it has one; null where nameplate rules. */
-  vehicleHeaterDemandW(task: { readonly count: number; readonly circuitA: number; readonly restricted: boolean; readonly nameplateW: number }): Worked<number> | null
+  vehicleHeaterDemandW(task: {
+    readonly count: number
+    readonly circuitA: number
+    readonly restricted: boolean
+    readonly nameplateW: number
+  }): Worked<number> | null
   /** Which current a feeder or service must be sized for, from the loads on its worst leg. */
-  demandA(task: { readonly continuousA: number; readonly otherA: number; readonly largestMotorA: number; readonly generalVA: number; readonly lineV: number }): Worked<number>
-  transformerDevice(task: { readonly primaryA: number; readonly secondaryProtected: boolean; readonly dry: boolean; readonly secondaryA?: number }): Worked<{ readonly primaryMaxA: number; readonly secondaryMaxA: number | null }>
+  demandA(task: {
+    readonly continuousA: number
+    readonly otherA: number
+    readonly largestMotorA: number
+    readonly generalVA: number
+    readonly lineV: number
+  }): Worked<number>
+  transformerDevice(task: {
+    readonly primaryA: number
+    readonly secondaryProtected: boolean
+    readonly dry: boolean
+    readonly secondaryA?: number
+  }): Worked<{ readonly primaryMaxA: number; readonly secondaryMaxA: number | null }>
   /** Smallest feeder conductor for a group of motors: the largest counts more. */
   motorFeederA(tableA: readonly number[]): Worked<number>
   /** Largest device of a feeder to motors: the largest branch device and the others' currents, next rating down. */
@@ -272,9 +341,23 @@ export interface RuleSet {
   /** Must the transfer between network and own set switch the neutral? */
   transferNeed(): Worked<'neutral switched' | 'either'>
   /** An outlet by its id; `hard-wired` is made from the machine. Null when the set does not know it. */
-  outletNamed(id: string, machine?: { readonly ratingA: number; readonly phases: 1 | 3; readonly connection: Outlet['connection']; readonly voltageV: number }): Outlet | null
+  outletNamed(
+    id: string,
+    machine?: {
+      readonly ratingA: number
+      readonly phases: 1 | 3
+      readonly connection: Outlet['connection']
+      readonly voltageV: number
+    },
+  ): Outlet | null
   /** How the neutral of an own set must be bonded with this transfer. */
   setBond(transfer: 'none' | 'neutral switched' | 'neutral solid'): Worked<'at the set' | 'at the first disconnect' | 'none'>
   /** Electrodes the set asks for, and whether a value is asked. */
-  electrodes(): Worked<{ readonly rods: number; readonly rodM: number; readonly rodDiameterM: number; readonly spacingM: number; readonly valueOhm: number | null }>
+  electrodes(): Worked<{
+    readonly rods: number
+    readonly rodM: number
+    readonly rodDiameterM: number
+    readonly spacingM: number
+    readonly valueOhm: number | null
+  }>
 }

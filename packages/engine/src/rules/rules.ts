@@ -1,5 +1,5 @@
-import { Fault } from '../kernel/index.ts'
 import type { RuleSetId } from '../job/index.ts'
+import { Fault } from '../kernel/index.ts'
 import { ca } from './ca/ca.ts'
 import { bookOf } from './common/book.ts'
 import { intl } from './intl/intl.ts'
@@ -26,7 +26,10 @@ export function rulesFor(set: RuleSetId, options: { readonly overlays?: readonly
   const key = overlays.length === 0 ? set : `${set}${JSON.stringify(overlays)}`
   const known = made.get(key)
   if (known !== undefined) return known
-  const tables = overlays.reduce<Readonly<Record<string, Table>>>((sofar, overlay) => applied(sofar, overlay), setTables(set, allTables))
+  const tables = overlays.reduce<Readonly<Record<string, Table>>>(
+    (sofar, overlay) => applied(sofar, overlay),
+    setTables(set, allTables),
+  )
   const rules = remembering(MAKE[set](bookOf(set, tables), overlays))
   if (made.size >= SETS_KEPT) made.clear()
   made.set(key, rules)

@@ -1,4 +1,4 @@
-import { put, source, type Step, step, type Worked } from '../../kernel/index.ts'
+import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, rests, tableOf, word } from '../common/book.ts'
 import { ratingAtOrAboveA, ratingAtOrBelowA } from '../common/ratings.ts'
 import { sizeName } from '../common/size.ts'
@@ -35,12 +35,36 @@ export function ca(book: Book, overlays: readonly Overlay[]): RuleSet {
       const small = deviceA <= figure(book, 'continuous-small-to').value
       const over = figure(book, small ? 'continuous-small-over' : 'continuous-large-over')
       const value = hours > over.value
-      return { value, steps: [step('continuous', `over ${over.value} ${small ? 'h in any 2 h' : 'h in any 6 h'}`, [put('t', hours, 'h'), put('In', deviceA, 'A')], value ? 'yes' : 'no', '', over.rests)] }
+      return {
+        value,
+        steps: [
+          step(
+            'continuous',
+            `over ${over.value} ${small ? 'h in any 2 h' : 'h in any 6 h'}`,
+            [put('t', hours, 'h'), put('In', deviceA, 'A')],
+            value ? 'yes' : 'no',
+            '',
+            over.rests,
+          ),
+        ],
+      }
     },
     deviceNeedA: (load) => {
       const holds = figure(book, 'device-holds')
       const value = load.continuousA / holds.value + load.otherA
-      return { value, steps: [step('In', `continuous/${holds.value} + other`, [put('Ic', load.continuousA, 'A'), put('Io', load.otherA, 'A')], value, 'A', holds.rests)] }
+      return {
+        value,
+        steps: [
+          step(
+            'In',
+            `continuous/${holds.value} + other`,
+            [put('Ic', load.continuousA, 'A'), put('Io', load.otherA, 'A')],
+            value,
+            'A',
+            holds.rests,
+          ),
+        ],
+      }
     },
     protectiveFor: (task) => bondingFor(north, task),
     electrodeConductorFor: () => {
@@ -77,12 +101,30 @@ function vehicleHeaterDemandW(book: Book, task: Parameters<RuleSet['vehicleHeate
     if (here === 0) return
     const each = row[at] as number
     tiersW += here * each
-    steps.push(step('P', `${here} spaces at ${each} W`, [put('n', here), put('P1', each, 'W')], here * each, 'W', rests(book, table, i, column)))
+    steps.push(
+      step(
+        'P',
+        `${here} spaces at ${each} W`,
+        [put('n', here), put('P1', each, 'W')],
+        here * each,
+        'W',
+        rests(book, table, i, column),
+      ),
+    )
   })
   const platesW = task.count * task.nameplateW
   const value = Math.max(tiersW, platesW)
   const from = rests(book, table, 0, column)
-  steps.push(step('P', 'the greater of tiers and plates: all spaces can be full at once (subrule 5)', [put('tiers', tiersW, 'W'), put('plates', platesW, 'W')], value, 'W', from))
+  steps.push(
+    step(
+      'P',
+      'the greater of tiers and plates: all spaces can be full at once (subrule 5)',
+      [put('tiers', tiersW, 'W'), put('plates', platesW, 'W')],
+      value,
+      'W',
+      from,
+    ),
+  )
   return { value, steps }
 }
 
@@ -96,7 +138,14 @@ function demandA(book: Book, task: Parameters<RuleSet['demandA']>[0]): Worked<nu
   return {
     value,
     steps: [
-      step('Ig', 'general receptacles: all of them', [put('S', task.generalVA, 'VA'), put('U', task.lineV, 'V')], generalA, 'A', source('CE Code Rule 8-210', 'read', 'CE Code 2024')),
+      step(
+        'Ig',
+        'general receptacles: all of them',
+        [put('S', task.generalVA, 'VA'), put('U', task.lineV, 'V')],
+        generalA,
+        'A',
+        source('CE Code Rule 8-210', 'read', 'CE Code 2024'),
+      ),
       step('Ic', `continuous/${holds.value}`, [put('I', task.continuousA, 'A')], continuousA, 'A', holds.rests),
       step('Im', `${motor.value} − 1 of the largest motor`, [put('I', task.largestMotorA, 'A')], motorA, 'A', motor.rests),
       step('I', 'Ic + other + Im + Ig', [put('other', task.otherA, 'A')], value, 'A', holds.rests),
@@ -105,11 +154,18 @@ function demandA(book: Book, task: Parameters<RuleSet['demandA']>[0]): Worked<nu
 }
 
 /** @source CE Code Rules 26-252 and 26-254. Provenance: per row */
-function transformerDevice(book: Book, task: Parameters<RuleSet['transformerDevice']>[0]): ReturnType<RuleSet['transformerDevice']> {
+function transformerDevice(
+  book: Book,
+  task: Parameters<RuleSet['transformerDevice']>[0],
+): ReturnType<RuleSet['transformerDevice']> {
   const steps: Step[] = []
   const name = !task.dry
-    ? task.secondaryProtected ? 'transformer-dry-feeder' : otherName(task.primaryA)
-    : task.secondaryProtected ? 'transformer-dry-feeder' : 'transformer-dry-primary'
+    ? task.secondaryProtected
+      ? 'transformer-dry-feeder'
+      : otherName(task.primaryA)
+    : task.secondaryProtected
+      ? 'transformer-dry-feeder'
+      : 'transformer-dry-primary'
   const primary = figure(book, name)
   const limitA = primary.value * task.primaryA
   steps.push(step('primary', `${primary.value}·I`, [put('I', task.primaryA, 'A')], limitA, 'A', primary.rests))
@@ -120,14 +176,28 @@ function transformerDevice(book: Book, task: Parameters<RuleSet['transformerDevi
     const secondary = figure(book, 'transformer-secondary')
     const secondaryA = secondary.value * task.secondaryA
     const down = ratingAtOrBelowA(book, 'ca', secondaryA)
-    steps.push(step('secondary', `${secondary.value}·I, next size down`, [put('I', task.secondaryA, 'A')], secondaryA, 'A', secondary.rests), ...down.steps)
+    steps.push(
+      step(
+        'secondary',
+        `${secondary.value}·I, next size down`,
+        [put('I', task.secondaryA, 'A')],
+        secondaryA,
+        'A',
+        secondary.rests,
+      ),
+      ...down.steps,
+    )
     secondaryMaxA = down.value
   }
   return { value: { primaryMaxA: rounded.value ?? limitA, secondaryMaxA }, steps }
 }
 
 const otherName = (primaryA: number): string =>
-  primaryA < UNDER_2_A ? 'transformer-other-primary-under-2' : primaryA < UNDER_9_A ? 'transformer-other-primary-under-9' : 'transformer-other-primary'
+  primaryA < UNDER_2_A
+    ? 'transformer-other-primary-under-2'
+    : primaryA < UNDER_9_A
+      ? 'transformer-other-primary-under-9'
+      : 'transformer-other-primary'
 
 /** Bounds that the rule names. */
 const UNDER_9_A = 9

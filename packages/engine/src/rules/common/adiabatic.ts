@@ -8,7 +8,10 @@ import { type Book, figure } from './book.ts'
  *
  * @source ICEA P-32-382. Provenance: memory
  */
-export function heatingK(book: Book, wire: { readonly metal: 'cu' | 'al'; readonly initialC: number; readonly finalC: number }): Worked<number> {
+export function heatingK(
+  book: Book,
+  wire: { readonly metal: 'cu' | 'al'; readonly initialC: number; readonly finalC: number },
+): Worked<number> {
   if (!(wire.finalC > wire.initialC)) throw new Fault('rules/adiabatic-range', wire)
   const c = figure(book, `heat-constant-${wire.metal}`)
   const t0 = figure(book, `heat-offset-${wire.metal}`)

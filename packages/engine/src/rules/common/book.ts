@@ -1,5 +1,5 @@
-import { Fault, type Source, source } from '../../kernel/index.ts'
 import type { RuleSetId } from '../../job/index.ts'
+import { Fault, type Source, source } from '../../kernel/index.ts'
 import type { Cell, Cited, Table } from '../rule-set.ts'
 import { vouched } from './provenance.ts'
 
@@ -12,7 +12,12 @@ export interface Book {
   readonly sources: Map<string, Source>
 }
 
-export const bookOf = (set: RuleSetId, tables: Readonly<Record<string, Table>>): Book => ({ set, tables, seen: new Map(), sources: new Map() })
+export const bookOf = (set: RuleSetId, tables: Readonly<Record<string, Table>>): Book => ({
+  set,
+  tables,
+  seen: new Map(),
+  sources: new Map(),
+})
 
 /** A row by its first cell, or by several named cells. */
 export type Key = string | number | Readonly<Record<string, Cell>>

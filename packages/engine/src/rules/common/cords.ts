@@ -5,8 +5,14 @@ import { type Book, numberOrNull } from './book.ts'
 export function cordColdC(book: Book, type: string): Worked<number | null> {
   const lowest = numberOrNull(book, 'cord-jackets', type, 'lowest')
   if (lowest === null) {
-    const rests = { place: 'cord-jackets: type not listed, take the number printed on the jacket', provenance: 'assumed' } as const
+    const rests = {
+      place: 'cord-jackets: type not listed, take the number printed on the jacket',
+      provenance: 'assumed',
+    } as const
     return { value: null, steps: [step('T', 'not in the table', [put('type', type)], 'unknown', '°C', rests)] }
   }
-  return { value: lowest.value, steps: [step('T', 'lowest temperature usually marked', [put('type', type)], lowest.value, '°C', lowest.rests)] }
+  return {
+    value: lowest.value,
+    steps: [step('T', 'lowest temperature usually marked', [put('type', type)], lowest.value, '°C', lowest.rests)],
+  }
 }

@@ -5,5 +5,8 @@
  *
  * @source NEC 220.45, 220.47. Provenance: read (examples)
  */
-export const steppedDemandVA = (load: { readonly loadVA: number; readonly fullToVA: number; readonly restFrac: number }): number =>
-  Math.min(load.loadVA, load.fullToVA) + load.restFrac * Math.max(0, load.loadVA - load.fullToVA)
+export const steppedDemandVA = (load: {
+  readonly loadVA: number
+  readonly fullToVA: number
+  readonly restFrac: number
+}): number => Math.min(load.loadVA, load.fullToVA) + load.restFrac * Math.max(0, load.loadVA - load.fullToVA)

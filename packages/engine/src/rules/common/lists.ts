@@ -1,5 +1,5 @@
-import { Fault, source } from '../../kernel/index.ts'
 import type { Leg } from '../../job/index.ts'
+import { Fault, source } from '../../kernel/index.ts'
 import type { Outlet, RuleSet, Size, System } from '../rule-set.ts'
 import { type Book, listAt, numberAt, rests, tableOf, wordAt } from './book.ts'
 import { sizeName } from './size.ts'
@@ -29,7 +29,9 @@ export function systemsOf(book: Book): readonly System[] {
 
 /** The band is what overlays change; where one changed only the upper end, that is the cell to cite. */
 function bandColumn(overlaid: readonly { readonly row: number; readonly column: string }[] | undefined, at: number): string {
-  return overlaid?.some((o) => o.row === at && o.column === 'high') && !overlaid.some((o) => o.row === at && o.column === 'low') ? 'high' : 'low'
+  return overlaid?.some((o) => o.row === at && o.column === 'high') && !overlaid.some((o) => o.row === at && o.column === 'low')
+    ? 'high'
+    : 'low'
 }
 
 /** Outlets of the set, in the table's order. */
@@ -38,17 +40,35 @@ export function outletsOf(book: Book): readonly Outlet[] {
   return table.rows.flatMap((row, at) => {
     const [id, sets, ratingA, phases, connection, voltageV] = row
     if (!String(sets).split(' ').includes(book.set)) return []
-    return [{ id: String(id), ratingA: ratingA as number, phases: phases as 1 | 3, connection: connection as Outlet['connection'], voltageV: voltageV as number, rests: rests(book, table, at, 'rating') }]
+    return [
+      {
+        id: String(id),
+        ratingA: ratingA as number,
+        phases: phases as 1 | 3,
+        connection: connection as Outlet['connection'],
+        voltageV: voltageV as number,
+        rests: rests(book, table, at, 'rating'),
+      },
+    ]
   })
 }
 
 /** An outlet by its id or by another name people write for it; `hard-wired` is made from the machine that hangs on it. */
-export function outletNamed(book: Book, outlets: readonly Outlet[], id: string, machine?: Omit<Outlet, 'id' | 'rests'>): Outlet | null {
+export function outletNamed(
+  book: Book,
+  outlets: readonly Outlet[],
+  id: string,
+  machine?: Omit<Outlet, 'id' | 'rests'>,
+): Outlet | null {
   if (id !== 'hard-wired') {
-    const row = tableOf(book, 'outlets').rows.find((r) => r[0] === id || (typeof r[6] === 'string' && r[6].split('|').includes(id)))
+    const row = tableOf(book, 'outlets').rows.find(
+      (r) => r[0] === id || (typeof r[6] === 'string' && r[6].split('|').includes(id)),
+    )
     return outlets.find((o) => o.id === row?.[0]) ?? null
   }
-  return machine === undefined ? null : { ...machine, id, rests: source('fixed connection, rated by its circuit', 'common practice') }
+  return machine === undefined
+    ? null
+    : { ...machine, id, rests: source('fixed connection, rated by its circuit', 'common practice') }
 }
 
 /** Colours of conductors. */

@@ -12,7 +12,11 @@ import { type Book, figure } from './book.ts'
 export function classATimeS(book: Book, currentA: number): Worked<number> {
   if (!(currentA > 0)) throw new Fault('rules/current-range', currentA)
   const mA = currentA * 1000
-  const [top, power, longest] = [figure(book, 'class-a-numerator'), figure(book, 'class-a-exponent'), figure(book, 'class-a-longest')]
+  const [top, power, longest] = [
+    figure(book, 'class-a-numerator'),
+    figure(book, 'class-a-exponent'),
+    figure(book, 'class-a-longest'),
+  ]
   const [fastFrom, fast] = [figure(book, 'class-a-fast-from'), figure(book, 'class-a-fast')]
   const value = mA >= fastFrom.value ? fast.value : Math.min((top.value / mA) ** power.value, longest.value)
   return { value, steps: [step('T', '(20/I)^1.43', [put('I', mA, 'mA')], value, 's', power.rests)] }

@@ -1,5 +1,5 @@
-import { Fault } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
 
 /** Name of a size as a person writes it, from a table's first cell: `12` → `12 AWG`, `250` → `250 kcmil`, 2.5 → `2.5 mm2`. */
 export function sizeName(cell: string | number): SizeName {

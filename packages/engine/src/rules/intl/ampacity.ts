@@ -1,5 +1,5 @@
-import { Fault, put, source, type Step, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, numberOrNull, rests, rowNotOver, tableOf, wordAt } from '../common/book.ts'
 import { sizeCell } from '../common/size.ts'
 import { overloadRatio } from '../common/trip.ts'
@@ -10,7 +10,11 @@ const USUAL_METHOD = 'B1'
 const BUNCHED = 'bunched in air, on a surface, embedded or enclosed'
 
 /** It of the tables: one circuit alone, 30 °C; 0 where there is none. @throws Fault `rules/insulation` · `rules/method` */
-export function tableA(book: Book, size: SizeName, task: { readonly insulation: string; readonly loaded: 2 | 3; readonly metal: 'cu' | 'al'; readonly method?: string }): Cited<number> {
+export function tableA(
+  book: Book,
+  size: SizeName,
+  task: { readonly insulation: string; readonly loaded: 2 | 3; readonly metal: 'cu' | 'al'; readonly method?: string },
+): Cited<number> {
   if (task.metal !== 'cu') throw new Fault('rules/insulation', { metal: task.metal, why: 'no table of aluminium conductors' })
   const stem = wordAt(book, 'intl-insulation', task.insulation, 'table').value
   const id = `${stem}${task.loaded}`
@@ -30,7 +34,12 @@ export function ambientFactor(book: Book, insulation: string, ambientC: number):
     const last = rests(book, table, table.rows.length - 1, column)
     return { value: 0, steps: [step('Ca', 'beyond the table: nothing may be carried', puts, 0, '', last)] }
   }
-  return { value, steps: [step('Ca', `row ${String(table.rows[row]?.[0])} °C, ${insulation}`, puts, value, '', rests(book, table, row, column))] }
+  return {
+    value,
+    steps: [
+      step('Ca', `row ${String(table.rows[row]?.[0])} °C, ${insulation}`, puts, value, '', rests(book, table, row, column)),
+    ],
+  }
 }
 
 /** Factor for circuits together: the column at or above the count; beyond the table's end nothing may be carried. */
@@ -39,7 +48,12 @@ export function groupingFactor(book: Book, circuits: number): Worked<number> {
   const column = table.columns.slice(1).find((name) => Number(name.slice(1)) >= circuits)
   const puts = [put('n', circuits)]
   if (column === undefined) {
-    return { value: 0, steps: [step('Cg', 'more circuits than the table knows: nothing may be carried', puts, 0, '', rests(book, table, 0, 'n20'))] }
+    return {
+      value: 0,
+      steps: [
+        step('Cg', 'more circuits than the table knows: nothing may be carried', puts, 0, '', rests(book, table, 0, 'n20')),
+      ],
+    }
   }
   const factor = numberOrNull(book, 'intl-grouping', BUNCHED, column)
   if (factor === null) throw new Fault('rules/no-row', { id: 'intl-grouping', column })
@@ -71,16 +85,36 @@ export function installed(book: Book, size: SizeName, task: ConductorTask): Inst
   const grouping = groupingFactor(book, task.circuits)
   const conditionsA = it.value * ambient.value * grouping.value * sets
   const steps: Step[] = [
-    step('It', `${size} ${task.insulation}, ${task.loaded} loaded, method ${task.method ?? USUAL_METHOD}`, [], it.value, 'A', it.rests),
+    step(
+      'It',
+      `${size} ${task.insulation}, ${task.loaded} loaded, method ${task.method ?? USUAL_METHOD}`,
+      [],
+      it.value,
+      'A',
+      it.rests,
+    ),
     ...ambient.steps,
     ...grouping.steps,
-    step('Ic', 'It·Ca·Cg·sets', [put('It', it.value, 'A'), put('Ca', ambient.value), put('Cg', grouping.value), put('sets', sets)], conditionsA, 'A', it.rests),
+    step(
+      'Ic',
+      'It·Ca·Cg·sets',
+      [put('It', it.value, 'A'), put('Ca', ambient.value), put('Cg', grouping.value), put('sets', sets)],
+      conditionsA,
+      'A',
+      it.rests,
+    ),
   ]
   const terminalFrom = steps.length
   const rule = source('IEC 60364-5-52 523.1 note: terminals for 70 °C', 'memory')
   if (task.insulation === PVC || task.terminalC === 90) {
     const why = task.terminalC === 90 ? 'terminals marked for 90 °C' : 'terminals for 70 °C, as the insulation'
-    return { conditionsA, terminalA: conditionsA, value: conditionsA, terminalFrom, steps: [...steps, step('Iz', why, [put('Ic', conditionsA, 'A')], conditionsA, 'A', rule)] }
+    return {
+      conditionsA,
+      terminalA: conditionsA,
+      value: conditionsA,
+      terminalFrom,
+      steps: [...steps, step('Iz', why, [put('Ic', conditionsA, 'A')], conditionsA, 'A', rule)],
+    }
   }
   const cool = tableA(book, size, { ...task, insulation: PVC })
   const hot = ambientFactor(book, PVC, task.ambientC)
@@ -89,7 +123,14 @@ export function installed(book: Book, size: SizeName, task: ConductorTask): Inst
   const value = Math.min(conditionsA, terminalA)
   steps.push(
     step('It70', `${size}, PVC column: terminals for 70 °C`, [], cool.value, 'A', cool.rests),
-    step('I70', 'It70·Ca(PVC, at most 1)·sets', [put('It70', cool.value, 'A'), put('Ca', factor), put('sets', sets)], terminalA, 'A', rule),
+    step(
+      'I70',
+      'It70·Ca(PVC, at most 1)·sets',
+      [put('It70', cool.value, 'A'), put('Ca', factor), put('sets', sets)],
+      terminalA,
+      'A',
+      rule,
+    ),
     step('Iz', 'min(Ic, I70)', [put('Ic', conditionsA, 'A'), put('I70', terminalA, 'A')], value, 'A', rule),
   )
   return { conditionsA, terminalA, value, terminalFrom, steps }
@@ -108,13 +149,22 @@ export function conductorChecks(book: Book, size: SizeName, task: ConductorTask)
   const as = installed(book, size, task)
   const puts = [put('IB', loadA, 'A'), put('In', task.deviceA, 'A')]
   return [
-    { what: 'terminals', holds: !over(neededA, as.terminalA), demandA: neededA, limitA: as.terminalA, steps: as.steps.slice(as.terminalFrom) },
+    {
+      what: 'terminals',
+      holds: !over(neededA, as.terminalA),
+      demandA: neededA,
+      limitA: as.terminalA,
+      steps: as.steps.slice(as.terminalFrom),
+    },
     {
       what: 'conditions',
       holds: !over(neededA, as.conditionsA),
       demandA: neededA,
       limitA: as.conditionsA,
-      steps: [...as.steps.slice(0, as.terminalFrom), step('In ≤ Iz', 'max(IB, In), all current counts as continuous', puts, neededA, 'A', limit.rests)],
+      steps: [
+        ...as.steps.slice(0, as.terminalFrom),
+        step('In ≤ Iz', 'max(IB, In), all current counts as continuous', puts, neededA, 'A', limit.rests),
+      ],
     },
     {
       what: 'overload',
@@ -122,7 +172,14 @@ export function conductorChecks(book: Book, size: SizeName, task: ConductorTask)
       demandA: tripA,
       limitA: limit.value * as.value,
       steps: [
-        step('I2', 'conventional tripping current', [put('k', ratio.value), put('In', task.deviceA, 'A')], tripA, 'A', ratio.rests),
+        step(
+          'I2',
+          'conventional tripping current',
+          [put('k', ratio.value), put('In', task.deviceA, 'A')],
+          tripA,
+          'A',
+          ratio.rests,
+        ),
         step('I2 ≤ 1.45·Iz', `${limit.value}·Iz`, [put('Iz', as.value, 'A')], limit.value * as.value, 'A', limit.rests),
       ],
     },
@@ -140,7 +197,14 @@ export function conductorFor(book: Book, sizes: readonly Size[], task: Conductor
       continue
     }
     const rests = figure(book, 'overload-limit').rests
-    return { value: name, steps: [...checks.flatMap((c) => c.steps), ...(before === null ? [] : [lostStep(before)]), step('size', 'smallest that passes every check', [], name, '', rests)] }
+    return {
+      value: name,
+      steps: [
+        ...checks.flatMap((c) => c.steps),
+        ...(before === null ? [] : [lostStep(before)]),
+        step('size', 'smallest that passes every check', [], name, '', rests),
+      ],
+    }
   }
   return { value: null, steps: before === null ? [] : [...before.lost.steps, lostStep(before)] }
 }

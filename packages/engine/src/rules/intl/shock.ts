@@ -1,5 +1,5 @@
-import { put, type Source, step, type Worked } from '../../kernel/index.ts'
 import type { LoadKind, Shock } from '../../job/index.ts'
+import { put, type Source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure } from '../common/book.ts'
 import type { RuleSet } from '../rule-set.ts'
 
@@ -27,7 +27,13 @@ export function intlShockFor(book: Book, task: Task): Worked<Shock> {
     const form = FORM[task.kind](task.outlet.phases)
     return {
       value: { kind: 'rcd', sensitivityMA: mA.value, form },
-      steps: [step('IΔn', why, puts, mA.value, 'mA', mA.rests), step('form', `for a load of this kind (${task.kind})`, puts, form, '', { place: 'IEC 60755, IEC 62423', provenance: 'memory' })],
+      steps: [
+        step('IΔn', why, puts, mA.value, 'mA', mA.rests),
+        step('form', `for a load of this kind (${task.kind})`, puts, form, '', {
+          place: 'IEC 60755, IEC 62423',
+          provenance: 'memory',
+        }),
+      ],
     }
   }
   const none = (why: string, rests: Source): Worked<Shock> => ({
@@ -38,10 +44,15 @@ export function intlShockFor(book: Book, task: Task): Worked<Shock> {
   if (task.use === 'heat-trace') return rcd(figure(book, 'heat-trace-rcd'), 'heating cable')
   if (task.hardWired) {
     const to = figure(book, 'hard-wired-rcd-to')
-    return task.outlet.ratingA <= to.value ? rcd({ value: figure(book, 'socket-rcd').value, rests: to.rests }, `final circuit to ${to.value} A`) : none('fixed connection', to.rests)
+    return task.outlet.ratingA <= to.value
+      ? rcd({ value: figure(book, 'socket-rcd').value, rests: to.rests }, `final circuit to ${to.value} A`)
+      : none('fixed connection', to.rests)
   }
   if (task.outlet.ratingA <= socketTo.value) return rcd(figure(book, 'socket-rcd'), `socket to ${socketTo.value} A`)
   const large = figure(book, 'large-socket-rcd')
   if (task.temporary === false) return none(`socket above ${socketTo.value} A, not on a site of works`, large.rests)
-  return rcd(large, task.temporary === null ? 'socket on a site; nobody said it is not one of works' : 'socket on a site of works')
+  return rcd(
+    large,
+    task.temporary === null ? 'socket on a site; nobody said it is not one of works' : 'socket on a site of works',
+  )
 }

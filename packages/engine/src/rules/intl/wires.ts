@@ -1,5 +1,5 @@
-import { Fault, put, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, step, type Worked } from '../../kernel/index.ts'
 import { type Book, cellAt, figure, numberAt, numberOrNull, rests, rowNotOver, tableOf } from '../common/book.ts'
 import { sizeCell, sizeName } from '../common/size.ts'
 import type { RuleSet, Size } from '../rule-set.ts'
@@ -11,9 +11,17 @@ const M_PER_KM = 1000
  * @throws Fault `rules/no-row` for a size or metal the table does not have
  * @source IEC 60228 Tables 2 and 3; reactance common practice. Provenance: per row
  */
-export function impedanceOhmPerM(book: Book, wire: Parameters<RuleSet['impedanceOhmPerM']>[0]): ReturnType<RuleSet['impedanceOhmPerM']> {
+export function impedanceOhmPerM(
+  book: Book,
+  wire: Parameters<RuleSet['impedanceOhmPerM']>[0],
+): ReturnType<RuleSet['impedanceOhmPerM']> {
   if (wire.metal !== 'cu') throw new Fault('rules/no-row', { id: 'intl-conductor-r', column: wire.metal })
-  const r20 = numberAt(book, 'intl-conductor-r', sizeCell(wire.size), wire.where === 'cord' ? 'class5_flexible' : 'class2_stranded')
+  const r20 = numberAt(
+    book,
+    'intl-conductor-r',
+    sizeCell(wire.size),
+    wire.where === 'cord' ? 'class5_flexible' : 'class2_stranded',
+  )
   const [alpha, at, x] = [figure(book, 'resistance-copper'), figure(book, 'resistance-at'), figure(book, 'reactance')]
   const hot = 1 + alpha.value * (wire.temperatureC - at.value)
   if (!(hot > 0)) throw new Fault('rules/temperature', wire)
@@ -23,7 +31,14 @@ export function impedanceOhmPerM(book: Book, wire: Parameters<RuleSet['impedance
     value: { r, x: xm },
     steps: [
       step('R20', `${wire.size} copper, ohm per km`, [], r20.value, 'Ω/km', r20.rests),
-      step('r', 'R20/1000·(1 + α·(T − T0))', [put('α', alpha.value, '1/K'), put('T', wire.temperatureC, '°C'), put('T0', at.value, '°C')], r, 'Ω/m', alpha.rests),
+      step(
+        'r',
+        'R20/1000·(1 + α·(T − T0))',
+        [put('α', alpha.value, '1/K'), put('T', wire.temperatureC, '°C'), put('T0', at.value, '°C')],
+        r,
+        'Ω/m',
+        alpha.rests,
+      ),
       step('x', 'X/1000', [put('X', x.value, 'mΩ/m')], xm, 'Ω/m', x.rests),
     ],
   }
@@ -42,14 +57,29 @@ export function cordAmpacityA(book: Book, cord: Parameters<RuleSet['cordAmpacity
     value,
     steps: [
       step('I0', `${cord.size} ${cord.type}, ${cord.loaded} loaded`, [], base.value, 'A', base.rests),
-      step('Tc', 'temperature rating of the cord; its ambient factor is taken as for 60 °C, the lowest', [], rating.value, '°C', rating.rests),
-      step('Ca', row < 0 ? 'beyond the table: nothing may be carried' : `row ${String(table.rows[row]?.[0])} °C`, [put('Ta', cord.ambientC, '°C')], factor, '', from),
+      step(
+        'Tc',
+        'temperature rating of the cord; its ambient factor is taken as for 60 °C, the lowest',
+        [],
+        rating.value,
+        '°C',
+        rating.rests,
+      ),
+      step(
+        'Ca',
+        row < 0 ? 'beyond the table: nothing may be carried' : `row ${String(table.rows[row]?.[0])} °C`,
+        [put('Ta', cord.ambientC, '°C')],
+        factor,
+        '',
+        from,
+      ),
       step('Iz', 'I0·Ca', [put('I0', base.value, 'A'), put('Ca', factor)], value, 'A', base.rests),
     ],
   }
 }
 
-export const cordSizes = (book: Book): readonly SizeName[] => tableOf(book, 'intl-cord-ampacity').rows.map((row) => sizeName(row[0] as number))
+export const cordSizes = (book: Book): readonly SizeName[] =>
+  tableOf(book, 'intl-cord-ampacity').rows.map((row) => sizeName(row[0] as number))
 
 /** Protective conductor by the line conductor: S to 16 mm², 16 to 35 mm², then half, the next standard size up. @source IEC 60364-5-54 Table 54.2 */
 export function protectiveFor(book: Book, sizes: readonly Size[], line: SizeName): Worked<SizeName> {
@@ -61,15 +91,30 @@ export function protectiveFor(book: Book, sizes: readonly Size[], line: SizeName
   const value = sizes.find((size) => size.areaMm2 >= wanted)?.name
   if (value === undefined) throw new Fault('rules/no-row', { id: 'intl-pe', line })
   const puts = [put('S', s, 'mm²'), put('wanted', wanted, 'mm²')]
-  return { value, steps: [step('PE', `${String(table.rows[at]?.[0])}: ${cell}, next standard size`, puts, value, '', rests(book, table, at, 'pe'))] }
+  return {
+    value,
+    steps: [
+      step('PE', `${String(table.rows[at]?.[0])}: ${cell}, next standard size`, puts, value, '', rests(book, table, at, 'pe')),
+    ],
+  }
 }
 
 /** Earthing conductor: the protective conductor's rule, and what ground asks of copper: 25 mm² bare in it, 16 mm² protected to the rod. */
-export function earthConductorFor(book: Book, sizes: readonly Size[], task: Parameters<RuleSet['electrodeConductorFor']>[0]): Worked<SizeName> {
+export function earthConductorFor(
+  book: Book,
+  sizes: readonly Size[],
+  task: Parameters<RuleSet['electrodeConductorFor']>[0],
+): Worked<SizeName> {
   const pe = protectiveFor(book, sizes, task.line)
   const least = figure(book, task.electrode === 'ring' ? 'earth-conductor-bare' : 'earth-conductor-protected')
   const value = Number(sizeCell(pe.value)) >= least.value ? pe.value : sizeName(least.value)
-  return { value, steps: [...pe.steps, step('earthing conductor', 'at least, in ground', [put('least', least.value, 'mm²')], value, '', least.rests)] }
+  return {
+    value,
+    steps: [
+      ...pe.steps,
+      step('earthing conductor', 'at least, in ground', [put('least', least.value, 'mm²')], value, '', least.rests),
+    ],
+  }
 }
 
 /** k from the table of the standard: line conductors, or a cord by its insulation. @throws Fault `rules/no-row` */
@@ -78,7 +123,9 @@ export function adiabaticK(book: Book, wire: { readonly metal: 'cu' | 'al'; read
   const row = named === null ? cordKRow(book, wire.insulation) : String(named.value)
   const conductor = wire.metal === 'cu' ? 'copper' : 'aluminium'
   const table = tableOf(book, 'intl-k')
-  const at = table.rows.findIndex((r) => r[0] === conductor && sameInsulation(String(r[1]), row) && String(r[2]).startsWith('phase'))
+  const at = table.rows.findIndex(
+    (r) => r[0] === conductor && sameInsulation(String(r[1]), row) && String(r[2]).startsWith('phase'),
+  )
   const k = table.rows[at]?.[table.columns.indexOf('k')]
   if (typeof k !== 'number') throw new Fault('rules/no-row', { id: 'intl-k', key: wire })
   return { value: k, steps: [step('k', `${conductor}, ${row}`, [], k, 'A√s/mm²', rests(book, table, at, 'k'))] }
@@ -90,12 +137,19 @@ function cordKRow(book: Book, type: string): string {
   return final.value >= RUBBER_FINAL_C ? 'rubber 60 C' : 'PVC up to 300 mm2'
 }
 
-const sameInsulation = (printed: string, wanted: string): boolean => printed === wanted || (wanted.startsWith('PVC') && printed === 'PVC') || (wanted.startsWith('XLPE') && printed === 'XLPE')
+const sameInsulation = (printed: string, wanted: string): boolean =>
+  printed === wanted || (wanted.startsWith('PVC') && printed === 'PVC') || (wanted.startsWith('XLPE') && printed === 'XLPE')
 
 /** Smallest conduit whose inside, times the space factor, takes the conductors. Cable tray takes anything. @source EN 61386; factor common practice */
 export function racewayFor(book: Book, wires: Parameters<RuleSet['racewayFor']>[0], kind: string): Worked<string | null> {
   if (wires.length === 0) throw new Fault('rules/no-wires')
-  if (kind === 'tray') return { value: 'tray', steps: [step('raceway', 'cable tray: no share of a cross-section', [], 'tray', '', { place: 'IEC 61537', provenance: 'memory' })] }
+  if (kind === 'tray')
+    return {
+      value: 'tray',
+      steps: [
+        step('raceway', 'cable tray: no share of a cross-section', [], 'tray', '', { place: 'IEC 61537', provenance: 'memory' }),
+      ],
+    }
   if (kind !== 'conduit') throw new Fault('rules/no-row', { id: 'intl-conduit', key: kind })
   const areas = wires.map((w) => numberAt(book, 'intl-conductor-diameter', sizeCell(w.size), 'd'))
   const areaMm2 = areas.reduce((sum, d) => sum + circleMm2(d.value), 0)
@@ -110,7 +164,20 @@ export function racewayFor(book: Book, wires: Parameters<RuleSet['racewayFor']>[
   ]
   if (at < 0) return { value: null, steps: [...steps, step('raceway', 'no conduit is large enough', [], 'none', '', fill.rests)] }
   const trade = String(table.rows[at]?.[0])
-  return { value: trade, steps: [...steps, step('raceway', 'smallest conduit with that inside area', [put('d', table.rows[at]?.[1] as number, 'mm')], trade, '', rests(book, table, at, 'd'))] }
+  return {
+    value: trade,
+    steps: [
+      ...steps,
+      step(
+        'raceway',
+        'smallest conduit with that inside area',
+        [put('d', table.rows[at]?.[1] as number, 'mm')],
+        trade,
+        '',
+        rests(book, table, at, 'd'),
+      ),
+    ],
+  }
 }
 
 const circleMm2 = (dMm: number): number => (Math.PI / 4) * dMm * dMm

@@ -1,5 +1,5 @@
-import { Fault, put, source, type Step, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, numberAt, numberOrNull, rests, rowNotOver, tableOf } from '../common/book.ts'
 import { sizeCell } from '../common/size.ts'
 import type { Cited, ConductorTask } from '../rule-set.ts'
@@ -15,7 +15,10 @@ export function terminalC(north: North, task: ConductorTask): Worked<number> {
   const high = figure(book, 'terminal-high')
   if (task.terminalC !== undefined) {
     const marked = Math.min(task.terminalC, 90)
-    return { value: marked, steps: [step('Tt', 'as the terminals are marked', [], marked, '°C', source('marking of the equipment', 'told'))] }
+    return {
+      value: marked,
+      steps: [step('Tt', 'as the terminals are marked', [], marked, '°C', source('marking of the equipment', 'told'))],
+    }
   }
   if (task.motor) return { value: high.value, steps: [step('Tt', 'motor circuit', [], high.value, '°C', high.rests)] }
   const to = figure(book, 'terminal-low-to')
@@ -51,7 +54,8 @@ export function ambientFactor(north: North, insulation: number, ambientC: number
   const table = tableOf(book, 'us-ambient')
   const row = rowNotOver(table, 'ambient_up_to', ambientC)
   const value = table.rows[row]?.[table.columns.indexOf(`c${insulation}`)]
-  if (typeof value !== 'number') return at(ambientC, 0, `no factor at this temperature for ${insulation} °C insulation: nothing may be carried`)
+  if (typeof value !== 'number')
+    return at(ambientC, 0, `no factor at this temperature for ${insulation} °C insulation: nothing may be carried`)
   return at(ambientC, value, `row up to ${String(table.rows[row]?.[0])} °C, ${insulation} °C insulation`)
 }
 
@@ -61,7 +65,10 @@ export function groupingFactor(north: North, carrying: number): Worked<number> {
   const row = rowNotOver(table, 'count_to', carrying)
   const key = String(table.rows[row]?.[0])
   const factor = numberAt(north.book, north.grouping, key, 'factor')
-  return { value: factor.value, steps: [step('Cg', 'current-carrying conductors together', [put('n', carrying)], factor.value, '', factor.rests)] }
+  return {
+    value: factor.value,
+    steps: [step('Cg', 'current-carrying conductors together', [put('n', carrying)], factor.value, '', factor.rests)],
+  }
 }
 
 export interface Installed {
@@ -106,10 +113,24 @@ export function installed(north: North, size: SizeName, task: ConductorTask): In
       step('I0', `${size} ${task.metal}, ${insulation.value} °C column (${task.insulation})`, [], base.value, 'A', base.rests),
       ...ambient.steps,
       ...grouping.steps,
-      step('Ic', 'I0·Ca·Cg·sets', [put('I0', base.value, 'A'), put('Ca', ambient.value), put('Cg', grouping.value), put('sets', sets)], conditionsA, 'A', base.rests),
+      step(
+        'Ic',
+        'I0·Ca·Cg·sets',
+        [put('I0', base.value, 'A'), put('Ca', ambient.value), put('Cg', grouping.value), put('sets', sets)],
+        conditionsA,
+        'A',
+        base.rests,
+      ),
       ...terminal.steps,
       step('It', `${atTerminals} °C column·sets`, [put('I', end.value, 'A'), put('sets', sets)], terminalA, 'A', end.rests),
-      step('Iz', 'min(Ic, It)', [put('Ic', conditionsA, 'A'), put('It', terminalA, 'A')], value, 'A', terminal.steps[0]?.rests ?? end.rests),
+      step(
+        'Iz',
+        'min(Ic, It)',
+        [put('Ic', conditionsA, 'A'), put('It', terminalA, 'A')],
+        value,
+        'A',
+        terminal.steps[0]?.rests ?? end.rests,
+      ),
     ],
   }
 }

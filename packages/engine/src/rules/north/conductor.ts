@@ -1,5 +1,5 @@
-import { put, type Source, type Step, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, type Source, type Step, step, type Worked } from '../../kernel/index.ts'
 import { figure, numberOrNull, tableOf, word } from '../common/book.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
 import { sizeCell } from '../common/size.ts'
@@ -28,7 +28,10 @@ export function conductorChecks(north: North, size: SizeName, task: ConductorTas
       holds: !over(ratedA, as.terminalA),
       demandA: ratedA,
       limitA: as.terminalA,
-      steps: [...as.steps.slice(split.from, split.to), step('I1', `continuous/${holdsShare.value} + other ≤ It`, puts, ratedA, 'A', holdsShare.rests)],
+      steps: [
+        ...as.steps.slice(split.from, split.to),
+        step('I1', `continuous/${holdsShare.value} + other ≤ It`, puts, ratedA, 'A', holdsShare.rests),
+      ],
     },
     {
       what: 'conditions',
@@ -37,14 +40,27 @@ export function conductorChecks(north: North, size: SizeName, task: ConductorTas
       limitA: as.conditionsA,
       steps: [
         ...as.steps.slice(0, split.from),
-        step('I2', plain ? 'continuous + other ≤ Ic' : `continuous/${holdsShare.value} + other ≤ Ic`, puts, carryA, 'A', holdsShare.rests),
+        step(
+          'I2',
+          plain ? 'continuous + other ≤ Ic' : `continuous/${holdsShare.value} + other ≤ Ic`,
+          puts,
+          carryA,
+          'A',
+          holdsShare.rests,
+        ),
       ],
     },
   ]
   if (task.motor) {
     const motor = figure(book, 'motor-conductor-ratio')
     const why = 'motor circuit: its overload relay protects the conductor, the device may be above it'
-    checks.push({ what: 'protected', holds: true, demandA: ratedA, limitA: as.value, steps: [step('In', why, [put('In', task.deviceA, 'A')], task.deviceA, 'A', motor.rests)] })
+    checks.push({
+      what: 'protected',
+      holds: true,
+      demandA: ratedA,
+      limitA: as.value,
+      steps: [step('In', why, [put('In', task.deviceA, 'A')], task.deviceA, 'A', motor.rests)],
+    })
   } else {
     checks.push(protectedBy(north, as.value, [...as.steps.slice(split.to)], task))
     const cap = capCheck(north, size, task)
@@ -82,7 +98,9 @@ function tooLight(north: North, task: ConductorTask): (size: SizeName) => boolea
   const loadA = task.continuousA + task.otherA
   const ratedA = task.continuousA / figure(book, 'device-holds').value + task.otherA
   const carryA = north.conditionsCarry === 'the current' ? loadA : ratedA
-  return (size) => over(carryA, columnA(book, size, task.metal, insulation).value * factor) || over(ratedA, columnA(book, size, task.metal, terminal).value * sets)
+  return (size) =>
+    over(carryA, columnA(book, size, task.metal, insulation).value * factor) ||
+    over(ratedA, columnA(book, size, task.metal, terminal).value * sets)
 }
 
 const NAMES: Record<ConductorCheck['what'], string> = {
@@ -99,22 +117,43 @@ function lostStep(size: SizeName, checks: readonly ConductorCheck[]): Step {
   return step('next smaller', `${size} does not do: ${NAMES[lost.what]}`, puts, size, '', restsOf([lost]))
 }
 
-const restsOf = (checks: readonly ConductorCheck[]): Source => (checks.at(-1)?.steps.at(-1) as Step).rests
+/** @throws Fault `rules/no-steps`: every check writes at least one line */
+function restsOf(checks: readonly ConductorCheck[]): Source {
+  const last = checks.at(-1)?.steps.at(-1)
+  if (last === undefined) throw new Fault('rules/no-steps')
+  return last.rests
+}
 
 function protectedBy(north: North, ampacityA: number, lines: readonly Step[], task: ConductorTask): ConductorCheck {
   const to = figure(north.book, 'next-up-to')
   const puts = [put('In', task.deviceA, 'A'), put('Iz', ampacityA, 'A')]
-  const found = (holds: boolean, limitA: number, steps: readonly Step[]): ConductorCheck => ({ what: 'protected', holds, demandA: task.deviceA, limitA, steps })
+  const found = (holds: boolean, limitA: number, steps: readonly Step[]): ConductorCheck => ({
+    what: 'protected',
+    holds,
+    demandA: task.deviceA,
+    limitA,
+    steps,
+  })
   if (!over(task.deviceA, ampacityA)) {
-    return found(true, ampacityA, [...lines, step('In ≤ Iz', 'the device does not exceed the ampacity', puts, 'holds', '', to.rests)])
+    return found(true, ampacityA, [
+      ...lines,
+      step('In ≤ Iz', 'the device does not exceed the ampacity', puts, 'holds', '', to.rests),
+    ])
   }
   if (task.multiOutlet) {
-    return found(false, ampacityA, [...lines, step('In ≤ Iz', 'no next rating up on a branch circuit with more than one receptacle', puts, 'fails', '', to.rests)])
+    return found(false, ampacityA, [
+      ...lines,
+      step('In ≤ Iz', 'no next rating up on a branch circuit with more than one receptacle', puts, 'fails', '', to.rests),
+    ])
   }
   const next = ratingAtOrAboveA(north.book, north.ratings, ampacityA)
   const allowed = task.deviceA <= to.value && next.value !== null && !over(task.deviceA, next.value)
   const said = `next standard rating above the ampacity, up to ${to.value} A`
-  return found(allowed, task.deviceA <= to.value ? (next.value ?? ampacityA) : ampacityA, [...lines, ...next.steps, step('In ≤ next(Iz)', said, puts, allowed ? 'holds' : 'fails', '', to.rests)])
+  return found(allowed, task.deviceA <= to.value ? (next.value ?? ampacityA) : ampacityA, [
+    ...lines,
+    ...next.steps,
+    step('In ≤ next(Iz)', said, puts, allowed ? 'holds' : 'fails', '', to.rests),
+  ])
 }
 
 /** Null for sizes the rule does not name. A named size without a value for this metal may not be used. */
@@ -138,7 +177,14 @@ function parallelCheck(north: North, size: SizeName, task: ConductorTask): Condu
   const from = word(north.book, 'parallel-from')
   const order = tableOf(north.book, 'us-ampacity').rows.map((row) => String(row[0]))
   const holds = order.indexOf(String(sizeCell(size))) >= order.indexOf(from.value)
-  const asked = step('sets', `conductors in parallel from ${from.value} AWG up`, [put('sets', sets)], holds ? 'holds' : 'fails', '', from.rests)
+  const asked = step(
+    'sets',
+    `conductors in parallel from ${from.value} AWG up`,
+    [put('sets', sets)],
+    holds ? 'holds' : 'fails',
+    '',
+    from.rests,
+  )
   return { what: 'conditions', holds, demandA: sets, limitA: holds ? sets : 1, steps: [asked] }
 }
 

@@ -1,5 +1,5 @@
-import { put, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { put, step, type Worked } from '../../kernel/index.ts'
 import { numberAt, numberOrNull, tableOf } from '../common/book.ts'
 import { sizeCell, sizeName } from '../common/size.ts'
 import { ambientFactor } from './ampacity.ts'
@@ -15,7 +15,12 @@ export function cordAmpacityA(
   north: North,
   cord: { readonly size: SizeName; readonly type: string; readonly loaded: 2 | 3; readonly ambientC: number },
 ): Worked<number> {
-  const base = numberAt(north.book, 'us-cord-ampacity', sizeCell(cord.size), cord.loaded === 3 ? 'three_loaded_A' : 'two_loaded_B')
+  const base = numberAt(
+    north.book,
+    'us-cord-ampacity',
+    sizeCell(cord.size),
+    cord.loaded === 3 ? 'three_loaded_A' : 'two_loaded_B',
+  )
   const rating = numberAt(north.book, 'cord-jackets', cord.type, 'rating')
   const ambient = ambientFactor(north, rating.value, Math.max(cord.ambientC, TABLE_AMBIENT_C))
   const value = base.value * ambient.value
@@ -32,9 +37,11 @@ export function cordAmpacityA(
 
 /** Sizes of the cord table that are sold and whose resistance is known, rising. */
 export const cordSizes = (north: North): readonly SizeName[] =>
-  tableOf(north.book, 'us-cord-ampacity').rows.map((row) => row[0]).filter((cell): cell is string => typeof cell === 'string')
-    .filter((cell) => numberOrNull(north.book, 'us-dc-resistance', cell, 'cu') !== null).map((cell) => sizeName(cell))
+  tableOf(north.book, 'us-cord-ampacity')
+    .rows.map((row) => row[0])
+    .filter((cell): cell is string => typeof cell === 'string')
+    .filter((cell) => numberOrNull(north.book, 'us-dc-resistance', cell, 'cu') !== null)
+    .map((cell) => sizeName(cell))
 
 /** Ambient that the cord table is printed for, part of its title. */
 const TABLE_AMBIENT_C = 30
-

@@ -1,4 +1,4 @@
-import { Fault, put, source, type Step, step, type Worked } from '../../kernel/index.ts'
+import { Fault, put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { figure, numberAt, tableOf } from '../common/book.ts'
 import { ratingAtOrAboveA, ratingAtOrBelowA } from '../common/ratings.ts'
 import type { Cited, RuleSet } from '../rule-set.ts'
@@ -17,7 +17,10 @@ const COLUMN_TO_V = [
 ] as const
 
 /** Table full-load current of a motor by its horsepower: the row at or above it. Null when the table has none. */
-export function tableMotorA(north: North, motor: { readonly hp: number; readonly voltageV: number; readonly phases: 1 | 3 }): Cited<number> | null {
+export function tableMotorA(
+  north: North,
+  motor: { readonly hp: number; readonly voltageV: number; readonly phases: 1 | 3 },
+): Cited<number> | null {
   const id = motor.phases === 1 ? 'us-motor-flc1' : 'us-motor-flc3'
   const table = tableOf(north.book, id)
   const column = COLUMN_TO_V.find(([to]) => motor.voltageV <= to)?.[1]
@@ -43,7 +46,12 @@ export function motorDeviceA(north: North, motor: MotorTask): ReturnType<RuleSet
   const ratio = figure(book, 'motor-conductor-ratio')
   const conductorA = ratio.value * table.value
   steps.push(step('I conductor', `${ratio.value}·FLC`, [put('FLC', table.value, 'A')], conductorA, 'A', ratio.rests))
-  const percent = numberAt(book, 'us-motor-ocpd', motor.phases === 1 ? 'single-phase' : 'polyphase squirrel cage', 'inverse_time_breaker')
+  const percent = numberAt(
+    book,
+    'us-motor-ocpd',
+    motor.phases === 1 ? 'single-phase' : 'polyphase squirrel cage',
+    'inverse_time_breaker',
+  )
   const share = percent.value / 100
   const limitA = share * table.value
   steps.push(step('I device', `${share}·FLC, inverse-time breaker`, [put('FLC', table.value, 'A')], limitA, 'A', percent.rests))
@@ -51,7 +59,16 @@ export function motorDeviceA(north: North, motor: MotorTask): ReturnType<RuleSet
     const small = limitA > 0 && table.value <= figure(book, 'motor-hard-start-small-to').value
     const hard = figure(book, small ? 'motor-hard-start-small' : 'motor-hard-start-large')
     const hardA = hard.value * table.value
-    steps.push(step('I device', `it will not start on the size above: ${hard.value}·FLC`, [put('FLC', table.value, 'A')], hardA, 'A', hard.rests))
+    steps.push(
+      step(
+        'I device',
+        `it will not start on the size above: ${hard.value}·FLC`,
+        [put('FLC', table.value, 'A')],
+        hardA,
+        'A',
+        hard.rests,
+      ),
+    )
     return rounded(north, hardA, 'down', { tableA: table.value, conductorA }, steps)
   }
   return rounded(north, limitA, north.motorRounds, { tableA: table.value, conductorA }, steps)
@@ -64,7 +81,8 @@ function rounded(
   sofar: { readonly tableA: number; readonly conductorA: number },
   steps: readonly Step[],
 ): ReturnType<RuleSet['motorDeviceA']> {
-  const to = way === 'up' ? ratingAtOrAboveA(north.book, north.ratings, limitA) : ratingAtOrBelowA(north.book, north.ratings, limitA)
+  const to =
+    way === 'up' ? ratingAtOrAboveA(north.book, north.ratings, limitA) : ratingAtOrBelowA(north.book, north.ratings, limitA)
   const least = ratingAtOrAboveA(north.book, north.ratings, smallestA(north))
   const deviceMaxA = Math.max(to.value ?? 0, least.value ?? 0)
   return { value: { ...sofar, deviceMaxA }, steps: [...steps, ...to.steps] }
@@ -93,7 +111,19 @@ export function motorFeederA(north: North, tableA: readonly number[]): Worked<nu
   const largest = Math.max(0, ...tableA)
   const others = tableA.reduce((a, b) => a + b, 0) - largest
   const value = ratio.value * largest + others
-  return { value, steps: [step('I', `${ratio.value}·largest + others`, [put('largest', largest, 'A'), put('others', others, 'A')], value, 'A', ratio.rests)] }
+  return {
+    value,
+    steps: [
+      step(
+        'I',
+        `${ratio.value}·largest + others`,
+        [put('largest', largest, 'A'), put('others', others, 'A')],
+        value,
+        'A',
+        ratio.rests,
+      ),
+    ],
+  }
 }
 
 /** Largest device of a feeder to motors: largest branch device and the others' currents, next standard rating down. @source NEC 430.62 */

@@ -23,10 +23,13 @@ export function neutralA(north: North, load: Parameters<RuleSet['neutralA']>[0])
     value = load.unbalanceA - (linearA - full.value) * (1 - rest.value)
     const said = `above ${full.value} A ${rest.value} of the part that is not non-linear`
     steps.push(step('IN', said, [put('unbalance', load.unbalanceA, 'A'), put('linear', linearA, 'A')], value, 'A', rest.rests))
-  } else steps.push(step('IN', 'largest unbalance, nothing let off', [put('unbalance', load.unbalanceA, 'A')], value, 'A', full.rests))
+  } else
+    steps.push(step('IN', 'largest unbalance, nothing let off', [put('unbalance', load.unbalanceA, 'A')], value, 'A', full.rests))
   if (wye && load.nonLinearFrac > major.value && load.lineA > value) {
     value = load.lineA
-    steps.push(step('IN', 'mostly non-linear load on a wye: the line current', [put('line', load.lineA, 'A')], value, 'A', major.rests))
+    steps.push(
+      step('IN', 'mostly non-linear load on a wye: the line current', [put('line', load.lineA, 'A')], value, 'A', major.rests),
+    )
   }
   return { value, steps }
 }

@@ -1,5 +1,5 @@
-import { Fault, put, type Step, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, type Step, step, type Worked } from '../../kernel/index.ts'
 import { figure, numberAt, rests, rowNotOver, tableOf, word } from '../common/book.ts'
 import { sizeCell, sizeName } from '../common/size.ts'
 import type { RuleSet } from '../rule-set.ts'
@@ -15,20 +15,41 @@ const orderOf = (north: North, size: SizeName): number => {
   return at
 }
 
-function byDevice(north: North, id: 'us-egc' | 'ca-bonding', currentA: number, metal: 'cu' | 'al', what: string): Worked<SizeName> {
+function byDevice(
+  north: North,
+  id: 'us-egc' | 'ca-bonding',
+  currentA: number,
+  metal: 'cu' | 'al',
+  what: string,
+): Worked<SizeName> {
   const table = tableOf(north.book, id)
   const row = rowNotOver(table, 'device', currentA)
   const cell = table.rows[row]?.[table.columns.indexOf(metal)]
   if (typeof cell !== 'string') throw new Fault('rules/no-row', { id, key: currentA, column: metal })
   const value = sizeName(cell)
-  return { value, steps: [step('PE', `by ${what}, not over ${String(table.rows[row]?.[0])} A`, [put('I', currentA, 'A')], value, '', rests(north.book, table, row, metal))] }
+  return {
+    value,
+    steps: [
+      step(
+        'PE',
+        `by ${what}, not over ${String(table.rows[row]?.[0])} A`,
+        [put('I', currentA, 'A')],
+        value,
+        '',
+        rests(north.book, table, row, metal),
+      ),
+    ],
+  }
 }
 
 /** Never larger than the conductors of the circuit. */
 function notLarger(north: North, pe: Worked<SizeName>, line: SizeName): Worked<SizeName> {
   if (orderOf(north, pe.value) <= orderOf(north, line)) return pe
   const last = pe.steps.at(-1) as Step
-  return { value: line, steps: [...pe.steps, step('PE', 'need not be larger than the circuit conductors', [put('line', line)], line, '', last.rests)] }
+  return {
+    value: line,
+    steps: [...pe.steps, step('PE', 'need not be larger than the circuit conductors', [put('line', line)], line, '', last.rests)],
+  }
 }
 
 /**
@@ -45,11 +66,20 @@ export function groundingFor(north: North, task: Task): Worked<SizeName> {
   const ratio = mils(task.line).value / mils(task.grownFrom).value
   const wanted = ratio * mils(base.value).value
   const table = tableOf(north.book, 'us-dc-resistance')
-  const row = table.rows.find((r) => (r[1] as number) >= wanted * (1 - EXACT) && Number.isFinite(r[1] as number) && !/^1[68]$/.test(String(r[0])))
+  const row = table.rows.find(
+    (r) => (r[1] as number) >= wanted * (1 - EXACT) && Number.isFinite(r[1] as number) && !/^1[68]$/.test(String(r[0])),
+  )
   if (row === undefined) throw new Fault('rules/no-row', { id: 'us-dc-resistance', wanted })
   const value = sizeName(String(row[0]))
-  const puts = [put('A line', mils(task.line).value, 'cmil'), put('A load asked', mils(task.grownFrom).value, 'cmil'), put('A table', mils(base.value).value, 'cmil')]
-  const grown = step('PE', 'grown in proportion of circular mils', puts, value, '', { place: 'NEC 250.122(B)', provenance: 'memory' })
+  const puts = [
+    put('A line', mils(task.line).value, 'cmil'),
+    put('A load asked', mils(task.grownFrom).value, 'cmil'),
+    put('A table', mils(base.value).value, 'cmil'),
+  ]
+  const grown = step('PE', 'grown in proportion of circular mils', puts, value, '', {
+    place: 'NEC 250.122(B)',
+    provenance: 'memory',
+  })
   return notLarger(north, { value, steps: [...base.steps, grown] }, task.line)
 }
 
@@ -59,8 +89,21 @@ export function bondingFor(north: North, task: Task): Worked<SizeName> {
   if (orderOf(north, task.line) <= orderOf(north, task.grownFrom)) return notLarger(north, base, task.line)
   const high = figure(north.book, 'terminal-high')
   const ampacity = columnA(north.book, task.line, task.metal, high.value)
-  const grown = byDevice(north, 'ca-bonding', Math.max(ampacity.value, task.deviceA), task.metal, 'the ampacity of the larger conductor (Rule 10-616(3)(b))')
-  return notLarger(north, { value: grown.value, steps: [...base.steps, step('I', `ampacity of ${task.line}`, [], ampacity.value, 'A', ampacity.rests), ...grown.steps] }, task.line)
+  const grown = byDevice(
+    north,
+    'ca-bonding',
+    Math.max(ampacity.value, task.deviceA),
+    task.metal,
+    'the ampacity of the larger conductor (Rule 10-616(3)(b))',
+  )
+  return notLarger(
+    north,
+    {
+      value: grown.value,
+      steps: [...base.steps, step('I', `ampacity of ${task.line}`, [], ampacity.value, 'A', ampacity.rests), ...grown.steps],
+    },
+    task.line,
+  )
 }
 
 /** Grounding electrode conductor by the largest line conductor, no larger than its electrode can use. @source NEC 250.66 */

@@ -1,5 +1,5 @@
-import { Fault, put, type Source, type Step, step, type Worked } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { Fault, put, type Source, type Step, step, type Worked } from '../../kernel/index.ts'
 import { numberAt, rests, tableOf, wordAt } from '../common/book.ts'
 import { sizeCell } from '../common/size.ts'
 import type { Cited, RuleSet } from '../rule-set.ts'
@@ -34,16 +34,40 @@ export function racewayFor(
     const [size = '', insulation = ''] = name.split('|')
     const one = wireAreaIn2(north, { size, insulation })
     areaIn2 += count * one.value
-    steps.push(step('A', `${count} × ${size} ${insulation}`, [put('n', count), put('A1', one.value, 'in²')], count * one.value, 'in²', one.rests))
+    steps.push(
+      step(
+        'A',
+        `${count} × ${size} ${insulation}`,
+        [put('n', count), put('A1', one.value, 'in²')],
+        count * one.value,
+        'in²',
+        one.rests,
+      ),
+    )
   }
   const fill = fillShare(north, wires.length)
   const neededIn2 = areaIn2 / fill.value
   steps.push(step('A needed', 'ΣA/fill', [put('ΣA', areaIn2, 'in²'), put('fill', fill.value)], neededIn2, 'in²', fill.rests))
   const row = table.rows.findIndex((r) => r[0] === kind && (r[3] as number) * (1 + EXACT) >= neededIn2)
-  if (row < 0) return { value: null, steps: [...steps, step('raceway', `no ${kind} is large enough`, [], 'none', '', fill.rests)], areaIn2 }
+  if (row < 0)
+    return { value: null, steps: [...steps, step('raceway', `no ${kind} is large enough`, [], 'none', '', fill.rests)], areaIn2 }
   const trade = String(table.rows[row]?.[1])
   const from = rests(north.book, table, row, 'area100')
-  return { value: trade, areaIn2, steps: [...steps, step('raceway', `smallest ${kind} with that inside area`, [put('A100', table.rows[row]?.[3] as number, 'in²')], trade, 'trade size', from)] }
+  return {
+    value: trade,
+    areaIn2,
+    steps: [
+      ...steps,
+      step(
+        'raceway',
+        `smallest ${kind} with that inside area`,
+        [put('A100', table.rows[row]?.[3] as number, 'in²')],
+        trade,
+        'trade size',
+        from,
+      ),
+    ],
+  }
 }
 
 function fillShare(north: North, count: number): Cited<number> {
@@ -51,7 +75,8 @@ function fillShare(north: North, count: number): Cited<number> {
   const table = tableOf(north.book, 'us-fill')
   const row = table.rows.findIndex((r) => String(r[0]) === key)
   const percent = numberAt(north.book, 'us-fill', key, 'fill')
-  const from: Source = north.book.set === 'us' ? rests(north.book, table, row, 'us') : { place: 'CE Code Part I Table 8', provenance: 'memory' }
+  const from: Source =
+    north.book.set === 'us' ? rests(north.book, table, row, 'us') : { place: 'CE Code Part I Table 8', provenance: 'memory' }
   return { value: percent.value / 100, rests: from }
 }
 
@@ -73,7 +98,9 @@ export function boxFill(north: North, task: BoxTask): Worked<number> {
     if (count === 0) return
     const one = each(size)
     sum += count * one.value
-    steps.push(step('V', `${what}: ${count} × ${size}`, [put('n', count), put('V1', one.value, unit)], count * one.value, unit, one.rests))
+    steps.push(
+      step('V', `${what}: ${count} × ${size}`, [put('n', count), put('V1', one.value, unit)], count * one.value, unit, one.rests),
+    )
   }
   const bySize = new Map<SizeName, number>()
   for (const size of task.conductors) bySize.set(size, (bySize.get(size) ?? 0) + 1)

@@ -1,4 +1,4 @@
-import type { Cell, Overlay, Overlaid, Table } from '../rule-set.ts'
+import type { Cell, Overlaid, Overlay, Table } from '../rule-set.ts'
 
 type Tables = Readonly<Record<string, Table>>
 
@@ -23,7 +23,13 @@ export function applied(tables: Tables, overlay: Overlay): Tables {
   return out
 }
 
-const mark = (overlay: Overlay, from: { readonly source: string; readonly provenance: Overlaid['provenance'] }, row: number, column: string, was: Cell): Overlaid => ({
+const mark = (
+  overlay: Overlay,
+  from: { readonly source: string; readonly provenance: Overlaid['provenance'] },
+  row: number,
+  column: string,
+  was: Cell,
+): Overlaid => ({
   row,
   column,
   overlay: overlay.title,

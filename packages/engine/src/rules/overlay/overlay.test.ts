@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { Fault, seeded } from '../../kernel/index.ts'
+import { type Fault, seeded } from '../../kernel/index.ts'
 import { builtInOverlays, readOverlay, ruleSets, rulesFor } from '../index.ts'
 
 const folder = new URL('../../../../../shop/overlays/', import.meta.url)
@@ -31,7 +31,15 @@ test('a local amendment changes the answers of its set, and the changed rows are
   const local = rulesFor('us', { overlays: [read(larch)] })
   const ask = (rules: typeof us) => {
     const outlet = rules.outlets.find((o) => o.id === '14-60R')!
-    return rules.shockFor({ outlet, system: rules.systems[0]!, use: 'general', kind: 'heater', temporary: false, outdoors: true, hardWired: false }).value.kind
+    return rules.shockFor({
+      outlet,
+      system: rules.systems[0]!,
+      use: 'general',
+      kind: 'heater',
+      temporary: false,
+      outdoors: true,
+      hardWired: false,
+    }).value.kind
   }
   expect([ask(us), ask(local)]).toEqual(['none', 'class A'])
   expect([us.electrodes().value.rods, local.electrodes().value.rods]).toEqual([2, 3])
@@ -40,7 +48,10 @@ test('a local amendment changes the answers of its set, and the changed rows are
     provenance: 'told',
     edition: 'Larch County electrical ordinance, 2026-02-17',
   })
-  expect(local.tables['us-figures']?.overlaid?.find((o) => o.column === 'value' && o.was === 2)).toMatchObject({ overlay: 'Larch County electrical ordinance', date: '2026-02-17' })
+  expect(local.tables['us-figures']?.overlaid?.find((o) => o.column === 'value' && o.was === 2)).toMatchObject({
+    overlay: 'Larch County electrical ordinance',
+    date: '2026-02-17',
+  })
   expect(local.overlays.map((o) => o.id)).toEqual(['larch-county'])
   expect(us.tables['us-figures']?.overlaid).toBeUndefined()
 })
@@ -54,7 +65,12 @@ test('a utility’s rule book changes a band, a limit, and adds a row', () => {
 })
 
 test('overlays stack in order, the later one counting', () => {
-  const again = read(larch.replace('value: 3\n', 'value: 4\n').replace('id: larch-county', 'id: larch-town').replace('title: Larch County', 'title: Larch Town'))
+  const again = read(
+    larch
+      .replace('value: 3\n', 'value: 4\n')
+      .replace('id: larch-county', 'id: larch-town')
+      .replace('title: Larch County', 'title: Larch Town'),
+  )
   const rules = rulesFor('us', { overlays: [read(larch), again] })
   expect(rules.electrodes().value.rods).toBe(4)
   expect(rules.electrodes().steps[0]?.rests.edition).toBe('Larch Town electrical ordinance, 2026-02-17')
@@ -105,10 +121,26 @@ test.each([
   ['no reason given', larch.replace(/ {4}why: three rods.*\n/, ''), 'overlay/text'],
   ['a figure that turns to zero', larch.replace('value: 3\n', 'value: 0\n'), 'overlay/value'],
   ['not a number', larch.replace('value: 3\n', 'value: .nan\n'), 'overlay/value'],
-  ['a list that falls', `${head('us')}changes: [{ table: standard-ratings, row: us, column: ratings, value: [20, 15], why: x }]\n`, 'overlay/value'],
-  ['a size nobody sells', `${head('us')}changes: [{ table: us-figures, row: parallel-from, column: value, value: 5/0, why: x }]\n`, 'overlay/value'],
-  ['a row that stands twice', `${head('us')}changes: [{ table: us-conduit, row: EMT, column: area100, value: 1, why: x }]\n`, 'overlay/row'],
-  ['a row that is there already', `${head('us')}adds: [{ table: dip-limits, cells: ["utility point, rare", 2], why: x }]\n`, 'overlay/row-there'],
+  [
+    'a list that falls',
+    `${head('us')}changes: [{ table: standard-ratings, row: us, column: ratings, value: [20, 15], why: x }]\n`,
+    'overlay/value',
+  ],
+  [
+    'a size nobody sells',
+    `${head('us')}changes: [{ table: us-figures, row: parallel-from, column: value, value: 5/0, why: x }]\n`,
+    'overlay/value',
+  ],
+  [
+    'a row that stands twice',
+    `${head('us')}changes: [{ table: us-conduit, row: EMT, column: area100, value: 1, why: x }]\n`,
+    'overlay/row',
+  ],
+  [
+    'a row that is there already',
+    `${head('us')}adds: [{ table: dip-limits, cells: ["utility point, rare", 2], why: x }]\n`,
+    'overlay/row-there',
+  ],
   ['a row too short', `${head('us')}adds: [{ table: dip-limits, cells: [there], why: x }]\n`, 'overlay/cells'],
   ['nothing in it', head('us'), 'overlay/empty'],
   ['a megabyte', `#${'x'.repeat(1_000_001)}`, 'overlay/too-long'],

@@ -1,5 +1,5 @@
-import { put, type Source, source, step, type Worked } from '../../kernel/index.ts'
 import type { Shock } from '../../job/index.ts'
+import { put, type Source, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure } from '../common/book.ts'
 import { toEarthV } from '../common/lists.ts'
 import type { RuleSet } from '../rule-set.ts'
@@ -18,11 +18,17 @@ export function usShockFor(book: Book, task: Task): Worked<Shock> {
   const puts = [put('U to earth', Math.round(earthV), 'V'), put('In', task.outlet.ratingA, 'A')]
   const classA = (why: string, rests: Source): Worked<Shock> => {
     const mA = figure(book, 'shock-class-a')
-    return { value: { kind: 'class A', sensitivityMA: mA.value, form: null }, steps: [step('shock', why, puts, 'class A', '', rests)] }
+    return {
+      value: { kind: 'class A', sensitivityMA: mA.value, form: null },
+      steps: [step('shock', why, puts, 'class A', '', rests)],
+    }
   }
   const equipment = (): Worked<Shock> => {
     const mA = figure(book, 'heat-trace-equipment')
-    return { value: { kind: 'equipment 30 mA', sensitivityMA: mA.value, form: null }, steps: [step('shock', 'heat trace: equipment protection', puts, `${mA.value} mA`, '', mA.rests)] }
+    return {
+      value: { kind: 'equipment 30 mA', sensitivityMA: mA.value, form: null },
+      steps: [step('shock', 'heat trace: equipment protection', puts, `${mA.value} mA`, '', mA.rests)],
+    }
   }
   const none = (why: string, rests: Source): Worked<Shock> => ({
     value: { kind: 'none', sensitivityMA: null, form: null },
@@ -31,7 +37,10 @@ export function usShockFor(book: Book, task: Task): Worked<Shock> {
   if (task.hardWired) return task.use === 'heat-trace' ? equipment() : none('fixed connection, not a receptacle', highest.rests)
   const lowVolts = earthV <= highest.value
   if (task.temporary !== false && lowVolts) {
-    const why = task.temporary === null ? 'receptacle; nobody said it is not temporary: the stricter rule' : 'receptacle of a temporary installation'
+    const why =
+      task.temporary === null
+        ? 'receptacle; nobody said it is not temporary: the stricter rule'
+        : 'receptacle of a temporary installation'
     return classA(why, source('NEC 590.6', 'memory'))
   }
   if (task.use === 'charger' && lowVolts) return classA('receptacle for charging a vehicle', source('NEC 625.54', 'memory'))

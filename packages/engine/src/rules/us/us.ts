@@ -1,4 +1,4 @@
-import { put, source, type Step, step, type Worked } from '../../kernel/index.ts'
+import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, cellAt, figure, numberAt } from '../common/book.ts'
 import { steppedDemandVA } from '../common/demand.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
@@ -33,12 +33,36 @@ export function us(book: Book, overlays: readonly Overlay[]): RuleSet {
     tables: book.tables,
     isContinuous: (hours) => {
       const from = figure(book, 'continuous-from')
-      return { value: hours >= from.value, steps: [step('continuous', `${from.value} h or more`, [put('t', hours, 'h')], hours >= from.value ? 'yes' : 'no', '', from.rests)] }
+      return {
+        value: hours >= from.value,
+        steps: [
+          step(
+            'continuous',
+            `${from.value} h or more`,
+            [put('t', hours, 'h')],
+            hours >= from.value ? 'yes' : 'no',
+            '',
+            from.rests,
+          ),
+        ],
+      }
     },
     deviceNeedA: (load) => {
       const ratio = figure(book, 'continuous-ratio')
       const value = ratio.value * load.continuousA + load.otherA
-      return { value, steps: [step('In', `${ratio.value}·continuous + other`, [put('Ic', load.continuousA, 'A'), put('Io', load.otherA, 'A')], value, 'A', ratio.rests)] }
+      return {
+        value,
+        steps: [
+          step(
+            'In',
+            `${ratio.value}·continuous + other`,
+            [put('Ic', load.continuousA, 'A'), put('Io', load.otherA, 'A')],
+            value,
+            'A',
+            ratio.rests,
+          ),
+        ],
+      }
     },
     protectiveFor: (task) => groundingFor(north, task),
     electrodeConductorFor: (task) => groundingElectrodeFor(north, task),
@@ -56,7 +80,12 @@ function dropLimit(book: Book): DropLimit {
 }
 
 function demandA(book: Book, task: Parameters<RuleSet['demandA']>[0]): Worked<number> {
-  const [ratio, motor, full, rest] = [figure(book, 'continuous-ratio'), figure(book, 'motor-feeder-ratio'), figure(book, 'general-full-to'), figure(book, 'general-rest')]
+  const [ratio, motor, full, rest] = [
+    figure(book, 'continuous-ratio'),
+    figure(book, 'motor-feeder-ratio'),
+    figure(book, 'general-full-to'),
+    figure(book, 'general-rest'),
+  ]
   const generalVA = steppedDemandVA({ loadVA: task.generalVA, fullToVA: full.value, restFrac: rest.value })
   const generalA = generalVA / task.lineV
   const continuousA = ratio.value * task.continuousA
@@ -65,7 +94,14 @@ function demandA(book: Book, task: Parameters<RuleSet['demandA']>[0]): Worked<nu
   return {
     value,
     steps: [
-      step('Sg', `general receptacles: first ${full.value} VA, ${rest.value} of the rest`, [put('S', task.generalVA, 'VA')], generalVA, 'VA', full.rests),
+      step(
+        'Sg',
+        `general receptacles: first ${full.value} VA, ${rest.value} of the rest`,
+        [put('S', task.generalVA, 'VA')],
+        generalVA,
+        'VA',
+        full.rests,
+      ),
       step('Ic', `${ratio.value}·continuous`, [put('I', task.continuousA, 'A')], continuousA, 'A', ratio.rests),
       step('Im', `${motor.value} − 1 of the largest motor`, [put('I', task.largestMotorA, 'A')], motorA, 'A', motor.rests),
       step('I', 'Ic + other + Im + Sg/U', [put('other', task.otherA, 'A'), put('U', task.lineV, 'V')], value, 'A', ratio.rests),
@@ -74,7 +110,10 @@ function demandA(book: Book, task: Parameters<RuleSet['demandA']>[0]): Worked<nu
 }
 
 /** @source NEC Table 450.3(B). Provenance: read in the 2017 text */
-function transformerDevice(book: Book, task: Parameters<RuleSet['transformerDevice']>[0]): ReturnType<RuleSet['transformerDevice']> {
+function transformerDevice(
+  book: Book,
+  task: Parameters<RuleSet['transformerDevice']>[0],
+): ReturnType<RuleSet['transformerDevice']> {
   const steps: Step[] = []
   const share = (scheme: string, column: string) => percentAt(book, scheme, column)
   const small = (a: number) => (a < UNDER_2_A ? 'primary_under_2A' : a < UNDER_9_A ? 'primary_2_to_9A' : 'primary_9A_or_more')

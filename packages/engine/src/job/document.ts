@@ -58,11 +58,12 @@ export function openDocument(text: string): Result<Opened> {
   const steep = steepestAt(text)
   if (steep !== null) {
     const line = text.slice(0, steep).split('\n').length
-    return { ok: false, problems: [{ ...problem('job/too-deep'), line, column: 1 }] }
+    const closers = text[steep] === ']' || text[steep] === '}'
+    return { ok: false, problems: [{ ...(closers ? problem('job/not-yaml', 'closing brackets without opening ones') : problem('job/too-deep')), line, column: 1 }] }
   }
   let yaml: Document.Parsed
   try {
-    yaml = parseDocument(text, { version: '1.2', schema: 'core', merge: false, keepSourceTokens: true, lineCounter: lines, logLevel: 'error', strict: true, uniqueKeys: false })
+    yaml = parseDocument(text, { version: '1.2', schema: 'core', merge: false, keepSourceTokens: true, lineCounter: lines, logLevel: 'error', strict: true, uniqueKeys: false, prettyErrors: false })
   } catch {
     return { ok: false, problems: [{ ...problem('job/too-deep'), line: 1, column: 1 }] }
   }
@@ -92,7 +93,7 @@ export function openDocument(text: string): Result<Opened> {
 /** Offset where brackets or compact lists first stand deeper than any job needs; null when they never do. Text in quotes may hold brackets. */
 function steepestAt(text: string): number | null {
   const generous = LIMIT_DEPTH * 10
-  const dashes = new RegExp(`(?:[-?:] +){${generous},}`).exec(text)
+  const dashes = new RegExp(`(?:[-?:] +){${generous},}|(?:[&!]\\S*\\s+){${generous},}`).exec(text)
   if (dashes) return dashes.index
   let depth = 0
   for (let i = 0; i < text.length; i++) {
@@ -100,7 +101,7 @@ function steepestAt(text: string): number | null {
     if (c === 91 || c === 123) depth++
     else if (c === 93 || c === 125) depth--
     else if (c === 10 && depth < 0) depth = 0
-    if (depth > generous) return i
+    if (Math.abs(depth) > generous) return i
   }
   return null
 }

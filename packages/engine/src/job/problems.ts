@@ -1,11 +1,11 @@
 import type { Problem } from '../kernel/index.ts'
 
 /** Most that is read: a job is a page or two; what is larger is not one. */
-export const LIMIT_BYTES = 500_000
+export const LIMIT_BYTES = 128_000
 /** Deepest nesting of lists and maps: a job needs eight. */
 export const LIMIT_DEPTH = 24
 /** Most keys and values a document may hold. */
-export const LIMIT_VALUES = 60_000
+export const LIMIT_VALUES = 30_000
 /** Most plugs in one job. */
 export const LIMIT_PLUGS = 2_000
 /** Version of the document that this program writes, and the highest it reads. */
@@ -33,7 +33,7 @@ export const PROBLEMS = {
     found: `bytes that are not text (the first at byte ${at})`, wanted: 'text in UTF-8', mend: 'Save the document as plain text in UTF-8. Perhaps the wrong file was named.',
   }),
   'job/too-large': (bytes: number): Words => ({
-    found: `${(bytes / 1e6).toFixed(1)} MB`, wanted: `a document of at most ${LIMIT_BYTES / 1e6} MB`,
+    found: `${(bytes / 1e6).toFixed(2)} MB`, wanted: `a document of at most ${LIMIT_BYTES / 1000} kB`,
     mend: 'Keep photos and drawings beside the document and name them under “attachments”.',
   }),
   'job/too-deep': (): Words => ({

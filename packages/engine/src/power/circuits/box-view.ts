@@ -23,6 +23,8 @@ export interface CircuitView {
   readonly otherA: number
   readonly powerW: number
   readonly apparentVA: number
+  /** What of it may flow in a neutral. */
+  readonly neutralA: number
   readonly nonLinearFrac: number
   readonly steps: readonly Step[]
   readonly profileA: readonly number[]
@@ -78,8 +80,6 @@ export function boxView(inputs: Inputs, box: BoxDesign): BoxView {
   }
 }
 
-const NON_LINEAR: ReadonlySet<Plug['kind']> = new Set(['electronic', 'charger', 'drive'])
-
 function circuitView(
   circuit: Circuit,
   box: BoxDesign,
@@ -109,6 +109,7 @@ function circuitView(
       ...split,
       powerW: own.powerW,
       apparentVA: own.powerW / own.powerFactorFrac,
+      neutralA: currentA,
       nonLinearFrac: 0,
       steps: [],
       profileA,
@@ -129,6 +130,7 @@ function circuitView(
         otherA: 0,
         powerW: 0,
         apparentVA: 0,
+        neutralA: 0,
         nonLinearFrac: 0,
         steps: [],
         profileA: NOTHING,
@@ -148,6 +150,7 @@ function circuitView(
       otherA: worst.allOnA - worst.continuousA,
       powerW: [...legs.values()].reduce((s, l) => s + l.powerW, 0),
       apparentVA: [...legs.values()].reduce((s, l) => s + l.apparentVA, 0),
+      neutralA: Math.max(...[...legs.values()].map((l) => l.neutralA)),
       nonLinearFrac: 0,
       steps: [],
       profileA: worst.profileA,
@@ -158,13 +161,15 @@ function circuitView(
     continuousA = 0,
     powerW = 0,
     apparentVA = 0,
-    nonLinearA = 0
+    nonLinearA = 0,
+    neutralA = 0
   for (const load of loads) {
     currentA += load.currentA
     continuousA += load.continuousA
     powerW += load.powerW
     apparentVA += load.apparentVA
-    if (NON_LINEAR.has(load.plug.kind)) nonLinearA += load.currentA
+    neutralA += load.neutralA
+    nonLinearA += load.nonLinearA
     const on = onSlots(box.staging.startH[load.plug.tag] ?? load.plug.fromH, load.plug.hoursPerDay)
     for (let t = 0; t < SLOTS; t++) if (on[t]) profileA[t]! += load.currentA
   }
@@ -180,7 +185,8 @@ function circuitView(
     otherA: currentA - continuousA,
     powerW,
     apparentVA,
-    nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0,
+    neutralA,
+    nonLinearFrac: neutralA > 0 ? nonLinearA / neutralA : 0,
     steps: loads.flatMap((l) => l.steps),
     profileA,
   }
@@ -243,8 +249,8 @@ export function legSums(view: BoxView): ReadonlyMap<Leg, LegSum> {
       sum.allOnA += theirs?.allOnA ?? c.currentA
       sum.continuousA += theirs?.continuousA ?? c.continuousA
       const neutral = c.circuit.connection.endsWith('N')
-      sum.neutralA += theirs?.neutralA ?? (neutral ? c.currentA : 0)
-      sum.nonLinearA += theirs?.nonLinearA ?? (neutral ? c.currentA * c.nonLinearFrac : 0)
+      sum.neutralA += theirs?.neutralA ?? (neutral ? c.neutralA : 0)
+      sum.nonLinearA += theirs?.nonLinearA ?? (neutral ? c.neutralA * c.nonLinearFrac : 0)
       sum.largestMotorA = Math.max(
         sum.largestMotorA,
         theirs?.largestMotorA ?? 0,

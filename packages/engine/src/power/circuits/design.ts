@@ -1,4 +1,4 @@
-import type { Circuit, Cord, Leg, Plug, SizeName } from '../../job/index.ts'
+import type { Circuit, Cord, Leg, SizeName } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
@@ -21,6 +21,7 @@ interface Draft {
   readonly circuit: UnplacedCircuit
   readonly profileA: readonly number[]
   readonly allOnA: number
+  readonly neutralA: number
   readonly nonLinearA: number
 }
 
@@ -135,8 +136,8 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       said: `${id}: a ${chosen.device.ratingA} A circuit asks for ${chosen.outletName} in place of ${outlets[0]!.outletName}.`,
     })
   }
-  const currentA = sum(outlets, 'currentA')
-  const nonLinearA = nonLinear(outlets)
+  const neutralA = neutralSum(outlets, 'neutralA')
+  const nonLinearA = neutralSum(outlets, 'nonLinearA')
   const run = wired(
     {
       rules,
@@ -146,7 +147,7 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       otherA: chosen.motor === null ? sum(outlets, 'otherA') : 0,
       motor: chosen.motor !== null,
       multiOutlet: outlets.length > 1,
-      nonLinearFrac: currentA > 0 ? nonLinearA / currentA : 0,
+      nonLinearFrac: neutralA > 0 ? nonLinearA / neutralA : 0,
       deviceA: chosen.device.ratingA,
       deviceFamily: chosen.device.family,
       ambientC: hotC(request),
@@ -187,7 +188,7 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
     cords: outlets.flatMap((o) => cordsOf(request, o, chosen, wiredRun.line.size, lengthM)),
     label: labelOf(outlets),
   }
-  return { circuit, ...profileOf(outlets, request), nonLinearA }
+  return { circuit, ...profileOf(outlets, request), neutralA, nonLinearA }
 }
 
 /** One cord for each plug; rows that share a physical plug name the same cord, sized for their sum. */
@@ -235,9 +236,8 @@ function cordsOf(
 
 const hotC = (request: CircuitsRequest): number => (request.insideC ?? request.box.insideHotC).high
 
-const NON_LINEAR: ReadonlySet<Plug['kind']> = new Set(['electronic', 'charger', 'drive'])
-const nonLinear = (outlets: readonly OutletLoad[]): number =>
-  outlets.reduce((total, o) => total + o.loads.reduce((s, l) => s + (NON_LINEAR.has(l.plug.kind) ? l.currentA : 0), 0), 0)
+const neutralSum = (outlets: readonly OutletLoad[], what: 'neutralA' | 'nonLinearA'): number =>
+  outlets.reduce((total, o) => total + o.loads.reduce((s, l) => s + l[what], 0), 0)
 
 function profileOf(outlets: readonly OutletLoad[], request: CircuitsRequest): Pick<Draft, 'profileA' | 'allOnA'> {
   const profileA = Array<number>(SLOTS).fill(0)
@@ -276,6 +276,7 @@ function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, wa
       circuit,
       profileA: onSlots(load.fromH, load.hoursPerDay).map((on) => (on ? currentA : 0)),
       allOnA: currentA,
+      neutralA: currentA,
       nonLinearA: 0,
     }
   })
@@ -330,7 +331,7 @@ function feederDrafts(request: CircuitsRequest, system: System): Draft[] {
         label: `Feeder to box ${f.box}`,
       }
       const allOnA = boxAllOnA(request, system, f.box)
-      return { circuit, profileA: Array<number>(SLOTS).fill(allOnA), allOnA, nonLinearA: 0 }
+      return { circuit, profileA: Array<number>(SLOTS).fill(allOnA), allOnA, neutralA: allOnA, nonLinearA: 0 }
     })
 }
 
@@ -385,7 +386,7 @@ function neutralWorst(
     if (!hasNeutral(d.circuit.connection)) continue
     for (const leg of balance.legsOf[d.circuit.id]!) {
       const here = byLeg.get(leg)!
-      here.all += d.allOnA
+      here.all += d.neutralA
       here.nonLinear += d.nonLinearA
     }
   }

@@ -203,7 +203,7 @@ function neutralCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const { run, connection, id } = c.circuit
   if (!hasNeutral(connection)) return []
   const counts = rules.neutralCounts({ connection, system, nonLinearFrac: c.nonLinearFrac })
-  const needs = rules.neutralA({ unbalanceA: c.currentA, nonLinearFrac: c.nonLinearFrac, system, lineA: c.currentA })
+  const needs = rules.neutralA({ unbalanceA: c.neutralA, nonLinearFrac: c.nonLinearFrac, system, lineA: c.currentA })
   const rests = needs.steps[needs.steps.length - 1]?.rests ?? source('neutral of the set', 'memory')
   if (run.neutral === null) {
     return [
@@ -300,9 +300,10 @@ function fillCheck(view: BoxView, c: CircuitView): readonly Check[] {
   ]
 }
 
-/** `1/2`, `1-1/4`, `20`: trade sizes in order. */
+/** `1/2`, `1-1/4`, `20 mm`: trade sizes in order. */
 export function tradeOrder(trade: string): number {
-  const [whole, part] = trade.includes('-') ? trade.split('-') : trade.includes('/') ? ['0', trade] : [trade, undefined]
+  const bare = trade.replace(/ *mm$/, '')
+  const [whole, part] = bare.includes('-') ? bare.split('-') : bare.includes('/') ? ['0', bare] : [bare, undefined]
   const [n, d] = (part ?? '0/1').split('/')
   return Number(whole) + Number(n) / Number(d)
 }

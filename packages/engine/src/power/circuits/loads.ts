@@ -12,6 +12,9 @@ export interface PlugLoad {
   readonly powerW: number
   readonly apparentVA: number
   readonly motor: boolean
+  /** What of it may flow in a neutral, and how much of that is not linear. */
+  readonly neutralA: number
+  readonly nonLinearA: number
   readonly steps: readonly Step[]
 }
 
@@ -59,7 +62,15 @@ function worked(plug: Plug, rules: RuleSet): PlugLoad {
     told,
   )
   const apparentVA = plug.currentA * plug.voltageV * (plug.phases === 3 ? Math.sqrt(3) : 1)
-  const base = { plug, powerW: plug.powerW, apparentVA, motor: isMotor(plug) }
+  const neutralA = usesNeutral(plug) ? plug.currentA : 0
+  const base = {
+    plug,
+    powerW: plug.powerW,
+    apparentVA,
+    motor: isMotor(plug),
+    neutralA,
+    nonLinearA: NON_LINEAR.has(plug.kind) ? neutralA : 0,
+  }
   if (plug.kind === 'welder') {
     const currentA = plug.currentA * Math.sqrt(plug.dutyFrac)
     const effective = step('Ieff', 'I·√duty', [put('I', plug.currentA, 'A'), put('duty', plug.dutyFrac)], currentA, 'A', WELDER)
@@ -71,6 +82,10 @@ function worked(plug: Plug, rules: RuleSet): PlugLoad {
   const continuousA = long.value ? plug.currentA : 0
   return { ...base, currentA: plug.currentA, continuousA, otherA: plug.currentA - continuousA, steps: [nameplate, ...long.steps] }
 }
+
+/** A three-phase machine that is one balanced load sends nothing home by the neutral; a cabin on three phases may. */
+const usesNeutral = (plug: Plug): boolean => plug.phases === 1 || plug.kind === 'mixed' || plug.kind === 'electronic'
+const NON_LINEAR: ReadonlySet<Plug['kind']> = new Set(['electronic', 'charger', 'drive'])
 
 /** A motor by its plate: its circuit follows the motor rules of the set. A drive is fed as an ordinary continuous load. */
 export const isMotor = (plug: Plug): boolean => plug.kind === 'motor' && plug.motor !== undefined && plug.motor.start !== 'drive'

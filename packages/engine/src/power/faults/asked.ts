@@ -52,4 +52,7 @@ export function lazyWorking(task: {
   }
 }
 
-export const ampere = (symbol: string, value: number): Put => ({ symbol, value, unit: 'A' })
+export const ampere = (symbol: string, value: number): Put => (value === Infinity ? { symbol, value: 'any that can flow', unit: '' } : { symbol, value, unit: 'A' })
+
+/** A time; Infinity is a word, since a number that is written down must be one. */
+export const seconds = (symbol: string, value: number): Put => (value === Infinity ? { symbol, value: 'never', unit: '' } : { symbol, value, unit: 's' })

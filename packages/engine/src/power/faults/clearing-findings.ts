@@ -1,7 +1,7 @@
 import type { Circuit } from '../../job/index.ts'
 import { type Finding, judgeEnds, type Mend, put, type Put, source, type Step, step, type Verdict, weakest } from '../../kernel/index.ts'
 import type { TripDemand } from '../../rules/index.ts'
-import { type Asked, ampere, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
+import { type Asked, ampere, inAmpere, inSeconds, seconds, lazyWorking, onSource } from './asked.ts'
 import { type Least, leastAt, residualS, RESIDUAL_SOURCES, type SetCurrent, setCurrent, tripOnSet } from './clearing.ts'
 import { faultSteps, KIND_WORDS } from './fault-steps.ts'
 import { type Answered, whoDecides } from './interrupting.ts'
@@ -150,7 +150,7 @@ function findingOf(asked: Asked, id: string, trip: CircuitTrip): Finding {
   const worstTime = (shortFirst ? trip.short : (trip.earth ?? trip.short)).at(-1)
   const sureA = band.magneticSureRatio * circuit.device.ratingA
   const limits: { demand: Put; limit: Put } = asksTime
-    ? { demand: put('t', earthTimeS(trip), 's'), limit: put('t max', demand.timeS, 's') }
+    ? { demand: seconds('t', earthTimeS(trip)), limit: seconds('t max', demand.timeS) }
     : { demand: ampere('I min', worstTime?.currentA ?? least.shortA), limit: ampere('I magnetic', sureA) }
   return {
     code: 'faults/clearing', question: 'faults', subject: asked.name(circuit.id), verdict, basis: asksTime && verdict === 'fails' ? 'code' : 'physics',
@@ -256,7 +256,7 @@ function workingOf(asked: Asked, id: string, trip: CircuitTrip) {
       ...(trip.residualS === null ? [] : [step('t residual', 'at the fault current', [put('IΔn', circuit.shock.sensitivityMA ?? 0, 'mA')], trip.residualS, 's', source(`table gfci; ${RESIDUAL_SOURCES[circuit.shock.kind]}`, 'memory'))]),
     ],
     ...(trip.demand.kind === 'time'
-      ? { judgement: { demand: put('t', earthTimeS(trip), 's'), relation: '≤' as const, limit: put('t max', trip.demand.timeS, 's'), tight: '10 % of the sure magnetic current', rests: trip.demand.rests } }
+      ? { judgement: { demand: seconds('t', earthTimeS(trip)), relation: '≤' as const, limit: seconds('t max', trip.demand.timeS), tight: '10 % of the sure magnetic current', rests: trip.demand.rests } }
       : {}),
     notes: [
       `Conductors at ${asked.temperatures.hotC} °C, cords at ${asked.temperatures.cordHotC} °C, highest impedance, voltage factor ${levels.voltageFactor.min}.`,

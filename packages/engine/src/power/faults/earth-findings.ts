@@ -1,6 +1,6 @@
 import { type Finding, formatQuantity, judgeEnds, judgeUpper, put, source, step, type Verdict } from '../../kernel/index.ts'
 import { CIRCUIT_SHARE_FRAC, type ElectrodeEnds, electrodeEnds, touchTimeS, touchTnV, touchTtV, UNLIMITED_V, WET_V } from '../earthing/index.ts'
-import { type Asked, ampere, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
+import { type Asked, ampere, inAmpere, inSeconds, seconds, lazyWorking, onSource } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { type Answered, whoDecides } from './interrupting.ts'
 import type { ElectrodeValue, Touch } from './result.ts'
@@ -168,7 +168,7 @@ function touchOf(asked: Asked, all: readonly (readonly CircuitTrip[])[], ends: E
   const finding: Finding = {
     code: 'faults/touch-voltage', question: 'faults', subject: asked.name(first.trip.circuit.id), verdict, basis: 'physics',
     said: `A fault to earth on ${first.trip.circuit.id} ${onSource(first.trip.levels)} lifts the metal to ${formatQuantity(first.touchV, 'V')} until the device opens (${inSeconds(first.openS)}); dry, that may stand ${first.mayS === Infinity ? 'without limit' : inSeconds(first.mayS)}.${late.length > 1 ? ` ${late.length} circuits open later than that.` : ''}`,
-    demand: put('t', first.openS, 's'), limit: put('t may', first.mayS, 's'),
+    demand: seconds('t', first.openS), limit: first.mayS === Infinity ? put('t may', 'without limit') : seconds('t may', first.mayS),
     provenance: 'memory', confirm: true, assumed: [], workings: [id],
     mends: late.length > 0 && first.trip.circuit.shock.kind === 'none' ? [{ path: `circuits.${first.trip.circuit.id}.shock`, value: first.trip.demand.kind === 'time' ? 'rcd' : 'equipment 30 mA', words: 'a residual device, which opens at once' }] : [],
     decides: whoDecides(asked.box),
@@ -180,7 +180,7 @@ function touchOf(asked: Asked, all: readonly (readonly CircuitTrip[])[], ends: E
       step('U', '0.8·Uo·R2/(R1 + R2)', [put('Uo', volts, 'V'), put('R1', first.lineOhm, 'Ohm'), put('R2', first.protectiveOhm, 'Ohm'), put('share', CIRCUIT_SHARE_FRAC)], first.touchV, 'V', rests),
       step('t', 'slow edge, or residual device', [ampere('I', first.trip.least.earthA ?? 0)], first.openS, 's', rests),
     ],
-    judgement: { demand: put('t', first.openS, 's'), relation: '≤', limit: put('t', first.mayS, 's'), tight: 'none', rests },
+    judgement: { demand: seconds('t', first.openS), relation: '≤', limit: first.mayS === Infinity ? put('t', 'without limit') : seconds('t', first.mayS), tight: 'none', rests },
   })
   return { findings: [finding], workings: [working], touch }
 }

@@ -1,14 +1,14 @@
 import type { Circuit, Wire } from '../../job/index.ts'
 import { type Finding, formatQuantity, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict, worst } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { type Asked, inAmpere, inSeconds, lazyWorking, onSource } from './asked.ts'
+import { type Asked, inAmpere, inSeconds, seconds, lazyWorking, onSource } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { damageS, type HeatingTask, withstandA2s } from './heating.ts'
 import { type Answered, whoDecides } from './interrupting.ts'
 import { letThrough } from './let-through.ts'
 import { highestOfKinds, type Place } from './levels.ts'
 import { KINDS_OF } from './place.ts'
-import type { TripTime, Withstand } from './result.ts'
+import type { FaultKind, TripTime, Withstand } from './result.ts'
 
 /** A conductor of a circuit and what it bears. */
 interface Bears {
@@ -109,19 +109,23 @@ const K_ROWS: readonly (readonly [number, number, number])[] = [
   [115, 70, 160], [103, 70, 140], [143, 90, 250], [141, 60, 200], [76, 70, 160], [94, 90, 250], [68, 70, 140],
 ]
 
+const TO_EARTH: readonly FaultKind[] = ['line-earth']
+const SHORTS_OF = Object.fromEntries(
+  Object.entries(KINDS_OF).map(([connection, kinds]) => [connection, kinds.filter((k) => k !== 'line-earth')]),
+) as unknown as typeof KINDS_OF
+
 function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   const { circuit } = trip
   const band = asked.bands(circuit.device.family, circuit.device.ratingA)
   const bearsA2s = withstandA2s(bears.k, bears.areaMm2)
   // Highest: through its whole length, and just behind its near end, where more flows in a piece of it.
-  const kinds = bears.currents === 'earth' ? (['line-earth'] as const) : KINDS_OF[circuit.connection].filter((k) => k !== 'line-earth')
-  const at = (place: Place) => {
-    const currentA = highestOfKinds(place, kinds, trip.levels.voltageFactor.max)?.currentA ?? 0
-    return letThrough({ family: circuit.device.family, ratingA: circuit.device.ratingA, currentA, magneticS: band.magneticS, frequencyHz: asked.inputs.rules.frequencyHz })
-  }
+  const kinds = bears.currents === 'earth' ? TO_EARTH : SHORTS_OF[circuit.connection]
   const highA = highestOfKinds(bears.near, kinds, trip.levels.voltageFactor.max)?.currentA ?? 0
-  const passes = at(bears.near)
-  const whole = at(bears.far)
+  const farA = highestOfKinds(bears.far, kinds, trip.levels.voltageFactor.max)?.currentA ?? 0
+  const { family, ratingA } = circuit.device
+  const { frequencyHz } = asked.inputs.rules
+  const passes = letThrough({ family, ratingA, currentA: highA, magneticS: band.magneticS, frequencyHz })
+  const whole = letThrough({ family, ratingA, currentA: farA, magneticS: band.magneticS, frequencyHz })
   const listed = isListed(circuit)
   const tested = listed && testedWithIt(asked, circuit, bears)
   const through = judgeEnds(judgeUpper(whole.lowA2s, bearsA2s), judgeUpper(whole.highA2s, bearsA2s))
@@ -235,8 +239,8 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
     get said() {
       return said() + unknown
     },
-    demand: late ? put('t', heat.slowS, 's') : put('I²t', highest.letThroughA2s, 'A2s'),
-    limit: late ? put('t spoilt', heat.damageS, 's') : put('k²S²', highest.withstandA2s, 'A2s'),
+    demand: late ? seconds('t', heat.slowS) : put('I²t', highest.letThroughA2s, 'A2s'),
+    limit: late ? seconds('t spoilt', heat.damageS) : put('k²S²', highest.withstandA2s, 'A2s'),
     provenance: 'memory', confirm: true, assumed: trip.levels.assumed, workings: [id],
     mends: verdict === 'holds' ? [] : mendsOf(asked, heat),
     decides: whoDecides(asked.box),

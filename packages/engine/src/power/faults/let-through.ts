@@ -32,7 +32,7 @@ export function letThrough(task: { readonly family: string; readonly ratingA: nu
   const i2 = currentA * currentA
   const half = i2 / (2 * frequencyHz)
   const whole = i2 * Math.max(magneticS, 1 / (2 * frequencyHz))
-  const curve = /^IEC 60898 ([BC])/.exec(family)?.[1]
+  const curve = family === 'IEC 60898 B' ? 'B' : family === 'IEC 60898 C' ? 'C' : undefined
   const row = curve === undefined ? undefined : CLASS_3.find(([c, a, kA]) => c === curve && ratingA <= a && currentA <= kA * 1000)
   if (row !== undefined && row[3] < whole) return { lowA2s: 0, highA2s: row[3], basis: 'class 3 limit' }
   return { lowA2s: half, highA2s: whole, basis: 'unlimited' }

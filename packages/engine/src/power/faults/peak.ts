@@ -29,7 +29,7 @@ export function testXOverRRatio(interruptingA: number): number {
  *
  *   I' = I · max(1, κ(X/R here)/κ(X/R of the test))
  *
- * @source common multiplying-factor practice for low-voltage breakers (power.yaml `interrupting`). Provenance: memory
+ * @source common multiplying-factor practice for low-voltage breakers (table `interrupting`). Provenance: memory
  */
 export function comparedA(currentA: number, hereXOverRRatio: number, interruptingA: number): number {
   const here = kappaRatio(hereXOverRRatio === 0 ? Infinity : 1 / hereXOverRRatio)

@@ -11,7 +11,7 @@ const HALF_X_RATIO = 1.2
  *   Z_LN = (1.5 r + j 1.2 x) · V_LN²/S = (1.5 R + j 1.2 X) / 4
  *
  * `wholeZ` is line–line, on the line–line voltage. Interlaced windings; others lie higher.
- * @source point-to-point method for centre-tapped transformers (power.yaml `split-phase-fault`). Provenance: read
+ * @source point-to-point method for centre-tapped transformers (table `split-phase-fault`). Provenance: read
  */
 export function halfWindingZ(wholeZ: Impedance): Impedance {
   return scaleZ({ r: wholeZ.r * HALF_R_RATIO, x: wholeZ.x * HALF_X_RATIO }, 1 / 4)

@@ -12,7 +12,7 @@ export interface FaultTemperatures {
   readonly assumed: readonly Assumption[]
 }
 
-/** A conductor that nobody called cold. @source power.md, “20–25 °C or colder for a cold site”. Provenance: common practice */
+/** A conductor that nobody called cold. @source common practice, “20–25 °C or colder for a cold site”. Provenance: common practice */
 const ROOM_C = 20
 
 /**

@@ -5,7 +5,7 @@ import type { TripPart, TripTime } from './result.ts'
 /**
  * Share by which a thermal trip carries more per kelvin below its reference (less above): 5 to 8 % per 10 K. The slow edge takes what
  * makes it slower, the fast edge what makes it faster.
- * @source power.yaml `trip-bands`, note on temperature. Provenance: common practice
+ * @source table `trip-bands`, note on temperature. Provenance: common practice
  */
 export const THERMAL_LEAST_FRAC_PER_K = 0.005
 export const THERMAL_MOST_FRAC_PER_K = 0.008
@@ -24,13 +24,13 @@ export function thermalShiftRatio(deviceC: number, referenceC: number, edge: 'sl
 export function thermalS(points: TripBand['thermalSlow'], ratio: number): number {
   const first = points[0]
   if (first === undefined || ratio < first[0]) return Infinity
-  let [r0, t0] = first
-  for (const [r1, t1] of points) {
-    if (ratio <= r1) return r1 === r0 ? t1 : t0 * (t1 / t0) ** (Math.log(ratio / r0) / Math.log(r1 / r0))
-    r0 = r1
-    t0 = t1
+  let before = first
+  for (let i = 1; i < points.length; i++) {
+    const point = points[i]!
+    if (ratio <= point[0]) return before[1] * (point[1] / before[1]) ** (Math.log(ratio / before[0]) / Math.log(point[0] / before[0]))
+    before = point
   }
-  return (t0 * r0 * r0) / (ratio * ratio)
+  return (before[1] * before[0] * before[0]) / (ratio * ratio)
 }
 
 export interface TripTask {
@@ -75,7 +75,8 @@ export function tripTime(task: TripTask): TripTime {
   const slowS = slowTripS(task)
   const sure = task.currentA / task.ratingA >= task.band.magneticSureRatio
   const by: TripPart = slowS === Infinity ? 'nothing' : isFuse(task.band.family) ? 'fuse' : sure ? 'magnetic' : 'thermal'
-  return { currentA: task.currentA, fastS: Math.min(fastTripS(task), slowS), slowS, by, sure }
+  const fastS = fastTripS(task)
+  return { currentA: task.currentA, fastS: fastS < slowS ? fastS : slowS, slowS, by, sure }
 }
 
-export const isFuse = (family: string): boolean => /^gG|fuse/i.test(family)
+export const isFuse = (family: string): boolean => family.startsWith('gG') || family.includes('fuse')

@@ -1,5 +1,5 @@
 import type { Design, Job } from '../job/index.ts'
-import type { Prices } from '../parts/prices.ts'
+import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 
 /** What every question of `power` is asked with. Earlier answers are passed beside it as plain values. */

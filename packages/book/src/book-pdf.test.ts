@@ -68,7 +68,7 @@ const partOf = (book: BookContent, part: string): readonly Sheet[] => book.sheet
 test('every working of the assessment stands in the book once', () => {
   const s = sample('split', 9)
   const book = bookContent(s.job, s.design, s.assessment, s.rules)
-  const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' ? [b.id] : [])))
+  const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' ? b.ids : [])))
   expect([...ids].sort()).toEqual(s.assessment.workings.map((w) => w.id).sort())
 })
 
@@ -143,4 +143,17 @@ test('guard: sheets are as they were when last looked at', () => {
   })
   if (process.env['GOLDEN'] === 'write') writeFileSync(GOLDEN, `${JSON.stringify(now, null, 1)}\n`)
   expect(now).toEqual(JSON.parse(readFileSync(GOLDEN, 'utf8')))
+})
+
+test('a derivation that is the same for several things stands once and names them all', () => {
+  const s = sample('split', 9)
+  const one = s.assessment.workings[0]!
+  const twin = { ...one, id: one.id.replace('G1C', 'Z9C'), title: one.title.replace('G1C', 'Z9C') }
+  const finding = s.assessment.findings[0]!
+  const findings = [...s.assessment.findings, { ...finding, subject: 'Z9C', workings: [twin.id] }]
+  const book = bookContent(s.job, s.design, { ...s.assessment, findings, workings: [...s.assessment.workings, twin] }, s.rules)
+  const both = book.sheets.flatMap((sheet) => sheet.blocks).filter((b) => b.k === 'working' && b.ids.includes(twin.id))
+  expect(both).toHaveLength(1)
+  expect(both[0]).toMatchObject({ ids: [one.id, twin.id] })
+  expect(JSON.stringify(both[0])).toContain('Z9C')
 })

@@ -62,7 +62,8 @@ export interface WorkingRow {
 
 export interface WorkingBlock {
   readonly k: 'working'
-  readonly id: string
+  /** More than one where the derivations agree line by line. */
+  readonly ids: readonly string[]
   readonly title: Inline
   readonly note: Inline
   readonly verdict: Verdict | null

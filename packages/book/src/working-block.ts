@@ -24,7 +24,7 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
   const bases = [...new Set(own.map((f) => f.basis))]
   return {
     k: 'working',
-    id: working.id,
+    ids: [working.id],
     title: plain(working.title),
     note: bases.length === 0 ? working.id : `${working.id} · basis: ${bases.join(', ')}`,
     verdict,
@@ -39,9 +39,61 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
   }
 }
 
-/** Every working of a question, under one head. */
+/**
+ * Every working of a question. Where two agree line by line but for the thing they are about, the derivation stands once and names
+ * all it holds for: the same circuit twenty times over is one page to check, not twenty.
+ */
 export function workingBlocks(workings: readonly Working[], findings: readonly Finding[]): readonly Block[] {
-  return workings.map((w) => workingBlock(w, findings))
+  const groups = new Map<string, { readonly block: WorkingBlock; readonly subjects: string[]; readonly ids: string[] }>()
+  for (const working of workings) {
+    const block = workingBlock(working, findings)
+    const [subject = '', what = ''] = parted(working.id)
+    const likeness = likenessOf(block, subject, what)
+    const group = groups.get(likeness)
+    if (group === undefined) groups.set(likeness, { block, subjects: [subject], ids: [working.id] })
+    else {
+      group.subjects.push(subject)
+      group.ids.push(working.id)
+    }
+  }
+  return [...groups.values()].map(
+    ({ block, subjects, ids }): WorkingBlock =>
+      ids.length === 1
+        ? block
+        : {
+            ...block,
+            ids,
+            notes: [
+              [['b', `line by line the same for ${subjects.length - 1} more: `], `${subjects.slice(1).join(', ')}.`],
+              ...block.notes,
+            ],
+          },
+  )
+}
+
+/** What two derivations must share to be one. The subject may differ where it is named, never in a number: a tag may be “11”. */
+function likenessOf(block: WorkingBlock, subject: string, what: string): string {
+  const named = (words: Inline): string =>
+    subject === '' ? JSON.stringify(words) : JSON.stringify(words).replaceAll(subject, '\u0001')
+  const { title, note, rows, judgement, crossCheck, notes, verdict, outline } = block
+  const row = (r: WorkingRow): readonly unknown[] => [r.symbol, r.expression, r.values, r.result, named(r.rests)]
+  return JSON.stringify([
+    what,
+    named(title),
+    named(note),
+    rows.map(row),
+    crossCheck.map(row),
+    judgement === null ? null : [...row(judgement), judgement.tight, judgement.reversed],
+    notes.map(named),
+    verdict,
+    outline,
+  ])
+}
+
+/** `subject/what`: the subject may itself hold a stroke. */
+function parted(id: string): readonly [string, string] {
+  const at = id.lastIndexOf('/')
+  return at < 0 ? ['', id] : [id.slice(0, at), id.slice(at + 1)]
 }
 
 function rowOf(step: Step, symbols: ReadonlySet<string>, confirm: boolean): WorkingRow {

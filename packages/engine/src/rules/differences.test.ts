@@ -48,6 +48,22 @@ describe('1 ampacity: base, terminals, and In ≤ Iz', () => {
     expect(intl.ampacityA('10 mm2', xlpe).value).toBe(57)
     expect(intl.conductorFor(xlpe).value).toBe('16 mm2')
   })
+  test('in a hot place the terminals of intl are hot too, though grouping is not theirs', () => {
+    const hot = pvc({ insulation: 'XLPE', deviceA: 32, ambientC: 50, circuits: 2 })
+    expect(intl.ampacityA('10 mm2', hot).value).toBeCloseTo(57 * 0.71, 9)
+    expect(intl.ampacityA('10 mm2', { ...hot, circuits: 6 }).value).toBeCloseTo(75 * 0.82 * 0.57, 9)
+    expect(intl.ampacityA('10 mm2', { ...hot, terminalC: 90 }).value).toBeCloseTo(75 * 0.82 * 0.8, 9)
+  })
+  test('between two rows the hotter one counts', () => {
+    for (const rules of [us, ca]) {
+      const t = task({ insulation: rules.defaults.insulation, deviceA: 400, carrying: 9 })
+      const at = (ambientC: number) => rules.ampacityA('8 AWG', { ...t, ambientC }).value
+      expect(at(30.5)).toBe(at(35))
+      expect(at(35)).toBeLessThan(at(30))
+    }
+    const at = (ambientC: number) => intl.ampacityA('6 mm2', pvc({ ambientC })).value
+    expect(at(41)).toBe(at(45))
+  })
   test('us lets a next standard size up stand over the ampacity, intl never lets the device exceed Iz', () => {
     expect(
       us

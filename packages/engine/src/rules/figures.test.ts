@@ -364,6 +364,27 @@ describe('motor tables and outlets', () => {
     expect(us.cordAmpacityA({ size: '12 AWG', type: 'SOOW', loaded: 3, ambientC: 30 }).value).toBe(20)
     expect(() => cord(30, 'string')).toThrow('rules/no-row')
   })
+  test('aluminium: 100 A at 75 °C is 1 AWG, 12 AWG stands behind 15 A at most, 14 AWG is not made', () => {
+    const al = {
+      metal: 'al',
+      insulation: 'XHHW-2',
+      continuousA: 0,
+      otherA: 100,
+      deviceA: 100,
+      deviceFamily: 'us thermal-magnetic',
+      loaded: 2,
+      carrying: 2,
+      circuits: 1,
+      ambientC: 30,
+      multiOutlet: true,
+      motor: false,
+      terminalC: 75,
+    } as const
+    expect(us.conductorFor(al).value).toBe('1 AWG')
+    expect(us.conductorFor({ ...al, otherA: 14, deviceA: 15 }).value).toBe('12 AWG')
+    expect(us.conductorFor({ ...al, otherA: 14, deviceA: 20 }).value).toBe('10 AWG')
+    expect(() => intl.conductorFor({ ...al, insulation: 'XLPE', deviceFamily: 'IEC 60898 C' })).toThrow('rules/insulation')
+  })
   test('parallel sets carry together, from 1/0 AWG up', () => {
     const task = {
       metal: 'cu',

@@ -1,5 +1,4 @@
 export { adiabaticAreaMm2, adiabaticCurrentA } from './common/adiabatic.ts'
-export { type Book, bookOf, cellAt, figure, numberAt, rowIndex } from './common/book.ts'
 export { toEarthV } from './common/lists.ts'
 export { builtInOverlays } from './overlay/built-in.ts'
 export { readOverlay } from './overlay/read-overlay.ts'

@@ -85,7 +85,7 @@ export function openDocument(text: string): Result<Opened> {
   if (yaml.contents === null || (isScalar(yaml.contents) && yaml.contents.value === null)) {
     return { ok: false, problems: [{ ...problem('job/empty'), line: 1, column: 1 }] }
   }
-  const walked = walk(yaml.contents as Node, at, soft)
+  const walked = walk(yaml.contents as Node, text, at, soft)
   if (walked === null) return { ok: false, problems: soft }
   return { ok: true, value: { raw: walked.value, yaml, problems: soft, placeOf: (path, which = 'value') => at(offsetOf(yaml.contents as Node, path, which)) } }
 }
@@ -112,7 +112,7 @@ const plainWords = (message: string): string => {
 }
 
 /** Plain values out of nodes. Gathers what may not be in a job; null only when the tree is too deep or too large to walk. */
-function walk(root: Node, at: (offset: number) => { line: number; column: number }, found: Problem[]): { readonly value: unknown } | null {
+function walk(root: Node, text: string, at: (offset: number) => { line: number; column: number }, found: Problem[]): { readonly value: unknown } | null {
   let values = 0
   const where = (node: Node) => at(node.range?.[0] ?? 0)
   const visit = (node: unknown, depth: number): unknown => {
@@ -143,6 +143,8 @@ function walk(root: Node, at: (offset: number) => { line: number; column: number
     return out
   }
   const scalar = (node: Scalar): unknown => {
+    const written = node.type === 'PLAIN' && node.range ? text.slice(node.range[0], node.range[1]) : ''
+    if (written.includes('\n')) found.push({ ...problem('job/text-runs-on', written), ...where(node) })
     if (typeof node.value === 'number' && Number.isFinite(node.value) && node.type === 'PLAIN' && !/^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$/.test(node.source ?? '')) {
       found.push({ ...problem('job/odd-number', node.source ?? String(node.value)), ...where(node) })
     }

@@ -52,6 +52,10 @@ export const PROBLEMS = {
     found: what, wanted: 'YAML 1.2 without directives', mend: 'Take the line that begins with “%” away: YAML 1.1 would read “no” and “12:30” as something else.',
   }),
   'job/several-documents': (): Words => ({ found: 'a second document behind “---”', wanted: 'one job in a file', mend: 'Put the second job into a file of its own.' }),
+  'job/text-runs-on': (text: string): Words => ({
+    found: `text without quotes that runs on over the next line: ${cut(text.replace(/\s*\n\s*/g, ' / '))}`, wanted: 'text on one line, in quotes, or behind “>-”',
+    mend: 'If the next line is meant to stand by itself, give it the indentation of its neighbours; else put the whole text in quotes.',
+  }),
   'job/duplicate-key': (key: string): Words => ({ found: `the key ${cut(key)} for the second time`, wanted: 'each key once', mend: 'Keep one of the two.' }),
   'job/key-kind': (): Words => ({ found: 'a key that is not a plain word', wanted: 'a word followed by a colon', mend: 'Write the key as a word, without brackets or quotes.' }),
   'job/not-a-job': (first: string): Words => ({

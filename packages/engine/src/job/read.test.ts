@@ -110,6 +110,12 @@ facts:
   expect(all.find((p) => p.line === 10)?.mend).toBe('Did you mean “heater”?')
 })
 
+test('a line indented one blank too far is not glued to the text before it', () => {
+  const p = only(`${HEAD}needs:\n  forbidden:\n    - no trench\n     - no noise\n`)
+  expect(p).toMatchObject({ code: 'job/text-runs-on', line: 5 })
+  expect(readJob(`${HEAD}story: >-\n  a\n  b\n`)).toMatchObject({ ok: true })
+})
+
 test('words that YAML 1.1 reads otherwise are read as text, or refused where a number is meant', () => {
   const read = readJob(`${HEAD}title: no\ninvented: yes\nneeds: { shifts: [{ name: off, start: 12:30 }] }\n`)
   expect(read).toMatchObject({ ok: true, value: { title: 'no', invented: true } })

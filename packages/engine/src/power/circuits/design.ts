@@ -3,10 +3,10 @@ import { Fault } from '../../kernel/index.ts'
 import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
-import { hasNeutral, legOptions } from './connection.ts'
-import { CORD_AMBIENT_C, cordFor } from './cord.ts'
+import { hasNeutral, isHardWired, legOptions } from './connection.ts'
+import { CORD_AMBIENT_C, cordFor, cordLoaded, cordType } from './cord.ts'
 import { type ChosenDevice, deviceFor, interruptingAtLeast } from './device.ts'
-import { electrodeFor, feedRun, panelBond, transformerFor } from './feed.ts'
+import { electrodeFor, feedAmbientC, feedRun, panelBond, transformerFor } from './feed.ts'
 import { type CircuitLoad, groupedCircuits, type OutletLoad, shockOf, sum } from './group.ts'
 import { onSlots, SLOTS } from './loads.ts'
 import { ownCircuit, type UnplacedCircuit } from './own-circuits.ts'
@@ -136,6 +136,12 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       said: `${id}: a ${chosen.device.ratingA} A circuit asks for ${chosen.outletName} in place of ${outlets[0]!.outletName}.`,
     })
   }
+  const fixedM = fixedRunM(request, load, chosen)
+  if (fixedM > 0)
+    warnings.push({
+      path: `circuits.${id}.cords`,
+      said: `${id}: no flexible cord of the list carries ${chosen.device.ratingA} A; its ${fixedM.toFixed(0)} m are a fixed run.`,
+    })
   const neutralA = neutralSum(outlets, 'neutralA')
   const nonLinearA = neutralSum(outlets, 'nonLinearA')
   const run = wired(
@@ -153,7 +159,7 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       ambientC: hotC(request),
       circuits: 1,
       othersCarrying: 0,
-      lengthM,
+      lengthM: lengthM + fixedM,
       metal: 'cu',
       insulation: rules.defaults.insulation,
       racewayKind: rules.defaults.raceway,
@@ -185,10 +191,27 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
     outlet: chosen.outletName,
     plugs: tags,
     own: null,
-    cords: outlets.flatMap((o) => cordsOf(request, o, chosen, wiredRun.line.size, lengthM)),
+    cords: fixedM > 0 ? [] : outlets.flatMap((o) => cordsOf(request, o, chosen, wiredRun.line.size, lengthM)),
     label: labelOf(outlets),
   }
   return { circuit, ...profileOf(outlets, request), neutralA, nonLinearA }
+}
+
+/** Metres that a hard-wired machine needs as a fixed run because no cord of the list carries its current; 0 where a cord does. */
+function fixedRunM(request: CircuitsRequest, load: CircuitLoad, chosen: ChosenDevice): number {
+  const { rules, job } = request
+  const { plug } = load.outlets[0]!.loads[0]!
+  if (!isHardWired(load.outlets[0]!.outletName) || plug.cordM <= 0) return 0
+  const needA = chosen.motor?.conductorA ?? Math.max(chosen.device.ratingA, sum(load.outlets, 'currentA'))
+  const { type } = cordType(rules, job.site.designMinC)
+  const sizes = rules.cordSizes()
+  const most = rules.cordAmpacityA({
+    size: sizes[sizes.length - 1]!,
+    type,
+    loaded: cordLoaded(load.connection),
+    ambientC: job.site.designMaxC ?? CORD_AMBIENT_C,
+  }).value
+  return most >= needA ? 0 : plug.cordM
 }
 
 /** One cord for each plug; rows that share a physical plug name the same cord, sized for their sum. */
@@ -426,14 +449,14 @@ function feedOf(request: CircuitsRequest, system: System, deviceA: number, neutr
     transfer,
     setBond: rules.setBond(transfer).value,
   })
+  const lengthM = box.fedFrom?.lengthM ?? (own === null ? offer.distanceM : RISE_M)
   const common = {
     rules,
     system,
-    ambientC: hotC(request),
+    ambientC: feedAmbientC(lengthM, hotC(request), request.job.site.designMaxC),
     overhead: offer.overhead === true && box.fedFrom === undefined && own === null,
   }
   const protective = bond === 'neutral not bonded here' && request.earthing !== 'TT'
-  const lengthM = box.fedFrom?.lengthM ?? (own === null ? offer.distanceM : RISE_M)
   const run = feedRun({
     ...common,
     deviceA,

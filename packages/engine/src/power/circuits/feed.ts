@@ -1,5 +1,4 @@
 import type { BoxDesign, Device, Electrode, OwnTransformer, Panel, Run, SizeName, Wire } from '../../job/index.ts'
-import { Fault } from '../../kernel/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { deviceFamilyFor } from './device.ts'
 import { raceWires, sizeIndex } from './wire.ts'
@@ -16,6 +15,19 @@ export interface FeedTask {
   readonly protective: boolean
   readonly least: SizeName | undefined
 }
+
+/**
+ * Air around a feed: outdoors where no more than a tenth of it, and 3 m, lies in the box; else the inside air.
+ * @source NEC 310.14(A)(2), exception: 3 m or 10 % at the lower ampacity. Provenance: memory
+ */
+export function feedAmbientC(lengthM: number, insideHotC: number, designMaxC: number | null): number {
+  const outdoorsC = designMaxC ?? OUTDOORS_C
+  return lengthM * SHORT_FRAC >= INSIDE_M ? outdoorsC : Math.max(outdoorsC, insideHotC)
+}
+const INSIDE_M = 2
+const SHORT_FRAC = 0.1
+/** Taken where nobody told the site's highest. House default. */
+const OUTDOORS_C = 40
 
 /** Conductors in parallel are tried up to this many; more is another design. */
 const MOST_SETS = 6
@@ -48,26 +60,31 @@ export function feedRun(task: FeedTask): Run {
   } as const
   for (let sets = 1; sets <= MOST_SETS; sets++) {
     const found = rules.conductorFor({ ...base, otherA: task.deviceA, sets }).value
-    if (found === null) continue
-    const line = task.least !== undefined && sizeIndex(rules, task.least) > sizeIndex(rules, found) ? task.least : found
-    const wire = (size: SizeName): Wire => ({ size, metal: 'cu', insulation: base.insulation })
-    const neutral =
-      system.neutral || system.kind === 'single' ? wire(neutralSize(task, { ...base, otherA: task.neutralA, sets }, line)) : null
-    const protective = task.protective
-      ? wire(rules.protectiveFor({ deviceA: task.deviceA, line, grownFrom: found, metal: 'cu' }).value)
-      : null
-    const wires = raceWires({ connection: panelConnection(system), line: wire(line), neutral, protective })
-    const trade = task.overhead ? null : rules.racewayFor(wires, rules.defaults.raceway).value
-    return {
-      lengthM: task.lengthM,
-      line: wire(line),
-      neutral,
-      protective,
-      raceway: trade === null ? null : { kind: rules.defaults.raceway, trade },
-      sets,
-    }
+    if (found !== null) return made(task, found, sets, base)
   }
-  throw new Fault('circuits/feed-size', { deviceA: task.deviceA })
+  // Too hot for any: the largest stands, and the judgement says that it does not hold.
+  return made(task, rules.sizes[rules.sizes.length - 1]!.name, MOST_SETS, base)
+}
+
+function made(task: FeedTask, found: SizeName, sets: number, base: Omit<Parameters<RuleSet['ampacityA']>[1], 'otherA'>): Run {
+  const { rules, system } = task
+  const line = task.least !== undefined && sizeIndex(rules, task.least) > sizeIndex(rules, found) ? task.least : found
+  const wire = (size: SizeName): Wire => ({ size, metal: 'cu', insulation: base.insulation })
+  const neutral =
+    system.neutral || system.kind === 'single' ? wire(neutralSize(task, { ...base, otherA: task.neutralA, sets }, line)) : null
+  const protective = task.protective
+    ? wire(rules.protectiveFor({ deviceA: task.deviceA, line, grownFrom: found, metal: 'cu' }).value)
+    : null
+  const wires = raceWires({ connection: panelConnection(system), line: wire(line), neutral, protective })
+  const trade = task.overhead ? null : rules.racewayFor(wires, rules.defaults.raceway).value
+  return {
+    lengthM: task.lengthM,
+    line: wire(line),
+    neutral,
+    protective,
+    raceway: trade === null ? null : { kind: rules.defaults.raceway, trade },
+    sets,
+  }
 }
 
 /** Smallest size that carries the unbalance; not under the electrode conductor, not over the line. Parallel neutrals are as the lines. */

@@ -2,7 +2,7 @@ import type { Leg, Run } from '../../job/index.ts'
 import { judgeEnds, source, type Verdict } from '../../kernel/index.ts'
 import type { BoxView, LegSum } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
-import { panelConnection } from './feed.ts'
+import { feedAmbientC, panelConnection } from './feed.ts'
 import { tradeOrder } from './judge-conductor.ts'
 import { raceWires, sizeIndex } from './wire.ts'
 
@@ -47,7 +47,12 @@ export function feedChecks(view: BoxView, sums: ReadonlyMap<Leg, LegSum>): reado
     motor: false,
     sets: run.sets,
   })
-  const { low, high, told } = view.insideHotC
+  const { designMaxC } = view.inputs.job.site
+  const [low, high] = [
+    feedAmbientC(run.lengthM, view.insideHotC.low, designMaxC),
+    feedAmbientC(run.lengthM, view.insideHotC.high, designMaxC),
+  ]
+  const told = view.insideHotC.told || low === high
   const out: Check[] = []
   const hot = rules.conductorChecks?.(run.line.size, task(high)) ?? []
   const mild = rules.conductorChecks?.(run.line.size, task(low)) ?? hot

@@ -242,10 +242,11 @@ export const outletBoxML = (deviceA: number): number => (deviceA > LARGE_FROM_A 
 function boxFillChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { run, connection, device } = c.circuit
+  const areaMm2 = rules.sizes.find((s) => s.name === run.line.size)?.areaMm2 ?? Infinity
   if (
     rules.boxFill === undefined ||
     run.protective === null ||
-    device.ratingA > FILL_TO_A ||
+    areaMm2 > FILL_TO_MM2 ||
     (c.kind !== 'machines' && c.kind !== 'own')
   )
     return []
@@ -278,8 +279,8 @@ function boxFillChecks(view: BoxView, c: CircuitView): readonly Check[] {
   ]
 }
 
-/** Larger conductors end in enclosures of the maker, not in counted boxes. @source NEC 314.16 covers 18 to 6 AWG. Provenance: memory */
-const FILL_TO_A = 60
+/** Larger conductors end in enclosures of the maker, not in counted boxes: 6 AWG, 13.3 mm². @source NEC 314.16 covers 18 to 6 AWG. Provenance: memory */
+const FILL_TO_MM2 = 13.35
 
 const FORM_ORDER: readonly Shock['form'][] = [null, 'AC', 'A', 'F', 'B']
 
@@ -302,7 +303,7 @@ export const shockWords = (shock: Shock): string =>
 const SHOCK_COLD_C: Record<Exclude<Shock['kind'], 'none'>, number> = { 'class A': -35, 'equipment 30 mA': -35, rcd: -25 }
 const COLD_TIGHT_K = 3
 
-/** What each outlet must have, by rule and use; and the cold it stands in. */
+/** What each outlet must have, by rule and use. */
 export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules, system, inputs } = view
   const { circuit } = c
@@ -352,30 +353,39 @@ export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
       }),
     )
   }
-  if (circuit.shock.kind !== 'none') {
-    const limitC = SHOCK_COLD_C[circuit.shock.kind]
-    const { low, high, told } = view.insideColdC
-    const verdict = judgeEnds(coldVerdict(low, limitC), coldVerdict(high, limitC))
-    out.push({
-      ...lower({
-        what: 'shock-cold',
-        title: 'shock protection in the cold',
-        basis: 'maker',
-        rests: source('usual ambient range of such devices; read the one bought', 'memory'),
-        steps: [],
-        demandA: low,
-        limitA: limitC,
-        unit: '°C',
-        symbols: ['T', 'T min'],
-        said: `keeps its ${shockWords(circuit.shock)} in air from ${shown(low)} to ${shown(high)} °C in the coldest hour; such devices are usually rated down to ${limitC} °C.`,
-        assumed: told ? [] : [`boxes.${view.box.box}.inside-cold`],
-      }),
-      verdict,
-      marginFrac: null,
-      tight: `${COLD_TIGHT_K} K`,
-    })
-  }
   return out
+}
+
+/** Residual devices of the whole box in the cold they stand in: one finding for each kind. */
+export function shockColdChecks(view: BoxView): readonly Check[] {
+  const counts = new Map<Exclude<Shock['kind'], 'none'>, number>()
+  for (const { circuit } of view.circuits)
+    if (circuit.shock.kind !== 'none') counts.set(circuit.shock.kind, (counts.get(circuit.shock.kind) ?? 0) + 1)
+  const { low, high, told } = view.insideColdC
+  return [...counts].map(([kind, count]) => {
+    const limitC = SHOCK_COLD_C[kind]
+    const verdict = judgeEnds(coldVerdict(low, limitC), coldVerdict(high, limitC))
+    const check = lower({
+      what: 'shock-cold',
+      title: `${KIND_WORDS[kind]} in the cold`,
+      basis: 'maker',
+      rests: source('usual ambient range of such devices; read the one bought', 'memory'),
+      steps: [],
+      demandA: low,
+      limitA: limitC,
+      unit: '°C',
+      symbols: ['T', 'T min'],
+      said: `keeps ${count} ${KIND_WORDS[kind]} in air ${low === high ? `of ${shown(low)}` : `from ${shown(low)} to ${shown(high)}`} °C in the coldest hour; such devices are usually rated down to ${limitC} °C.`,
+      assumed: told ? [] : [`boxes.${view.box.box}.inside-cold`],
+    })
+    return { ...check, verdict, marginFrac: null, tight: `${COLD_TIGHT_K} K` }
+  })
+}
+
+const KIND_WORDS: Record<Exclude<Shock['kind'], 'none'>, string> = {
+  'class A': 'class A devices',
+  'equipment 30 mA': 'equipment protection devices',
+  rcd: 'residual devices',
 }
 
 function coldVerdict(airC: number, limitC: number): Verdict {

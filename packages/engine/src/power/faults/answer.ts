@@ -70,8 +70,7 @@ function writtenFirst(job: Inputs['job']): Inputs['job'] {
 
 function askedOf(inputs: Inputs, box: BoxDesign, shared: Pick<Asked, 'bands' | 'plugs' | 'offers'>): Asked {
   const { job, design, rules } = inputs
-  const several = design.boxes.filter((b) => b.box === box.box).length > 1
-  const scope = several ? `${box.box}/${box.phase}` : box.box
+  const scope = `${box.box}·${box.phase}`
   const wanted = job.boxes.find((b) => b.id === box.box)
   const firstCord = box.circuits.find((c) => c.cords.length > 0)?.cords[0]
   const temperatures = faultTemperatures(job, wanted, { run: box.panel.feed.line.insulation, cord: firstCord?.type ?? rules.defaults.cordType })
@@ -89,7 +88,7 @@ function askedOf(inputs: Inputs, box: BoxDesign, shared: Pick<Asked, 'bands' | '
   return {
     inputs, box, wanted, scope, temperatures, positions, ...shared,
     system: systemOf(rules, box.system),
-    name: design.boxes.length === 1 ? (thing) => thing : (thing) => (thing === box.box || thing.startsWith(`${box.box}/`) || thing.startsWith(`${box.box} `) ? `${scope}${thing.slice(box.box.length)}` : `${scope}/${thing}`),
+    name: design.boxes.length === 1 ? (thing) => thing : (thing) => (thing.includes('/') ? thing.replace('/', `@${scope}/`) : `${thing}@${scope}`),
   }
 }
 
@@ -97,7 +96,7 @@ function noSource(asked: Asked): { readonly findings: readonly Finding[]; readon
   if (asked.positions.length > 0) return { findings: [], workings: [] }
   return {
     findings: [{
-      code: 'faults/no-source', question: 'faults', subject: asked.name(asked.box.box), verdict: 'unknown', basis: 'physics',
+      code: 'faults/no-source', question: 'faults', subject: asked.box.box, verdict: 'unknown', basis: 'physics',
       said: 'No source feeds this box in the design: no fault current can be worked out. Whoever offers the supply can tell.',
       provenance: 'told', assumed: [], workings: [], mends: [], decides: whoDecides(asked.box),
     }],

@@ -12,9 +12,9 @@ export interface Asked {
   readonly box: BoxDesign
   readonly wanted: BoxWanted | undefined
   readonly system: System
-  /** The box alone, or with its phase where the design holds more than one. */
+  /** Box and phase. */
   readonly scope: string
-  /** Unique name of a thing of this box: the thing alone where the design holds one box. */
+  /** Unique name of a thing of this box, for workings: the thing alone where the design holds one box and phase. */
   readonly name: (thing: string) => string
   readonly plugs: ReadonlyMap<string, Plug>
   readonly offers: ReadonlyMap<string, Offer>

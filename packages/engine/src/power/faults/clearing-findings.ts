@@ -153,7 +153,7 @@ function findingOf(asked: Asked, id: string, trip: CircuitTrip): Finding {
     ? { demand: seconds('t', earthTimeS(trip)), limit: seconds('t max', demand.timeS) }
     : { demand: ampere('I min', worstTime?.currentA ?? least.shortA), limit: ampere('I magnetic', sureA) }
   return {
-    code: 'faults/clearing', question: 'faults', subject: asked.name(circuit.id), verdict, basis: asksTime && verdict === 'fails' ? 'code' : 'physics',
+    code: 'faults/clearing', question: 'faults', subject: circuit.id, verdict, basis: asksTime && verdict === 'fails' ? 'code' : 'physics',
     get said() {
       return sentence(trip, shortFirst, onSetAlone)
     },

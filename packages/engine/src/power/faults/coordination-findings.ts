@@ -28,7 +28,7 @@ export function coordinationPairs(asked: Asked): readonly Coordination[] {
       upToA = selectiveToA({ upstream, downstream, highestA: busA, coldC: temperatures.deviceColdC, hotC: temperatures.deviceHotC })
       known.set(key, upToA)
     }
-    out.push({ upstream: asked.name(box.box), downstream: asked.name(circuit.id), selectiveToA: upToA, highestA, whole: upToA >= highestA })
+    out.push({ upstream: box.box, downstream: circuit.id, selectiveToA: upToA, highestA, whole: upToA >= highestA })
   }
   return out
 }
@@ -42,7 +42,7 @@ export function coordinationFindings(asked: Asked, pairs: readonly Coordination[
   const levels = asked.positions[0]!
   const id = asked.name(`${box.box}/coordination`)
   const finding: Finding = {
-    code: 'faults/coordination', question: 'faults', subject: asked.name(box.box), verdict: partial.length === 0 ? 'holds' : 'tight', basis: 'house',
+    code: 'faults/coordination', question: 'faults', subject: box.box, verdict: partial.length === 0 ? 'holds' : 'tight', basis: 'house',
     said:
       partial.length === 0
         ? `In every fault that can flow only the branch device opens, not the ${box.panel.main.ratingA} A main.`

@@ -45,7 +45,7 @@ function formFindings(asked: Asked): readonly Finding[] {
     const enough = FORM_ORDER.indexOf(circuit.shock.form) >= FORM_ORDER.indexOf(wanted.form)
     const verdict: Verdict = enough ? 'holds' : wanted.sure ? 'fails' : circuit.shock.form === 'AC' ? 'fails' : 'unknown'
     out.push({
-      code: 'faults/residual-form', question: 'faults', subject: asked.name(circuit.id), verdict, basis: 'maker',
+      code: 'faults/residual-form', question: 'faults', subject: circuit.id, verdict, basis: 'maker',
       said: enough
         ? `${wanted.why}: its residual device of form ${circuit.shock.form} sees that.`
         : `${wanted.why}: a residual device of form ${circuit.shock.form} may be blinded by it; form ${wanted.form} ${wanted.sure ? 'is needed' : 'or B, as its maker says'}.`,
@@ -74,7 +74,7 @@ function coldFindings(asked: Asked): readonly Finding[] {
   const c = (value: number) => formatQuantity(value, 'C')
   const where = inside === undefined ? '' : ` In the panel they stand at ${inside.low === inside.high ? c(inside.low) : `${c(inside.low)} to ${c(inside.high)}`}.`
   return [{
-    code: 'faults/residual-cold', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'maker',
+    code: 'faults/residual-cold', question: 'faults', subject: asked.box.box, verdict, basis: 'maker',
     said: outsideC === null
       ? `Class A devices are not rated below ${c(leastC)}; nobody has said how cold this site gets.`
       : `${circuits.length > 0 ? `${circuits.length} class A devices` : 'The outlet devices as built'} are not rated below ${c(leastC)}; this site sees ${c(outsideC)}: outside, in the outlet, they may not trip.${where}${insideVerdict === 'holds' ? ' Put them there, not in the outlets.' : ''}`,
@@ -88,8 +88,9 @@ function builtFindings(asked: Asked): readonly Finding[] {
   const { built } = asked.inputs.job
   if (built === null) return []
   const out: Finding[] = []
+  // At the point of supply: what its old service conductors took off there is worth nothing here.
   const highest = asked.positions.reduce<{ readonly currentA: number; readonly levels: BoxLevels } | null>((worst, levels) => {
-    const high = highestOfKinds(levels.panel, levels.panel.kinds, levels.voltageFactor.max)
+    const high = highestOfKinds(levels.service, levels.service.kinds, levels.voltageFactor.max)
     return high !== null && (worst === null || high.currentA > worst.currentA) ? { currentA: high.currentA, levels } : worst
   }, null)
   const builtA = built.interruptingKA * 1000
@@ -97,9 +98,9 @@ function builtFindings(asked: Asked): readonly Finding[] {
     const asBuilt = judgeUpper(highest.currentA, builtA)
     const changed = asked.box.panel.interruptingKA > built.interruptingKA && asked.box.panel.main.interruptingKA > built.interruptingKA
     out.push({
-      code: 'faults/built-interrupting', question: 'faults', subject: asked.name(asked.box.box),
+      code: 'faults/built-interrupting', question: 'faults', subject: asked.box.box,
       verdict: changed && asBuilt === 'fails' ? 'holds' : asBuilt, basis: 'code',
-      said: `As built it interrupts ${inAmpere(builtA)}; here up to ${inAmpere(highest.currentA)} may flow ${onSource(highest.levels)}${asBuilt === 'fails' ? (changed ? ': this design changes panel and main' : ', and what held at the old place proves nothing here') : ''}.`,
+      said: `As built it interrupts ${inAmpere(builtA)}; here up to ${inAmpere(highest.currentA)} may flow at the point of supply ${onSource(highest.levels)}${asBuilt === 'fails' ? (changed ? ': this design changes panel and main' : ', and what held at the old place proves nothing here') : ''}.`,
       demand: put('I', highest.currentA, 'A'), limit: put('I as built', builtA, 'A'),
       provenance: weakest('told', highest.levels.source.strong.provenance), confirm: true, assumed: highest.levels.assumed,
       workings: [asked.name(`${asked.box.box}/interrupting`)],
@@ -109,8 +110,8 @@ function builtFindings(asked: Asked): readonly Finding[] {
   }
   if (built.defects.length > 0) {
     out.push({
-      code: 'faults/open-defects', question: 'faults', subject: asked.name(asked.box.box), verdict: 'unknown', basis: 'house',
-      said: `Open defects: ${built.defects.join('; ')}. Whether they touch the protection nobody has said: mend and test before anybody decides on switching it on.`,
+      code: 'faults/open-defects', question: 'faults', subject: asked.box.box, verdict: 'unknown', basis: 'house',
+      said: `Open defects: ${built.defects.map((d) => d.replace(/\.$/, '')).join('; ')}. Whether they touch the protection nobody has said: mend and test before anybody decides on switching it on.`,
       provenance: 'told', assumed: [], workings: [], mends: [], decides: whoDecides(asked.box),
     })
   }

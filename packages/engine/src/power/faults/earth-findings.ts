@@ -60,7 +60,7 @@ function electrodeFinding(asked: Asked, ends: ElectrodeEnds, value: ElectrodeVal
       ? `${ohm(judged)} is asked.`
       : 'The rules ask the electrode, not a value.'
   const finding: Finding = {
-    code: 'faults/electrode', question: 'faults', subject: asked.name(asked.box.box), verdict,
+    code: 'faults/electrode', question: 'faults', subject: asked.box.box, verdict,
     basis: judged !== null || !enoughRods ? 'code' : 'physics',
     said: `${capital(what)} ${electrode.count === 1 || electrode.kind === 'ring' ? 'gives' : 'give'} ${span(ends.thawed, 'Ohm')} thawed${frost}. ${asked1} At best ${inAmpere(value.faultA)} flows into it: it clears no fault; the protective conductor and the one neutral–earth bond do.`,
     demand: put('R_E', ends.high, 'Ohm'),
@@ -126,7 +126,7 @@ function ttFinding(asked: Asked, ends: ElectrodeEnds): Answered {
   const rests = source('IEC 60364-4-41, 411.5.3: RA·IΔn ≤ 50 V', 'read')
   const unstable = ends.high > STABLE_OHM ? ` Above ${ohm(STABLE_OHM)} a reading does not stay.` : ''
   const finding: Finding = {
-    code: 'faults/tt-touch', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'code',
+    code: 'faults/tt-touch', question: 'faults', subject: asked.box.box, verdict, basis: 'code',
     said: `In TT the electrode of ${span(ends, 'Ohm')} times ${most} mA lifts the metal by ${span({ low, high }, 'V')}; ${UNLIMITED_V} V may stand dry, ${limitV} V wet.${unstable}`,
     demand: put('RA·IΔn', high, 'V'), limit: put('U', UNLIMITED_V, 'V'),
     provenance: 'memory', confirm: true, assumed: assumedSoil(asked), workings: [id], mends: [], decides: whoDecides(asked.box),
@@ -156,7 +156,7 @@ function touchOf(asked: Asked, all: readonly (readonly CircuitTrip[])[], ends: E
       if (known === undefined || rose.openS / rose.mayS > known.openS / known.mayS || (rose.openS / rose.mayS === known.openS / known.mayS && rose.touchV > known.touchV)) worst.set(trip.circuit.id, rose)
     }
   }
-  const touch = [...worst.values()].map((r) => ({ circuit: asked.name(r.trip.circuit.id), system: r.system, touchV: r.touchV, limitV: UNLIMITED_V }))
+  const touch = [...worst.values()].map((r) => ({ circuit: r.trip.circuit.id, system: r.system, touchV: r.touchV, limitV: UNLIMITED_V }))
   const tn = [...worst.values()].filter((r) => r.system === 'TN')
   if (tn.length === 0) return { findings: [], workings: [], touch }
   const first = tn.reduce((a, b) => (b.openS / b.mayS > a.openS / a.mayS || (b.openS / b.mayS === a.openS / a.mayS && b.touchV > a.touchV) ? b : a))
@@ -166,7 +166,7 @@ function touchOf(asked: Asked, all: readonly (readonly CircuitTrip[])[], ends: E
   const id = asked.name(`${asked.box.box}/touch`)
   const rests = source('0.8·Uo·R2/(R1 + R2), IEC/TS 61200-413; table touch-voltage', 'memory')
   const finding: Finding = {
-    code: 'faults/touch-voltage', question: 'faults', subject: asked.name(first.trip.circuit.id), verdict, basis: 'physics',
+    code: 'faults/touch-voltage', question: 'faults', subject: first.trip.circuit.id, verdict, basis: 'physics',
     said: `A fault to earth on ${first.trip.circuit.id} ${onSource(first.trip.levels)} lifts the metal to ${formatQuantity(first.touchV, 'V')} until the device opens (${inSeconds(first.openS)}); dry, that may stand ${first.mayS === Infinity ? 'without limit' : inSeconds(first.mayS)}.${late.length > 1 ? ` ${late.length} circuits open later than that.` : ''}`,
     demand: seconds('t', first.openS), limit: first.mayS === Infinity ? put('t may', 'without limit') : seconds('t may', first.mayS),
     provenance: 'memory', confirm: true, assumed: [], workings: [id],
@@ -217,7 +217,7 @@ function oldReading(asked: Asked): readonly Finding[] {
   const { built, site } = asked.inputs.job
   if (built === null || built.electrodeOhm === null) return []
   return [{
-    code: 'faults/old-electrode', question: 'faults', subject: asked.name(asked.box.box), verdict: 'tight', basis: 'physics',
+    code: 'faults/old-electrode', question: 'faults', subject: asked.box.box, verdict: 'tight', basis: 'physics',
     said: `The ${ohm(built.electrodeOhm)} read at the old place prove nothing in this soil of ${span(site.soilOhmM, 'ohm·m')}, ${formatQuantity(site.frozenSoilOhmM.high, 'ohm·m')} frozen: drive anew and measure here.`,
     demand: put('R', built.electrodeOhm, 'Ohm'), provenance: 'told', assumed: assumedSoil(asked), workings: [asked.name(`${asked.box.box}/electrode`)], mends: [], decides: whoDecides(asked.box),
   }]

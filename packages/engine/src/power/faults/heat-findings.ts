@@ -234,7 +234,7 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
           ? ' That is the slowest magnetic time; ask for the device’s let-through.'
           : ''
   return {
-    code: 'faults/conductor-heat', question: 'faults', subject: asked.name(trip.circuit.id), verdict,
+    code: 'faults/conductor-heat', question: 'faults', subject: trip.circuit.id, verdict,
     basis: heat.basis === 'tested with its wire' ? 'maker' : 'physics',
     get said() {
       return said() + unknown

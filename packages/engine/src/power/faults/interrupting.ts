@@ -118,7 +118,7 @@ function findingOf(asked: Asked, id: string, stands: Stands, j: Judged): Finding
   const at = stands.thing.endsWith('primary') ? 'at the transformer’s primary' : stands.thing.endsWith('feeder') ? 'where the feeder starts' : 'at the panel'
   const who = j.verdict === 'unknown' ? ` Between ${inAmpere(j.weakA)} and that it is not known: ${whoTells(asked, j.levels)} can tell in writing.` : ''
   return {
-    code: stands.code, question: 'faults', subject: asked.name(stands.thing), verdict: j.verdict, basis: 'code',
+    code: stands.code, question: 'faults', subject: stands.thing, verdict: j.verdict, basis: 'code',
     said: `Up to ${inAmpere(j.currentA)} may flow ${at} ${onSource(j.levels)}${raised}; ${stands.said} ${whole} ${inAmpere(stands.ratingA)}.${who}`,
     demand: ampere('I', j.comparedA), limit: ampere('I_cu', stands.ratingA),
     provenance, confirm: true, assumed: j.levels.assumed, workings: [id],

@@ -48,7 +48,7 @@ export function setFindings(asked: Asked, levels: BoxLevels, trips: readonly Cir
         : `${late.length} of ${trips.length} circuits have no sure magnetic trip at the end of their cord (${worst.place.plug ?? worst.circuit.id}: ${inAmpere(worst.least.shortA)} at a ${worst.circuit.device.ratingA} A device), and no thermal part opens on what is left. Ask for boost or permanent-magnet excitation, and rely on bonding and residual devices for faults to earth.`
   const id = asked.name(`${asked.box.box}/set-current`)
   const finding: Finding = {
-    code: 'faults/set-current', question: 'faults', subject: asked.name(asked.box.box), verdict, basis: 'physics',
+    code: 'faults/set-current', question: 'faults', subject: asked.box.box, verdict, basis: 'physics',
     said: `A short at the set starts at ${inAmpere(set.ratedA / set.subtransientPu)}; ${fall}. ${tail}${verdict === 'unknown' ? ' Whether it has boost, the maker or hirer of the set can tell.' : ''}`,
     demand: ampere('I', worst?.least.shortA ?? set.ratedA / set.subtransientPu),
     limit: ampere('I rated', set.ratedA),

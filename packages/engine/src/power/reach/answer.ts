@@ -4,7 +4,7 @@ import type { Inputs } from '../inputs.ts'
 import { cordFindings } from './cord-findings.ts'
 import { dropFindings } from './drop-findings.ts'
 import { panelFindings } from './panel-findings.ts'
-import type { BoxReach, ReachResult } from './result.ts'
+import type { BoxReach, PlugVolts, ReachResult } from './result.ts'
 import { limitOf, type Setting, settingsOf } from './setting.ts'
 import { startFindings } from './start-findings.ts'
 import { loadState } from './states.ts'
@@ -44,14 +44,22 @@ function boxReach(setting: Setting, panel: number): { readonly box: BoxReach; re
   const drop = dropFindings(setting, panel)
   const states = setting.states.map((s) => loadState(ends, s, panel))
   const starts = startFindings(setting, panel)
+  const worstRow = new Map<string, PlugVolts>()
+  for (const s of states) {
+    for (const r of s.plugs) if (!((worstRow.get(r.plug)?.voltageV ?? Infinity) <= r.voltageV)) worstRow.set(r.plug, r)
+  }
+  const verdicts = new Map<string, Verdict>()
+  for (const f of drop.findings) {
+    const known = verdicts.get(f.subject)
+    verdicts.set(f.subject, known === undefined ? f.verdict : worst([known, f.verdict]))
+  }
   const lost = new Map<string, { dropV: number; dropPct: number; verdict: Verdict }>()
   ends.weak.plugs.forEach((p) => {
     if (ends.weak.circuits[p.circuit]!.panel !== panel) return
     const cord = ends.weak.cords[p.cord]!.segment?.id.replace(/\/cord$/, '')
-    const rows = states.flatMap((s) => s.plugs.filter((r) => r.plug === p.tag))
-    if (cord === undefined || rows.length === 0) return
-    const row = rows.reduce((a, b) => (b.voltageV < a.voltageV ? b : a))
-    const verdict = worst(drop.findings.filter((f) => f.subject === p.tag).map((f) => f.verdict))
+    const row = worstRow.get(p.tag)
+    if (cord === undefined || row === undefined) return
+    const verdict = verdicts.get(p.tag) ?? 'unknown'
     const dropV = row.branchDropFrac * row.nominalV
     const known = lost.get(cord)
     if (known === undefined || known.dropV < dropV) lost.set(cord, { dropV, dropPct: 100 * row.branchDropFrac, verdict })

@@ -86,27 +86,35 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
   const bad = worst([total, branch ?? 'holds', volts])
   const mends = bad === 'fails' || bad === 'unknown' ? mendsOf(setting, k, longest, design?.size, design?.lengthM) : []
   const where = mode === 'network' ? '' : mode === 'own set' ? ' on the own set' : " on the neighbour's supply"
-  const heat = row.heatLeftFrac === null ? '' : `, ${pct(row.heatLeftFrac)} of its heat is left`
+  // Words are made when somebody reads them.
+  const heat = () => (row.heatLeftFrac === null ? '' : `, ${pct(row.heatLeftFrac)} of its heat is left`)
   const when = state.set.hoursH.length === 0 ? 'with everything on' : `as staged, ${state.set.id}`
   const provenance = weakest(limit.rests.provenance, ...(ends.bounded ? (['assumed'] as const) : []))
   const base = { question: 'reach' as const, subject: p.tag, assumed: setting.assumed, workings: [id], mends }
   const findings: Finding[] = [
     {
       ...base, code: 'reach/drop', verdict: total, basis: limit.basis, provenance,
-      said: `${p.tag}${where}, ${when}: ${volt(row.voltageV)} of ${volt(row.nominalV)}${heat}; the wires lose ${pct(row.totalDropFrac)}, ${pct(limit.totalFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`,
+      get said() {
+        return `${p.tag}${where}, ${when}: ${volt(row.voltageV)} of ${volt(row.nominalV)}${heat()}; the wires lose ${pct(row.totalDropFrac)}, ${pct(limit.totalFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`
+      },
       demand: put('ΔU', 100 * row.totalDropFrac, '%'), limit: put('ΔU max', 100 * limit.totalFrac, '%'),
     },
   ]
-  if (branch !== null && limit.branchFrac !== null) {
+  const branchLimit = limit.branchFrac
+  if (branch !== null && branchLimit !== null) {
     findings.push({
       ...base, code: 'reach/branch-drop', verdict: branch, basis: limit.basis, provenance,
-      said: `${p.tag}${where}, ${when}: the branch loses ${pct(row.outletDropFrac)} from the panel to the outlet, ${pct(limit.branchFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`,
-      demand: put('ΔU branch', 100 * row.outletDropFrac, '%'), limit: put('ΔU branch max', 100 * limit.branchFrac, '%'),
+      get said() {
+        return `${p.tag}${where}, ${when}: the branch loses ${pct(row.outletDropFrac)} from the panel to the outlet, ${pct(branchLimit)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`
+      },
+      demand: put('ΔU branch', 100 * row.outletDropFrac, '%'), limit: put('ΔU branch max', 100 * branchLimit, '%'),
     })
   }
   findings.push({
     ...base, code: 'reach/volts', verdict: volts, basis: least.basis, provenance: weakest(least.rests.provenance, ...(ends.bounded ? (['assumed'] as const) : [])),
-    said: `${p.tag}${where}, ${when}: ${volt(row.voltageV)} at the plug, ${row.voltagePct.toFixed(1)} % of nominal${heat}; it wants ${(100 * least.frac).toFixed(0)} %.`,
+    get said() {
+      return `${p.tag}${where}, ${when}: ${volt(row.voltageV)} at the plug, ${row.voltagePct.toFixed(1)} % of nominal${heat()}; it wants ${(100 * least.frac).toFixed(0)} %.`
+    },
     demand: put('U', row.voltagePct, '%'), limit: put('U min', 100 * least.frac, '%'),
   })
   return { findings, working: dropWorking(setting, k, state, row, id, limit), longest }

@@ -3,6 +3,7 @@ import { Fault } from '../../kernel/index.ts'
 import { worstState } from './drop-findings.ts'
 import type { StartDip } from './result.ts'
 import type { Setting } from './setting.ts'
+import { solveYard } from './solve-yard.ts'
 import { type Started, started, startsOnLine } from './starts.ts'
 import { type Yard, yardOf } from './yard.ts'
 
@@ -23,7 +24,10 @@ export function startFindings(setting: Setting, panel: number): StartsJudged {
     if (ends.weak.circuits[p.circuit]!.panel !== panel || !startsOnLine(p.plug)) return
     transient ??= setting.mode === 'own set' ? yardOf(setting.root, { ...task, state: 'transient' }) : ends.weak
     const on = (worstState(setting, k) ?? setting.states[0]!).set.on
-    const both = (['high', 'low'] as const).map((end) => started({ steady: ends.weak, transient: transient!, plug: k, on, rules: inputs.rules, end }))
+    const others = on.slice()
+    others[k] = 0
+    const before = solveYard(ends.weak, { on: others })
+    const both = (['high', 'low'] as const).map((end) => started({ steady: ends.weak, transient: transient!, plug: k, on, rules: inputs.rules, end, before }))
     const one = judge(setting, p.tag, both)
     starts.push(one.worse)
     findings.push(one.finding)

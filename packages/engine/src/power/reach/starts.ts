@@ -31,6 +31,8 @@ export function started(task: {
   readonly on: Uint8Array
   readonly rules: RuleSet
   readonly end: keyof typeof START_PF
+  /** The yard with all else on, when it was solved already. */
+  readonly before?: YardSolution
 }): Started {
   const { steady, transient, plug, rules } = task
   const machine = steady.plugs[plug]!
@@ -40,7 +42,7 @@ export function started(task: {
   const va = drawn.value * told.voltageV * (told.phases === 3 ? Math.sqrt(3) : 1)
   const others = task.on.slice()
   others[plug] = 0
-  const before = solveYard(steady, { on: others })
+  const before = task.before ?? solveYard(steady, { on: others })
   const wye = machine.elements.length === 3 && steady.elements[machine.elements[0]!]!.to === NEUTRAL
   const during = before.outcome === 'solved' ? solveYard(transient, {
     on: others, emf: innerVolts(steady, transient, before),

@@ -2,6 +2,7 @@ import { add, type Complex, cx, scale } from '../../kernel/index.ts'
 import type { BoxDesign, Circuit, Job, Leg, Plug } from '../../job/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { LoadModel } from '../network/index.ts'
+import { type FlatYard, flatYard } from './flat-yard.ts'
 import { type ElectricalTree, electricalTree, LINES_OF, type PathContext, type RunSegment } from '../path.ts'
 
 /** Wires of a panel: legs A B C, then the neutral. */
@@ -71,6 +72,7 @@ export interface Yard {
   readonly cords: readonly YardCord[]
   readonly plugs: readonly YardPlug[]
   readonly elements: readonly YardElement[]
+  readonly flat: FlatYard
 }
 
 export interface YardTask extends PathContext {
@@ -86,6 +88,7 @@ export function yardOf(box: BoxDesign, task: YardTask): Yard {
   const cords: YardCord[] = []
   const plugs: YardPlug[] = []
   const elements: YardElement[] = []
+  const several = task.design.boxes.some((b) => b.box !== box.box)
   const tags = new Map(task.job.plugs.map((p) => [p.tag, p]))
 
   const addPanel = (tree: ElectricalTree, parent: number, trunk: readonly RunSegment[]): void => {
@@ -136,14 +139,14 @@ export function yardOf(box: BoxDesign, task: YardTask): Yard {
       const q = own.powerW * (Math.sqrt(Math.max(0, 1 - pf * pf)) / Math.max(pf, 0.01))
       const at = elements.push({ plug: plugs.length, from: wires[0], to: wires[1], sVA: cx(own.powerW, q), nominalV: own.voltageV, model: circuit.own === 'heater' ? 'Z' : 'P' }) - 1
       const nominalV = circuit.connection === 'LN' ? tree.system.lineNeutralV : tree.system.lineLineV
-      const tag = new Set(task.design.boxes.map((b) => b.box)).size > 1 ? `${tree.box.box} ${circuit.id}` : circuit.id
+      const tag = several ? `${tree.box.box} ${circuit.id}` : circuit.id
       plugs.push({ tag, plug: null, circuit: index, cord: cordFor(`own ${circuit.id}`, `own ${circuit.id}`), nominalV, startH: own.fromH, hours: own.hoursPerDay, elements: [at] })
     }
   }
 
   addPanel(root, -1, afterTransformer(root))
   const { emf, sourceOhm } = sourceOf(root)
-  return { system: root.system, emf, sourceOhm, panels, circuits, cords, plugs, elements }
+  return { system: root.system, emf, sourceOhm, panels, circuits, cords, plugs, elements, flat: flatYard(elements, plugs, cords, circuits) }
 }
 
 const sum = (all: readonly Complex[]): Complex => all.reduce(add, cx(0))

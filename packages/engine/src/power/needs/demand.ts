@@ -141,7 +141,9 @@ function vehicleHeaters(loads: readonly BoxLoad[], rules: RuleSet, restricted: b
   if (heaters.length === 0) return null
   const platesW = heaters.reduce((sum, load) => sum + load.powerW, 0)
   const circuitA = rules.nextDeviceA(rules.deviceNeedA({ continuousA: Math.max(...heaters.map((load) => load.currentA)), otherA: 0 }).value).value ?? 20
-  const rule = rules.vehicleHeaterDemandW({ count: heaters.length, circuitA, restricted, nameplateW: platesW / heaters.length })
+  // The text counts spaces: two elements of one machine stand on one.
+  const count = new Set(heaters.map((load) => load.plug?.machine)).size
+  const rule = rules.vehicleHeaterDemandW({ count, circuitA, restricted, nameplateW: platesW / count })
   return rule === null ? null : { platesW, ruleW: rule.value }
 }
 

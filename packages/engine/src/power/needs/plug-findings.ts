@@ -1,5 +1,6 @@
 import type { Circuit, Plug } from '../../job/index.ts'
 import { type Finding, judgeUpper, put, source, type Step, step, type Working, worst } from '../../kernel/index.ts'
+import type { Outlet } from '../../rules/index.ts'
 import { type BoxFacts, found, shown } from './finding.ts'
 import { elementOn } from './element.ts'
 import { isContinuousLoad } from './demand.ts'
@@ -95,7 +96,7 @@ function ratingFinding(facts: BoxFacts, group: readonly Plug[]): { readonly find
   const id = `${first.plugShared ?? first.tag}/plug-rating`
   const names = group.map((plug) => plug.tag).join(' and ')
   const over = currentA > outlet.ratingA ? `over its ${outlet.ratingA} A` : `${Math.round((100 * currentA) / outlet.ratingA)} % of its ${outlet.ratingA} A`
-  const said = `${names} on ${group.length > 1 ? 'one' : 'a'} ${outlet.id} plug: ${Math.round(powerW)} W, ${shown(currentA)} A, ${over}${continuousA > 0 && limitA < outlet.ratingA ? `; for hours on end it holds ${shown(limitA)} A` : ''}.`
+  const said = `${names} on ${group.length > 1 ? 'one' : 'a'} ${outlet.id} plug: ${Math.round(powerW)} W, ${shown(currentA)} A, ${over}${continuousA > 0 && limitA < outlet.ratingA ? `; for hours on end it holds ${shown(limitA)} A` : ''}${smallerWords(facts, outlet, currentA, continuousA)}.`
   const rests = holds.steps[0]?.rests ?? source('rating of the outlet', 'common practice')
   const steps: Step[] = [
     step('I', group.length > 1 ? 'sum of what hangs on the plug' : 'as the plug draws', loads.map((load) => put(load.tag, load.currentA, 'A')), currentA, 'A', source('machine list', 'told')),
@@ -121,6 +122,15 @@ function ratingFinding(facts: BoxFacts, group: readonly Plug[]): { readonly find
       judgement: { demand: put('I', currentA, 'A'), relation: '≤', limit: put('I max', limitA, 'A'), tight: '10 %', rests },
     },
   }
+}
+
+/** The next smaller outlet of the kind, where it would not do: what somebody may take for it. */
+function smallerWords(facts: BoxFacts, outlet: Outlet, currentA: number, continuousA: number): string {
+  const alike = facts.rules.outlets.filter((o) => o.connection === outlet.connection && o.voltageV === outlet.voltageV && o.ratingA < outlet.ratingA)
+  const ratingA = Math.max(0, ...alike.map((o) => o.ratingA))
+  if (ratingA === 0) return ''
+  const holdsA = continuousA > 0 ? facts.rules.deviceHoldsA(ratingA).value : ratingA
+  return judgeUpper(currentA, holdsA, 0) === 'fails' ? `; a ${ratingA} A outlet would not do` : ''
 }
 
 /** Machines with two elements or more on plugs of their own. */

@@ -137,29 +137,40 @@ export function compulsoryBound(tasks: readonly SpanTask[]): LowerBound {
 }
 
 /**
- * Rule 4: n equal runs in one window go in at most G = ⌊w/h⌋ waves, so at some instant ⌈n/G⌉ are on, above what is surely on
- * throughout the window. Only for windows with edges: on a whole circle arcs can overlap pairwise without a common instant.
+ * Rule 4, carried to unequal loads and windows: runs of at least h hours whose windows lie in a span of less than (G + 1)·h hours each
+ * cover one of the G instants h, 2h … G·h after its opening, so those instants carry them all, above what is surely on.
+ *
+ *   bound = Σ p / G + always on,  G = ⌊(e − s)/h⌋
+ *
+ * With equal loads and windows, rounded up to whole machines, this is ⌈n/G⌉·p. Windows of the whole circle have no opening and stay out.
  */
-export function stepBound(tasks: readonly SpanTask[]): LowerBound {
-  const best = none()
-  const groups = new Map<string, { task: SpanTask; count: number }>()
-  for (const t of tasks) {
-    if (t.windowH >= DAY_H || t.p <= 0 || t.windowH - t.runH < EXACT) continue
-    const key = `${t.p}|${t.fromH}|${t.windowH}|${t.runH}`
-    const had = groups.get(key)
-    groups.set(key, { task: t, count: (had?.count ?? 0) + 1 })
-  }
-  const always = tasks.filter((t) => t.windowH - t.runH < EXACT)
-  for (const { task, count } of groups.values()) {
-    const waves = Math.floor(task.windowH / task.runH + EXACT)
-    let under = 0
-    for (const f of always) {
-      const covers = f.runH >= DAY_H || modDayH(task.fromH - f.fromH) + task.windowH <= f.windowH + EXACT
-      if (covers) under += f.p
+export function waveBounds(tasks: readonly StagingTask[], dimensions: number): readonly LowerBound[] {
+  const groups = merged(tasks)
+  const always = groups.filter((t) => t.windowH - t.runH < EXACT)
+  const waiting = groups.filter((t) => t.windowH < DAY_H && t.windowH - t.runH >= EXACT).sort((a, b) => b.runH - a.runH)
+  const best = Array.from({ length: dimensions }, none)
+  const openings = [...new Set(waiting.map((t) => t.fromH))].sort((a, b) => a - b)
+  const closings = [...new Set(waiting.map((t) => modDayH(t.fromH + t.windowH)))].sort((a, b) => a - b)
+  const sum = new Float64Array(dimensions)
+  const under = new Float64Array(dimensions)
+  for (const s of openings) {
+    for (const e of closings) {
+      const length = modDayH(e - s) || DAY_H
+      under.fill(0)
+      for (const f of always) {
+        if (f.runH < DAY_H && modDayH(s - f.fromH) + length > f.windowH + EXACT) continue
+        for (let d = 0; d < dimensions; d++) under[d] = (under[d] as number) + (f.loads[d] as number)
+      }
+      sum.fill(0)
+      for (const t of waiting) {
+        if (modDayH(t.fromH - s) + t.windowH > length + EXACT) continue
+        for (let d = 0; d < dimensions; d++) sum[d] = (sum[d] as number) + (t.loads[d] as number)
+        const waves = Math.floor(length / t.runH + EXACT)
+        for (let d = 0; d < dimensions; d++) if ((sum[d] as number) > 0) raise(best[d] as Highest, (sum[d] as number) / waves + (under[d] as number), s, e)
+      }
     }
-    raise(best, Math.ceil(count / waves) * task.p + under, modDayH(task.fromH), modDayH(task.fromH + task.windowH))
   }
-  return { rule: 'step', value: best.value, fromH: best.fromH, toH: best.toH }
+  return best.map((b) => ({ rule: 'step', ...b }))
 }
 
 /**
@@ -196,9 +207,10 @@ export interface Bounded {
 export function lowerBounds(tasks: readonly StagingTask[], dimensions: number): readonly Bounded[] {
   const energy = wholeWindowBounds(tasks, dimensions)
   const energetic = spanBounds(tasks, dimensions, true)
+  const waves = waveBounds(tasks, dimensions)
   return Array.from({ length: dimensions }, (_, d) => {
     const flat: SpanTask[] = tasks.map((t) => ({ p: t.load[d] ?? 0, runH: t.runH, fromH: modDayH(t.fromH), windowH: t.windowH }))
-    const bounds: LowerBound[] = [energy[d] as LowerBound, energetic[d] as LowerBound, compulsoryBound(flat), stepBound(flat)]
+    const bounds: LowerBound[] = [energy[d] as LowerBound, energetic[d] as LowerBound, compulsoryBound(flat), waves[d] as LowerBound]
     const best = bounds.reduce((a, b) => (b.value > a.value * (1 + EXACT) ? b : a))
     const up = roundedUp(flat, best.value)
     if (up !== null && up > best.value * (1 + EXACT)) bounds.push({ ...best, rule: 'rounded up', value: up })

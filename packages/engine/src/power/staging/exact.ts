@@ -47,30 +47,33 @@ export function planBelow(
   below: number,
   mostWork = MOST_EXACT_WORK,
 ): Outcome {
-  const cap = below * (1 - STRICT) - STRICT
+  const roof = below * (1 - STRICT) - STRICT
+  const caps = capsUnder(roof, all, moving, standing, objective)
   const useful = usefulStarts(all)
   const profile = Float64Array.from(standing)
-  const kinds = kindsOf(all, moving, useful)
+  const kinds = kindsOf(all, moving, useful, objective)
   const starts = new Array<number>(all.length).fill(-1)
   let workCount = 0
 
-  for (const d of objective.primary) for (let s = 0; s < SLOTS; s++) if ((profile[d * SLOTS + s] as number) > cap) return { kind: 'none', workCount }
+  for (const d of objective.primary) for (let s = 0; s < SLOTS; s++) if ((profile[d * SLOTS + s] as number) > roof + STRICT) return { kind: 'none', workCount }
 
   const fits = (task: GridTask, at: number): boolean => {
     for (const d of objective.primary) {
       const p = task.load[d] as number
       if (p === 0) continue
-      for (let k = 0; k < task.runSlots; k++) if ((profile[d * SLOTS + ((at + k) % SLOTS)] as number) + p > cap) return false
+      for (let k = at; k < at + task.runSlots; k++) {
+        const slot = d * SLOTS + (k < SLOTS ? k : k - SLOTS)
+        if ((profile[slot] as number) + p > (caps[slot] as number)) return false
+      }
     }
     return true
   }
 
   const surely = new Float64Array(objective.dimensions * SLOTS)
-  /** Feasible start indices of each kind; null when the node is dead. */
-  const domains = (): { readonly kind: Kind; readonly indices: number[] }[] | null => {
-    const open: { readonly kind: Kind; readonly indices: number[] }[] = []
+  /** What is left to place, with its feasible starts; null when the node is dead. */
+  const domains = (): Open[] | null => {
+    const open: Open[] = []
     surely.set(profile)
-    const reach = new Uint8Array(SLOTS)
     for (const kind of kinds) {
       const left = kind.members.length - kind.placed
       if (left === 0) continue
@@ -80,28 +83,23 @@ export function planBelow(
         if (fits(kind.task, kind.starts[i] as number)) indices.push(i)
       }
       if (indices.length === 0) return null
+      const { runSlots } = kind.task
       const first = kind.starts[indices[0] as number] as number
-      const span = ((kind.starts[indices[indices.length - 1] as number] as number) - first + SLOTS) % SLOTS
-      for (const i of indices) for (let k = 0; k < kind.task.runSlots; k++) reach[((kind.starts[i] as number) + k) % SLOTS] = 1
+      const slack = ((kind.starts[indices[indices.length - 1] as number] as number) - first + SLOTS) % SLOTS
+      // Starts that go round the whole circle leave nothing that is surely on.
+      const round = slack + runSlots > SLOTS
       for (const d of objective.primary) {
         const p = (kind.task.load[d] as number) * left
-        if (p === 0 || span + kind.task.runSlots > SLOTS) continue
-        for (let k = span; k < kind.task.runSlots; k++) {
+        if (p === 0 || round) continue
+        for (let k = slack; k < runSlots; k++) {
           const slot = d * SLOTS + ((first + k) % SLOTS)
           surely[slot] = (surely[slot] as number) + p
-          if ((surely[slot] as number) > cap) return null
+          if ((surely[slot] as number) > (caps[slot] as number)) return null
         }
       }
-      open.push({ kind, indices })
+      open.push({ kind, indices, left, first, slack, round })
     }
-    for (const d of objective.primary) {
-      let wanted = 0
-      let room = 0
-      for (const { kind } of open) wanted += (kind.task.load[d] as number) * kind.task.runSlots * (kind.members.length - kind.placed)
-      for (let s = 0; s < SLOTS; s++) if (reach[s]) room += Math.max(0, cap - (profile[d * SLOTS + s] as number))
-      if (wanted > room * (1 + STRICT)) return null
-    }
-    return open
+    return open.length > 0 && !roomLeft(open, profile, objective, caps) ? null : open
   }
 
   const search = (): boolean | null => {
@@ -139,16 +137,113 @@ export function planBelow(
 
 const area = (task: GridTask): number => task.load.reduce((sum, p) => sum + p, 0) * task.runSlots
 
-function kindsOf(all: readonly GridTask[], moving: readonly number[], useful: (slot: number) => boolean): Kind[] {
-  const byKey = new Map<string, { task: GridTask; members: number[] }>()
+interface Open {
+  readonly kind: Kind
+  readonly indices: readonly number[]
+  readonly left: number
+  /** Earliest start, and how much later the latest is. */
+  readonly first: number
+  readonly slack: number
+  readonly round: boolean
+}
+
+/**
+ * Energetic check of a node: over every span from an earliest start to a latest end, what must lie inside against the room under the cap.
+ * Spans are arcs; a run that may go round the whole circle is left to the check of the whole day.
+ */
+function roomLeft(open: readonly Open[], profile: Profile, objective: Objective, caps: Float64Array): boolean {
+  for (const d of objective.primary) {
+    const some = open.filter((o) => (o.kind.task.load[d] as number) > 0)
+    if (some.length === 0) continue
+    const sums = new Float64Array(2 * SLOTS + 1)
+    for (let s = 0; s < 2 * SLOTS; s++) sums[s + 1] = (sums[s] as number) + Math.max(0, (caps[d * SLOTS + (s % SLOTS)] as number) - (profile[d * SLOTS + (s % SLOTS)] as number))
+    let whole = 0
+    for (const o of some) whole += (o.kind.task.load[d] as number) * o.left * o.kind.task.runSlots
+    if (whole > (sums[SLOTS] as number) * (1 + STRICT)) return false
+    const arcs = some.filter((o) => !o.round)
+    for (const from of arcs) {
+      for (const to of arcs) {
+        const length = (to.first + to.slack + to.kind.task.runSlots - from.first + 2 * SLOTS) % SLOTS
+        if (length === 0) continue
+        let wanted = 0
+        for (const o of arcs) wanted += (o.kind.task.load[d] as number) * o.left * surelyInsideSlots(o, from.first, length)
+        if (wanted > ((sums[from.first + length] as number) - (sums[from.first] as number)) * (1 + STRICT)) return false
+      }
+    }
+  }
+  return true
+}
+
+/** Quarter-hours of a run that cannot fall outside an arc, over all its feasible starts: as `surelyInsideH`, in whole quarter-hours. */
+function surelyInsideSlots(o: Open, from: number, length: number): number {
+  const run = o.kind.task.runSlots
+  const w = o.slack + run
+  const u = (from - o.first + SLOTS) % SLOTS
+  const behind = Math.max(0, Math.min(w, u + length - SLOTS))
+  const ahead = u < w ? Math.min(w, u + length) - u : 0
+  if (behind > 0 && ahead > 0) return Math.max(0, run - (w - behind - ahead))
+  const a = behind > 0 ? 0 : u
+  const b = behind > 0 ? behind : u + ahead
+  if (b <= a) return 0
+  return Math.min(Math.max(0, Math.min(run, b) - a), Math.max(0, b - Math.max(a, w - run)))
+}
+
+/**
+ * What each quarter-hour may carry: no peak lies between two sums of machines, so above what stands there the roof comes down to the
+ * largest sum of movable loads under it.
+ */
+function capsUnder(roof: number, all: readonly GridTask[], moving: readonly number[], standing: Profile, objective: Objective): Float64Array {
+  const caps = new Float64Array(objective.dimensions * SLOTS)
+  for (const d of objective.primary) {
+    const sums = sumsUpTo(moving.map((i) => (all[i] as GridTask).load[d] as number), roof)
+    for (let s = 0; s < SLOTS; s++) {
+      const stands = standing[d * SLOTS + s] as number
+      let most = roof
+      if (sums !== null) {
+        let low = 0
+        let high = sums.length - 1
+        while (low < high) {
+          const middle = (low + high + 1) >> 1
+          if (stands + (sums[middle] as number) <= roof) low = middle
+          else high = middle - 1
+        }
+        most = Math.min(roof, stands + (sums[low] as number))
+      }
+      // Room for the rounding of the sums, but never up to the roof's other side: what is found must be lower.
+      caps[d * SLOTS + s] = Math.min(roof, most + 2 / SUM_GRAIN)
+    }
+  }
+  return caps
+}
+
+/** Sums of loads up to a roof, ascending; null when they are too many to list. */
+function sumsUpTo(loads: readonly number[], roof: number): readonly number[] | null {
+  const counts = new Map<number, number>()
+  for (const p of loads) if (p > 0) counts.set(p, (counts.get(p) ?? 0) + 1)
+  let sums = new Set<number>([0])
+  for (const [p, count] of counts) {
+    const next = new Set<number>()
+    for (const sum of sums) for (let k = 0; k <= count && sum + k * p <= roof; k++) next.add(Math.round((sum + k * p) * SUM_GRAIN) / SUM_GRAIN)
+    if (next.size > MOST_SUMS) return null
+    sums = next
+  }
+  return [...sums].sort((a, b) => a - b)
+}
+
+const SUM_GRAIN = 1e6
+const MOST_SUMS = 4000
+
+function kindsOf(all: readonly GridTask[], moving: readonly number[], useful: (slot: number) => boolean, objective: Objective): Kind[] {
+  const byKey = new Map<string, { task: GridTask; members: number[]; starts: readonly number[] }>()
   for (const i of moving) {
     const task = all[i] as GridTask
-    const key = `${task.load.join(',')}|${task.runSlots}|${task.starts[0]}|${task.starts.length}`
+    const starts = task.starts.filter(useful)
+    const key = `${objective.primary.map((d) => task.load[d]).join(',')}|${task.runSlots}|${starts.join(',')}`
     const had = byKey.get(key)
     if (had) had.members.push(i)
-    else byKey.set(key, { task, members: [i] })
+    else byKey.set(key, { task, members: [i], starts })
   }
-  return [...byKey.values()].map(({ task, members }) => ({ task, members, starts: task.starts.filter(useful), placed: 0, least: 0 }))
+  return [...byKey.values()].map((kind) => ({ ...kind, placed: 0, least: 0 }))
 }
 
 /** Groups of movable tasks whose windows overlap, directly or through others: they can be searched apart. */

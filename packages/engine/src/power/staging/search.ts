@@ -1,3 +1,4 @@
+import { seeded } from '../../kernel/index.ts'
 import { addRun, type Profile, peakOf, profileOf } from './profile.ts'
 import { SLOTS_PER_DAY as SLOTS } from './result.ts'
 import { type GridTask, isFixed } from './task.ts'
@@ -14,8 +15,13 @@ export interface Objective {
 
 /** Two scores nearer than this are the same: no choice hangs on the last bits. */
 const SAME = 1e-9
-/** Placements tried by the improvement, at most. Counted, never timed. */
+/** Placements tried by one improvement, and by all rounds of shaking, at most. Counted, never timed. */
 export const MOST_IMPROVING_WORK = 20_000
+export const MOST_SHAKING_WORK = 20_000
+/** Share of the runs that stand at the peak, and of the others, that a round lifts out before placing them anew. */
+const LIFTED_AT_PEAK = 0.5
+const LIFTED_ELSEWHERE = 0.15
+const SHAKING_SEED = 60
 
 export interface Score {
   readonly primary: number
@@ -111,6 +117,39 @@ export function greedyPlan(tasks: readonly GridTask[], objective: Objective): Pl
     workCount += task.starts.length
     starts[i] = chosen
     addRun(profile, task, chosen, 1)
+  }
+  return { starts, workCount }
+}
+
+/**
+ * Lifts some of the runs that stand at the peak and a few others, places them anew in another order, and keeps what is better: what single
+ * moves and pairs cannot reach. Seeded, so the same job gives the same plan; ends when the bound is reached or the work is used up.
+ */
+export function shakenPlan(tasks: readonly GridTask[], from: readonly number[], objective: Objective, bound: number, mostWork = MOST_SHAKING_WORK): Plan {
+  const random = seeded(SHAKING_SEED)
+  let starts = [...from]
+  const movable = tasks.flatMap((task, i) => (isFixed(task) ? [] : [i]))
+  let score = scoreOf(profileOf(tasks, starts, objective.dimensions), objective)
+  let workCount = 0
+  while (movable.length > 1 && workCount < mostWork && score.primary > bound * (1 + SAME)) {
+    const profile = profileOf(tasks, starts, objective.dimensions)
+    const peaks = objective.primary.map((d) => ({ d, ...peakOf(profile, d) })).filter((p) => p.value >= score.primary * (1 - SAME))
+    const atPeak = (i: number) => peaks.some(({ d, slot }) => ((tasks[i] as GridTask).load[d] as number) > 0 && (slot - (starts[i] as number) + SLOTS) % SLOTS < (tasks[i] as GridTask).runSlots)
+    const lifted = movable.filter((i) => random.next() < (atPeak(i) ? LIFTED_AT_PEAK : LIFTED_ELSEWHERE)).map((i) => ({ i, at: random.next() }))
+    lifted.sort((a, b) => a.at - b.at)
+    const tried = [...starts]
+    for (const { i } of lifted) addRun(profile, tasks[i] as GridTask, starts[i] as number, -1)
+    for (const { i } of lifted) {
+      const task = tasks[i] as GridTask
+      workCount += task.starts.length
+      tried[i] = bestStart(profile, task, objective, scoreOf(profile, objective))
+      addRun(profile, task, tried[i] as number, 1)
+    }
+    workCount++
+    const now = scoreOf(profileOf(tasks, tried, objective.dimensions), objective)
+    if (less(score.primary, now.primary) || (!less(now.primary, score.primary) && less(score.squares, now.squares))) continue
+    starts = tried
+    score = now
   }
   return { starts, workCount }
 }

@@ -1,8 +1,9 @@
+import { Fault } from '../../kernel/index.ts'
 import { lowerBounds } from './bounds.ts'
 import { apart, MOST_EXACT_TASKS, MOST_EXACT_WORK, planBelow } from './exact.ts'
 import { addRun, type Profile, peakOf, profileOf } from './profile.ts'
 import type { LowerBound, ProofState } from './result.ts'
-import { greedyPlan, improvedPlan, isBetter, type Objective, scoreOf } from './search.ts'
+import { greedyPlan, improvedPlan, isBetter, type Objective, scoreOf, shakenPlan } from './search.ts'
 import { type GridTask, gridTask, SLOT_H, type StagingTask } from './task.ts'
 
 const REACHED = 1e-9
@@ -35,7 +36,7 @@ export interface Staged {
  * Bounds first (`lowerBounds`); greedy placing; moves and pairs; then, where a group of overlapping windows has at most 15 movable runs,
  * an exact search that either finds a lower peak or proves that there is none. What it could not prove it states as a gap.
  * `search` false: every run starts when its window opens, and only the bounds are worked out.
- * @throws Fault `staging/task-range`
+ * @throws Fault `staging/task-range`, `staging/not-lower` when an exact search breaks its promise
  */
 export function stagedTasks(tasks: readonly StagingTask[], objective: Objective, mostExactWork = MOST_EXACT_WORK, search = true): Staged {
   const order = tasks.map((_, i) => i).sort((a, b) => inOrder(tasks[a] as StagingTask, tasks[b] as StagingTask))
@@ -66,9 +67,12 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
   if (search) {
     const greedy = greedyPlan(grid, objective)
     const improved = improvedPlan(grid, greedy.starts, objective)
-    workCount += greedy.workCount + improved.workCount
+    const large = apart(grid).some((group) => group.length > MOST_EXACT_TASKS)
+    const shaken = large ? shakenPlan(grid, improved.starts, objective, primaryBound) : { starts: improved.starts, workCount: 0 }
+    const settled = improvedPlan(grid, shaken.starts, objective)
+    workCount += greedy.workCount + improved.workCount + shaken.workCount + settled.workCount
     const score = (at: readonly number[]) => scoreOf(profileOf(grid, at, objective.dimensions), objective)
-    if (isBetter(score(improved.starts), score(openings))) starts = improved.starts
+    if (isBetter(score(settled.starts), score(openings))) starts = settled.starts
   }
 
   const peak = () => scoreOf(profileOf(grid, starts, objective.dimensions), objective).primary
@@ -81,6 +85,13 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
       break
     }
     if (!search) break
+    const alone = provenByOneLeg(grid, starts, objective, now, budget)
+    workCount += alone.workCount
+    budget -= alone.workCount
+    if (alone.proven) {
+      proven = true
+      break
+    }
     const outcome = lowered(grid, groups, starts, objective, now, budget)
     workCount += outcome.workCount
     budget -= outcome.workCount
@@ -88,6 +99,7 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
       const better = improvedPlan(grid, outcome.starts, objective)
       workCount += better.workCount
       starts = better.starts
+      if (peak() >= now) throw new Fault('staging/not-lower', { before: now, after: peak() })
       continue
     }
     proven = outcome.kind === 'proven'
@@ -118,6 +130,29 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
 }
 
 const peakValue = (profile: Profile, objective: Objective): number => Math.max(0, ...objective.primary.map((d) => peakOf(profile, d).value))
+
+/**
+ * Looks at one dimension alone: runs that do not load it may go anywhere, so if even then it cannot stay below the peak, nothing can.
+ * Smaller than the whole problem, and often enough.
+ */
+function provenByOneLeg(grid: readonly GridTask[], starts: readonly number[], objective: Objective, now: number, budget: number): { readonly proven: boolean; readonly workCount: number } {
+  let workCount = 0
+  if (objective.primary.length < 2) return { proven: false, workCount }
+  const after = profileOf(grid, starts, objective.dimensions)
+  for (const d of objective.primary) {
+    if (peakOf(after, d).value < now * (1 - REACHED)) continue
+    const on = grid.filter((t) => (t.load[d] as number) > 0)
+    const fixed = on.filter((t) => t.starts.length === 1)
+    const standing = profileOf(fixed, fixed.map((t) => t.starts[0] as number), objective.dimensions)
+    for (const group of apart(on)) {
+      if (group.length > MOST_EXACT_TASKS) continue
+      const outcome = planBelow(on, group, standing, { ...objective, primary: [d] }, now, (budget - workCount) / 2)
+      workCount += outcome.workCount
+      if (outcome.kind === 'none') return { proven: true, workCount }
+    }
+  }
+  return { proven: false, workCount }
+}
 
 type Lowered =
   | { readonly kind: 'lower'; readonly starts: number[]; readonly workCount: number }

@@ -5,7 +5,7 @@ import type { Inputs } from '../inputs.ts'
 import { type BoxNeeds, type NeedsResult, subjectOf } from '../needs/index.ts'
 import { modesOf } from '../path.ts'
 import { type BondFacts, bondPosition } from './bonds.ts'
-import { plusDays } from './dates.ts'
+import { isoOrNull, plusDays } from './dates.ts'
 import { found, line } from './finding.ts'
 import { besideFindings, chosenFindings } from './offer-findings.ts'
 import { monthsOf, rankOffers } from './offers.ts'
@@ -85,7 +85,7 @@ function rowOfDesign(rows: readonly OfferRow[], box: BoxDesign): OfferRow | null
 function interimOf(inputs: Inputs, box: BoxDesign, rows: readonly OfferRow[], row: OfferRow | null): Interim | null {
   const days = row?.lateDays ?? null
   if (days === null || days <= 0) return null
-  const { neededBy } = inputs.job.needs
+  const neededBy = isoOrNull(inputs.job.needs.neededBy)
   const gap = box.interim === box.offer ? undefined : rows.find((r) => r.offer === box.interim)
   const months = monthsOf(days)
   const money = gap?.monthlyMoney ? { low: months * gap.monthlyMoney.low + (gap.oneOffMoney ?? 0), high: months * gap.monthlyMoney.high + (gap.oneOffMoney ?? 0) } : null

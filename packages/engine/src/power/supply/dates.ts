@@ -11,12 +11,19 @@ const daysIn = (year: number, month: number): number => (DAYS_IN_MONTH[month - 1
  * @throws Fault `supply/date` for anything that is not a real `YYYY-MM-DD`
  */
 export function dayNumber(date: string): number {
-  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date)
-  const [year, month, day] = match ? [Number(match[1]), Number(match[2]), Number(match[3])] : [0, 0, 0]
-  if (year < 1 || month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) throw new Fault('supply/date', date)
+  if (isoOrNull(date) === null) throw new Fault('supply/date', date)
+  const [year = 0, month = 0, day = 0] = date.split('-').map(Number)
   const before = year - 1
   const leapDays = Math.floor(before / 4) - Math.floor(before / 100) + Math.floor(before / 400)
   return before * 365 + leapDays + (DAYS_BEFORE_MONTH[month - 1] ?? 0) + (month > 2 && isLeap(year) ? 1 : 0) + day - 1
+}
+
+/** The text when it is a real ISO date, else null: a job may name its day in words. */
+export function isoOrNull(text: string | null): string | null {
+  if (text === null) return null
+  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text)
+  const [year, month, day] = match ? [Number(match[1]), Number(match[2]), Number(match[3])] : [0, 0, 0]
+  return year >= 1 && month >= 1 && month <= 12 && day >= 1 && day <= daysIn(year, month) ? text : null
 }
 
 export function isoDate(days: number): string {

@@ -5,11 +5,12 @@ import type { Prices } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { type BoxNeeds, both, type Ends, ends, shown } from '../needs/index.ts'
 import { billFor, type Metered } from './bill.ts'
-import { daysBetween, plusDays } from './dates.ts'
+import { daysBetween, isoOrNull, plusDays } from './dates.ts'
 import { generatorSizing, MONTH_DAYS } from './generator.ts'
 import type { Bill, BillLine, GeneratorSizing, OfferRow, OfferTransformer } from './result.ts'
 import { runDropFrac } from './run-drop.ts'
 import { type Held, heldLoad, offeredA } from './sizes.ts'
+import { deviceFamilyFor } from '../circuits/index.ts'
 
 export interface OffersTask {
   readonly job: Job
@@ -32,7 +33,8 @@ const AMBIENT_C = 30
 
 /** Days from order to need: by dates, else as written; null when not known. */
 export function daysToNeed(job: Job): number | null {
-  const { orderDate, neededBy } = job.needs
+  const orderDate = isoOrNull(job.needs.orderDate)
+  const neededBy = isoOrNull(job.needs.neededBy)
   return orderDate !== null && neededBy !== null ? daysBetween(orderDate, neededBy) : (job.needs.daysToNeed ?? null)
 }
 
@@ -79,6 +81,7 @@ function rowsOf(task: OffersTask, offer: Offer, held: Held): readonly OfferRow[]
 function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null, own: TransformerOffered | null, otherVolts: boolean): OfferRow {
   const { job, needs, system } = task
   const theirs = systemById(offer.system)
+  const ordered = isoOrNull(job.needs.orderDate)
   const lacks: string[] = []
   const verdicts: Verdict[] = []
   const ratio = own !== null && theirs !== null ? system.lineLineV / theirs.lineLineV : 1
@@ -114,8 +117,10 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     if (offer.generator?.neutralBondFactory === null) lacks.push('whether its neutral is bonded to its frame')
   }
   const lateDays = lateDaysOf(job, offer)
-  if (lateDays === null) lacks.push(offer.leadDays === null ? 'a lead time' : 'the date it is needed by')
-  else if (lateDays > 0) {
+  if (lateDays === null) {
+    verdicts.push('unknown')
+    lacks.push(offer.leadDays === null ? 'a lead time' : 'the date it is needed by')
+  } else if (lateDays > 0) {
     verdicts.push('tight')
     lacks.push(`an interim for ${lateDays} days`)
   }
@@ -143,7 +148,7 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     meterPlace: METER[offer.kind],
     feeMoney: offer.oneOffMoney,
     leadDays: offer.leadDays,
-    readyDate: offer.leadDays === null || job.needs.orderDate === null ? null : plusDays(job.needs.orderDate, offer.leadDays),
+    readyDate: offer.leadDays === null || ordered === null ? null : plusDays(ordered, offer.leadDays),
     lateDays,
     oneOffMoney,
     monthlyMoney,
@@ -218,7 +223,7 @@ function wireFor(task: OffersTask, offeredA_: number | null) {
   const metal = 'cu' as const
   const insulation = rules.defaults.insulation
   const size = rules.conductorFor({
-    metal, insulation, continuousA: 0, otherA: offeredA_, deviceA, deviceFamily: rules.defaults.deviceFamily, loaded, carrying: loaded, circuits: 1, ambientC: AMBIENT_C, multiOutlet: false, motor: false,
+    metal, insulation, continuousA: 0, otherA: offeredA_, deviceA, deviceFamily: deviceFamilyFor(rules, deviceA), loaded, carrying: loaded, circuits: 1, ambientC: AMBIENT_C, multiOutlet: false, motor: false,
   }).value
   return size === null ? null : { size, metal, insulation }
 }

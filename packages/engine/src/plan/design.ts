@@ -38,7 +38,7 @@ function wholeJob(job: Job): Job {
 function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth, box: BoxWanted): BoxDesign {
   const request = {
     job, box, phase: WHOLE, rules, prices: shop.prices, system: job.system, offer: option.offer, serviceA: option.serviceA,
-    interruptingKA: growth.interruptingKA, grown: growth, transfer: option.transfer, earthing: earthingFor(rules, option),
+    interruptingKA: growth.interruptingKA, grown: growth, transformer: option.transformer, transfer: option.transfer, earthing: earthingFor(rules, option),
   }
   const start: Staging = { control: option.control, startH: openings(job, box), capA: null }
   const first = designCircuits({ ...request, staging: start })

@@ -1,11 +1,14 @@
-import type { BoxDesign, Job, Offer, StagingControl } from '../job/index.ts'
+import type { BoxDesign, Job, Offer, OwnTransformer, StagingControl } from '../job/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 
 /** One combination of the choices that decide the rest: who feeds, how big, how starts are held apart. */
 export interface Option {
   readonly id: string
   readonly offer: Offer
+  /** Rating of the main at the panel. */
   readonly serviceA: number
+  /** Stands in the box where the offer is of another voltage; its devices and run are chosen with the circuits. */
+  readonly transformer: Omit<OwnTransformer, 'primary' | 'primaryRun'> | null
   readonly control: StagingControl
   readonly interim: string | null
   readonly transfer: BoxDesign['transfer']
@@ -36,16 +39,20 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
       refused.push({ id: offer.id, why: offer.note === '' ? 'not available' : `not available: ${offer.note}` })
       continue
     }
-    const sizes = serviceSizesA(offer, rules, system)
-    if (sizes.length === 0) refused.push({ id: offer.id, why: 'nobody has said how much it can give' })
-    for (const serviceA of sizes) {
+    const sizes = servicesOf(job, offer, rules, system)
+    if (typeof sizes === 'string') {
+      refused.push({ id: offer.id, why: sizes })
+      continue
+    }
+    for (const { serviceA, transformer } of sizes) {
+      const name = `${offer.id} ${serviceA} A${transformer === null ? '' : ` by ${transformer.kVA} kVA`}`
       const pinnedA = pin('service.rating')
       if (pinnedA !== undefined && Number.parseFloat(String(pinnedA)) !== serviceA) {
-        refused.push({ id: `${offer.id} ${serviceA} A`, why: `the service is pinned to ${pinnedA}` })
+        refused.push({ id: name, why: `the service is pinned to ${pinnedA}` })
         continue
       }
       for (const control of CONTROLS) {
-        const id = `${offer.id} ${serviceA} A, ${CONTROL_WORDS[control]}`
+        const id = `${name}, ${CONTROL_WORDS[control]}`
         const pinnedControl = pin('staging.control')
         if (pinnedControl !== undefined && pinnedControl !== control) {
           refused.push({ id, why: `staging is pinned to ${pinnedControl}` })
@@ -56,7 +63,7 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
           continue
         }
         const interim = interimFor(job, offer)
-        options.push({ id, offer, serviceA, control, interim, transfer: transferFor(job, offer, interim) })
+        options.push({ id, offer, serviceA, transformer, control, interim, transfer: transferFor(job, offer, interim) })
       }
     }
   }
@@ -74,14 +81,40 @@ export const CONTROL_WORDS: Record<StagingControl, string> = {
   interlock: 'staged behind an interlock',
 }
 
-/** Main ratings that an offer can stand behind: as offered by a utility; of a set or a neighbour the standard rating by its ampere. */
-function serviceSizesA(offer: Offer, rules: RuleSet, system: System): readonly number[] {
-  if (offer.kind === 'utility') return offer.serviceA
+type Service = Pick<Option, 'serviceA' | 'transformer'>
+
+/**
+ * Mains that an offer can stand behind: as offered by a utility; of a set or a neighbour the standard rating by its ampere; through each
+ * own transformer that may stand in the box where the volts differ. A sentence where there is none.
+ */
+function servicesOf(job: Job, offer: Offer, rules: RuleSet, system: System): readonly Service[] | string {
+  const theirs = rules.systems.find((s) => s.id === offer.system)
+  if (offer.kind !== 'generator' && theirs !== undefined && theirs.lineLineV !== system.lineLineV) {
+    const own = (job.ownTransformers ?? []).flatMap((t) => throughTransformer(t, offer, rules, system, theirs))
+    return own.length === 0 ? `it is ${theirs.title} and no transformer to ${system.title} is offered` : own
+  }
+  if (offer.kind === 'utility' && offer.serviceA.length > 0) return offer.serviceA.map((serviceA) => ({ serviceA, transformer: null }))
   const ampere = offer.spareA ?? kvaAmpereA(offer.generator?.ratedKVA ?? offer.spareKVA ?? 0, system)
-  if (ampere <= 0) return []
   const standard = largestDeviceA(rules, ampere)
-  return standard === null ? [] : [standard]
+  return standard === null ? 'nobody has said how much it can give' : [{ serviceA: standard, transformer: null }]
 }
+
+/** The largest main that 125 % of the transformer's secondary current allows, and that the service before it can carry. */
+function throughTransformer(t: NonNullable<Job['ownTransformers']>[number], offer: Offer, rules: RuleSet, system: System, theirs: System): readonly Service[] {
+  const secondaryA = kvaAmpereA(t.kVA, system)
+  const carriedA = Math.max(0, ...offer.serviceA) * (theirs.lineLineV / system.lineLineV)
+  const serviceA = largestDeviceA(rules, Math.min(SECONDARY_FRAC * secondaryA, carriedA))
+  if (serviceA === null) return []
+  const transformer = {
+    kVA: t.kVA, primaryV: theirs.lineLineV, secondaryV: system.lineLineV, phases: t.phases,
+    impedancePct: (t.impedancePct.low + t.impedancePct.high) / 2, xOverR: (t.xOverR.low + t.xOverR.high) / 2,
+    noLoadLossW: t.noLoadLossW ?? 0, fullLoadLossW: t.fullLoadLossW ?? 0,
+  }
+  return [{ serviceA, transformer }]
+}
+
+/** Secondary protection at most, share of the rated current; the smaller standard rating suits both ways of rounding. */
+const SECONDARY_FRAC = 1.25
 
 /** Largest standard rating that does not exceed a current: what it protects must not be asked for more. */
 function largestDeviceA(rules: RuleSet, currentA: number): number | null {

@@ -46,7 +46,7 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   const tried: Tried[] = []
   const grown = new Map<string, Growth>()
   for (const option of options) {
-    const same = `${option.offer.id} ${option.serviceA}`
+    const same = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
     const [result, growth] = workedOut(job, shop, rules, option, grown.get(same) ?? NOTHING_GROWN)
     tried.push(result)
     if (option.control === 'none') grown.set(same, growth)
@@ -103,7 +103,7 @@ export function bars(f: Finding): boolean {
 
 function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
-  return { id: option.id, option, design, assessment, fails, costMoney: costOf(job, shop, option, assessment), ready: readyDate(job, option.offer) }
+  return { id: option.id, option, design, assessment, fails, costMoney: costOf(job, shop, assessment), ready: readyDate(job, option.offer) }
 }
 
 /**
@@ -111,10 +111,10 @@ function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], 
  * the job's currency. Material in another currency is never added; it is then the same order for every candidate of one job.
  * Bounded money counts at its high end. Null when the supply's own price is not known.
  */
-function costOf(job: Job, shop: Shop, option: Option, assessment: Assessment): number | null {
+function costOf(job: Job, shop: Shop, assessment: Assessment): number | null {
   let sum = 0
   for (const box of assessment.results.supply.boxes) {
-    const row = box.offers.find((o) => o.offer === option.offer.id && (o.sizeA === null || o.sizeA === option.serviceA)) ?? box.offers.find((o) => o.offer === option.offer.id)
+    const row = box.chosenRow
     const money = job.needs.goal === 'least first cost' ? (row?.oneOffMoney ?? null) : (row?.overStayMoney?.high ?? null)
     if (money === null) return null
     sum += money + (box.interim?.money?.high ?? 0)

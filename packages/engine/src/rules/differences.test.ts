@@ -231,6 +231,11 @@ describe('8 neutral: counting and reduction', () => {
       300,
     )
   })
+  test('partly non-linear load on a wye: only the linear part above 200 A is let off', () => {
+    const load = { unbalanceA: 400, nonLinearFrac: 0.4, system: system(us, 'wye 208/120'), lineA: 300 }
+    expect(us.neutralA(load).value).toBeCloseTo(400 - 0.3 * (240 - 200), 9)
+    expect(us.neutralA({ ...load, system: system(us, 'split 120/240') }).value).toBeCloseTo(400 - 0.3 * 200, 9)
+  })
   test('mostly non-linear load on a wye: nothing let off in us, more than the line in intl', () => {
     expect(us.neutralA({ unbalanceA: 300, nonLinearFrac: 1, system: system(us, 'wye 208/120'), lineA: 300 }).value).toBe(300)
     expect(intl.neutralA({ unbalanceA: 100, nonLinearFrac: 0.5, system: system(intl, 'TN/TT 400/230'), lineA: 100 }).value).toBe(
@@ -375,6 +380,11 @@ describe('13 colours, symbols, sizes, lists', () => {
     expect(us.racewayFor(four('THWN-2', '6 AWG'), 'EMT').value).toBe('3/4')
     expect(ca.racewayFor(four('RW90', '6 AWG'), 'EMT').value).toBe('1')
     expect(intl.racewayFor(four('PVC', '4 mm2'), 'conduit').value).toBe('20 mm')
+  })
+  test('the share of a raceway depends on the count: 53, 31, 40 %', () => {
+    const wires = (n: number, size: string) => us.racewayFor(Array(n).fill({ size, insulation: 'THWN-2' }), 'EMT').value
+    expect([wires(1, '1 AWG'), wires(2, '6 AWG'), wires(3, '6 AWG')]).toEqual(['1/2', '3/4', '3/4'])
+    expect([wires(2, '8 AWG'), wires(60, '500 kcmil')]).toEqual(['1/2', null])
   })
   test('box fill: clamps and bonding conductors count in us, not in ca', () => {
     const box = {

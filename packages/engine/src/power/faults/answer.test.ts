@@ -263,3 +263,24 @@ test.skipIf(!existsSync(findingsPage))('every finding code of this question stan
     expect(page, code).toContain(`faults/${code}`)
   }
 })
+
+test('a box fed from another: the feeder device sees its panel fault, and opens within the time of a distribution circuit', () => {
+  const own = yard()
+  const first = own.design.boxes[0]!
+  const wire = { size: '2 AWG', metal: 'cu' as const, insulation: 'THWN-2' }
+  const second = {
+    ...first, box: 'Q', circuits: first.circuits.map((c) => ({ ...c, id: `Q-${c.id}` })),
+    fedFrom: { box: 'P', run: { ...first.panel.feed, lengthM: 40, line: wire, neutral: wire, protective: { ...wire, size: '8 AWG' } }, device: { ratingA: 100, poles: 2 as const, family: 'us thermal-magnetic', interruptingKA: 10 } },
+    panel: { ...first.panel, bond: 'neutral not bonded here' as const },
+  }
+  const both: Inputs = { ...own, design: { ...own.design, boxes: [first, second] } }
+  const answer = answerFaults(both)
+  const [p, q] = answer.result.boxes
+  const highestOf = (b: typeof p) => b!.sources[0]!.buses.find((bus) => bus.id === 'panel')!.highest!.currentA
+  expect(highestOf(q)).toBeLessThan(highestOf(p))
+  const feeder = answer.findings.find((f) => f.code === 'faults/clearing' && f.subject === 'Q feeder')!
+  expect(feeder.said).toContain('device of its feeder')
+  // It stands in the first box, so it must break that box's fault: 12.9 kA against 10 kA.
+  expect(answer.findings.find((f) => f.code === 'faults/interrupting' && f.subject === 'Q feeder')!.verdict).toBe('fails')
+  expect(new Set(answer.workings.map((w) => w.id)).size).toBe(answer.workings.length)
+})

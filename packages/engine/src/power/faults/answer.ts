@@ -6,7 +6,7 @@ import { systemOf } from '../path.ts'
 import { leeBoundaryMm, leeJPerCm2 } from './arc-flash.ts'
 import type { Asked } from './asked.ts'
 import { bandsOf, leastAt, lowestOf } from './clearing.ts'
-import { type CircuitTrip, circuitTrips, clearingFindings, hasWires, placesOf, tripAt } from './clearing-findings.ts'
+import { type CircuitTrip, circuitTrips, clearingFindings, feederTrip, hasWires, placesOf, tripAt } from './clearing-findings.ts'
 import { chartsOf } from './charts.ts'
 import { coordinationFindings, coordinationPairs } from './coordination-findings.ts'
 import { deviceFindings } from './device-findings.ts'
@@ -39,12 +39,12 @@ export function answerFaults(inputs: Inputs): Answer<FaultsResult> {
     const parts = [
       noSource(asked),
       interruptingFindings(asked),
-      clearingFindings(asked, trips),
+      clearingFindings(asked, withFeeder(asked, trips)),
       heatFindings(asked, trips),
       coordinationFindings(asked, pairs),
       ...asked.positions.map((levels, i) => setFindings(asked, levels, trips[i] ?? [])),
       earth,
-      { findings: deviceFindings(asked), workings: [] },
+      deviceFindings(asked),
     ]
     for (const part of parts) {
       findings.push(...part.findings)
@@ -54,6 +54,10 @@ export function answerFaults(inputs: Inputs): Answer<FaultsResult> {
   }
   return { findings, workings, result: { boxes } }
 }
+
+/** The feeder's own trip beside those of the circuits, on each source. */
+const withFeeder = (asked: Asked, trips: readonly (readonly CircuitTrip[])[]): readonly (readonly CircuitTrip[])[] =>
+  asked.box.fedFrom === null ? trips : trips.map((own, i) => [...own, ...[feederTrip(asked, asked.positions[i]!)].filter((t) => t !== null)])
 
 /** A level the utility wrote down wins over what its transformer would let through. */
 function writtenFirst(job: Inputs['job']): Inputs['job'] {

@@ -59,8 +59,20 @@ const rankOf = (t: CircuitTrip): number => Math.max(RANK[t.shortVerdict], RANK[t
 const worseTrip = (a: CircuitTrip, b: CircuitTrip): boolean =>
   rankOf(a) > rankOf(b) || (rankOf(a) === rankOf(b) && Math.min(a.least.shortA, a.least.earthA ?? Infinity) < Math.min(b.least.shortA, b.least.earthA ?? Infinity))
 
+/** The feeder from another box, as a circuit that ends at this panel. Null: this box has its own supply. */
+export function feederTrip(asked: Asked, levels: BoxLevels): CircuitTrip | null {
+  const { box, system } = asked
+  if (box.fedFrom === null) return null
+  const connection = system.kind === 'single' ? 'LN' : system.legs.length === 3 ? 'LLLN' : 'LLN'
+  const feeder: Circuit = {
+    id: `${box.box} feeder`, ways: [], legs: system.legs, connection, device: box.fedFrom.device, shock: { kind: 'none', sensitivityMA: null, form: null },
+    run: box.fedFrom.run, outlet: 'panel', plugs: [], own: null, cords: [], label: `feeder to ${box.box}`,
+  }
+  return tripAt(asked, levels, feeder, levels.panel, undefined, true)
+}
+
 /** How a circuit's device opens on the least fault at a place. Null: no loop is known there. */
-export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place, demands = new Map<number, TripDemand>()): CircuitTrip | null {
+export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place: Place, demands = new Map<number, TripDemand>(), distribution = false): CircuitTrip | null {
   const { rules } = asked.inputs
   const least = leastAt(place, levels.voltageFactor.min)
   if (least === null) return null
@@ -75,7 +87,7 @@ export function tripAt(asked: Asked, levels: BoxLevels, circuit: Circuit, place:
   const short = times(least.shortKind, least.shortA)
   const earth = least.earthA === null ? null : times('line-earth', least.earthA)
   const residual = residualS(circuit.shock, least.earthA ?? Infinity)
-  const demand = demands.get(device.ratingA) ?? rules.tripDemand({ system: asked.system, earthing: levels.mode === 'own set' && asked.box.earthing === 'TT' ? 'TN-S' : asked.box.earthing, deviceA: device.ratingA, distribution: false })
+  const demand = demands.get(device.ratingA) ?? rules.tripDemand({ system: asked.system, earthing: levels.mode === 'own set' && asked.box.earthing === 'TT' ? 'TN-S' : asked.box.earthing, deviceA: device.ratingA, distribution })
   demands.set(device.ratingA, demand)
   return {
     levels, circuit, place, least, short, earth, residualS: residual, demand,
@@ -175,8 +187,8 @@ const earthTimeS = (trip: CircuitTrip): number => {
 
 function sentence(trip: CircuitTrip, shortFirst: boolean, onSetAlone: boolean): string {
   const { circuit, place, least, levels } = trip
-  const where = place.kind === 'cord end' ? `at the end of ${place.plug}’s cord` : `at ${circuit.id}’s receptacle`
-  const device = `its ${circuit.device.ratingA} A device`
+  const where = place.kind === 'cord end' ? `at the end of ${place.plug}’s cord` : place.kind === 'panel' ? `at the panel of ${place.id}` : `at ${circuit.id}’s receptacle`
+  const device = place.kind === 'panel' ? `the ${circuit.device.ratingA} A device of its feeder` : `its ${circuit.device.ratingA} A device`
   const shortPart = onSetAlone ? '' : `A ${least.shortKind === 'line-neutral' ? 'line–neutral' : 'line–line'} short ${where} ${onSource(levels)} drives at least ${inAmpere(least.shortA)}: ${device} ${opens(trip.short)}.`
   const earthDrives = least.earthA === null ? 'A fault to earth finds only the ground' : `A fault to earth ${onSetAlone || shortPart === '' ? `${where} ${onSource(levels)} ` : ''}drives ${inAmpere(least.earthA)}`
   const earthPart =
@@ -244,7 +256,7 @@ function heavierCord(asked: Asked, trip: CircuitTrip, cord: Circuit['cords'][num
 function workingOf(asked: Asked, id: string, trip: CircuitTrip) {
   const { circuit, place, levels } = trip
   const band = asked.bands(circuit.device.family, circuit.device.ratingA)
-  const target = place.plug === null ? ({ at: 'circuit', id: circuit.id } as const) : ({ at: 'plug', tag: place.plug } as const)
+  const target = place.kind === 'panel' ? ({ at: 'panel' } as const) : place.plug === null ? ({ at: 'circuit', id: circuit.id } as const) : ({ at: 'plug', tag: place.plug } as const)
   return lazyWorking({
     id, title: `Least fault of ${asked.name(circuit.id)} and what opens it`,
     steps: () => [

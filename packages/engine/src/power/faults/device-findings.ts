@@ -1,16 +1,19 @@
 import type { Circuit } from '../../job/index.ts'
-import { type Finding, formatQuantity, judgeEnds, judgeUpper, put, type Verdict, weakest } from '../../kernel/index.ts'
-import { type Asked, inAmpere, onSource } from './asked.ts'
+import { type Finding, formatQuantity, judgeEnds, judgeUpper, put, source, type Verdict, weakest, type Working } from '../../kernel/index.ts'
+import { type Asked, inAmpere, lazyWorking, onSource } from './asked.ts'
 import { hasWires } from './clearing-findings.ts'
-import { whoDecides } from './interrupting.ts'
-import { type BoxLevels, highestOfKinds } from './levels.ts'
+import { faultSteps } from './fault-steps.ts'
+import { type Answered, whoDecides } from './interrupting.ts'
+import { type BoxLevels, highestAt } from './levels.ts'
+import type { FaultKind } from './result.ts'
 
 /** Least temperature of ordinary class A devices. @source UL 943, marked −35 °C. Provenance: memory */
 export const CLASS_A_LEAST_C = -35
 
 /** Residual devices against what they hang on and the cold they stand in; facts of a box already built. */
-export function deviceFindings(asked: Asked): readonly Finding[] {
-  return [...formFindings(asked), ...coldFindings(asked), ...builtFindings(asked)]
+export function deviceFindings(asked: Asked): Answered {
+  const built = builtFindings(asked)
+  return { findings: [...formFindings(asked), ...coldFindings(asked), ...built.findings], workings: built.workings }
 }
 
 const FORM_ORDER = ['AC', 'A', 'F', 'B'] as const
@@ -84,18 +87,26 @@ function coldFindings(asked: Asked): readonly Finding[] {
   }]
 }
 
-function builtFindings(asked: Asked): readonly Finding[] {
+function builtFindings(asked: Asked): Answered {
   const { built } = asked.inputs.job
-  if (built === null) return []
+  if (built === null) return { findings: [], workings: [] }
   const out: Finding[] = []
+  const workings: Working[] = []
   // At the point of supply: what its old service conductors took off there is worth nothing here.
-  const highest = asked.positions.reduce<{ readonly currentA: number; readonly levels: BoxLevels } | null>((worst, levels) => {
-    const high = highestOfKinds(levels.service, levels.service.kinds, levels.voltageFactor.max)
-    return high !== null && (worst === null || high.currentA > worst.currentA) ? { currentA: high.currentA, levels } : worst
+  const highest = asked.positions.reduce<{ readonly currentA: number; readonly kind: FaultKind; readonly levels: BoxLevels } | null>((worst, levels) => {
+    const high = highestAt(levels.service, levels.voltageFactor.max, asked.temperatures.coldC)
+    return high !== null && (worst === null || high.currentA > worst.currentA) ? { currentA: high.currentA, kind: high.kind, levels } : worst
   }, null)
   const builtA = built.interruptingKA * 1000
   if (highest !== null) {
     const asBuilt = judgeUpper(highest.currentA, builtA)
+    const id = asked.name(`${asked.box.box}/built-interrupting`)
+    const { levels } = highest
+    workings.push(lazyWorking({
+      id, title: `Highest fault at the point of supply against ${asked.box.box} as built`,
+      steps: () => faultSteps(levels, levels.service, highest.kind, 'strong', { at: 'source' }),
+      judgement: { demand: put('I', highest.currentA, 'A'), relation: '≤', limit: put('I as built', builtA, 'A'), tight: '10 %', rests: source('what was built, as told', 'told') },
+    }))
     const changed = asked.box.panel.interruptingKA > built.interruptingKA && asked.box.panel.main.interruptingKA > built.interruptingKA
     out.push({
       code: 'faults/built-interrupting', question: 'faults', subject: asked.box.box,
@@ -103,7 +114,7 @@ function builtFindings(asked: Asked): readonly Finding[] {
       said: `As built it interrupts ${inAmpere(builtA)}; here up to ${inAmpere(highest.currentA)} may flow at the point of supply ${onSource(highest.levels)}${asBuilt === 'fails' ? (changed ? ': this design changes panel and main' : ', and what held at the old place proves nothing here') : ''}.`,
       demand: put('I', highest.currentA, 'A'), limit: put('I as built', builtA, 'A'),
       provenance: weakest('told', highest.levels.source.strong.provenance), confirm: true, assumed: highest.levels.assumed,
-      workings: [asked.name(`${asked.box.box}/interrupting`)],
+      workings: [id],
       mends: asBuilt === 'fails' && !changed ? [{ path: 'panel.interruptingKA', value: nextKA(asked, highest.currentA), words: 'panel and main of a higher interrupting rating' }] : [],
       decides: whoDecides(asked.box),
     })
@@ -115,7 +126,7 @@ function builtFindings(asked: Asked): readonly Finding[] {
       provenance: 'told', assumed: [], workings: [], mends: [], decides: whoDecides(asked.box),
     })
   }
-  return out
+  return { findings: out, workings }
 }
 
 const nextKA = (asked: Asked, currentA: number): number =>

@@ -3,6 +3,7 @@ import {
   formatPair,
   formatQuantity,
   type Judgement,
+  type Put,
   type Step,
   type Verdict,
   type Working,
@@ -48,7 +49,7 @@ export function workingBlocks(workings: readonly Working[], findings: readonly F
   for (const working of workings) {
     const block = workingBlock(working, findings)
     const [subject = '', what = ''] = parted(working.id)
-    const likeness = likenessOf(block, subject, what)
+    const likeness = likenessOf(working, block, subject, what)
     const group = groups.get(likeness)
     if (group === undefined) groups.set(likeness, { block, subjects: [subject], ids: [working.id] })
     else {
@@ -71,22 +72,34 @@ export function workingBlocks(workings: readonly Working[], findings: readonly F
   )
 }
 
-/** What two derivations must share to be one. The subject may differ where it is named, never in a number: a tag may be “11”. */
-function likenessOf(block: WorkingBlock, subject: string, what: string): string {
-  const named = (words: Inline): string =>
-    subject === '' ? JSON.stringify(words) : JSON.stringify(words).replaceAll(subject, '\u0001')
-  const { title, note, rows, judgement, crossCheck, notes, verdict, outline } = block
-  const row = (r: WorkingRow): readonly unknown[] => [r.symbol, r.expression, r.values, r.result, named(r.rests)]
+/**
+ * What two derivations must share to be one: every expression, value, result and clause, and the verdict. The subject may differ where it is
+ * named or stands as a symbol, never in a number: a tag may be “11”.
+ */
+function likenessOf(working: Working, block: WorkingBlock, subject: string, what: string): string {
+  const named = (words: string): string => (subject === '' ? words : words.replaceAll(subject, '\u0001'))
+  const symbol = (name: string): string => (name === subject ? '\u0001' : name)
+  const put = (p: Put): readonly unknown[] => [symbol(p.symbol), p.value, p.unit]
+  const step = (s: Step): readonly unknown[] => [
+    symbol(s.symbol),
+    s.expression,
+    s.values.map(put),
+    s.result,
+    s.unit,
+    { ...s.rests, place: named(s.rests.place) },
+  ]
+  const j = working.judgement
   return JSON.stringify([
     what,
-    named(title),
-    named(note),
-    rows.map(row),
-    crossCheck.map(row),
-    judgement === null ? null : [...row(judgement), judgement.tight, judgement.reversed],
-    notes.map(named),
-    verdict,
-    outline,
+    named(working.title),
+    working.steps.map(step),
+    (working.crossCheck ?? []).map(step),
+    (working.notes ?? []).map(named),
+    j === undefined ? null : [put(j.demand), j.relation, put(j.limit), j.tight, j.rests],
+    block.notes.map((n) => named(JSON.stringify(n))),
+    block.verdict,
+    block.outline,
+    typeof block.note === 'string' ? named(block.note) : '',
   ])
 }
 

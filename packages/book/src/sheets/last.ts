@@ -1,7 +1,8 @@
 import { SYMBOL_SETS, symbolSheet } from '@plugstead/drawings'
+import type { Finding } from '@plugstead/engine/kernel'
 import type { Inline, Sheet, Span } from '../content.ts'
 import type { BookInput } from '../results.ts'
-import { col, marked, plain } from '../words.ts'
+import { col, marked, plain, worstFirst } from '../words.ts'
 import { workingBlocks } from '../working-block.ts'
 
 /** Every working that no question's finding names. */
@@ -99,11 +100,25 @@ export function confirmSheet({ assessment, rules }: BookInput): Sheet {
         : {
             k: 'table',
             small: true,
-            columns: [col('', 20), col('finding', 40), col('what is so', -1)],
-            rows: findings.map((f): Inline[] => [marked(f.verdict, f.verdict), `${f.code}, ${f.subject}`, plain(f.said)]),
+            columns: [col('', 20), col('finding', 44), col('about', -1)],
+            rows: hanging(findings),
           },
     ],
   }
+}
+
+/** Findings of one kind and verdict in one line, with all they are about. */
+function hanging(findings: readonly Finding[]): readonly (readonly Inline[])[] {
+  const groups = new Map<string, Finding[]>()
+  for (const f of worstFirst(findings)) {
+    const key = `${f.verdict} ${f.code}`
+    groups.set(key, [...(groups.get(key) ?? []), f])
+  }
+  return [...groups.values()].map((all): Inline[] => [
+    marked(all[0]!.verdict, all[0]!.verdict),
+    all[0]!.code,
+    all.length === 1 ? plain(`${all[0]!.subject}: ${all[0]!.said}`) : [...new Set(all.map((f) => f.subject))].join(', '),
+  ])
 }
 
 function usedOn(ids: readonly string[]): Inline {

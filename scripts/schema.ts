@@ -34,7 +34,14 @@ function fieldTable(rows: readonly FieldRow[]): string {
 
 function line(row: FieldRow): string {
   const later = row.later.length === 0 ? '' : ` *Kept for ${row.later.join(', ')}.*`
-  const cells = [`\`${row.path}\`${row.required ? ' ●' : ''}`, `${row.said}${later}`, row.unit === 'none' ? '' : row.unit, row.range, row.need, row.absent]
+  const cells = [
+    `\`${row.path}\`${row.required ? ' ●' : ''}`,
+    `${row.said}${later}`,
+    row.unit === 'none' ? '' : row.unit,
+    row.range,
+    row.need,
+    row.absent,
+  ]
   return `| ${cells.map((c) => c.replaceAll('|', '\\|')).join(' | ')} |`
 }
 

@@ -36,14 +36,34 @@ const row = (kVA: number, lowPct: number, highPct: number, xOverR: number): Tran
  */
 export const TRANSFORMERS: Record<TransformerKind, readonly TransformerRow[]> = {
   'us 1-phase pole': [
-    row(10, 1.2, 2.2, 1.1), row(15, 1.6, 3, 1.1), row(25, 1.5, 3, 1.2), row(37.5, 1.5, 2.6, 1.3), row(50, 1.5, 3, 1.4), row(75, 1.5, 2.5, 1.5),
-    row(100, 1.5, 3, 1.6), row(167, 1.8, 3, 1.9),
+    row(10, 1.2, 2.2, 1.1),
+    row(15, 1.6, 3, 1.1),
+    row(25, 1.5, 3, 1.2),
+    row(37.5, 1.5, 2.6, 1.3),
+    row(50, 1.5, 3, 1.4),
+    row(75, 1.5, 2.5, 1.5),
+    row(100, 1.5, 3, 1.6),
+    row(167, 1.8, 3, 1.9),
   ],
-  'us 3-phase pad': [row(75, 1.6, 3, 1.5), row(112.5, 1.6, 3, 1.7), row(150, 1.6, 2.5, 1.9), row(300, 1.6, 2.5, 2.7), row(500, 1.8, 3.5, 3.5), row(750, 5.75, 5.75, 5)],
+  'us 3-phase pad': [
+    row(75, 1.6, 3, 1.5),
+    row(112.5, 1.6, 3, 1.7),
+    row(150, 1.6, 2.5, 1.9),
+    row(300, 1.6, 2.5, 2.7),
+    row(500, 1.8, 3.5, 3.5),
+    row(750, 5.75, 5.75, 5),
+  ],
   'us dry 3-phase': [row(30, 2.5, 5, 0.8), row(45, 2.5, 5, 1), row(75, 3, 6, 1.3), row(112.5, 3, 6, 1.6)],
   'intl 3-phase oil': [
-    row(50, 4, 4, 1.6), row(100, 4, 4, 2), row(160, 4, 4, 2.3), row(200, 4, 4.5, 2.5), row(250, 4, 4, 2.8), row(315, 4, 4.5, 3), row(400, 4, 4, 3.3),
-    row(630, 4, 4, 3.7), row(1000, 5, 6, 5.5),
+    row(50, 4, 4, 1.6),
+    row(100, 4, 4, 2),
+    row(160, 4, 4, 2.3),
+    row(200, 4, 4.5, 2.5),
+    row(250, 4, 4, 2.8),
+    row(315, 4, 4.5, 3),
+    row(400, 4, 4, 3.3),
+    row(630, 4, 4, 3.7),
+    row(1000, 5, 6, 5.5),
   ],
 }
 
@@ -55,7 +75,9 @@ function neighbours(kind: TransformerKind, kVA: number): readonly TransformerRow
   const rows = TRANSFORMERS[kind]
   const at = rows.findIndex((r) => r.kVA >= kVA)
   if (at < 0) return rows.slice(-1)
-  return (rows[at] as TransformerRow).kVA === kVA ? rows.slice(Math.max(0, at - 1), at + 2) : rows.slice(Math.max(0, at - 1), at + 1)
+  return (rows[at] as TransformerRow).kVA === kVA
+    ? rows.slice(Math.max(0, at - 1), at + 2)
+    : rows.slice(Math.max(0, at - 1), at + 1)
 }
 
 /** Impedance in per cent usual for a transformer of this size. */
@@ -63,24 +85,40 @@ export function impedancePct(set: RuleSetId, phases: 1 | 3, kVA: number, dry = f
   const kind = kindOf(set, phases, dry)
   const exact = TRANSFORMERS[kind].find((r) => r.kVA === kVA)
   const rows = exact ? [exact] : neighbours(kind, kVA)
-  return bounded(Math.min(...rows.map((r) => r.lowPct)), Math.max(...rows.map((r) => r.highPct)), `usual for ${kind} of ${kVA} kVA (table transformer-typical)`)
+  return bounded(
+    Math.min(...rows.map((r) => r.lowPct)),
+    Math.max(...rows.map((r) => r.highPct)),
+    `usual for ${kind} of ${kVA} kVA (table transformer-typical)`,
+  )
 }
 
 /** X/R usual for a transformer of this size: that of the sizes on either side of it. */
 export function xOverR(set: RuleSetId, phases: 1 | 3, kVA: number, dry = false): Span {
   const kind = kindOf(set, phases, dry)
   const ratios = neighbours(kind, kVA).map((r) => r.xOverR)
-  return bounded(Math.min(...ratios), Math.max(...ratios), `sizes on either side of ${kVA} kVA, ${kind} (table transformer-typical)`)
+  return bounded(
+    Math.min(...ratios),
+    Math.max(...ratios),
+    `sizes on either side of ${kVA} kVA, ${kind} (table transformer-typical)`,
+  )
 }
 
 /** Subtransient reactance by rating, per cent. @source Trade data sheets. Provenance: common practice */
-export const SUBTRANSIENT: readonly (readonly [maxKVA: number, pct: number])[] = [[60, 10], [150, 11], [Number.POSITIVE_INFINITY, 12]]
+export const SUBTRANSIENT: readonly (readonly [maxKVA: number, pct: number])[] = [
+  [60, 10],
+  [150, 11],
+  [Number.POSITIVE_INFINITY, 12],
+]
 /** Tolerance of a declared reactance. @source IEC 60034-1. Provenance: memory */
 const REACTANCE_TOLERANCE = 0.3
 
 export function subtransientPct(kVA: number): Span {
   const pct = (SUBTRANSIENT.find(([max]) => kVA <= max) as readonly [number, number])[1]
-  return bounded(pct * (1 - REACTANCE_TOLERANCE), pct * (1 + REACTANCE_TOLERANCE), 'small sets of this size by trade data sheets, 30 % either way (table generator-react)')
+  return bounded(
+    pct * (1 - REACTANCE_TOLERANCE),
+    pct * (1 + REACTANCE_TOLERANCE),
+    'small sets of this size by trade data sheets, 30 % either way (table generator-react)',
+  )
 }
 
 /**
@@ -109,7 +147,11 @@ export const FROZEN_RATIO = [2.3, 46] as const
 
 export function soilOhmM(kind: string | undefined): Span {
   const all = kind === undefined ? Object.values(SOIL_OHM_M) : [SOIL_OHM_M[kind] as readonly [number, number]]
-  return bounded(Math.min(...all.map((r) => r[0])), Math.max(...all.map((r) => r[1])), kind === undefined ? 'any soil of the table' : `${kind} (table soil)`)
+  return bounded(
+    Math.min(...all.map((r) => r[0])),
+    Math.max(...all.map((r) => r[1])),
+    kind === undefined ? 'any soil of the table' : `${kind} (table soil)`,
+  )
 }
 
 /** Kelvin that the air in an unventilated box rises above the day outside. @source A storage operator's rough table, 30 → 45–60, 40 → 55–70. Provenance: read, weak */

@@ -1,6 +1,6 @@
 import { ok, type Problem, parseQuantity, type Result } from '../kernel/index.ts'
-import { isDay } from './fields.ts'
 import { problem } from './problems.ts'
+import { isDay } from './times.ts'
 import type { LoadKind, RuleSetId, SystemId } from './types.ts'
 
 /** Answers of the call, as given; those that have a default may be left out. */
@@ -21,7 +21,16 @@ export interface CallAnswers {
 }
 
 /** Defaults of the call. Provenance: common practice; the shop may replace them. */
-export const CALL_DEFAULTS = { when: '07:00, Mon-Sat, winter', far: '30 m', power: 'none known', stay: 'one season, one move, +25 %', ground: 'firm gravel, tilt-bed, no lines', forbidden: 'nothing', buy: 'both priced', stands: 'nothing' } as const
+export const CALL_DEFAULTS = {
+  when: '07:00, Mon-Sat, winter',
+  far: '30 m',
+  power: 'none known',
+  stay: 'one season, one move, +25 %',
+  ground: 'firm gravel, tilt-bed, no lines',
+  forbidden: 'nothing',
+  buy: 'both priced',
+  stands: 'nothing',
+} as const
 
 export interface CalledMachine {
   readonly count: number
@@ -63,13 +72,27 @@ export interface Call {
 /** Reads the answers; everything that cannot be understood comes back at once. */
 export function readCall(answers: CallAnswers): Result<Call> {
   const problems: Problem[] = []
-  const defaulted = new Set((Object.keys(CALL_DEFAULTS) as (keyof typeof CALL_DEFAULTS)[]).filter((key) => (answers[key] ?? '').trim() === ''))
-  const said = (key: keyof typeof CALL_DEFAULTS): string => (defaulted.has(key) ? CALL_DEFAULTS[key] : (answers[key] as string).trim())
-  const wrong = (path: keyof CallAnswers, wanted: string, mend: string) => problems.push({ ...problem('job/wrong-kind', answers[path] ?? '', wanted, mend), path })
+  const defaulted = new Set(
+    (Object.keys(CALL_DEFAULTS) as (keyof typeof CALL_DEFAULTS)[]).filter((key) => (answers[key] ?? '').trim() === ''),
+  )
+  const said = (key: keyof typeof CALL_DEFAULTS): string =>
+    defaulted.has(key) ? CALL_DEFAULTS[key] : (answers[key] as string).trim()
+  const wrong = (path: keyof CallAnswers, wanted: string, mend: string) =>
+    problems.push({ ...problem('job/wrong-kind', answers[path] ?? '', wanted, mend), path })
   const set = setOf(answers.where)
-  if (set === null) wrong('where', 'a town with its country at the end', 'Write for example “Northgate, AK, US”, “Whitehorse, YT, Canada” or “Leeds, GB”.')
-  const machines = answers.machines.split(/[;\n]/).map((m) => m.trim()).filter((m) => m !== '').map(machineOf)
-  if (machines.length === 0) wrong('machines', 'at least one machine', 'Write for example “6 groomer heater 1500 W 120 V; 1 compressor 3 hp 240 V”.')
+  if (set === null)
+    wrong(
+      'where',
+      'a town with its country at the end',
+      'Write for example “Northgate, AK, US”, “Whitehorse, YT, Canada” or “Leeds, GB”.',
+    )
+  const machines = answers.machines
+    .split(/[;\n]/)
+    .map((m) => m.trim())
+    .filter((m) => m !== '')
+    .map(machineOf)
+  if (machines.length === 0)
+    wrong('machines', 'at least one machine', 'Write for example “6 groomer heater 1500 W 120 V; 1 compressor 3 hp 240 V”.')
   const clock = /\b([01]?\d|2[0-3]):[0-5]\d\b/.exec(said('when'))?.[0]
   if (clock === undefined) wrong('when', 'a time of day', 'Write for example “06:00, every day, winter”.')
   const far = parseQuantity(said('far'), 'length')
@@ -91,7 +114,9 @@ export function readCall(answers: CallAnswers): Result<Call> {
     supplies: power.split(';').flatMap(supplyOf),
     system: systemOf(power, set),
     stay,
-    moves: /no move/i.test(said('stay')) ? 'none' : (/[^,]*\bmoves?\b[^,]*/i.exec(said('stay'))?.[0].trim() ?? 'one move: to the site'),
+    moves: /no move/i.test(said('stay'))
+      ? 'none'
+      : (/[^,]*\bmoves?\b[^,]*/i.exec(said('stay'))?.[0].trim() ?? 'one move: to the site'),
     growthPct: Number(/\+\s*(\d{1,3})\s*%/.exec(said('stay'))?.[1] ?? 25),
     by: by === '' ? null : by,
     defaulted,
@@ -100,7 +125,10 @@ export function readCall(answers: CallAnswers): Result<Call> {
 
 /** By the country at the end. “Fresno, CA” is two places: null, so that it is asked. */
 function setOf(where: string): RuleSetId | null {
-  const parts = where.split(',').map((p) => p.trim()).filter((p) => p !== '')
+  const parts = where
+    .split(',')
+    .map((p) => p.trim())
+    .filter((p) => p !== '')
   const last = parts.at(-1)?.toLowerCase() ?? ''
   if (parts.length < 2) return null
   if (['us', 'usa', 'united states', 'united states of america'].includes(last)) return 'us'
@@ -108,7 +136,11 @@ function setOf(where: string): RuleSetId | null {
   return last === 'ca' || US_STATES.has(last) || PROVINCES.has(last) ? null : 'intl'
 }
 
-const US_STATES = new Set('al ak az ar co ct de fl ga hi id il in ia ks ky la me md ma mi mn ms mo mt ne nv nh nj nm ny nc nd oh ok or pa ri sc sd tn tx ut vt va wa wv wi wy'.split(' '))
+const US_STATES = new Set(
+  'al ak az ar co ct de fl ga hi id il in ia ks ky la me md ma mi mn ms mo mt ne nv nh nj nm ny nc nd oh ok or pa ri sc sd tn tx ut vt va wa wv wi wy'.split(
+    ' ',
+  ),
+)
 const PROVINCES = new Set('ab bc mb nb nl ns nt nu on pe qc sk yt'.split(' '))
 
 const KIND_WORDS: readonly (readonly [LoadKind, RegExp])[] = [
@@ -127,22 +159,44 @@ function machineOf(text: string): CalledMachine {
   const voltage = take(/\d+(?:\.\d+)?\s*k?V\b/)
   const current = take(/\d+(?:\.\d+)?\s*A\b/)
   const three = /\b(3|three)[- ]?phase/i
-  const what = [power, voltage, current].reduce<string>((w, part) => (part === null ? w : w.replace(part, ' ')), rest.replace(three, ' ')).replace(/\s+/g, ' ').trim()
+  const what = [power, voltage, current]
+    .reduce<string>((w, part) => (part === null ? w : w.replace(part, ' ')), rest.replace(three, ' '))
+    .replace(/\s+/g, ' ')
+    .trim()
   const kind = KIND_WORDS.find(([, words]) => words.test(rest))?.[0]
-  return { count: Math.max(1, Number(count?.[1] ?? 1)), what: what === '' ? text : what, power, voltage, current, phases: three.test(rest) ? 3 : 1, shaft: /hp$/.test(power ?? ''), kind: kind ?? 'mixed', kindGuessed: kind === undefined }
+  return {
+    count: Math.max(1, Number(count?.[1] ?? 1)),
+    what: what === '' ? text : what,
+    power,
+    voltage,
+    current,
+    phases: three.test(rest) ? 3 : 1,
+    shaft: /hp$/.test(power ?? ''),
+    kind: kind ?? 'mixed',
+    kindGuessed: kind === undefined,
+  }
 }
 
 function supplyOf(text: string): readonly CalledSupply[] {
   const what = text.trim()
-  const kind = /neighbou?r/i.test(what) ? 'neighbour' : /generator|\bset\b/i.test(what) ? 'generator' : /pole|transformer|utility|network|line|service|meter/i.test(what) ? 'utility' : null
+  const kind = /neighbou?r/i.test(what)
+    ? 'neighbour'
+    : /generator|\bset\b/i.test(what)
+      ? 'generator'
+      : /pole|transformer|utility|network|line|service|meter/i.test(what)
+        ? 'utility'
+        : null
   if (kind === null) return []
   const distance = /\d+(?:\.\d+)?\s*(?:km|m|ft)\b/.exec(what)?.[0] ?? null
   return [{ kind, what, distance }]
 }
 
 const SYSTEM_VOLTS: readonly (readonly [RegExp, SystemId])[] = [
-  [/120\s*\/\s*240/, 'split 120/240'], [/120\s*\/\s*208|208\s*\/\s*120/, 'wye 208/120'], [/277\s*\/\s*480|480\s*\/\s*277/, 'wye 480/277'],
-  [/347\s*\/\s*600|600\s*\/\s*347/, 'wye 600/347'], [/230\s*\/\s*400|400\s*\/\s*230/, 'TN/TT 400/230'],
+  [/120\s*\/\s*240/, 'split 120/240'],
+  [/120\s*\/\s*208|208\s*\/\s*120/, 'wye 208/120'],
+  [/277\s*\/\s*480|480\s*\/\s*277/, 'wye 480/277'],
+  [/347\s*\/\s*600|600\s*\/\s*347/, 'wye 600/347'],
+  [/230\s*\/\s*400|400\s*\/\s*230/, 'TN/TT 400/230'],
 ]
 
 function systemOf(text: string, set: RuleSetId): SystemId | null {

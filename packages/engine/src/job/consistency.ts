@@ -1,7 +1,8 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
-import { windowH } from './fields.ts'
+import { nearest } from './problems.ts'
 import { rangeCount } from './tags.ts'
+import { windowH } from './times.ts'
 import type { Job, Plug } from './types.ts'
 
 /** More than this between two figures for one thing, and one of them is wrong. @source Acceptance of a machine list: common practice */
@@ -22,9 +23,16 @@ export function consistency(job: Job): { readonly findings: readonly Finding[]; 
   const rows = [...new Map(job.plugs.map((p) => [p.row, p])).values()]
   const all = [
     ...missing(job),
-    ...rows.flatMap((p) => [...currentAgainstPower(p), ...shaftAgainstInput(p), ...elementAgainstPower(p), ...windowAgainstHours(p), ...countAgainstTag(p, job)]),
+    ...rows.flatMap((p) => [
+      ...currentAgainstPower(p),
+      ...shaftAgainstInput(p),
+      ...elementAgainstPower(p),
+      ...windowAgainstHours(p),
+      ...countAgainstTag(p, job),
+    ]),
     ...sharedPlugs(job),
     ...phasesAndBoxes(job),
+    ...unknownPins(job),
   ]
   return { findings: all.map((n) => n.finding), workings: all.flatMap((n) => (n.working === undefined ? [] : [n.working])) }
 }
@@ -62,7 +70,15 @@ function noted(of: Said): Noted {
 /** `question/missing`, one for each question that cannot answer. */
 function missing(job: Job): readonly Noted[] {
   return (job.missing ?? []).flatMap((m) =>
-    m.questions.map((question) => noted({ code: `${question}/missing`, question, subject: m.subject, verdict: 'unknown', said: `${m.said} It would stand at “${m.path}”.` })),
+    m.questions.map((question) =>
+      noted({
+        code: `${question}/missing`,
+        question,
+        subject: m.subject,
+        verdict: 'unknown',
+        said: `${m.said} It would stand at “${m.path}”.`,
+      }),
+    ),
   )
 }
 
@@ -86,15 +102,37 @@ function currentAgainstPower(p: Plug): readonly Noted[] {
     id: `${p.row}/plate`,
     title: `Watts of ${p.row} against volts, amperes and power factor`,
     steps: [
-      step('P', symbol, [put('V', p.voltageV, 'V'), put('I', p.currentA, 'A'), put('pf', low === high ? p.powerFactorFrac.low : `${p.powerFactorFrac.low} to ${p.powerFactorFrac.high}`)], ends, '', source('power of a single- or three-phase load', 'computed')),
-      step('off', '|P written − P| / P', [put('P written', n(p.powerW), 'W')], n(off * 100, 3), '%', source('the job document', 'told')),
+      step(
+        'P',
+        symbol,
+        [
+          put('V', p.voltageV, 'V'),
+          put('I', p.currentA, 'A'),
+          put('pf', low === high ? p.powerFactorFrac.low : `${p.powerFactorFrac.low} to ${p.powerFactorFrac.high}`),
+        ],
+        ends,
+        '',
+        source('power of a single- or three-phase load', 'computed'),
+      ),
+      step(
+        'off',
+        '|P written − P| / P',
+        [put('P written', n(p.powerW), 'W')],
+        n(off * 100, 3),
+        '%',
+        source('the job document', 'told'),
+      ),
     ],
   }
   return [
     noted({
-      code: 'needs/plate-mismatch', subject: p.row, verdict: 'unknown', working,
+      code: 'needs/plate-mismatch',
+      subject: p.row,
+      verdict: 'unknown',
+      working,
       said: `${p.row} is written with ${n(p.powerW)} W, but its ${n(p.voltageV)} V and ${n(p.currentA)} A make ${ends}: ${n(off * 100, 2)} % apart.`,
-      demand: put('difference', Number(n(off * 100, 3)), '%'), limit: put('agreement', AGREE_FRAC * 100, '%'),
+      demand: put('difference', Number(n(off * 100, 3)), '%'),
+      limit: put('agreement', AGREE_FRAC * 100, '%'),
     }),
   ]
 }
@@ -111,13 +149,26 @@ function shaftAgainstInput(p: Plug): readonly Noted[] {
   const working: Working = {
     id: `${p.row}/shaft`,
     title: `Input of ${p.row} against its shaft power`,
-    steps: [step('P', 'P shaft / η', [put('P shaft', n(shaftW), 'W'), put('η', low === high ? low : `${low} to ${high}`)], `${n(least)} to ${n(most)}`, 'W', source('definition of efficiency; range: common practice', 'common practice'))],
+    steps: [
+      step(
+        'P',
+        'P shaft / η',
+        [put('P shaft', n(shaftW), 'W'), put('η', low === high ? low : `${low} to ${high}`)],
+        `${n(least)} to ${n(most)}`,
+        'W',
+        source('definition of efficiency; range: common practice', 'common practice'),
+      ),
+    ],
   }
   return [
     noted({
-      code: 'needs/shaft-mismatch', subject: p.row, verdict: 'unknown', working,
+      code: 'needs/shaft-mismatch',
+      subject: p.row,
+      verdict: 'unknown',
+      working,
       said: `${p.row} takes ${n(p.powerW)} W, but a shaft power of ${n(shaftW)} W asks for ${n(least)} to ${n(most)} W.`,
-      demand: put('P', p.powerW, 'W'), limit: put('P by shaft', Number(n(p.powerW < least ? least : most)), 'W'),
+      demand: put('P', p.powerW, 'W'),
+      limit: put('P by shaft', Number(n(p.powerW < least ? least : most)), 'W'),
     }),
   ]
 }
@@ -131,13 +182,26 @@ function elementAgainstPower(p: Plug): readonly Noted[] {
   const working: Working = {
     id: `${p.row}/element`,
     title: `Element of ${p.row} at the voltage it is fed`,
-    steps: [step('P', 'P0·(V/V0)²', [put('P0', p.rated.powerW, 'W'), put('V', p.voltageV, 'V'), put('V0', p.rated.voltageV, 'V')], n(givenW), 'W', source('Ohm’s law', 'computed'))],
+    steps: [
+      step(
+        'P',
+        'P0·(V/V0)²',
+        [put('P0', p.rated.powerW, 'W'), put('V', p.voltageV, 'V'), put('V0', p.rated.voltageV, 'V')],
+        n(givenW),
+        'W',
+        source('Ohm’s law', 'computed'),
+      ),
+    ],
   }
   return [
     noted({
-      code: 'needs/element-mismatch', subject: p.row, verdict: 'unknown', working,
+      code: 'needs/element-mismatch',
+      subject: p.row,
+      verdict: 'unknown',
+      working,
       said: `${p.row} is written with ${n(p.powerW)} W, but its element of ${n(p.rated.powerW)} W at ${n(p.rated.voltageV)} V gives ${n(givenW)} W at ${n(p.voltageV)} V.`,
-      demand: put('P written', p.powerW, 'W'), limit: put('P', Number(n(givenW)), 'W'),
+      demand: put('P written', p.powerW, 'W'),
+      limit: put('P', Number(n(givenW)), 'W'),
     }),
   ]
 }
@@ -149,13 +213,33 @@ function windowAgainstHours(p: Plug): readonly Noted[] {
   const working: Working = {
     id: `${p.row}/window`,
     title: `Window of ${p.row}`,
-    steps: [step('window', 'ready − from, past midnight + 24 h', [put('from', n(p.fromH), 'h'), put('ready', n(p.readyH), 'h')], n(whole), 'h', source('the job document', 'told'))],
-    judgement: { demand: put('hours wanted', p.hoursPerDay, 'h'), relation: '≤', limit: put('window', whole, 'h'), tight: 'none', rests: source('the job document', 'told') },
+    steps: [
+      step(
+        'window',
+        'ready − from, past midnight + 24 h',
+        [put('from', n(p.fromH), 'h'), put('ready', n(p.readyH), 'h')],
+        n(whole),
+        'h',
+        source('the job document', 'told'),
+      ),
+    ],
+    judgement: {
+      demand: put('hours wanted', p.hoursPerDay, 'h'),
+      relation: '≤',
+      limit: put('window', whole, 'h'),
+      tight: 'none',
+      rests: source('the job document', 'told'),
+    },
   }
   return [
     noted({
-      code: 'needs/window-short', subject: p.row, verdict: 'fails', working, said: `${p.row} wants ${n(p.hoursPerDay)} h in a window of ${n(whole)} h.`,
-      demand: put('hours wanted', p.hoursPerDay, 'h'), limit: put('window', Number(n(whole)), 'h'),
+      code: 'needs/window-short',
+      subject: p.row,
+      verdict: 'fails',
+      working,
+      said: `${p.row} wants ${n(p.hoursPerDay)} h in a window of ${n(whole)} h.`,
+      demand: put('hours wanted', p.hoursPerDay, 'h'),
+      limit: put('window', Number(n(whole)), 'h'),
     }),
   ]
 }
@@ -165,7 +249,17 @@ function countAgainstTag(p: Plug, job: Job): readonly Noted[] {
   const named = rangeCount(p.row)
   const count = job.plugs.filter((q) => q.row === p.row).length
   if (named === null || named === count) return []
-  return [noted({ code: 'needs/count-doubtful', subject: p.row, verdict: 'unknown', basis: 'house', said: `The tag ${p.row} names ${named}, the count says ${count}.`, demand: put('count', count), limit: put('named by the tag', named) })]
+  return [
+    noted({
+      code: 'needs/count-doubtful',
+      subject: p.row,
+      verdict: 'unknown',
+      basis: 'house',
+      said: `The tag ${p.row} names ${named}, the count says ${count}.`,
+      demand: put('count', count),
+      limit: put('named by the tag', named),
+    }),
+  ]
 }
 
 /** Elements that hang on one plug are fed at one voltage. */
@@ -174,7 +268,16 @@ function sharedPlugs(job: Job): readonly Noted[] {
   for (const p of job.plugs) if (p.plugShared !== undefined) byPlug.set(p.plugShared, [...(byPlug.get(p.plugShared) ?? []), p])
   return [...byPlug].flatMap(([plug, all]) => {
     const volts = [...new Set(all.map((p) => `${p.voltageV} V in ${p.phases === 3 ? 'three phases' : 'one phase'}`))]
-    return volts.length < 2 ? [] : [noted({ code: 'needs/shared-plug', subject: plug, verdict: 'unknown', said: `On plug ${plug} hang ${all.map((p) => p.tag).join(' and ')} at different voltages: ${volts.join(' and ')}.` })]
+    return volts.length < 2
+      ? []
+      : [
+          noted({
+            code: 'needs/shared-plug',
+            subject: plug,
+            verdict: 'unknown',
+            said: `On plug ${plug} hang ${all.map((p) => p.tag).join(' and ')} at different voltages: ${volts.join(' and ')}.`,
+          }),
+        ]
   })
 }
 
@@ -185,17 +288,78 @@ function phasesAndBoxes(job: Job): readonly Noted[] {
   const empty = job.phases
     .filter((phase) => standing(phase).length === 0 || !job.plugs.some((p) => p.fedBy[phase.id] !== undefined))
     .map((phase) =>
-      noted({ code: 'needs/phase-without-box', subject: phase.id, verdict: 'unknown', basis: 'house', said: `In phase ${phase.id} (months ${phase.fromMonth} to ${phase.toMonth}) no box feeds any machine.` }),
+      noted({
+        code: 'needs/phase-without-box',
+        subject: phase.id,
+        verdict: 'unknown',
+        basis: 'house',
+        said: `In phase ${phase.id} (months ${phase.fromMonth} to ${phase.toMonth}) no box feeds any machine.`,
+      }),
     )
   const unfed = [...new Set(job.plugs.filter((p) => Object.keys(p.fedBy).length === 0).map((p) => p.row))].map((row) =>
-    noted({ code: 'needs/machine-unfed', subject: row, verdict: 'unknown', basis: 'house', said: `Nothing says which box feeds ${row}. Write “fed-by”.` }),
+    noted({
+      code: 'needs/machine-unfed',
+      subject: row,
+      verdict: 'unknown',
+      basis: 'house',
+      said: `Nothing says which box feeds ${row}. Write “fed-by”.`,
+    }),
   )
   const absent = job.phases.flatMap((phase) =>
-    [...new Set(job.plugs.filter((p) => p.fedBy[phase.id] !== undefined && !standing(phase).includes(p.fedBy[phase.id] as string)).map((p) => p.row))].map((row) =>
-      noted({ code: 'needs/box-absent', subject: row, verdict: 'unknown', basis: 'house', said: `In phase ${phase.id} ${row} is fed by a box that does not stand there then.` }),
+    [
+      ...new Set(
+        job.plugs
+          .filter((p) => p.fedBy[phase.id] !== undefined && !standing(phase).includes(p.fedBy[phase.id] as string))
+          .map((p) => p.row),
+      ),
+    ].map((row) =>
+      noted({
+        code: 'needs/box-absent',
+        subject: row,
+        verdict: 'unknown',
+        basis: 'house',
+        said: `In phase ${phase.id} ${row} is fed by a box that does not stand there then.`,
+      }),
     ),
   )
   return [...empty, ...unfed, ...absent, ...coverage(job)]
+}
+
+/** First words of the paths of choices. */
+export const CHOICE_HEADS = [
+  'supply',
+  'service',
+  'staging',
+  'transfer',
+  'transformer',
+  'panel',
+  'circuits',
+  'cords',
+  'electrode',
+  'earthing',
+  'boxes',
+] as const
+
+/** A pin that no choice answers to would be passed over in silence: it is a decision of a person. */
+function unknownPins(job: Job): readonly Noted[] {
+  const tags = job.plugs.map((p) => p.tag)
+  return job.pins.flatMap((pin) => {
+    const [head = ''] = pin.path.split('.')
+    const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
+    const known = (CHOICE_HEADS as readonly string[]).includes(head) && (cord === undefined || tags.includes(cord))
+    if (known) return []
+    const near = cord === undefined ? nearest(head, CHOICE_HEADS) : nearest(cord, tags)
+    const hint = near === null ? '' : ` Did you mean “${near}”?`
+    return [
+      noted({
+        code: 'needs/pin-unknown',
+        subject: pin.path,
+        verdict: 'unknown',
+        basis: 'house',
+        said: `The choice “${pin.path}”, pinned by ${pin.by}, is none this job has, and was not taken.${hint}`,
+      }),
+    ]
+  })
 }
 
 function coverage(job: Job): readonly Noted[] {
@@ -208,5 +372,13 @@ function coverage(job: Job): readonly Noted[] {
   }
   if (next <= stay) gaps.push(`months ${next} to ${stay} of the stay belong to no phase`)
   if (next > stay + 1) gaps.push(`the phases run to month ${next - 1}, the stay ends with month ${stay}`)
-  return gaps.map((gap) => noted({ code: 'needs/phase-gap', subject: 'job', verdict: 'unknown', basis: 'house', said: `Phases and stay do not agree: ${gap}.` }))
+  return gaps.map((gap) =>
+    noted({
+      code: 'needs/phase-gap',
+      subject: 'job',
+      verdict: 'unknown',
+      basis: 'house',
+      said: `Phases and stay do not agree: ${gap}.`,
+    }),
+  )
 }

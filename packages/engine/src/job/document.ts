@@ -59,11 +59,30 @@ export function openDocument(text: string): Result<Opened> {
   if (steep !== null) {
     const line = text.slice(0, steep).split('\n').length
     const closers = text[steep] === ']' || text[steep] === '}'
-    return { ok: false, problems: [{ ...(closers ? problem('job/not-yaml', 'closing brackets without opening ones') : problem('job/too-deep')), line, column: 1 }] }
+    return {
+      ok: false,
+      problems: [
+        {
+          ...(closers ? problem('job/not-yaml', 'closing brackets without opening ones') : problem('job/too-deep')),
+          line,
+          column: 1,
+        },
+      ],
+    }
   }
   let yaml: Document.Parsed
   try {
-    yaml = parseDocument(text, { version: '1.2', schema: 'core', merge: false, keepSourceTokens: true, lineCounter: lines, logLevel: 'error', strict: true, uniqueKeys: false, prettyErrors: false })
+    yaml = parseDocument(text, {
+      version: '1.2',
+      schema: 'core',
+      merge: false,
+      keepSourceTokens: true,
+      lineCounter: lines,
+      logLevel: 'error',
+      strict: true,
+      uniqueKeys: false,
+      prettyErrors: false,
+    })
   } catch {
     return { ok: false, problems: [{ ...problem('job/too-deep'), line: 1, column: 1 }] }
   }
@@ -77,7 +96,11 @@ export function openDocument(text: string): Result<Opened> {
   const directive = yaml.directives?.yaml
   const first = text.split('\n').findIndex((line) => line.startsWith('%'))
   if (first >= 0 && directive && (directive.version !== '1.2' || Object.keys(yaml.directives.tags).length > 1)) {
-    hard.push({ ...problem('job/yaml-directive', `the directive “${(text.split('\n')[first] ?? '').slice(0, 40)}”`), line: first + 1, column: 1 })
+    hard.push({
+      ...problem('job/yaml-directive', `the directive “${(text.split('\n')[first] ?? '').slice(0, 40)}”`),
+      line: first + 1,
+      column: 1,
+    })
   }
   const seen = new Set<number>()
   const unique = hard.filter((p) => !seen.has(p.line ?? 0) && seen.add(p.line ?? 0))
@@ -87,7 +110,15 @@ export function openDocument(text: string): Result<Opened> {
   }
   const walked = walk(yaml.contents as Node, text, at, soft)
   if (walked === null) return { ok: false, problems: soft }
-  return { ok: true, value: { raw: walked.value, yaml, problems: soft, placeOf: (path, which = 'value') => at(offsetOf(yaml.contents as Node, path, which)) } }
+  return {
+    ok: true,
+    value: {
+      raw: walked.value,
+      yaml,
+      problems: soft,
+      placeOf: (path, which = 'value') => at(offsetOf(yaml.contents as Node, path, which)),
+    },
+  }
 }
 
 /** Offset where brackets or compact lists first stand deeper than any job needs; null when they never do. Text in quotes may hold brackets. */
@@ -112,7 +143,12 @@ const plainWords = (message: string): string => {
 }
 
 /** Plain values out of nodes. Gathers what may not be in a job; null only when the tree is too deep or too large to walk. */
-function walk(root: Node, text: string, at: (offset: number) => { line: number; column: number }, found: Problem[]): { readonly value: unknown } | null {
+function walk(
+  root: Node,
+  text: string,
+  at: (offset: number) => { line: number; column: number },
+  found: Problem[],
+): { readonly value: unknown } | null {
   let values = 0
   const where = (node: Node) => at(node.range?.[0] ?? 0)
   const visit = (node: unknown, depth: number): unknown => {
@@ -124,7 +160,8 @@ function walk(root: Node, text: string, at: (offset: number) => { line: number; 
       return undefined
     }
     const tag = (node as Node & { tag?: string }).tag
-    if (tag !== undefined) found.push({ ...problem('job/yaml-tag', tag.replace('tag:yaml.org,2002:', '!!')), ...where(node as Node) })
+    if (tag !== undefined)
+      found.push({ ...problem('job/yaml-tag', tag.replace('tag:yaml.org,2002:', '!!')), ...where(node as Node) })
     if (isScalar(node)) return scalar(node)
     if (isSeq(node)) return node.items.map((item) => visit(item, depth + 1))
     if (!isMap(node)) return null
@@ -145,7 +182,12 @@ function walk(root: Node, text: string, at: (offset: number) => { line: number; 
   const scalar = (node: Scalar): unknown => {
     const written = node.type === 'PLAIN' && node.range ? text.slice(node.range[0], node.range[1]) : ''
     if (written.includes('\n')) found.push({ ...problem('job/text-runs-on', written), ...where(node) })
-    if (typeof node.value === 'number' && Number.isFinite(node.value) && node.type === 'PLAIN' && !/^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$/.test(node.source ?? '')) {
+    if (
+      typeof node.value === 'number' &&
+      Number.isFinite(node.value) &&
+      node.type === 'PLAIN' &&
+      !/^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$/.test(node.source ?? '')
+    ) {
       found.push({ ...problem('job/odd-number', node.source ?? String(node.value)), ...where(node) })
     }
     return node.value

@@ -30,7 +30,8 @@ function example(name: string): Job {
 }
 
 const sum = (job: Job, of: (p: Job['plugs'][number]) => number): number => job.plugs.reduce((total, p) => total + of(p), 0)
-const near = (ours: number, theirs: number) => expect(Math.abs(ours / theirs - 1), `${ours} against ${theirs}`).toBeLessThanOrEqual(WITHIN_FRAC)
+const near = (ours: number, theirs: number) =>
+  expect(Math.abs(ours / theirs - 1), `${ours} against ${theirs}`).toBeLessThanOrEqual(WITHIN_FRAC)
 
 describe.each(Object.entries(EXPECTED))('%s', (name, expected) => {
   const job = example(name)
@@ -57,7 +58,9 @@ describe.each(Object.entries(EXPECTED))('%s', (name, expected) => {
   })
 
   test('keeps what later questions need, and lists it as unused', () => {
-    expect(job.unused).toEqual(expect.arrayContaining(['facts.site.access', 'facts.site.snow', 'facts.site.wind', 'needs.forbidden']))
+    expect(job.unused).toEqual(
+      expect.arrayContaining(['facts.site.access', 'facts.site.snow', 'facts.site.wind', 'needs.forbidden']),
+    )
   })
 })
 
@@ -69,7 +72,10 @@ test('elements made for 240 V give 75 % on 208 V', () => {
 
 test('both elements of a groomer belong to one machine, on two plugs', () => {
   const g4 = example('groomer-yard-us').plugs.filter((p) => p.machine === 'G4')
-  expect(g4.map((p) => [p.tag, p.cordM, p.plugShared])).toEqual([['G4C', 30, undefined], ['G4H', 30, undefined]])
+  expect(g4.map((p) => [p.tag, p.cordM, p.plugShared])).toEqual([
+    ['G4C', 30, undefined],
+    ['G4H', 30, undefined],
+  ])
 })
 
 test('twenty-eight maintainers hang on the cords of the coolant elements, four on their own', () => {
@@ -83,7 +89,10 @@ test('twenty-eight maintainers hang on the cords of the coolant elements, four o
 test('two boxes and two phases: every machine is fed by one of them in both', () => {
   const job = example('waterworks-extension-us')
   expect(job.boxes.map((b) => b.id)).toEqual(['tower', 'yard'])
-  expect(job.phases.map((p) => [p.id, p.fromMonth, p.toMonth])).toEqual([['first', 1, 12], ['second', 13, 22]])
+  expect(job.phases.map((p) => [p.id, p.fromMonth, p.toMonth])).toEqual([
+    ['first', 1, 12],
+    ['second', 13, 22],
+  ])
   for (const p of job.plugs) expect(Object.keys(p.fedBy)).toEqual(['first', 'second'])
   expect(job.needs.daysToNeed).toBe(98)
 })
@@ -95,12 +104,23 @@ test('dates with a year give days from order to need', () => {
 
 test('a box that stands is facts, with what it is rated for', () => {
   const built = example('moved-box-airstrip-ca').built
-  expect(built).toMatchObject({ rulesWhenBuilt: 'us', system: 'split 120/240', serviceA: 200, interruptingKA: 10, ways: 30, outletDeviceMinC: -35, lastFullTestMonthsAgo: 14 })
+  expect(built).toMatchObject({
+    rulesWhenBuilt: 'us',
+    system: 'split 120/240',
+    serviceA: 200,
+    interruptingKA: 10,
+    ways: 30,
+    outletDeviceMinC: -35,
+    lastFullTestMonthsAgo: 14,
+  })
   expect(built?.circuits.reduce((ways, c) => ways + c.count * c.poles, 0)).toBe(22)
 })
 
 test('the smallest job reads: two heaters on one circuit', () => {
   const job = example('two-machines')
-  expect(job.plugs.map((p) => [p.tag, p.currentA])).toEqual([['H1', 7.5], ['H2', 7.5]])
+  expect(job.plugs.map((p) => [p.tag, p.currentA])).toEqual([
+    ['H1', 7.5],
+    ['H2', 7.5],
+  ])
   expect(consistencyFindings(job)).toEqual([])
 })

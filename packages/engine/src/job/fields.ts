@@ -1,5 +1,17 @@
 import { z } from 'zod'
-import { type Dimension, examplesOf, type Problem, parseMoney, parseQuantity, parseSeries, parseSize, patternOf, type QuestionId, type Result, unitsOf } from '../kernel/index.ts'
+import {
+  type Dimension,
+  examplesOf,
+  type Problem,
+  parseMoney,
+  parseQuantity,
+  parseSeries,
+  parseSize,
+  patternOf,
+  type QuestionId,
+  type Result,
+  unitsOf,
+} from '../kernel/index.ts'
 import { nearest, problem, shown } from './problems.ts'
 import { SYSTEMS, systemNamed } from './systems.ts'
 
@@ -28,14 +40,15 @@ interface Form {
   readonly enum?: readonly string[]
 }
 
-type Read<T> = (value: unknown) => Result<T>
+export type Read<T> = (value: unknown) => Result<T>
 
 /** A field that reads one value by its own rule; every trouble is a Problem from the catalogue. */
 function leaf<T>(read: Read<T>, form: Form, about: About) {
   const schema = z.unknown().transform((value, context): T => {
     const result = value === undefined || value === null ? fail(problem('job/missing', about.said)) : read(value)
     if (result.ok) return result.value
-    for (const p of result.problems) context.issues.push({ code: 'custom', input: value, params: { problem: p }, message: p.code })
+    for (const p of result.problems)
+      context.issues.push({ code: 'custom', input: value, params: { problem: p }, message: p.code })
     return z.NEVER
   })
   return schema.meta(metaOf(form, about))
@@ -56,11 +69,16 @@ export const metaOf = (form: Form, about: About): Record<string, unknown> => ({
 
 /** Description of a group or list, in the same form as of a field. */
 export const group = (said: string, need: Need, absent: string, later?: readonly QuestionId[]): Record<string, unknown> => ({
-  description: said, 'x-unit': 'none', 'x-range': 'keys as below', 'x-need': need, 'x-absent': absent, ...(later === undefined ? {} : { 'x-later': later }),
+  description: said,
+  'x-unit': 'none',
+  'x-range': 'keys as below',
+  'x-need': need,
+  'x-absent': absent,
+  ...(later === undefined ? {} : { 'x-later': later }),
 })
 
-const fail = (...all: Problem[]): Result<never> => ({ ok: false, problems: all })
-const good = <T>(value: T): Result<T> => ({ ok: true, value })
+export const fail = (...all: Problem[]): Result<never> => ({ ok: false, problems: all })
+export const good = <T>(value: T): Result<T> => ({ ok: true, value })
 
 /** True for a number YAML made out of a bare figure; finite or not. */
 const isNumber = (value: unknown): value is number => typeof value === 'number'
@@ -85,7 +103,9 @@ function readQuantity(dimension: Dimension, limits: Range): Read<number> {
     if (isNumber(value) && Number.isFinite(value)) {
       const bare = parseQuantity(String(value), dimension)
       const words = bare.ok ? null : bare.problems[0]
-      return fail(problem('job/unit-missing', value, words?.wanted ?? `a ${dimension}`, words?.mend ?? `Write for example ${example}.`))
+      return fail(
+        problem('job/unit-missing', value, words?.wanted ?? `a ${dimension}`, words?.mend ?? `Write for example ${example}.`),
+      )
     }
     if (typeof value !== 'string') return wrongKind(value, `${dimension}, a number with its unit`, example)
     const read = parseQuantity(value, dimension)
@@ -105,7 +125,8 @@ const quantityForm = (dimension: Dimension, limits: Range): Form => ({
 })
 
 /** One quantity with its unit; read in the unit of its dimension. */
-export const quantity = (dimension: Dimension, limits: Range, about: About) => leaf(readQuantity(dimension, limits), quantityForm(dimension, limits), about)
+export const quantity = (dimension: Dimension, limits: Range, about: About) =>
+  leaf(readQuantity(dimension, limits), quantityForm(dimension, limits), about)
 
 /** One quantity for all, or a list: `[12 m, 18 m]`. */
 export function quantities(dimension: Dimension, limits: Range, about: About) {
@@ -119,7 +140,15 @@ export function quantities(dimension: Dimension, limits: Range, about: About) {
     return each(value, one)
   }
   const form = quantityForm(dimension, limits)
-  return leaf(read, { ...form, type: ['string', 'array'], examples: [...form.examples.slice(0, 1), form.examples.slice(0, 2) as readonly string[]] }, about)
+  return leaf(
+    read,
+    {
+      ...form,
+      type: ['string', 'array'],
+      examples: [...form.examples.slice(0, 1), form.examples.slice(0, 2) as readonly string[]],
+    },
+    about,
+  )
 }
 
 function each<T>(values: readonly unknown[], read: Read<T>): Result<readonly T[]> {
@@ -145,7 +174,16 @@ export function months(dimension: Dimension, limits: Range, about: About) {
     const out = series.value.find((v) => v < limits.min || v > limits.max)
     return out === undefined ? series : fail(problem('job/out-of-range', shown(value), limits.said))
   }
-  return leaf(read, { type: 'string', unit: `${unitsOf(dimension).join(', ')}, written once`, range: `twelve numbers, each ${limits.said}`, examples: [] }, about)
+  return leaf(
+    read,
+    {
+      type: 'string',
+      unit: `${unitsOf(dimension).join(', ')}, written once`,
+      range: `twelve numbers, each ${limits.said}`,
+      examples: [],
+    },
+    about,
+  )
 }
 
 /** A fraction, bare (`0.95`) or in per cent (`95 %`). */
@@ -162,7 +200,8 @@ export function fraction(limits: Range, about: About) {
 /** A plain number that has no unit. */
 export function plain(limits: Range, whole: boolean, about: About) {
   const read: Read<number> = (value) => {
-    if (!isNumber(value) || !Number.isFinite(value)) return wrongKind(value, whole ? 'a whole number' : 'a number', whole ? '“4”' : '“1.5”')
+    if (!isNumber(value) || !Number.isFinite(value))
+      return wrongKind(value, whole ? 'a whole number' : 'a number', whole ? '“4”' : '“1.5”')
     if (whole && !Number.isInteger(value)) return wrongKind(value, 'a whole number', '“4”')
     return value < limits.min || value > limits.max ? fail(problem('job/out-of-range', shown(value), limits.said)) : good(value)
   }
@@ -174,9 +213,15 @@ export const count = (limits: Range, about: About) => plain(limits, true, about)
 /** Plain text. A figure or `true` is refused: in quotes it is text. */
 export function text(about: About, longest = 2000) {
   const read: Read<string> = (value) => {
-    if (typeof value !== 'string') return fail(problem('job/wrong-kind', value, 'text', `Put it in quotes if it is meant as text: "${String(value).slice(0, 20)}".`))
-    if (value.trim() === '') return fail(problem('job/wrong-kind', value, 'text that is not empty', 'Write it, or take the line away.'))
-    return value.length > longest ? fail(problem('job/out-of-range', `${value.length} letters`, `at most ${longest} letters`)) : good(value)
+    if (typeof value !== 'string')
+      return fail(
+        problem('job/wrong-kind', value, 'text', `Put it in quotes if it is meant as text: "${String(value).slice(0, 20)}".`),
+      )
+    if (value.trim() === '')
+      return fail(problem('job/wrong-kind', value, 'text that is not empty', 'Write it, or take the line away.'))
+    return value.length > longest
+      ? fail(problem('job/out-of-range', `${value.length} letters`, `at most ${longest} letters`))
+      : good(value)
   }
   return leaf(read, { type: 'string', unit: 'none', range: `1 to ${longest} letters`, examples: [] }, about)
 }
@@ -190,7 +235,11 @@ export function tag(about: About) {
     const mend = isNumber(value) ? `"${value}" in quotes` : '“G1C”'
     return fail(problem('job/wrong-kind', value, 'a tag: letters, digits, “-” and “.”, at most 40', `Write for example ${mend}.`))
   }
-  return leaf(read, { type: 'string', unit: 'none', range: 'letters, digits, “-”, “.”; at most 40', examples: ['G1C'], pattern: TAG.source }, about)
+  return leaf(
+    read,
+    { type: 'string', unit: 'none', range: 'letters, digits, “-”, “.”; at most 40', examples: ['G1C'], pattern: TAG.source },
+    about,
+  )
 }
 
 /** One of a closed list of words. */
@@ -214,76 +263,6 @@ export function yesNo(about: About) {
   return leaf(read, { type: ['boolean', 'string'], unit: 'none', range: 'yes | no', examples: ['yes', 'no'] }, about)
 }
 
-/** A calendar day with its year. */
-export function date(about: About) {
-  const read: Read<string> = (value) => (typeof value === 'string' && isDay(value) ? good(value) : fail(problem('job/date', shown(value))))
-  return leaf(read, { type: 'string', unit: 'none', range: '1990-01-01 to 2199-12-31', examples: ['2027-11-01'], pattern: String.raw`^\d{4}-\d{2}-\d{2}$` }, about)
-}
-
-export function isDay(value: string): boolean {
-  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(value)
-  if (!parts) return false
-  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])]
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
-  const last = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1]
-  return last !== undefined && day >= 1 && day <= last && year >= 1990 && year <= 2199
-}
-
-const CLOCK = String.raw`([01]?\d|2[0-4]):([0-5]\d)`
-
-/** Hours of day in [0, 24); 24:00 is midnight. Null when it is no time of day. */
-export function clockH(value: string): number | null {
-  const match = new RegExp(`^${CLOCK}$`).exec(value.trim())
-  if (!match) return null
-  const minutes = Number(match[1]) * 60 + Number(match[2])
-  return minutes > 1440 ? null : (minutes % 1440) / 60
-}
-
-export function clock(about: About) {
-  const read: Read<number> = (value) => {
-    const hours = typeof value === 'string' ? clockH(value) : null
-    return hours === null ? fail(problem('job/clock', shown(value))) : good(hours)
-  }
-  return leaf(read, { type: 'string', unit: 'h:min', range: '00:00 to 24:00', examples: ['16:30'] }, about)
-}
-
-/** A window of the day. An end at or before the start crosses midnight; `all day` and equal ends are 24 h. */
-export interface Window {
-  readonly fromH: number
-  readonly toH: number
-}
-
-export function window(about: About) {
-  const read: Read<Window> = (value) => {
-    if (typeof value !== 'string') return fail(problem('job/window', shown(value)))
-    if (value.trim() === 'all day') return good({ fromH: 0, toH: 0 })
-    const ends = value.split(/\s+to\s+/)
-    const [fromH, toH] = [clockH(ends[0] ?? ''), clockH(ends[1] ?? '')]
-    if (ends.length !== 2 || fromH === null || toH === null) return fail(problem('job/window', shown(value)))
-    return good({ fromH, toH })
-  }
-  return leaf(read, { type: 'string', unit: 'h:min', range: 'two times of day; an end before the start crosses midnight', examples: ['10:30 to 16:30', 'all day'] }, about)
-}
-
-/** Length of a window, hours; equal ends are the whole day. */
-export const windowH = (w: Window): number => (w.toH > w.fromH ? w.toH - w.fromH : w.toH - w.fromH + 24)
-
-export interface MonthSpan {
-  readonly from: number
-  readonly to: number
-}
-
-/** Months of the stay, counted from 1: `13 to 22`. */
-export function monthSpan(about: About) {
-  const read: Read<MonthSpan> = (value) => {
-    const match = typeof value === 'string' ? /^(\d{1,3})(?:\s+to\s+(\d{1,3}))?$/.exec(value.trim()) : null
-    const from = match ? Number(match[1]) : isNumber(value) && Number.isInteger(value) ? value : 0
-    const to = match?.[2] === undefined ? from : Number(match[2])
-    return from >= 1 && to >= from && to <= 600 ? good({ from, to }) : fail(problem('job/months', shown(value)))
-  }
-  return leaf(read, { type: ['string', 'integer'], unit: 'months of the stay', range: '1 to 600', examples: ['13 to 22'] }, about)
-}
-
 export interface MoneyRead {
   readonly amount: number
   readonly currency: string
@@ -296,9 +275,20 @@ export function money(per: string | null, about: About) {
     if (typeof value !== 'string') return wrongKind(value, 'an amount with its currency', example)
     const read = parseMoney(value, per)
     if (!read.ok) return read
-    return read.value.amount < 0 || read.value.amount > 1e12 ? fail(problem('job/out-of-range', shown(value), '0 or more')) : good(read.value)
+    return read.value.amount < 0 || read.value.amount > 1e12
+      ? fail(problem('job/out-of-range', shown(value), '0 or more'))
+      : good(read.value)
   }
-  return leaf(read, { type: 'string', unit: per === null ? 'currency' : `currency per ${per}`, range: '0 or more', examples: [example.slice(1, -1)] }, about)
+  return leaf(
+    read,
+    {
+      type: 'string',
+      unit: per === null ? 'currency' : `currency per ${per}`,
+      range: '0 or more',
+      examples: [example.slice(1, -1)],
+    },
+    about,
+  )
 }
 
 /** A conductor's trade size. */
@@ -307,7 +297,11 @@ export function size(about: About) {
     if (isNumber(value) && Number.isFinite(value)) value = String(value)
     return typeof value === 'string' ? parseSize(value) : wrongKind(value, 'a conductor size', '“12 AWG”')
   }
-  return leaf(read, { type: 'string', unit: 'AWG, kcmil, mm2', range: 'trade sizes', examples: ['12 AWG', '1/0 AWG', '250 kcmil', '16 mm2'] }, about)
+  return leaf(
+    read,
+    { type: 'string', unit: 'AWG, kcmil, mm2', range: 'trade sizes', examples: ['12 AWG', '1/0 AWG', '250 kcmil', '16 mm2'] },
+    about,
+  )
 }
 
 export function system(about: About) {
@@ -315,7 +309,14 @@ export function system(about: About) {
   const read: Read<string> = (value) => {
     const found = typeof value === 'string' ? systemNamed(value) : null
     if (found) return good(found.id)
-    return fail(problem('job/system-unknown', typeof value === 'string' ? value : shown(value), typeof value === 'string' ? nearest(value, titles) : null, titles))
+    return fail(
+      problem(
+        'job/system-unknown',
+        typeof value === 'string' ? value : shown(value),
+        typeof value === 'string' ? nearest(value, titles) : null,
+        titles,
+      ),
+    )
   }
   return leaf(read, { type: 'string', unit: 'none', range: titles.join(' | '), examples: [titles[0] as string] }, about)
 }
@@ -327,7 +328,16 @@ export function texts(about: About) {
     return each(value, (one) =>
       typeof one === 'string' && one.trim() !== ''
         ? good(one)
-        : fail(problem('job/wrong-kind', one, 'text', one !== null && typeof one === 'object' ? 'A colon inside the text makes it a key: put the text in quotes.' : 'Put it in quotes.')),
+        : fail(
+            problem(
+              'job/wrong-kind',
+              one,
+              'text',
+              one !== null && typeof one === 'object'
+                ? 'A colon inside the text makes it a key: put the text in quotes.'
+                : 'Put it in quotes.',
+            ),
+          ),
     )
   }
   return leaf(read, { type: 'array', unit: 'none', range: 'any number of texts', examples: [] }, about)

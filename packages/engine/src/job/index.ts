@@ -1,15 +1,48 @@
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export type {
-  BoxDesign, Circuit, Cord, Design, Device, Electrode, Leg, OwnTransformer, Panel, Run, Shock, SizeName, SourceMode, Staging, StagingControl, Wire,
+  BoxDesign,
+  Circuit,
+  Cord,
+  Design,
+  Device,
+  Electrode,
+  Leg,
+  OwnTransformer,
+  Panel,
+  Run,
+  Shock,
+  SizeName,
+  SourceMode,
+  Staging,
+  StagingControl,
+  Wire,
 } from './design.ts'
 export { checkBytes } from './document.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'
 export { type FieldRow, fieldRows, jobJsonSchema } from './schema/json-schema.ts'
-export { writePins } from './write-pins.ts'
-export type {
-  Assumption, BoxWanted, BuiltBox, Job, LoadKind, Missing, MotorPlate, MotorStart, Offer, OfferKind, Phase, Pin, Plug, RuleSetId, Site, Span, SystemId, Tariff, TransformerOffered,
-} from './types.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
+export type {
+  Assumption,
+  BoxWanted,
+  BuiltBox,
+  Job,
+  LoadKind,
+  Missing,
+  MotorPlate,
+  MotorStart,
+  Offer,
+  OfferKind,
+  Phase,
+  Pin,
+  Plug,
+  RuleSetId,
+  Site,
+  Span,
+  SystemId,
+  Tariff,
+  TransformerOffered,
+} from './types.ts'
+export { writePins } from './write-pins.ts'

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
-import { isMap, isScalar, isSeq, type Node, type Scalar } from 'yaml'
 import { expect, test } from 'vitest'
+import { isMap, isScalar, isSeq, type Node, type Scalar } from 'yaml'
 import { type Random, seeded } from '../kernel/index.ts'
 import { openDocument } from './document.ts'
 import { readJob } from './index.ts'
@@ -82,21 +82,78 @@ function replace(text: string, from: number, to: number, by: string): Mangled {
   }
 }
 
-const NASTY = [...'{}[],:#&*!|>\'"%@`-?~\n\t \\/.0123456789eEx+_=<', '\r', '\u0000', '\u00a0', '−', '½', '\uFEFF', '😀', '- ', ': ', ' #', '\n\n', '---\n', '...\n', '<<: ', '%YAML 1.1\n'] as const
-const TOKENS = ['.nan', '.inf', '-1 m', 'no', 'yes', '12:30', '[1]', '{ a: 1 }', '~', '""', '1e3', '*a', '&a b', '!x y', '010', '0x10', '99999999 W', '25 yd', '-3', '3', '1,500 W', 'true', '[]', '{}', 'null', '0', '5 %', '2027-02-30', '|', '>-', 'a: b', '- a'] as const
+const NASTY = [
+  ...'{}[],:#&*!|>\'"%@`-?~\n\t \\/.0123456789eEx+_=<',
+  '\r',
+  '\u0000',
+  '\u00a0',
+  '−',
+  '½',
+  '\uFEFF',
+  '😀',
+  '- ',
+  ': ',
+  ' #',
+  '\n\n',
+  '---\n',
+  '...\n',
+  '<<: ',
+  '%YAML 1.1\n',
+] as const
+const TOKENS = [
+  '.nan',
+  '.inf',
+  '-1 m',
+  'no',
+  'yes',
+  '12:30',
+  '[1]',
+  '{ a: 1 }',
+  '~',
+  '""',
+  '1e3',
+  '*a',
+  '&a b',
+  '!x y',
+  '010',
+  '0x10',
+  '99999999 W',
+  '25 yd',
+  '-3',
+  '3',
+  '1,500 W',
+  'true',
+  '[]',
+  '{}',
+  'null',
+  '0',
+  '5 %',
+  '2027-02-30',
+  '|',
+  '>-',
+  'a: b',
+  '- a',
+] as const
 
 /** Changes of single bytes and short stretches, as a bad disk or a cat on the keys makes them. */
 function bytes(text: string, random: Random): Mangled {
   const at = random.below(text.length)
   const few = Math.min(text.length, at + 1 + random.below(8))
   switch (random.below(7)) {
-    case 0: return replace(text, at, at + 1, String.fromCharCode(32 + random.below(95)))
-    case 1: return replace(text, at, at, random.pick(NASTY))
-    case 2: return replace(text, at, at + 1, '')
-    case 3: return replace(text, at, at + 1, (text[at] as string).repeat(2))
-    case 4: return replace(text, at, few, [...text.slice(at, few)].reverse().join(''))
-    case 5: return replace(text, at, few, '')
-    default: return replace(text, at, text.length, '')
+    case 0:
+      return replace(text, at, at + 1, String.fromCharCode(32 + random.below(95)))
+    case 1:
+      return replace(text, at, at, random.pick(NASTY))
+    case 2:
+      return replace(text, at, at + 1, '')
+    case 3:
+      return replace(text, at, at + 1, (text[at] as string).repeat(2))
+    case 4:
+      return replace(text, at, few, [...text.slice(at, few)].reverse().join(''))
+    case 5:
+      return replace(text, at, few, '')
+    default:
+      return replace(text, at, text.length, '')
   }
 }
 
@@ -110,16 +167,32 @@ function tokens(text: string, random: Random): Mangled {
   const value = values.length === 0 ? null : random.pick(values)
   const end = start + line.length
   switch (random.below(8)) {
-    case 0: return replace(text, start, Math.min(text.length, end + 1), '')
-    case 1: return replace(text, end, end, `\n${line}`)
-    case 2: return replace(text, start, start, ' '.repeat(1 + random.below(4)))
-    case 3: return replace(text, start, start + Math.min(1 + random.below(3), /^ */.exec(line)?.[0].length ?? 0), '')
-    case 4: return replace(text, start, start, '# ')
+    case 0:
+      return replace(text, start, Math.min(text.length, end + 1), '')
+    case 1:
+      return replace(text, end, end, `\n${line}`)
+    case 2:
+      return replace(text, start, start, ' '.repeat(1 + random.below(4)))
+    case 3:
+      return replace(text, start, start + Math.min(1 + random.below(3), /^ */.exec(line)?.[0].length ?? 0), '')
+    case 4:
+      return replace(text, start, start, '# ')
     default: {
       if (value === null) return replace(text, start, start, '  ')
       const from = start + (value.index as number)
-      const other = random.pick(lines).trim().split(/[:,{}[\]]/).at(-1)?.trim() ?? ''
-      const by = random.below(3) === 0 ? random.pick(TOKENS) : random.below(2) === 0 ? other : value[0].replace(/[a-z]/i, (c) => (c === c.toLowerCase() ? c.toUpperCase() : c.toLowerCase()))
+      const other =
+        random
+          .pick(lines)
+          .trim()
+          .split(/[:,{}[\]]/)
+          .at(-1)
+          ?.trim() ?? ''
+      const by =
+        random.below(3) === 0
+          ? random.pick(TOKENS)
+          : random.below(2) === 0
+            ? other
+            : value[0].replace(/[a-z]/i, (c) => (c === c.toLowerCase() ? c.toUpperCase() : c.toLowerCase()))
       return replace(text, from, from + value[0].trimEnd().length, by)
     }
   }
@@ -144,8 +217,17 @@ function leaves(text: string): readonly Leaf[] {
         const key = pair.key as Scalar
         visit(pair.value, `${path}.${key.value}`, owner, key.range?.[0] ?? 0)
       }
-    } else if (isSeq(node)) for (const item of node.items) visit(item, `${path}[]`, lineAt(text, (item as Node).range?.[0] ?? 0), (item as Node).range?.[0] ?? 0)
-    else if (isScalar(node)) out.push({ path, owner, value: JSON.stringify(node.value), from: lineAt(text, keyAt), to: lineAt(text, Math.max(keyAt, (node.range?.[1] ?? 1) - 1)) })
+    } else if (isSeq(node))
+      for (const item of node.items)
+        visit(item, `${path}[]`, lineAt(text, (item as Node).range?.[0] ?? 0), (item as Node).range?.[0] ?? 0)
+    else if (isScalar(node))
+      out.push({
+        path,
+        owner,
+        value: JSON.stringify(node.value),
+        from: lineAt(text, keyAt),
+        to: lineAt(text, Math.max(keyAt, (node.range?.[1] ?? 1) - 1)),
+      })
   }
   visit(opened.value.yaml.contents, '', 0, 0)
   return out
@@ -172,26 +254,49 @@ function mangle(texts: readonly string[], times: number, seed: number): { refuse
     if (spent.user + spent.system > 2e6) throw new Error(`slow: ${mangled.text}`)
     if (!read.ok) {
       tally.refused++
-      if (read.problems.length === 0 || read.problems.some((p) => p.line === undefined && p.code !== 'job/binary')) throw new Error(`refused without a line: ${JSON.stringify(read.problems)}\n${mangled.text}`)
+      if (read.problems.length === 0 || read.problems.some((p) => p.line === undefined && p.code !== 'job/binary'))
+        throw new Error(`refused without a line: ${JSON.stringify(read.problems)}\n${mangled.text}`)
       continue
     }
     tally.read++
     const shift = mangled.is[1] - mangled.was[1]
     const [before, after] = [untouched(text, mangled.was, 0), untouched(mangled.text, mangled.is, shift)]
-    const differ = [...before.filter((b) => !after.includes(b)).map((b) => `- ${b}`), ...after.filter((a) => !before.includes(a)).map((a) => `+ ${a}`)]
-    expect(differ, mangled.text.split('\n').slice(Math.max(0, mangled.is[0] - 3), mangled.is[1] + 2).join('\n')).toEqual([])
+    const differ = [
+      ...before.filter((b) => !after.includes(b)).map((b) => `- ${b}`),
+      ...after.filter((a) => !before.includes(a)).map((a) => `+ ${a}`),
+    ]
+    expect(
+      differ,
+      mangled.text
+        .split('\n')
+        .slice(Math.max(0, mangled.is[0] - 3), mangled.is[1] + 2)
+        .join('\n'),
+    ).toEqual([])
   }
   return tally
 }
 
-test.each([1, 2, 3, 4])('4 750 of small documents (seed %d): each is refused, or says the same wherever it was not touched', (seed) => {
-  const tally = mangle(SMALL, 4750, seed)
-  expect(tally.refused).toBeGreaterThan(1000)
-  expect(tally.read).toBeGreaterThan(300)
-}, 120_000)
+test.each([1, 2, 3, 4])(
+  '4 750 of small documents (seed %d): each is refused, or says the same wherever it was not touched',
+  (seed) => {
+    const tally = mangle(SMALL, 4750, seed)
+    expect(tally.refused).toBeGreaterThan(1000)
+    expect(tally.read).toBeGreaterThan(300)
+  },
+  120_000,
+)
 
 test('1 000 of the examples themselves', () => {
-  const texts = ['two-machines', 'groomer-yard-us', 'winter-road-camp-ca', 'fish-farm-shore-intl', 'desert-quarry-intl', 'waterworks-extension-us', 'bus-pool-lot-ca', 'moved-box-airstrip-ca'].map(example)
+  const texts = [
+    'two-machines',
+    'groomer-yard-us',
+    'winter-road-camp-ca',
+    'fish-farm-shore-intl',
+    'desert-quarry-intl',
+    'waterworks-extension-us',
+    'bus-pool-lot-ca',
+    'moved-box-airstrip-ca',
+  ].map(example)
   const tally = mangle(texts, 1000, 5)
   expect(tally.refused + tally.read).toBe(1000)
   expect(tally.read).toBeGreaterThan(100)

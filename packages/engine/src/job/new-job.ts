@@ -17,7 +17,10 @@ export function newJob(answers: CallAnswers): Result<string> {
   return read.ok ? { ok: true, value: documentOf(read.value, answers) } : read
 }
 
-const quoted = (text: string): string => (/^[A-Za-z][A-Za-z0-9 .-]*$/.test(text) && !/^(yes|no|true|false|null|on|off|y|n)$/i.test(text) ? text.trim() : JSON.stringify(text))
+const quoted = (text: string): string =>
+  /^[A-Za-z][A-Za-z0-9 .-]*$/.test(text) && !/^(yes|no|true|false|null|on|off|y|n)$/i.test(text)
+    ? text.trim()
+    : JSON.stringify(text)
 
 function documentOf(call: Call, answers: CallAnswers): string {
   const taken: Taken[] = []
@@ -33,7 +36,11 @@ function documentOf(call: Call, answers: CallAnswers): string {
   const system = call.system ?? USUAL_SYSTEM[call.set]
   if (call.system === null) assume('facts.supply.system', 'nobody said; usual for a small supply')
   const machines = call.machines.flatMap((m, i) => machineLines(m, i, call, assume))
-  const forbidden = call.defaulted.has('forbidden') ? [] : was('forbidden').split(';').map((f) => `    - ${quoted(f.trim())}`)
+  const forbidden = call.defaulted.has('forbidden')
+    ? []
+    : was('forbidden')
+        .split(';')
+        .map((f) => `    - ${quoted(f.trim())}`)
   const buy = was('buy')
   const lines = [
     '# A job, begun from a call. Lines marked “assumed” were said by nobody: put the true value in its place and',
@@ -45,11 +52,15 @@ function documentOf(call: Call, answers: CallAnswers): string {
     'needs:',
     `  stay: ${call.stay}${mark('stay', 'needs.stay', 'nobody said; one season')}`,
     `  growth: ${call.growthPct} %${mark('stay', 'needs.growth', 'nobody said; trade custom')}`,
-    call.by === null ? '  # ask: by which day must it be live, and what is lost each day without?   needed-by: 2027-11-01' : `  needed-by: ${call.by}`,
+    call.by === null
+      ? '  # ask: by which day must it be live, and what is lost each day without?   needed-by: 2027-11-01'
+      : `  needed-by: ${call.by}`,
     `  season: { days: ${call.winter ? 150 : 365} }${seasonMark(call, assume)}`,
     `  buy-or-rent: ${/rent/i.test(buy) && !/buy|both/i.test(buy) ? 'rent' : /buy/i.test(buy) && !/rent|both/i.test(buy) ? 'buy' : 'both'}${mark('buy', 'needs.buy-or-rent', 'nobody said; both are priced')}`,
     ...(call.defaulted.has('buy') ? [] : [`  wishes:`, `    - ${JSON.stringify(`On money: ${buy}`)}`]),
-    ...(forbidden.length === 0 ? ['  # ask: is anything forbidden: noise, colour, night work, fuel, hot work, digging?'] : ['  forbidden:', ...forbidden]),
+    ...(forbidden.length === 0
+      ? ['  # ask: is anything forbidden: noise, colour, night work, fuel, hot work, digging?']
+      : ['  forbidden:', ...forbidden]),
     '  machines:',
     '    # Ask for a photograph of each plate: whether a number is W or VA, for which voltage, and how many cords a machine has.',
     ...machines,
@@ -70,7 +81,11 @@ function documentOf(call: Call, answers: CallAnswers): string {
     `  - { id: box, length: 20 ft, height: standard, moves: ${quoted(call.moves)}, spare-ways: 25 % }   # assumed`,
     '',
     'assumed:',
-    ...[...taken, { path: 'boxes[0].length', why: 'the usual box' }, { path: 'boxes[0].spare-ways', why: 'trade custom, 20 to 25 %' }].map((t) => `  - { path: ${quotedPath(t.path)}, why: ${JSON.stringify(t.why)} }`),
+    ...[
+      ...taken,
+      { path: 'boxes[0].length', why: 'the usual box' },
+      { path: 'boxes[0].spare-ways', why: 'trade custom, 20 to 25 %' },
+    ].map((t) => `  - { path: ${quotedPath(t.path)}, why: ${JSON.stringify(t.why)} }`),
     '',
   ]
   return lines.join('\n')
@@ -84,13 +99,21 @@ function seasonMark(call: Call, assume: (path: string, why: string) => void): st
   return '   # assumed'
 }
 
-const lineOf = (ground: string): string => (/no lines?\b/i.test(ground) ? 'none' : (/[^,]*\blines?\b[^,]*/i.exec(ground)?.[0].trim() ?? 'not said; a line that is found is taken as live'))
+const lineOf = (ground: string): string =>
+  /no lines?\b/i.test(ground)
+    ? 'none'
+    : (/[^,]*\blines?\b[^,]*/i.exec(ground)?.[0].trim() ?? 'not said; a line that is found is taken as live')
 const unloadOf = (ground: string): string => /tilt-bed|crane|forks?|skids?/i.exec(ground)?.[0] ?? 'tilt-bed'
 
 /** Hours before ready in which a heater may be on: the night. */
 const NIGHT_H = 12
 
-function machineLines(m: CalledMachine, index: number, call: Call, assume: (path: string, why: string) => void): readonly string[] {
+function machineLines(
+  m: CalledMachine,
+  index: number,
+  call: Call,
+  assume: (path: string, why: string) => void,
+): readonly string[] {
   const at = (key: string) => `needs.machines[${index}].${key}`
   const note = (key: string, why: string): string => {
     assume(at(key), why)
@@ -98,7 +121,10 @@ function machineLines(m: CalledMachine, index: number, call: Call, assume: (path
   }
   const outlet = outletFor(m, call)
   const days = Math.round((call.winter && m.kind === 'heater' ? 150 : 365) * (call.everyDay ? 1 : 6 / 7))
-  const cords = m.count === 1 ? `${tenth(call.farM)} m` : `[${Array.from({ length: m.count }, (_, i) => `${tenth((call.farM * (i + 1)) / m.count)} m`).join(', ')}]`
+  const cords =
+    m.count === 1
+      ? `${tenth(call.farM)} m`
+      : `[${Array.from({ length: m.count }, (_, i) => `${tenth((call.farM * (i + 1)) / m.count)} m`).join(', ')}]`
   const heat = m.kind === 'heater'
   const from = (Number(call.ready.slice(0, 2)) + 24 - NIGHT_H) % 24
   return [
@@ -107,12 +133,25 @@ function machineLines(m: CalledMachine, index: number, call: Call, assume: (path
     ...(m.count === 1 ? [] : [`      count: ${m.count}`]),
     `      kind: ${m.kind}${m.kindGuessed ? note('kind', 'the words did not say; a mixed load') : ''}`,
     ...(heat ? [`      use: vehicle-heater${note('use', 'a heater on a cord is taken as a vehicle’s')}`] : []),
-    ...(m.power === null ? (m.current === null ? ['      # ask: how many watts?   power: 1500 W'] : []) : m.shaft ? [`      motor: { shaft: ${m.power}, start: direct }`] : [`      power: ${m.power}`]),
-    ...(m.voltage === null ? ['      # ask: for which voltage? A 240 V element on 208 V gives 75 % of its watts.   voltage: 120 V'] : [`      voltage: ${m.voltage}`]),
+    ...(m.power === null
+      ? m.current === null
+        ? ['      # ask: how many watts?   power: 1500 W']
+        : []
+      : m.shaft
+        ? [`      motor: { shaft: ${m.power}, start: direct }`]
+        : [`      power: ${m.power}`]),
+    ...(m.voltage === null
+      ? ['      # ask: for which voltage? A 240 V element on 208 V gives 75 % of its watts.   voltage: 120 V']
+      : [`      voltage: ${m.voltage}`]),
     ...(m.current === null ? [] : [`      current: ${m.current}`]),
     ...(m.phases === 3 ? ['      phases: 3'] : []),
     `      outlet: ${outlet}${note('outlet', 'usual for its voltage and current')}`,
-    ...(heat ? [`      window: ${String(from).padStart(2, '0')}:${call.ready.slice(3)} to ${call.ready}${note('window', 'the night before it must be ready')}`, `      hours: 3 h${note('hours', '2 h to -15 C, 3 h to -25 C, 4 h below')}`] : [`      window: all day${note('window', 'nobody said')}`, `      hours: 8 h${note('hours', 'nobody said; one shift')}`]),
+    ...(heat
+      ? [
+          `      window: ${String(from).padStart(2, '0')}:${call.ready.slice(3)} to ${call.ready}${note('window', 'the night before it must be ready')}`,
+          `      hours: 3 h${note('hours', '2 h to -15 C, 3 h to -25 C, 4 h below')}`,
+        ]
+      : [`      window: all day${note('window', 'nobody said')}`, `      hours: 8 h${note('hours', 'nobody said; one shift')}`]),
     `      days: ${days}${note('days', 'season and days of the week')}`,
     `      cord: ${cords}${call.defaulted.has('far') ? note('cord', 'nobody said; 30 m to the farthest') : m.count === 1 ? '' : note('cord', 'spread evenly to the farthest')}`,
   ]
@@ -125,9 +164,26 @@ function outletFor(m: CalledMachine, call: Call): string {
   const watts = m.power === null ? null : parseQuantity(m.power, 'power')
   const v = volts?.ok ? volts.value.value : null
   const told = m.current === null ? null : parseQuantity(m.current, 'current')
-  const a = told?.ok ? told.value.value : v !== null && watts?.ok ? watts.value.value / (v * (m.phases === 3 ? Math.sqrt(3) : 1)) : null
+  const a = told?.ok
+    ? told.value.value
+    : v !== null && watts?.ok
+      ? watts.value.value / (v * (m.phases === 3 ? Math.sqrt(3) : 1))
+      : null
   if (v === null || a === null) return 'hard-wired'
-  if (call.set === 'intl') return m.phases === 3 ? (a <= 16 ? '16 A 5-pin' : a <= 32 ? '32 A 5-pin' : a <= 63 ? '63 A 5-pin' : 'hard-wired') : a <= 16 ? '16 A 3-pin' : a <= 32 ? '32 A 3-pin' : 'hard-wired'
+  if (call.set === 'intl')
+    return m.phases === 3
+      ? a <= 16
+        ? '16 A 5-pin'
+        : a <= 32
+          ? '32 A 5-pin'
+          : a <= 63
+            ? '63 A 5-pin'
+            : 'hard-wired'
+      : a <= 16
+        ? '16 A 3-pin'
+        : a <= 32
+          ? '32 A 3-pin'
+          : 'hard-wired'
   if (m.phases === 3) return 'hard-wired'
   if (v <= 130) return a <= 12 ? '5-15R' : a <= 16 ? '5-20R' : 'hard-wired'
   return a <= 16 ? '6-20R' : a <= 40 ? '6-50R' : 'hard-wired'
@@ -139,7 +195,13 @@ const SETS_KW = [20, 30, 45, 60, 80, 100, 150, 200, 300, 400] as const
 function offerLines(call: Call, assume: (path: string, why: string) => void): readonly string[] {
   const services = call.set === 'intl' ? '[63 A, 100 A, 200 A]' : '[100 A, 200 A, 400 A]'
   const kW = SETS_KW.find((s) => s >= 1.25 * connectedKW(call)) ?? 400
-  const wanted = call.supplies.length === 0 ? ([{ kind: 'utility', what: 'utility, not yet asked', distance: null }, { kind: 'generator', what: 'hired set, not yet asked', distance: null }] as const) : call.supplies
+  const wanted =
+    call.supplies.length === 0
+      ? ([
+          { kind: 'utility', what: 'utility, not yet asked', distance: null },
+          { kind: 'generator', what: 'hired set, not yet asked', distance: null },
+        ] as const)
+      : call.supplies
   return wanted.flatMap((offer, i) => {
     const path = `facts.supply.offers[${i}]`
     const distance = offer.distance ?? '30 m'
@@ -151,9 +213,16 @@ function offerLines(call: Call, assume: (path: string, why: string) => void): re
       `      - kind: ${offer.kind}`,
       `        what: ${quoted(offer.what)}`,
       `        distance: ${distance}${offer.distance === null ? '   # assumed' : ''}`,
-      ...(offer.kind === 'utility' ? [`        service: ${services}   # assumed`, '        # ask: transformer (kVA and impedance), fault current in writing, lead time, cost.'] : []),
+      ...(offer.kind === 'utility'
+        ? [
+            `        service: ${services}   # assumed`,
+            '        # ask: transformer (kVA and impedance), fault current in writing, lead time, cost.',
+          ]
+        : []),
       ...(offer.kind === 'generator' ? [`        generator: { rated-power: ${kW} kW }   # assumed`] : []),
-      ...(offer.kind === 'neighbour' ? ['        # ask: how many amperes, in which phases, with whose meter?   spare: 60 A'] : []),
+      ...(offer.kind === 'neighbour'
+        ? ['        # ask: how many amperes, in which phases, with whose meter?   spare: 60 A']
+        : []),
       ...(call.set === 'intl' && offer.kind !== 'generator' ? ['        earthing: TN-S   # assumed'] : []),
     ]
   })

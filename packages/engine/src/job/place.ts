@@ -10,7 +10,13 @@ type Facts = NonNullable<JobDocument['facts']>
 export function siteOf(facts: Facts | undefined, note: Notes): Site {
   const site = facts?.site
   const climate = facts?.climate
-  if (site?.elevation === undefined) note.lacks('facts.site.elevation', 'job', 'The height of the site above the sea is not said; a generator’s derating cannot be judged.', ['supply'])
+  if (site?.elevation === undefined)
+    note.lacks(
+      'facts.site.elevation',
+      'job',
+      'The height of the site above the sea is not said; a generator’s derating cannot be judged.',
+      ['supply'],
+    )
   const soil = soilOf(site, note)
   const permafrost = site?.ground?.permafrost === true
   return {
@@ -23,7 +29,12 @@ export function siteOf(facts: Facts | undefined, note: Notes): Site {
     meanCByMonth: climate?.['mean-by-month'] ?? null,
     soilOhmM: soil.open,
     frozenSoilOhmM: soil.frozen,
-    frostDepthM: note.span(site?.ground?.['frost-depth'], permafrost ? bounded(0, 20, 'permafrost: common practice') : bounded(0, 3, 'no frost to deep frost: common practice'), 'facts.site.ground.frost-depth', permafrost ? 'frost 0 to 20 m deep' : 'frost 0 to 3 m deep'),
+    frostDepthM: note.span(
+      site?.ground?.['frost-depth'],
+      permafrost ? bounded(0, 20, 'permafrost: common practice') : bounded(0, 3, 'no frost to deep frost: common practice'),
+      'facts.site.ground.frost-depth',
+      permafrost ? 'frost 0 to 20 m deep' : 'frost 0 to 3 m deep',
+    ),
     temporary: site?.temporary ?? null,
   }
 }
@@ -37,7 +48,11 @@ function soilOf(site: Facts['site'], note: Notes): { readonly open: Span; readon
       ? { low: Math.min(...said), high: Math.max(...said), basis: 'the job document', told: true }
       : note.span(undefined, soilOhmM(kind), 'facts.site.soil.resistivity', 'soil resistivity within the range of its kind')
   if (soil?.frozen !== undefined) return { open, frozen: told(soil.frozen) }
-  const frozen = bounded(open.low * FROZEN_RATIO[0], open.high * FROZEN_RATIO[1], `unfrozen soil times ${FROZEN_RATIO[0]} to ${FROZEN_RATIO[1]} (table soil-temperature)`)
+  const frozen = bounded(
+    open.low * FROZEN_RATIO[0],
+    open.high * FROZEN_RATIO[1],
+    `unfrozen soil times ${FROZEN_RATIO[0]} to ${FROZEN_RATIO[1]} (table soil-temperature)`,
+  )
   return { open, frozen: note.span(undefined, frozen, 'facts.site.soil.frozen', 'frozen soil 2.3 to 46 times the unfrozen') }
 }
 
@@ -54,23 +69,47 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
   const high = climate?.['design-max'] ?? 30
   const heated = row.heated ?? null
   const held = heated ?? Math.max(low, climate?.['design-min'] ?? low)
-  const hot = bounded(high, high + SUN_RISE_K, `design maximum to ${SUN_RISE_K} K above it, as in an unventilated box (an operator’s rough table: read, weak)`)
-  const cold = bounded(Math.min(low, held), Math.max(low, held), heated === null ? 'extreme to design minimum: an unheated box' : 'extreme minimum to what the heater is to hold')
+  const hot = bounded(
+    high,
+    high + SUN_RISE_K,
+    `design maximum to ${SUN_RISE_K} K above it, as in an unventilated box (an operator’s rough table: read, weak)`,
+  )
+  const cold = bounded(
+    Math.min(low, held),
+    Math.max(low, held),
+    heated === null ? 'extreme to design minimum: an unheated box' : 'extreme minimum to what the heater is to hold',
+  )
   return {
     id: row.id,
-    lengthFt: row.length === undefined ? note.or(undefined, 20, `${path}.length`, `${row.id}: 20 ft long`, 'the usual box: common practice') : row.length / 0.3048,
+    lengthFt:
+      row.length === undefined
+        ? note.or(undefined, 20, `${path}.length`, `${row.id}: 20 ft long`, 'the usual box: common practice')
+        : row.length / 0.3048,
     heightKind: row.height ?? 'standard',
     heatedC: heated === null ? null : told(heated),
-    insideHotC: note.span(row['inside-hot'], hot, `${path}.inside-hot`, `${row.id}: air inside ${hot.low} to ${hot.high} C at its hottest, until air is built`),
-    insideColdC: note.span(row['inside-cold'], cold, `${path}.inside-cold`, `${row.id}: air inside ${cold.low} to ${cold.high} C at its coldest, until air is built`),
-    spareWaysFrac: row['spare-ways'] ?? note.or(undefined, 0.25, `${path}.spare-ways`, `${row.id}: 25 % spare ways`, 'trade custom, 20 to 25 %: common practice'),
+    insideHotC: note.span(
+      row['inside-hot'],
+      hot,
+      `${path}.inside-hot`,
+      `${row.id}: air inside ${hot.low} to ${hot.high} C at its hottest, until air is built`,
+    ),
+    insideColdC: note.span(
+      row['inside-cold'],
+      cold,
+      `${path}.inside-cold`,
+      `${row.id}: air inside ${cold.low} to ${cold.high} C at its coldest, until air is built`,
+    ),
+    spareWaysFrac:
+      row['spare-ways'] ??
+      note.or(undefined, 0.25, `${path}.spare-ways`, `${row.id}: 25 % spare ways`, 'trade custom, 20 to 25 %: common practice'),
     ...(row['fed-from'] === undefined ? {} : { fedFrom: { box: row['fed-from'].box, lengthM: row['fed-from'].distance } }),
   }
 }
 
 /** Phases of the stay. None written: one, the whole stay. */
 export function phasesOf(rows: readonly PhaseRow[], stayMonths: number): readonly Phase[] {
-  if (rows.length === 0) return [{ id: 'stay', fromMonth: 1, toMonth: Math.max(1, Math.ceil(stayMonths)), said: 'the whole stay' }]
+  if (rows.length === 0)
+    return [{ id: 'stay', fromMonth: 1, toMonth: Math.max(1, Math.ceil(stayMonths)), said: 'the whole stay' }]
   return rows.map((row) => ({
     id: row.id,
     fromMonth: row.months.from,

@@ -24,7 +24,9 @@ const only = (text: string | Uint8Array): Problem => {
   return all[0] as Problem
 }
 
-test.each(['', '   \n\n', '# a comment only\n', '---\n', '~\n'])('empty: %j', (text) => expect(codes(text)).toEqual(['job/empty']))
+test.each(['', '   \n\n', '# a comment only\n', '---\n', '~\n'])('empty: %j', (text) =>
+  expect(codes(text)).toEqual(['job/empty']),
+)
 
 test('bytes that are not text are refused with the place of the first', () => {
   expect(only(new Uint8Array([112, 108, 0, 1])).found).toContain('byte 2')
@@ -57,7 +59,10 @@ test.each([
 ] as const)('%s is refused for that', (_what, text, code) => expect(only(text).code).toBe(code))
 
 test('an alias bomb is refused without being followed', () => {
-  const bomb = ['a: &a [x,x,x,x,x,x,x,x,x]', ...'bcdefghi'.split('').map((c, i) => `${c}: &${c} [${Array(9).fill(`*${'abcdefgh'[i]}`).join(',')}]`)].join('\n')
+  const bomb = [
+    'a: &a [x,x,x,x,x,x,x,x,x]',
+    ...'bcdefghi'.split('').map((c, i) => `${c}: &${c} [${Array(9).fill(`*${'abcdefgh'[i]}`).join(',')}]`),
+  ].join('\n')
   expect(codes(`${HEAD}${bomb}\n`)).toContain('job/alias')
 })
 
@@ -70,13 +75,21 @@ test('a later version is refused politely, whatever else it holds', () => {
 test('duplicate keys and tags', () => {
   expect(only(`${HEAD}needs:\n  stay: 3 months\n  stay: 4 months\n`)).toMatchObject({ code: 'job/duplicate-key', line: 5 })
   const twice = `${HEAD}needs:\n  machines:\n    - { tag: G1-2C, count: 2 }\n    - { tag: G2C }\nboxes:\n  - { id: a }\n  - { id: a }\n`
-  expect(problems(twice).map((p) => [p.code, p.line])).toEqual([['job/tag-duplicate', 6], ['job/tag-duplicate', 9]])
+  expect(problems(twice).map((p) => [p.code, p.line])).toEqual([
+    ['job/tag-duplicate', 6],
+    ['job/tag-duplicate', 9],
+  ])
   expect(codes(`${HEAD}title: !!str x\n`)).toEqual(['job/yaml-tag'])
 })
 
 test('an unknown key is answered with the known one it is near to', () => {
   const all = problems(`${HEAD}needs:\n  machinse: []\nfacts:\n  site: { soill: x, elevatoin: 3 m, zzzz: 1 }\n`)
-  expect(all.map((p) => [p.line, p.mend])).toEqual([[4, 'Did you mean “machines”?'], [6, 'Did you mean “soil”?'], [6, 'Did you mean “elevation”?'], [6, expect.stringContaining('comment')]])
+  expect(all.map((p) => [p.line, p.mend])).toEqual([
+    [4, 'Did you mean “machines”?'],
+    [6, 'Did you mean “soil”?'],
+    [6, 'Did you mean “elevation”?'],
+    [6, expect.stringContaining('comment')],
+  ])
 })
 
 test('all problems come at once, each with line, path, found, wanted and mend', () => {
@@ -102,10 +115,25 @@ facts:
 `)
   const byLine = new Map(all.map((p) => [p.line, p.code]))
   expect(Object.fromEntries(byLine)).toEqual({
-    3: 'job/unknown-key', 5: 'job/unit-missing', 8: 'quantity/unit-unknown', 9: 'job/not-finite', 10: 'job/not-a-choice', 11: 'job/wrong-kind', 12: 'quantity/unit-unknown',
-    13: 'job/window', 14: 'job/out-of-range', 15: 'job/odd-number', 16: 'job/missing', 19: 'job/system-unknown', 20: 'job/wrong-kind', 21: 'job/currency-mixed',
+    3: 'job/unknown-key',
+    5: 'job/unit-missing',
+    8: 'quantity/unit-unknown',
+    9: 'job/not-finite',
+    10: 'job/not-a-choice',
+    11: 'job/wrong-kind',
+    12: 'quantity/unit-unknown',
+    13: 'job/window',
+    14: 'job/out-of-range',
+    15: 'job/odd-number',
+    16: 'job/missing',
+    19: 'job/system-unknown',
+    20: 'job/wrong-kind',
+    21: 'job/currency-mixed',
   })
-  expect(all.find((p) => p.line === 12 && p.code === 'quantity/unit-unknown')).toMatchObject({ path: 'needs.machines[0].cord[1]', mend: expect.stringContaining('22.86 m') })
+  expect(all.find((p) => p.line === 12 && p.code === 'quantity/unit-unknown')).toMatchObject({
+    path: 'needs.machines[0].cord[1]',
+    mend: expect.stringContaining('22.86 m'),
+  })
   expect(all.find((p) => p.line === 12 && p.code === 'job/out-of-range')?.path).toBe('needs.machines[0].cord[0]')
   expect(all.find((p) => p.line === 10)?.mend).toBe('Did you mean “heater”?')
 })
@@ -126,25 +154,57 @@ test('words that YAML 1.1 reads otherwise are read as text, or refused where a n
 })
 
 test.each([
-  ['cord: 1,500 m', 'quantity/not-a-number'], ['cord: 25', 'job/unit-missing'], ['cord: -1 m', 'job/out-of-range'], ['cord: .nan', 'job/not-finite'], ['power: -.inf', 'job/not-finite'],
-  ['power: -5 W', 'job/out-of-range'], ['count: 0', 'job/out-of-range'], ['count: 4.5', 'job/wrong-kind'], ['count: "4"', 'job/wrong-kind'], ['count: 010', 'job/odd-number'],
-  ['phases: 2', 'job/not-a-choice'], ['power-factor: 1.2', 'job/out-of-range'], ['window: 25:00 to 26:00', 'job/window'], ['window: 24:30 to 3:00', 'job/window'], ['outlet: 5', 'job/wrong-kind'],
-  ['motor: { shaft: 3/0 hp }', 'quantity/not-a-number'], ['motor: { code-letter: I }', 'job/not-a-choice'], ['element-plate: { power: 3000 W }', 'job/missing'], ['cord: [1 m, 2 m]', 'job/count-mismatch'],
-  ['fed-by: nowhere', 'job/no-such'], ['shares-plug-of: [B]', 'job/no-such'], ['shares-plug-of: [A]', 'job/circle'], ['essential: off', 'job/not-a-choice'],
+  ['cord: 1,500 m', 'quantity/not-a-number'],
+  ['cord: 25', 'job/unit-missing'],
+  ['cord: -1 m', 'job/out-of-range'],
+  ['cord: .nan', 'job/not-finite'],
+  ['power: -.inf', 'job/not-finite'],
+  ['power: -5 W', 'job/out-of-range'],
+  ['count: 0', 'job/out-of-range'],
+  ['count: 4.5', 'job/wrong-kind'],
+  ['count: "4"', 'job/wrong-kind'],
+  ['count: 010', 'job/odd-number'],
+  ['phases: 2', 'job/not-a-choice'],
+  ['power-factor: 1.2', 'job/out-of-range'],
+  ['window: 25:00 to 26:00', 'job/window'],
+  ['window: 24:30 to 3:00', 'job/window'],
+  ['outlet: 5', 'job/wrong-kind'],
+  ['motor: { shaft: 3/0 hp }', 'quantity/not-a-number'],
+  ['motor: { code-letter: I }', 'job/not-a-choice'],
+  ['element-plate: { power: 3000 W }', 'job/missing'],
+  ['cord: [1 m, 2 m]', 'job/count-mismatch'],
+  ['fed-by: nowhere', 'job/no-such'],
+  ['shares-plug-of: [B]', 'job/no-such'],
+  ['shares-plug-of: [A]', 'job/circle'],
+  ['essential: off', 'job/not-a-choice'],
 ])('a machine with “%s” is refused: %s', (line, code) => {
   expect(codes(`${HEAD}needs:\n  machines:\n    - tag: A\n      ${line}\n`)).toContain(code)
 })
 
 test.each([
-  ['attachments: [{ path: ../x.jpg, sha-256: 0 }]', ['job/attachment-path', 'job/wrong-kind']], ['attachments: [{ path: /etc/x, sha-256: 0 }]', ['job/attachment-path']],
-  ['choices: { cords.A.size: 12 AWG }', ['job/wrong-kind']], ['choices: { cords A: { value: 1, by: x, why: y } }', ['job/wrong-kind']], ['choices: { a.b: { value: 1 } }', ['job/missing']],
-  ['phases: [{ id: a, months: 3 to 1 }]', ['job/months']], ['phases: [{ id: a, months: 1 to 5 }, { id: b, months: 5 to 6 }]', ['job/phases-overlap']],
+  ['attachments: [{ path: ../x.jpg, sha-256: 0 }]', ['job/attachment-path', 'job/wrong-kind']],
+  ['attachments: [{ path: /etc/x, sha-256: 0 }]', ['job/attachment-path']],
+  ['choices: { cords.A.size: 12 AWG }', ['job/wrong-kind']],
+  ['choices: { cords A: { value: 1, by: x, why: y } }', ['job/wrong-kind']],
+  ['choices: { a.b: { value: 1 } }', ['job/missing']],
+  ['phases: [{ id: a, months: 3 to 1 }]', ['job/months']],
+  ['phases: [{ id: a, months: 1 to 5 }, { id: b, months: 5 to 6 }]', ['job/phases-overlap']],
   ['boxes: [{ id: a, fed-from: { box: b, distance: 3 m } }, { id: b, fed-from: { box: a, distance: 3 m } }]', ['job/circle']],
-  ['boxes: [{ id: a, fed-from: { box: c, distance: 3 m } }]', ['job/no-such']], ['facts: { climate: { mean-by-month: 1 2 3 C } }', ['job/count-mismatch']],
-  ['needs: { needed-by: 1 November }', ['job/date']], ['needs: { needed-by: 2027-02-29 }', ['job/date']], ['needs: { money: { currency: dollars } }', ['job/out-of-range', 'job/wrong-kind']],
-  ['assumed: [{ path: needs.stay, why: x }]', ['job/no-such']], ['? [a, b]\n: c', ['job/key-kind']], ['<<: { title: x }', ['job/unknown-key']], ['__proto__: { a: 1 }', ['job/key-kind']],
-  ['constructor: 1', ['job/unknown-key']], ['rules: { set: us }', ['job/duplicate-key']],
-  [`needs: { machines: [${Array.from({ length: 5 }, (_, i) => `{ tag: A${i}, count: 500 }`).join(', ')}] }`, ['job/too-many-plugs']],
+  ['boxes: [{ id: a, fed-from: { box: c, distance: 3 m } }]', ['job/no-such']],
+  ['facts: { climate: { mean-by-month: 1 2 3 C } }', ['job/count-mismatch']],
+  ['needs: { needed-by: 1 November }', ['job/date']],
+  ['needs: { needed-by: 2027-02-29 }', ['job/date']],
+  ['needs: { money: { currency: dollars } }', ['job/out-of-range', 'job/wrong-kind']],
+  ['assumed: [{ path: needs.stay, why: x }]', ['job/no-such']],
+  ['? [a, b]\n: c', ['job/key-kind']],
+  ['<<: { title: x }', ['job/unknown-key']],
+  ['__proto__: { a: 1 }', ['job/key-kind']],
+  ['constructor: 1', ['job/unknown-key']],
+  ['rules: { set: us }', ['job/duplicate-key']],
+  [
+    `needs: { machines: [${Array.from({ length: 5 }, (_, i) => `{ tag: A${i}, count: 500 }`).join(', ')}] }`,
+    ['job/too-many-plugs'],
+  ],
 ] as const)('“%s” is refused', (line, expected) => {
   expect(codes(`${HEAD}${line}\n`)).toEqual(expect.arrayContaining([...expected]))
 })
@@ -153,7 +213,9 @@ test('hostile sizes are answered within two seconds', () => {
   const fill = (unit: string): string => `${HEAD}x: ${unit.repeat(Math.floor((LIMIT_BYTES - 60) / unit.length))}`
   for (const unit of ['a: b\n', '[]', '}', '|\n', '&a ', '!a ', '- a: b\n', '"', '\\', '{a: b,']) problems(fill(unit))
   problems(`${HEAD}${Array.from({ length: 9_000 }, (_, i) => `k${i}: 1`).join('\n')}`)
-  problems(`${HEAD}needs:\n  machines:\n${Array.from({ length: 1100 }, (_, i) => `    - { tag: A${i % 1000}, kind: heater, power: 1 W, voltage: 120 V, foo: 3, hours: 3 h, cord: 3 }`).join('\n')}\n`)
+  problems(
+    `${HEAD}needs:\n  machines:\n${Array.from({ length: 1100 }, (_, i) => `    - { tag: A${i % 1000}, kind: heater, power: 1 W, voltage: 120 V, foo: 3, hours: 3 h, cord: 3 }`).join('\n')}\n`,
+  )
   problems(`${HEAD}title: ${'a'.repeat(120_000)}\n`)
   problems(`${'#'.repeat(1000)}\n`.repeat(120))
 })
@@ -171,13 +233,42 @@ test('a document in JSON, with CRLF, or with a mark of byte order reads the same
 })
 
 test('what is not told is taken and recorded, or missing and named: never silent', () => {
-  const read = readJob(`${HEAD}needs: { machines: [{ tag: A, kind: charger, power: 500 W, voltage: 120 V }, { tag: B, kind: heater }] }\n`)
+  const read = readJob(
+    `${HEAD}needs: { machines: [{ tag: A, kind: charger, power: 500 W, voltage: 120 V }, { tag: B, kind: heater }] }\n`,
+  )
   if (!read.ok) throw new Error(JSON.stringify(read.problems))
   const { plugs, missing, assumed } = read.value
   expect(plugs.map((p) => p.tag)).toEqual(['A'])
-  expect(plugs[0]).toMatchObject({ powerFactorFrac: { low: 0.6, high: 0.98, told: false }, cordM: 30, hoursPerDay: 24, dutyFrac: 1 })
+  expect(plugs[0]).toMatchObject({
+    powerFactorFrac: { low: 0.6, high: 0.98, told: false },
+    cordM: 30,
+    hoursPerDay: 24,
+    dutyFrac: 1,
+  })
   expect(plugs[0]?.currentA).toBeCloseTo(500 / (120 * 0.6), 9)
-  expect(missing?.map((m) => m.path)).toEqual(expect.arrayContaining(['needs.machines[1].power', 'needs.machines[1].voltage', 'needs.machines[0].outlet', 'facts.supply.offers', 'facts.site.elevation']))
-  expect(assumed.map((a) => a.path)).toEqual(expect.arrayContaining(['needs.machines[0].power-factor', 'needs.machines[0].cord', 'needs.machines[0].window', 'needs.machines[0].hours', 'needs.machines[0].days', 'facts.supply.system', 'needs.stay', 'needs.growth', 'boxes', 'facts.site.soil.resistivity', 'boxes[0].inside-hot']))
+  expect(missing?.map((m) => m.path)).toEqual(
+    expect.arrayContaining([
+      'needs.machines[1].power',
+      'needs.machines[1].voltage',
+      'needs.machines[0].outlet',
+      'facts.supply.offers',
+      'facts.site.elevation',
+    ]),
+  )
+  expect(assumed.map((a) => a.path)).toEqual(
+    expect.arrayContaining([
+      'needs.machines[0].power-factor',
+      'needs.machines[0].cord',
+      'needs.machines[0].window',
+      'needs.machines[0].hours',
+      'needs.machines[0].days',
+      'facts.supply.system',
+      'needs.stay',
+      'needs.growth',
+      'boxes',
+      'facts.site.soil.resistivity',
+      'boxes[0].inside-hot',
+    ]),
+  )
   for (const a of assumed) expect(a.source).not.toBe('')
 })

@@ -36,7 +36,10 @@ export interface DocumentRead {
 
 /** As `readJob`, up to the document in the units of the engine: no default is taken yet. */
 export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
-  const text = typeof input === 'string' ? { ok: true as const, value: input.startsWith('\uFEFF') ? input.slice(1) : input } : checkBytes(input)
+  const text =
+    typeof input === 'string'
+      ? { ok: true as const, value: input.startsWith('\uFEFF') ? input.slice(1) : input }
+      : checkBytes(input)
   if (!text.ok) return text
   const opened = openDocument(text.value)
   if (!opened.ok) return opened
@@ -45,7 +48,9 @@ export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
   if (stranger !== null) return { ok: false, problems: [stranger] }
   const parsed = document.safeParse(doc.raw)
   const schema = parsed.success ? [] : parsed.error.issues.slice(0, MOST_PROBLEMS).flatMap((issue) => placedOf(issue, doc.raw))
-  const placed = [...schema.slice(0, MOST_PROBLEMS), ...referenceProblems(doc.raw).slice(0, MOST_PROBLEMS)].map((p) => withPlace(p, doc))
+  const placed = [...schema.slice(0, MOST_PROBLEMS), ...referenceProblems(doc.raw).slice(0, MOST_PROBLEMS)].map((p) =>
+    withPlace(p, doc),
+  )
   const all = [...doc.problems, ...placed].sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0))
   if (all.length > 0 || !parsed.success) return { ok: false, problems: unique(all).slice(0, MOST_PROBLEMS) }
   return { ok: true, value: { document: parsed.data, raw: doc.raw } }
@@ -65,14 +70,20 @@ function unique(all: readonly Problem[]): readonly Problem[] {
 /** Another program's file, or a later version's: then nothing else is looked at. */
 function strangerProblem(doc: Opened): Problem | null {
   const raw = doc.raw
-  if (raw === null || typeof raw !== 'object' || Array.isArray(raw)) return { ...problem('job/not-a-job', shown(raw)), line: 1, column: 1 }
+  if (raw === null || typeof raw !== 'object' || Array.isArray(raw))
+    return { ...problem('job/not-a-job', shown(raw)), line: 1, column: 1 }
   const keys = Object.keys(raw)
   if (!('plugstead' in raw)) {
     if (nearest('plugstead', keys) !== null) return null
-    return { ...problem('job/not-a-job', keys.length === 0 ? 'no keys' : `keys such as “${keys[0]?.slice(0, 40)}”`), line: 1, column: 1 }
+    return {
+      ...problem('job/not-a-job', keys.length === 0 ? 'no keys' : `keys such as “${keys[0]?.slice(0, 40)}”`),
+      line: 1,
+      column: 1,
+    }
   }
   const version = (raw as { plugstead: unknown }).plugstead
-  if (typeof version === 'number' && version > JOB_VERSION) return { ...problem('job/newer-version', String(version)), ...doc.placeOf(['plugstead']), path: 'plugstead' }
+  if (typeof version === 'number' && version > JOB_VERSION)
+    return { ...problem('job/newer-version', String(version)), ...doc.placeOf(['plugstead']), path: 'plugstead' }
   return null
 }
 
@@ -82,26 +93,42 @@ function placedOf(issue: Issue, raw: unknown): readonly Placed[] {
   const path = issue.path as Path
   if (issue.code === 'custom') {
     const carried = (issue.params as { readonly problem?: Problem } | undefined)?.problem
-    if (carried === undefined) return [{ problem: problem('job/wrong-kind', valueAt(raw, path), 'another value', issue.message), path }]
+    if (carried === undefined)
+      return [{ problem: problem('job/wrong-kind', valueAt(raw, path), 'another value', issue.message), path }]
     const inner = /^\[(\d+)\]$/.exec(carried.path ?? '')
     return [{ problem: carried, path: inner ? [...path, Number(inner[1])] : path }]
   }
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(path)
-    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({ problem: problem('job/unknown-key', key, nearest(key, known), known, valueAt(raw, [...path, key]) === null), path: [...path, key], at: 'key' as const }))
+    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({
+      problem: problem('job/unknown-key', key, nearest(key, known), known, valueAt(raw, [...path, key]) === null),
+      path: [...path, key],
+      at: 'key' as const,
+    }))
   }
   const value = valueAt(raw, path)
   if (value === undefined || value === null) return [{ problem: problem('job/missing', wantedOf(issue)), path, at: 'key' }]
-  return [{ problem: problem('job/wrong-kind', value, wantedOf(issue), 'Look at the indentation, and at the dashes that make a list.'), path }]
+  return [
+    {
+      problem: problem('job/wrong-kind', value, wantedOf(issue), 'Look at the indentation, and at the dashes that make a list.'),
+      path,
+    },
+  ]
 }
 
 function wantedOf(issue: Issue): string {
   if (issue.code !== 'invalid_type') return issue.message
   if (issue.expected === 'array') return 'a list: lines that begin with “- ”'
-  return issue.expected === 'object' || issue.expected === 'record' ? 'a group of keys, each with its value' : String(issue.expected)
+  return issue.expected === 'object' || issue.expected === 'record'
+    ? 'a group of keys, each with its value'
+    : String(issue.expected)
 }
 
-const valueAt = (raw: unknown, path: Path): unknown => path.reduce<unknown>((v, step) => (v !== null && typeof v === 'object' ? (v as Record<string, unknown>)[step as string] : undefined), raw)
+const valueAt = (raw: unknown, path: Path): unknown =>
+  path.reduce<unknown>(
+    (v, step) => (v !== null && typeof v === 'object' ? (v as Record<string, unknown>)[step as string] : undefined),
+    raw,
+  )
 
 /** Keys the schema knows at a path. */
 function knownKeys(path: Path): readonly string[] {
@@ -111,8 +138,19 @@ function knownKeys(path: Path): readonly string[] {
     return def?.type === 'optional' ? inner(def.innerType) : s
   }
   for (const step of path) {
-    const def = (inner(schema) as { _zod?: { def: { type: string; shape?: Record<string, unknown>; element?: unknown; valueType?: unknown } } })?._zod?.def
-    schema = def?.type === 'object' ? def.shape?.[step as string] : def?.type === 'array' ? def.element : def?.type === 'record' ? def.valueType : undefined
+    const def = (
+      inner(schema) as {
+        _zod?: { def: { type: string; shape?: Record<string, unknown>; element?: unknown; valueType?: unknown } }
+      }
+    )?._zod?.def
+    schema =
+      def?.type === 'object'
+        ? def.shape?.[step as string]
+        : def?.type === 'array'
+          ? def.element
+          : def?.type === 'record'
+            ? def.valueType
+            : undefined
   }
   const def = (inner(schema) as { _zod?: { def: { shape?: Record<string, unknown> } } })?._zod?.def
   return Object.keys(def?.shape ?? FLOOD_KEYS)
@@ -126,7 +164,11 @@ function withPlace(placed: Placed, doc: Opened): Problem {
 
 /** `needs.machines[3].cord`; a key with points in it stands in quotes. */
 export const pathText = (path: Path): string =>
-  path.map((step, i) => (typeof step === 'number' ? `[${step}]` : `${i === 0 ? '' : '.'}${/[.\s]/.test(step) ? `“${step}”` : step}`)).join('')
+  path
+    .map((step, i) =>
+      typeof step === 'number' ? `[${step}]` : `${i === 0 ? '' : '.'}${/[.\s]/.test(step) ? `“${step}”` : step}`,
+    )
+    .join('')
 
 /** The job as the engine sees it: every row expanded, every default taken and recorded. */
 function jobOf(doc: JobDocument, raw: unknown): Job {
@@ -135,15 +177,35 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
   const facts = doc.facts
   const supply = facts?.supply
   const usual = systemById(USUAL_SYSTEM[set])
-  const system = supply?.system ?? note.or(undefined, USUAL_SYSTEM[set], 'facts.supply.system', `supply is ${usual?.title}`, 'usual for a small supply under this rule set: common practice')
-  const stayMonths = doc.needs?.stay ?? note.or(undefined, 12, 'needs.stay', 'needed for 12 months', 'one season and one move, the call’s default: common practice')
+  const system =
+    supply?.system ??
+    note.or(
+      undefined,
+      USUAL_SYSTEM[set],
+      'facts.supply.system',
+      `supply is ${usual?.title}`,
+      'usual for a small supply under this rule set: common practice',
+    )
+  const stayMonths =
+    doc.needs?.stay ??
+    note.or(undefined, 12, 'needs.stay', 'needed for 12 months', 'one season and one move, the call’s default: common practice')
   const phases = phasesOf(doc.phases ?? [], stayMonths)
   const boxes = boxesOf(doc.boxes ?? [], facts, note)
   const site = siteOf(facts, note)
   const rows = doc.needs?.machines ?? []
   if (rows.length === 0) note.lacks('needs.machines', 'job', 'No machine is written: there is nothing to feed.', POWER)
   const plugs = withHosts(
-    plugsOf(rows, { phases, boxes: boxes.map((b) => b.id), seasonDays: doc.needs?.season?.days, designMinC: site.designMinC, lineLineV: systemById(system)?.lineLineV ?? 0 }, note),
+    plugsOf(
+      rows,
+      {
+        phases,
+        boxes: boxes.map((b) => b.id),
+        seasonDays: doc.needs?.season?.days,
+        designMinC: site.designMinC,
+        lineLineV: systemById(system)?.lineLineV ?? 0,
+      },
+      note,
+    ),
   )
   const offers = offersOf(supply, set, system, note)
   if (offers.length === 0) note.lacks('facts.supply.offers', 'job', 'No offer of supply is written.', ['supply', 'faults'])
@@ -167,7 +229,14 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     },
     built: builtOf(facts?.built),
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin })),
-    assumed: [...(doc.assumed ?? []).map((a) => ({ path: a.path, said: `${a.path}: a default that was written in, told by nobody`, source: a.why })), ...note.assumed],
+    assumed: [
+      ...(doc.assumed ?? []).map((a) => ({
+        path: a.path,
+        said: `${a.path}: a default that was written in, told by nobody`,
+        source: a.why,
+      })),
+      ...note.assumed,
+    ],
     unused: unusedKeys(raw),
     missing: note.missing,
     ownTransformers: ownTransformersOf(supply, set, note),
@@ -179,15 +248,33 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
   const order = needs?.['order-placed'] ?? null
   const by = needs?.['needed-by']
   const daysToNeed = by?.daysAfterOrder ?? (order !== null && by?.date ? daysBetween(order, by.date) : null)
-  const neededBy = by === undefined ? null : (by.date ?? (order === null ? by.text : dayAfter(order, by.daysAfterOrder as number)))
+  const neededBy =
+    by === undefined ? null : (by.date ?? (order === null ? by.text : dayAfter(order, by.daysAfterOrder as number)))
   return {
-    growthFrac: needs?.growth ?? note.or(undefined, 0.25, 'needs.growth', 'growth of 25 %', 'trade custom, 20 to 25 %: common practice'),
-    goal: needs?.goal ?? note.or(undefined, 'least cost over the stay' as const, 'needs.goal', 'least cost over the stay is sought', 'the usual aim'),
+    growthFrac:
+      needs?.growth ?? note.or(undefined, 0.25, 'needs.growth', 'growth of 25 %', 'trade custom, 20 to 25 %: common practice'),
+    goal:
+      needs?.goal ??
+      note.or(
+        undefined,
+        'least cost over the stay' as const,
+        'needs.goal',
+        'least cost over the stay is sought',
+        'the usual aim',
+      ),
     stayMonths,
     orderDate: order,
     neededBy,
     daysToNeed,
-    manualAllOn: needs?.['manual-all-on'] ?? note.or(undefined, true, 'needs.manual-all-on', 'someone can turn everything on at once', 'people do it in a cold spell: common practice'),
+    manualAllOn:
+      needs?.['manual-all-on'] ??
+      note.or(
+        undefined,
+        true,
+        'needs.manual-all-on',
+        'someone can turn everything on at once',
+        'people do it in a cold spell: common practice',
+      ),
     forbidden: needs?.forbidden ?? [],
     frequencyHz: frequency < 55 ? 50 : 60,
   }
@@ -198,7 +285,16 @@ function currencyOf(doc: JobDocument, note: Notes): string {
   const said = doc.needs?.money?.currency
   if (said !== undefined) return said
   const first = firstCurrency(doc.needs?.money) ?? firstCurrency(doc.facts?.supply)
-  return first ?? note.or(undefined, 'XXX', 'needs.money.currency', 'no currency is named; figures are in the shop’s own', 'ISO 4217: XXX is no currency')
+  return (
+    first ??
+    note.or(
+      undefined,
+      'XXX',
+      'needs.money.currency',
+      'no currency is named; figures are in the shop’s own',
+      'ISO 4217: XXX is no currency',
+    )
+  )
 }
 
 function firstCurrency(value: unknown): string | null {
@@ -212,6 +308,8 @@ function firstCurrency(value: unknown): string | null {
 }
 
 const DAY_MS = 86_400_000
-const dayNumber = (iso: string): number => Date.UTC(Number(iso.slice(0, 4)), Number(iso.slice(5, 7)) - 1, Number(iso.slice(8, 10))) / DAY_MS
+const dayNumber = (iso: string): number =>
+  Date.UTC(Number(iso.slice(0, 4)), Number(iso.slice(5, 7)) - 1, Number(iso.slice(8, 10))) / DAY_MS
 export const daysBetween = (from: string, to: string): number => dayNumber(to) - dayNumber(from)
-export const dayAfter = (from: string, days: number): string => new Date((dayNumber(from) + days) * DAY_MS).toISOString().slice(0, 10)
+export const dayAfter = (from: string, days: number): string =>
+  new Date((dayNumber(from) + days) * DAY_MS).toISOString().slice(0, 10)

@@ -1,11 +1,11 @@
 import type { Problem } from '../kernel/index.ts'
 import type { Path } from './document.ts'
 import { offerId } from './offers.ts'
+import { tagsOf } from './plugs.ts'
 import { LIMIT_PLUGS, nearest, problem } from './problems.ts'
 import { type BoxRow, box, type PhaseRow, phase } from './schema/boxes.ts'
 import { PIN_PATH } from './schema/job.ts'
 import { type MachineRow, machine } from './schema/machines.ts'
-import { tagsOf } from './plugs.ts'
 
 /** A problem and where it stands; line and column are added by the reader. */
 export interface Placed {
@@ -16,15 +16,21 @@ export interface Placed {
 
 type Loose = Record<string, unknown>
 const isGroup = (value: unknown): value is Loose => value !== null && typeof value === 'object' && !Array.isArray(value)
-const under = (value: unknown, ...keys: string[]): unknown => keys.reduce<unknown>((v, key) => (isGroup(v) ? v[key] : undefined), value)
+const under = (value: unknown, ...keys: string[]): unknown =>
+  keys.reduce<unknown>((v, key) => (isGroup(v) ? v[key] : undefined), value)
 const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : [])
 
 /** What the schema cannot see: names that must be unique or exist, lists that must agree. Judged on every row that can be read, whatever else is wrong. */
 export function referenceProblems(raw: unknown): readonly Placed[] {
   const written = list(under(raw, 'needs', 'machines'))
-  if (written.length > LIMIT_PLUGS) return [{ problem: problem('job/too-many-plugs', written.length), path: ['needs', 'machines'] }]
+  if (written.length > LIMIT_PLUGS)
+    return [{ problem: problem('job/too-many-plugs', written.length), path: ['needs', 'machines'] }]
   const machines = rowsRead(written, (v) => machine.safeParse(v))
-  const rows: Rows = { tags: machines.map(([, r]) => r.tag), counts: new Map(machines.map(([, r]) => [r.tag, r.count ?? 1])), plugs: new Set(machines.flatMap(([, r]) => tagsOf(r))) }
+  const rows: Rows = {
+    tags: machines.map(([, r]) => r.tag),
+    counts: new Map(machines.map(([, r]) => [r.tag, r.count ?? 1])),
+    plugs: new Set(machines.flatMap(([, r]) => tagsOf(r))),
+  }
   const boxes = rowsRead(list(under(raw, 'boxes')), (v) => box.safeParse(v))
   const phases = rowsRead(list(under(raw, 'phases')), (v) => phase.safeParse(v))
   const boxIds = idsOf(list(under(raw, 'boxes')))
@@ -49,14 +55,18 @@ interface Rows {
   readonly plugs: ReadonlySet<string>
 }
 
-function rowsRead<T>(rows: readonly unknown[], parse: (value: unknown) => { readonly success: boolean; readonly data?: T | undefined }): readonly (readonly [number, T])[] {
+function rowsRead<T>(
+  rows: readonly unknown[],
+  parse: (value: unknown) => { readonly success: boolean; readonly data?: T | undefined },
+): readonly (readonly [number, T])[] {
   return rows.flatMap((value, index) => {
     const read = parse(value)
     return read.success ? [[index, read.data as T] as const] : []
   })
 }
 
-const idsOf = (rows: readonly unknown[]): readonly (string | null)[] => rows.map((row) => (isGroup(row) && typeof row.id === 'string' ? row.id : null))
+const idsOf = (rows: readonly unknown[]): readonly (string | null)[] =>
+  rows.map((row) => (isGroup(row) && typeof row.id === 'string' ? row.id : null))
 
 function tagProblems(rows: readonly (readonly [number, MachineRow])[]): readonly Placed[] {
   const taken = new Map<string, number>()
@@ -64,20 +74,34 @@ function tagProblems(rows: readonly (readonly [number, MachineRow])[]): readonly
   let plugs = 0
   for (const [index, row] of rows) {
     plugs += row.count ?? 1
-    if (plugs > LIMIT_PLUGS) return [...out, { problem: problem('job/too-many-plugs', plugs), path: ['needs', 'machines', index, 'count'] }]
+    if (plugs > LIMIT_PLUGS)
+      return [...out, { problem: problem('job/too-many-plugs', plugs), path: ['needs', 'machines', index, 'count'] }]
     const again = tagsOf(row).find((tag) => taken.has(tag))
-    if (again !== undefined) out.push({ problem: problem('job/tag-duplicate', again, `row ${(taken.get(again) as number) + 1} of the machines`), path: ['needs', 'machines', index, 'tag'] })
+    if (again !== undefined)
+      out.push({
+        problem: problem('job/tag-duplicate', again, `row ${(taken.get(again) as number) + 1} of the machines`),
+        path: ['needs', 'machines', index, 'tag'],
+      })
     for (const tag of tagsOf(row)) if (!taken.has(tag)) taken.set(tag, index)
   }
   return out
 }
 
-function machineProblems(index: number, row: MachineRow, rows: Rows, boxIds: readonly (string | null)[], phaseIds: readonly (string | null)[]): readonly Placed[] {
+function machineProblems(
+  index: number,
+  row: MachineRow,
+  rows: Rows,
+  boxIds: readonly (string | null)[],
+  phaseIds: readonly (string | null)[],
+): readonly Placed[] {
   const out: Placed[] = []
   const path = (key: string): Path => ['needs', 'machines', index, key]
   const count = row.count ?? 1
   if (row.cord !== undefined && row.cord.length !== 1 && row.cord.length !== count) {
-    out.push({ problem: problem('job/count-mismatch', `${row.cord.length} lengths`, `one length, or ${count}: one for each of the row`), path: path('cord') })
+    out.push({
+      problem: problem('job/count-mismatch', `${row.cord.length} lengths`, `one length, or ${count}: one for each of the row`),
+      path: path('cord'),
+    })
   }
   const boxNames = known(boxIds)
   const phaseNames = known(phaseIds)
@@ -92,32 +116,66 @@ function machineProblems(index: number, row: MachineRow, rows: Rows, boxIds: rea
   const hosts = row['shares-plug-of']
   if (hosts !== undefined) {
     const missing = hosts.filter((h) => !rows.counts.has(h) && !rows.plugs.has(h))
-    for (const host of missing) out.push({ problem: problem('job/no-such', host, 'the tag of a row or plug', nearest(host, rows.tags), rows.tags), path: path('shares-plug-of') })
+    for (const host of missing)
+      out.push({
+        problem: problem('job/no-such', host, 'the tag of a row or plug', nearest(host, rows.tags), rows.tags),
+        path: path('shares-plug-of'),
+      })
     const plugs = hosts.reduce((n, h) => n + (rows.counts.get(h) ?? 1), 0)
-    if (missing.length === 0 && plugs !== count) out.push({ problem: problem('job/count-mismatch', `${plugs} plugs to share`, `${count}: one for each of the row`), path: path('shares-plug-of') })
-    if (hosts.includes(row.tag)) out.push({ problem: problem('job/circle', `${row.tag} shares its own plug`), path: path('shares-plug-of') })
+    if (missing.length === 0 && plugs !== count)
+      out.push({
+        problem: problem('job/count-mismatch', `${plugs} plugs to share`, `${count}: one for each of the row`),
+        path: path('shares-plug-of'),
+      })
+    if (hosts.includes(row.tag))
+      out.push({ problem: problem('job/circle', `${row.tag} shares its own plug`), path: path('shares-plug-of') })
   }
   return out
 }
 
 const known = (ids: readonly (string | null)[]): readonly string[] => ids.filter((id) => id !== null)
 
-function named(found: string, all: readonly string[], what: string, path: Path, at: 'key' | 'value' = 'value'): readonly Placed[] {
+function named(
+  found: string,
+  all: readonly string[],
+  what: string,
+  path: Path,
+  at: 'key' | 'value' = 'value',
+): readonly Placed[] {
   return all.includes(found) ? [] : [{ problem: problem('job/no-such', found, what, nearest(found, all), all), path, at }]
 }
 
 function uniqueIds(ids: readonly (string | null)[], where: string, what: string): readonly Placed[] {
-  return ids.flatMap((id, index) => (id !== null && ids.indexOf(id) < index ? [{ problem: problem('job/tag-duplicate', id, `${what} ${ids.indexOf(id) + 1}`), path: [where, index, 'id'] }] : []))
+  return ids.flatMap((id, index) =>
+    id !== null && ids.indexOf(id) < index
+      ? [{ problem: problem('job/tag-duplicate', id, `${what} ${ids.indexOf(id) + 1}`), path: [where, index, 'id'] }]
+      : [],
+  )
 }
 
 function uniqueOffers(raw: unknown): readonly Placed[] {
-  const rows = list(under(raw, 'facts', 'supply', 'offers')).map((row) => (isGroup(row) && typeof row.kind === 'string' ? { kind: row.kind, id: typeof row.id === 'string' ? row.id : undefined } : { kind: '', id: undefined }))
+  const rows = list(under(raw, 'facts', 'supply', 'offers')).map((row) =>
+    isGroup(row) && typeof row.kind === 'string'
+      ? { kind: row.kind, id: typeof row.id === 'string' ? row.id : undefined }
+      : { kind: '', id: undefined },
+  )
   const ids = rows.map((row, index) => (row.kind === '' ? null : offerId(row, index, rows)))
-  return ids.flatMap((id, index) => (id !== null && ids.indexOf(id) < index ? [{ problem: problem('job/tag-duplicate', id, `offer ${ids.indexOf(id) + 1}`), path: ['facts', 'supply', 'offers', index, 'id'] }] : []))
+  return ids.flatMap((id, index) =>
+    id !== null && ids.indexOf(id) < index
+      ? [
+          {
+            problem: problem('job/tag-duplicate', id, `offer ${ids.indexOf(id) + 1}`),
+            path: ['facts', 'supply', 'offers', index, 'id'],
+          },
+        ]
+      : [],
+  )
 }
 
 function boxProblems(rows: readonly (readonly [number, BoxRow])[], ids: readonly (string | null)[]): readonly Placed[] {
-  const feeder = new Map(rows.flatMap(([, row]) => (row['fed-from'] === undefined ? [] : [[row.id, row['fed-from'].box] as const])))
+  const feeder = new Map(
+    rows.flatMap(([, row]) => (row['fed-from'] === undefined ? [] : [[row.id, row['fed-from'].box] as const])),
+  )
   return rows.flatMap(([index, row]): readonly Placed[] => {
     if (row['fed-from'] === undefined) return []
     const path: Path = ['boxes', index, 'fed-from', 'box']
@@ -137,7 +195,17 @@ function phaseProblems(rows: readonly (readonly [number, PhaseRow])[], boxIds: r
     const before = rows[i - 1]?.[1]
     const overlap = before !== undefined && row.months.from <= before.months.to
     return [
-      ...(overlap ? [{ problem: problem('job/phases-overlap', `months ${row.months.from} to ${row.months.to} behind months ${before.months.from} to ${before.months.to}`), path: ['phases', index, 'months'] }] : []),
+      ...(overlap
+        ? [
+            {
+              problem: problem(
+                'job/phases-overlap',
+                `months ${row.months.from} to ${row.months.to} behind months ${before.months.from} to ${before.months.to}`,
+              ),
+              path: ['phases', index, 'months'],
+            },
+          ]
+        : []),
       ...(row.boxes ?? []).flatMap((id, n) => named(id, known(boxIds), 'a box', ['phases', index, 'boxes', n])),
     ]
   })
@@ -148,7 +216,18 @@ function pinProblems(choices: unknown): readonly Placed[] {
   return Object.keys(choices).flatMap((key) =>
     PIN_PATH.test(key)
       ? []
-      : [{ problem: problem('job/wrong-kind', key, 'the path of a choice: words with points between', 'Write for example “cords.G4C.size”, with “value”, “by” and “why” below it.'), path: ['choices', key], at: 'key' as const }],
+      : [
+          {
+            problem: problem(
+              'job/wrong-kind',
+              key,
+              'the path of a choice: words with points between',
+              'Write for example “cords.G4C.size”, with “value”, “by” and “why” below it.',
+            ),
+            path: ['choices', key],
+            at: 'key' as const,
+          },
+        ],
   )
 }
 
@@ -158,8 +237,18 @@ function assumedProblems(raw: unknown): readonly Placed[] {
     const path = under(row, 'path')
     if (typeof path !== 'string') return []
     const steps = path.split(/\.|(?=\[)/).map((step) => (/^\[\d+\]$/.test(step) ? Number(step.slice(1, -1)) : step))
-    const value = steps.reduce<unknown>((v, step) => (Array.isArray(v) ? v[step as number] : isGroup(v) && Object.hasOwn(v, step) ? v[step] : undefined), raw)
-    return value === undefined ? [{ problem: problem('job/no-such', path, 'the path of a value in this document', null, []), path: ['assumed', index, 'path'] }] : []
+    const value = steps.reduce<unknown>(
+      (v, step) => (Array.isArray(v) ? v[step as number] : isGroup(v) && Object.hasOwn(v, step) ? v[step] : undefined),
+      raw,
+    )
+    return value === undefined
+      ? [
+          {
+            problem: problem('job/no-such', path, 'the path of a value in this document', null, []),
+            path: ['assumed', index, 'path'],
+          },
+        ]
+      : []
   })
 }
 
@@ -177,10 +266,22 @@ function currencyProblems(raw: unknown): readonly Placed[] {
   look(under(raw, 'needs', 'money'), ['needs', 'money'])
   look(under(raw, 'facts', 'supply'), ['facts', 'supply'])
   const wanted = typeof said === 'string' && /^[A-Z]{3}$/.test(said) ? said : found[0]?.currency
-  const bad = typeof said === 'string' && !/^[A-Z]{3}$/.test(said) ? [{ problem: problem('job/wrong-kind', said, 'three capital letters (ISO 4217)', 'Write for example “USD”.'), path: ['needs', 'money', 'currency'] }] : []
-  return [...bad, ...found.filter((f) => f.currency !== wanted).map((f) => ({ problem: problem('job/currency-mixed', f.currency, wanted ?? ''), path: f.path }))]
+  const bad =
+    typeof said === 'string' && !/^[A-Z]{3}$/.test(said)
+      ? [
+          {
+            problem: problem('job/wrong-kind', said, 'three capital letters (ISO 4217)', 'Write for example “USD”.'),
+            path: ['needs', 'money', 'currency'],
+          },
+        ]
+      : []
+  return [
+    ...bad,
+    ...found
+      .filter((f) => f.currency !== wanted)
+      .map((f) => ({ problem: problem('job/currency-mixed', f.currency, wanted ?? ''), path: f.path })),
+  ]
 }
 
 /** Units of three capitals that are no currency. */
 const NOT_MONEY = new Set(['AWG', 'MCM', 'MVA'])
-

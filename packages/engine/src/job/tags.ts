@@ -15,6 +15,7 @@ export function rangeCount(tag: string): number | null {
 export function expandTag(tag: string, count: number): readonly string[] {
   if (count === 1) return [tag]
   const match = RANGE.exec(tag)
-  if (match && rangeCount(tag) === count) return Array.from({ length: count }, (_, i) => `${match[1]}${Number(match[2]) + i}${match[4]}`)
+  if (match && rangeCount(tag) === count)
+    return Array.from({ length: count }, (_, i) => `${match[1]}${Number(match[2]) + i}${match[4]}`)
   return Array.from({ length: count }, (_, i) => `${tag}.${i + 1}`)
 }

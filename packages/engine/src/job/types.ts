@@ -141,7 +141,15 @@ export interface Offer {
   readonly available: boolean
   /** Utility: each service size offered, A. */
   readonly serviceA: readonly number[]
-  readonly transformer?: { readonly kVA: number; readonly impedancePct: Span; readonly xOverR: Span; readonly phases: 1 | 3; readonly own?: boolean; readonly noLoadLossW?: number; readonly fullLoadLossW?: number }
+  readonly transformer?: {
+    readonly kVA: number
+    readonly impedancePct: Span
+    readonly xOverR: Span
+    readonly phases: 1 | 3
+    readonly own?: boolean
+    readonly noLoadLossW?: number
+    readonly fullLoadLossW?: number
+  }
   /** Written fault level at the point of supply, when the utility gave one. */
   readonly faultA?: { readonly value: number; readonly by: string }
   readonly distanceM: number
@@ -262,7 +270,12 @@ export interface BuiltBox {
     readonly conductor: string
     readonly shock: string
   }[]
-  readonly cords: readonly { readonly count: number; readonly size: string; readonly lengthM: number; readonly jacketMarkedC: number | null }[]
+  readonly cords: readonly {
+    readonly count: number
+    readonly size: string
+    readonly lengthM: number
+    readonly jacketMarkedC: number | null
+  }[]
   readonly outletDeviceMinC: number | null
   readonly electrodeOhm: number | null
   readonly neutralBond: string

@@ -20,7 +20,10 @@ export function unusedKeys(raw: unknown): readonly string[] {
 function visit(schema: z.core.$ZodType, value: unknown, path: string, out: Set<string>): void {
   if (value === undefined || value === null) return
   const inside = insideOf(schema)
-  if (inside.type === 'optional' && inside.innerType !== undefined) return visit(inside.innerType, value, path, out)
+  if (inside.type === 'optional' && inside.innerType !== undefined) {
+    visit(inside.innerType, value, path, out)
+    return
+  }
   const about = z.globalRegistry.get(schema as z.ZodType) as { readonly 'x-later'?: unknown } | undefined
   if (about?.['x-later'] !== undefined) {
     out.add(path)

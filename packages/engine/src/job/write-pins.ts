@@ -17,7 +17,9 @@ export function writePins(text: string, pins: readonly Pin[]): Result<string> {
   for (const pin of pins) if (!PIN_PATH.test(pin.path)) throw new Fault('job/pin-path', pin.path)
   const written = pins.reduce(withPin, text)
   const after = readJob(written)
-  const kept = after.ok && pins.every((pin, i) => pins.findLastIndex((p) => p.path === pin.path) !== i || after.value.pins.some((p) => same(p, pin)))
+  const kept =
+    after.ok &&
+    pins.every((pin, i) => pins.findLastIndex((p) => p.path === pin.path) !== i || after.value.pins.some((p) => same(p, pin)))
   if (!kept) throw new Fault('job/pin-lost', after.ok ? 'pins differ' : (after.problems as readonly Problem[])[0])
   return { ok: true, value: written }
 }
@@ -47,7 +49,7 @@ function withPin(text: string, pin: Pin): string {
   if (old !== undefined) return replaced(text, old, pin)
   if (map.flow === true) return intoFlow(text, map, undefined, pin)
   const last = map.items.at(-1) as Pair
-  const indent = indentAt(text, (map.items[0]?.key as Scalar).range?.[0] ?? 0)
+  const indent = indentAt(text, (map.items[0] as Pair<Scalar>).key.range?.[0] ?? 0)
   const at = endOfLine(text, (last.value as Node).range?.[1] ?? 0)
   return `${text.slice(0, at)}${newline}${line(indent)}${text.slice(at)}`
 }
@@ -62,7 +64,9 @@ function intoFlow(text: string, map: YAMLMap, choices: Pair | undefined, pin: Pi
     return intoFlow(text, choices.value, undefined, pin)
   }
   const isRoot = map.items.some((item) => keyOf(item) === 'plugstead')
-  const entry = isRoot ? `"choices": { ${JSON.stringify(pin.path)}: ${flowPin(pin)} }` : `${JSON.stringify(pin.path)}: ${flowPin(pin)}`
+  const entry = isRoot
+    ? `"choices": { ${JSON.stringify(pin.path)}: ${flowPin(pin)} }`
+    : `${JSON.stringify(pin.path)}: ${flowPin(pin)}`
   const last = map.items.at(-1)
   if (last === undefined) {
     const from = (map.range?.[0] ?? 0) + 1
@@ -85,7 +89,8 @@ function lastEnd(map: YAMLMap): number {
 }
 
 /** One pin on one line, in the form that is both YAML and JSON. */
-const flowPin = (pin: Pin): string => `{ "value": ${JSON.stringify(pin.value)}, "by": ${JSON.stringify(pin.by)}, "why": ${JSON.stringify(pin.why)} }`
+const flowPin = (pin: Pin): string =>
+  `{ "value": ${JSON.stringify(pin.value)}, "by": ${JSON.stringify(pin.by)}, "why": ${JSON.stringify(pin.why)} }`
 
 function indentAt(text: string, offset: number): string {
   const start = text.lastIndexOf('\n', offset - 1) + 1

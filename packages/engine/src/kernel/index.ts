@@ -1,12 +1,40 @@
 export { abs, add, angleRad, type Complex, conj, cx, div, mul, polar, scale, sub } from './complex.ts'
 export { Fault } from './fault.ts'
 export {
-  type Basis, type Finding, judgeEnds, judgeLower, judgeUpper, type Mend, QUESTIONS, type QuestionId, type Verdict, worst,
+  type Basis,
+  type Finding,
+  judgeEnds,
+  judgeLower,
+  judgeUpper,
+  type Mend,
+  QUESTIONS,
+  type QuestionId,
+  type Verdict,
+  worst,
 } from './finding.ts'
-export { formatHour, formatNumber, formatPair, type FormattedPair, formatQuantity, type NumberStyle, THIN, unitForPeople } from './format.ts'
+export {
+  type FormattedPair,
+  formatHour,
+  formatNumber,
+  formatPair,
+  formatQuantity,
+  type NumberStyle,
+  THIN,
+  unitForPeople,
+} from './format.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
 export {
-  type Dimension, examplesOf, type Money, parseMoney, parseQuantity, parseSeries, parseSize, patternOf, type Quantity, type QuantityCode, unitsOf,
+  type Dimension,
+  examplesOf,
+  type Money,
+  parseMoney,
+  parseQuantity,
+  parseSeries,
+  parseSize,
+  patternOf,
+  type Quantity,
+  type QuantityCode,
+  unitsOf,
 } from './quantity.ts'
 export { type Random, seeded } from './random.ts'
 export { ok, type Problem, problems, type Result } from './result.ts'

@@ -73,10 +73,20 @@ const DAY_S = 86400
 /** Units by dimension; the first name of each is the one shown in messages. */
 const UNITS: Record<Dimension, readonly Unit[]> = {
   length: [
-    unit(1, 'm', 'metre', 'metres', 'meter', 'meters'), unit(0.001, 'mm'), unit(0.01, 'cm'), unit(1000, 'km'),
-    broken(FOOT_M, 'ft', 'foot', 'feet'), broken(INCH_M, 'in', 'inch', 'inches'),
+    unit(1, 'm', 'metre', 'metres', 'meter', 'meters'),
+    unit(0.001, 'mm'),
+    unit(0.01, 'cm'),
+    unit(1000, 'km'),
+    broken(FOOT_M, 'ft', 'foot', 'feet'),
+    broken(INCH_M, 'in', 'inch', 'inches'),
   ],
-  area: [unit(1, 'm2', 'm²'), unit(1e-4, 'cm2', 'cm²'), unit(1e-6, 'mm2', 'mm²'), unit(FOOT_M * FOOT_M, 'ft2', 'ft²'), unit(INCH_M * INCH_M, 'in2', 'in²')],
+  area: [
+    unit(1, 'm2', 'm²'),
+    unit(1e-4, 'cm2', 'cm²'),
+    unit(1e-6, 'mm2', 'mm²'),
+    unit(FOOT_M * FOOT_M, 'ft2', 'ft²'),
+    unit(INCH_M * INCH_M, 'in2', 'in²'),
+  ],
   power: [unit(1, 'W', 'watt', 'watts'), unit(1000, 'kW'), unit(1e6, 'MW'), broken(HORSEPOWER_W, 'hp', 'HP')],
   'apparent power': [unit(1, 'VA'), unit(1000, 'kVA'), unit(1e6, 'MVA')],
   voltage: [unit(1, 'V', 'volt', 'volts'), unit(1000, 'kV')],
@@ -87,11 +97,19 @@ const UNITS: Record<Dimension, readonly Unit[]> = {
   mass: [unit(1, 'kg'), unit(1000, 't'), unit(POUND_KG, 'lb', 'lbs')],
   pressure: [unit(1000, 'kPa'), unit(1, 'Pa'), unit(PSF_PA, 'psf')],
   time: [
-    unit(3600, 'h', 'hour', 'hours'), unit(60, 'min', 'minute', 'minutes'), unit(1, 's', 'seconds'), unit(DAY_S, 'days', 'day'),
-    unit(7 * DAY_S, 'weeks', 'week'), unit(DAYS_PER_MONTH * DAY_S, 'months', 'month'), unit(365.25 * DAY_S, 'years', 'year'),
+    unit(3600, 'h', 'hour', 'hours'),
+    unit(60, 'min', 'minute', 'minutes'),
+    unit(1, 's', 'seconds'),
+    unit(DAY_S, 'days', 'day'),
+    unit(7 * DAY_S, 'weeks', 'week'),
+    unit(DAYS_PER_MONTH * DAY_S, 'months', 'month'),
+    unit(365.25 * DAY_S, 'years', 'year'),
   ],
   stay: [
-    unit(1, 'months', 'month'), unit(12, 'years', 'year'), unit(7 / DAYS_PER_MONTH, 'weeks', 'week'), unit(1 / DAYS_PER_MONTH, 'days', 'day'),
+    unit(1, 'months', 'month'),
+    unit(12, 'years', 'year'),
+    unit(7 / DAYS_PER_MONTH, 'weeks', 'week'),
+    unit(1 / DAYS_PER_MONTH, 'days', 'day'),
   ],
   energy: [unit(3.6e6, 'kWh'), unit(3600, 'Wh'), unit(3.6e9, 'MWh'), unit(1, 'J'), unit(1e6, 'MJ')],
   resistivity: [unit(1, 'ohm m', 'Ω m', 'Ωm', 'ohm-m', 'Ω·m')],
@@ -106,11 +124,29 @@ const UNITS: Record<Dimension, readonly Unit[]> = {
 }
 
 const EXAMPLES: Record<Named, readonly string[]> = {
-  length: ['25 m', '82 ft', '6 ft 4 in'], area: ['180 cm2', '0.018 m2'], power: ['1500 W', '1.5 kW', '3/4 hp'], 'apparent power': ['75 kVA', '900 VA'],
-  voltage: ['120 V', '11 kV'], current: ['200 A', '17.4 kA', '30 mA'], temperature: ['-31 C', '-24 F'], difference: ['12 K'], share: ['1.8 %'],
-  mass: ['3400 kg', '7500 lb'], pressure: ['9.6 kPa', '200 psf'], time: ['3 h', '30 min', '13 weeks'], stay: ['36 months', '10 weeks'],
-  energy: ['5000 kWh'], resistivity: ['600 ohm m'], resistance: ['18 ohm', '0.2 mohm'], volume: ['800 L'], flow: ['18.2 L/h'], angle: ['46.2 deg'],
-  speed: ['4.9 m/s'], frequency: ['60 Hz'], irradiation: ['4.1 kWh/m2'], loudness: ['55 dBA'],
+  length: ['25 m', '82 ft', '6 ft 4 in'],
+  area: ['180 cm2', '0.018 m2'],
+  power: ['1500 W', '1.5 kW', '3/4 hp'],
+  'apparent power': ['75 kVA', '900 VA'],
+  voltage: ['120 V', '11 kV'],
+  current: ['200 A', '17.4 kA', '30 mA'],
+  temperature: ['-31 C', '-24 F'],
+  difference: ['12 K'],
+  share: ['1.8 %'],
+  mass: ['3400 kg', '7500 lb'],
+  pressure: ['9.6 kPa', '200 psf'],
+  time: ['3 h', '30 min', '13 weeks'],
+  stay: ['36 months', '10 weeks'],
+  energy: ['5000 kWh'],
+  resistivity: ['600 ohm m'],
+  resistance: ['18 ohm', '0.2 mohm'],
+  volume: ['800 L'],
+  flow: ['18.2 L/h'],
+  angle: ['46.2 deg'],
+  speed: ['4.9 m/s'],
+  frequency: ['60 Hz'],
+  irradiation: ['4.1 kWh/m2'],
+  loudness: ['55 dBA'],
   'conductor size': ['12 AWG', '1/0 AWG', '250 kcmil', '16 mm2'],
 }
 
@@ -121,20 +157,45 @@ const PARTS = new RegExp(`^(${FRACTION}|${NUMBER})\\s*(.*)$`)
 
 const AWG = ['18', '16', '14', '12', '10', '8', '6', '4', '3', '2', '1', '1/0', '2/0', '3/0', '4/0']
 const KCMIL = ['250', '300', '350', '400', '500', '600', '700', '750', '800', '900', '1000', '1250', '1500', '1750', '2000']
-const SQUARE_MM = ['0.5', '0.75', '1', '1.5', '2.5', '4', '6', '10', '16', '25', '35', '50', '70', '95', '120', '150', '185', '240', '300', '400', '500', '630']
+const SQUARE_MM = [
+  '0.5',
+  '0.75',
+  '1',
+  '1.5',
+  '2.5',
+  '4',
+  '6',
+  '10',
+  '16',
+  '25',
+  '35',
+  '50',
+  '70',
+  '95',
+  '120',
+  '150',
+  '185',
+  '240',
+  '300',
+  '400',
+  '500',
+  '630',
+]
 
 /** Conductor sizes are names, not quantities; they share the wording of problems. */
 type Named = Dimension | 'conductor size'
 
 /** Units a dimension may be written in, as shown in messages and in the schema. */
-export const unitsOf = (dimension: Dimension): readonly string[] =>
-  UNITS[dimension].map((u) => u.names[0] as string)
+export const unitsOf = (dimension: Dimension): readonly string[] => UNITS[dimension].map((u) => u.names[0] as string)
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')
 
 /** Regular expression (source) of what `parseQuantity` reads in a dimension; it admits fractions everywhere, the reader only of hp, ft and in. */
 export function patternOf(dimension: Dimension): string {
-  const names = UNITS[dimension].flatMap((u) => u.names).map(escaped).join('|')
+  const names = UNITS[dimension]
+    .flatMap((u) => u.names)
+    .map(escaped)
+    .join('|')
   const feet = dimension === 'length' ? `|\\d+\\s*(?:ft|feet|foot)\\s+(?:${FRACTION}|\\d+(?:\\.\\d+)?)\\s*(?:in|inch|inches)` : ''
   return `^\\s*(?:(?:${FRACTION}|${NUMBER})\\s*(?:${names})${feet})\\s*$`
 }
@@ -190,11 +251,24 @@ export function parseMoney(text: string, per: string | null): Result<Money> {
   const written = text.trim()
   const match = new RegExp(`^(${NUMBER}) ?([A-Z]{3})(?: per |\\/| \\/ )?(.*)$`).exec(written)
   const tail = match?.[3]?.trim() ?? ''
-  const wanted = per === null ? 'an amount and a currency, for example “18500 USD”' : `an amount, a currency and “per ${per}”, for example “92 USD per ${per}”`
+  const wanted =
+    per === null
+      ? 'an amount and a currency, for example “18500 USD”'
+      : `an amount, a currency and “per ${per}”, for example “92 USD per ${per}”`
   const plain = numberOf(match?.[1] ?? '', false)
   if (!match || plain === null || tail !== (per ?? '')) {
     const example = plain === null ? '' : ` Perhaps “${match?.[1]} ${match?.[2]}${per === null ? '' : ` per ${per}`}”.`
-    return { ok: false, problems: [{ code: 'quantity/money', found: `“${written}”`, wanted, mend: `Write the figure without commas, then the currency.${example}` }] }
+    return {
+      ok: false,
+      problems: [
+        {
+          code: 'quantity/money',
+          found: `“${written}”`,
+          wanted,
+          mend: `Write the figure without commas, then the currency.${example}`,
+        },
+      ],
+    }
   }
   return { ok: true, value: { amount: plain, currency: match[2] as string, text: written } }
 }
@@ -212,10 +286,14 @@ export function parseSize(text: string): Result<string> {
   if (!list.includes(digits)) {
     return {
       ok: false,
-      problems: [{
-        code: 'quantity/size-unknown', found: `“${written}”`, wanted: `one of the trade sizes in ${family}: ${list.join(', ')}`,
-        mend: `Write a size that is made, for example “${EXAMPLES['conductor size'][family === 'AWG' ? 0 : family === 'kcmil' ? 2 : 3]}”.`,
-      }],
+      problems: [
+        {
+          code: 'quantity/size-unknown',
+          found: `“${written}”`,
+          wanted: `one of the trade sizes in ${family}: ${list.join(', ')}`,
+          mend: `Write a size that is made, for example “${EXAMPLES['conductor size'][family === 'AWG' ? 0 : family === 'kcmil' ? 2 : 3]}”.`,
+        },
+      ],
     }
   }
   return { ok: true, value: `${digits} ${family}` }
@@ -241,10 +319,15 @@ function bad(code: QuantityCode, written: string, dimension: Named): Result<neve
   return { ok: false, problems: [problem] }
 }
 
-const namesOf = (dimension: Named): readonly string[] => (dimension === 'conductor size' ? ['AWG', 'kcmil', 'mm2'] : unitsOf(dimension))
+const namesOf = (dimension: Named): readonly string[] =>
+  dimension === 'conductor size' ? ['AWG', 'kcmil', 'mm2'] : unitsOf(dimension)
 
 const ARTICLE: Partial<Record<Named, string>> = {
-  area: 'an area', 'apparent power': 'an apparent power', energy: 'an energy', angle: 'an angle', difference: 'a temperature difference',
+  area: 'an area',
+  'apparent power': 'an apparent power',
+  energy: 'an energy',
+  angle: 'an angle',
+  difference: 'a temperature difference',
   stay: 'a length of stay',
 }
 
@@ -254,19 +337,35 @@ function mendFor(code: QuantityCode, written: string, dimension: Named): string 
   if (/^\d{1,3}(,\d{3})+/.test(written)) return `Write the number without commas, for example ${examples[0]}.`
   if (/^\d+,\d/.test(written)) return `Write a decimal point, for example ${examples[0]}.`
   if ((code === 'quantity/unit-missing' || code === 'quantity/unit-unknown') && digits !== undefined) {
-    const tries = namesOf(dimension).slice(0, 3).map((u) => `“${digits} ${u}”`)
+    const tries = namesOf(dimension)
+      .slice(0, 3)
+      .map((u) => `“${digits} ${u}”`)
     const foreign = FOREIGN[dimension]?.find((f) => f.names.includes(written.slice(digits.length).trim()))
-    const converted = foreign ? ` ${written} would be “${trim(Number(digits.replace('−', '-')) * foreign.factor)} ${foreign.to}”.` : ''
+    const converted = foreign
+      ? ` ${written} would be “${trim(Number(digits.replace('−', '-')) * foreign.factor)} ${foreign.to}”.`
+      : ''
     return `Write the unit that is meant: ${listed(tries, 'or')}.${converted}`
   }
   return `Write a plain number and its unit, for example ${listed(examples, 'or')}.`
 }
 
 /** Units that people write and that are not accepted, with what they would be: shown as an example, never taken in silence. */
-const FOREIGN: Partial<Record<Named, readonly { readonly names: readonly string[]; readonly factor: number; readonly to: string }[]>> = {
-  length: [{ names: ['yd', 'yard', 'yards'], factor: 0.9144, to: 'm' }, { names: ['mi', 'mile', 'miles'], factor: 1.609344, to: 'km' }],
-  power: [{ names: ['PS', 'CV', 'ch'], factor: 735.49875, to: 'W' }, { names: ['BTU/h', 'Btu/h'], factor: 0.29307107, to: 'W' }],
-  pressure: [{ names: ['psi'], factor: 6.894757, to: 'kPa' }, { names: ['bar'], factor: 100, to: 'kPa' }, { names: ['kN/m2', 'kN/m²'], factor: 1, to: 'kPa' }],
+const FOREIGN: Partial<
+  Record<Named, readonly { readonly names: readonly string[]; readonly factor: number; readonly to: string }[]>
+> = {
+  length: [
+    { names: ['yd', 'yard', 'yards'], factor: 0.9144, to: 'm' },
+    { names: ['mi', 'mile', 'miles'], factor: 1.609344, to: 'km' },
+  ],
+  power: [
+    { names: ['PS', 'CV', 'ch'], factor: 735.49875, to: 'W' },
+    { names: ['BTU/h', 'Btu/h'], factor: 0.29307107, to: 'W' },
+  ],
+  pressure: [
+    { names: ['psi'], factor: 6.894757, to: 'kPa' },
+    { names: ['bar'], factor: 100, to: 'kPa' },
+    { names: ['kN/m2', 'kN/m²'], factor: 1, to: 'kPa' },
+  ],
   mass: [{ names: ['ton', 'tons'], factor: 907.18474, to: 'kg' }],
   volume: [{ names: ['gal', 'gallon', 'gallons'], factor: GALLON_US_L, to: 'L' }],
 }

@@ -1,7 +1,8 @@
 import { z } from 'zod'
-import { choice, fraction, group, monthSpan, quantity, range, special, tag, text, yesNo } from '../fields.ts'
 import { parseQuantity } from '../../kernel/index.ts'
+import { choice, fraction, group, quantity, range, special, tag, text, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
+import { monthSpan } from '../times.ts'
 
 const air = range(-70, 90, '-70 to 90 C')
 
@@ -9,19 +10,35 @@ const air = range(-70, 90, '-70 to 90 C')
 const heated = special<number | null>(
   (value) => {
     if (value === false || value === 'no') return { ok: true, value: null }
-    if (typeof value !== 'string') return { ok: false, problems: [problem('job/wrong-kind', value, '“no”, or the lowest temperature wanted at the panel', 'Write for example “0 C”.')] }
+    if (typeof value !== 'string')
+      return {
+        ok: false,
+        problems: [
+          problem('job/wrong-kind', value, '“no”, or the lowest temperature wanted at the panel', 'Write for example “0 C”.'),
+        ],
+      }
     const read = parseQuantity(value, 'temperature')
     if (!read.ok) return read
-    return read.value.value < -60 || read.value.value > 40 ? { ok: false, problems: [problem('job/out-of-range', shown(value), '-60 to 40 C')] } : { ok: true, value: read.value.value }
+    return read.value.value < -60 || read.value.value > 40
+      ? { ok: false, problems: [problem('job/out-of-range', shown(value), '-60 to 40 C')] }
+      : { ok: true, value: read.value.value }
   },
   { type: ['string', 'boolean'], unit: 'C, F', range: 'no | -60 to 40 C', examples: ['0 C', 'no'] },
-  { said: 'Lowest temperature the box’s heater is to hold at the panel, or “no”.', need: 'assumed', absent: 'no heater beyond what air will ask for' },
+  {
+    said: 'Lowest temperature the box’s heater is to hold at the panel, or “no”.',
+    need: 'assumed',
+    absent: 'no heater beyond what air will ask for',
+  },
 )
 
 const fedFrom = z
   .strictObject({
     box: tag({ said: 'Box that feeds this one.', need: 'must', absent: 'the line cannot be read' }),
-    distance: quantity('length', range(0, 5000, '0 to 5000 m'), { said: 'Length of the feeder between them.', need: 'must', absent: 'the line cannot be read' }),
+    distance: quantity('length', range(0, 5000, '0 to 5000 m'), {
+      said: 'Length of the feeder between them.',
+      need: 'must',
+      absent: 'the line cannot be read',
+    }),
   })
   .meta(group('Fed from another box instead of a supply of its own.', 'assumed', 'a supply of its own'))
 
@@ -29,21 +46,76 @@ export const box = z
   .strictObject({
     id: tag({ said: 'Name of the box.', need: 'must', absent: 'the line cannot be read' }),
     what: text({ said: 'What it is for.', need: 'assumed', absent: 'nothing' }).optional(),
-    length: quantity('length', range(1.9, 16.5, '1.9 to 16.5 m (8 to 53 ft)'), { said: 'Length of the container.', need: 'assumed', absent: '20 ft' }).optional(),
-    height: choice(['standard', 'high'], { said: 'Standard (8 ft 6 in) or high cube (9 ft 6 in).', need: 'assumed', absent: 'standard' }).optional(),
-    paint: text({ said: 'Colour and coating.', need: 'assumed', absent: 'not judged', later: ['air', 'skin', 'shop'] }).optional(),
-    'on-skids': yesNo({ said: 'Stands on skids and is dragged.', need: 'assumed', absent: 'no', later: ['haul', 'place'] }).optional(),
+    length: quantity('length', range(1.9, 16.5, '1.9 to 16.5 m (8 to 53 ft)'), {
+      said: 'Length of the container.',
+      need: 'assumed',
+      absent: '20 ft',
+    }).optional(),
+    height: choice(['standard', 'high'], {
+      said: 'Standard (8 ft 6 in) or high cube (9 ft 6 in).',
+      need: 'assumed',
+      absent: 'standard',
+    }).optional(),
+    paint: text({
+      said: 'Colour and coating.',
+      need: 'assumed',
+      absent: 'not judged',
+      later: ['air', 'skin', 'shop'],
+    }).optional(),
+    'on-skids': yesNo({
+      said: 'Stands on skids and is dragged.',
+      need: 'assumed',
+      absent: 'no',
+      later: ['haul', 'place'],
+    }).optional(),
     heated: heated.optional(),
     cooled: text({ said: 'How it is to be cooled, in words.', need: 'assumed', absent: 'vents', later: ['air'] }).optional(),
-    'inside-hot': quantity('temperature', air, { said: 'Air inside at the hottest hour it carries load.', need: 'bounded', absent: 'from the site’s highest design temperature to 30 K above it' }).optional(),
-    'inside-cold': quantity('temperature', air, { said: 'Air inside in the coldest hour.', need: 'bounded', absent: 'from the site’s extreme minimum to what the heater is to hold' }).optional(),
-    'spare-ways': fraction(range(0, 3, '0 to 300 %'), { said: 'Spare ways, as a share of those used.', need: 'assumed', absent: '25 %' }).optional(),
+    'inside-hot': quantity('temperature', air, {
+      said: 'Air inside at the hottest hour it carries load.',
+      need: 'bounded',
+      absent: 'from the site’s highest design temperature to 30 K above it',
+    }).optional(),
+    'inside-cold': quantity('temperature', air, {
+      said: 'Air inside in the coldest hour.',
+      need: 'bounded',
+      absent: 'from the site’s extreme minimum to what the heater is to hold',
+    }).optional(),
+    'spare-ways': fraction(range(0, 3, '0 to 300 %'), {
+      said: 'Spare ways, as a share of those used.',
+      need: 'assumed',
+      absent: '25 %',
+    }).optional(),
     moves: special<string>(
-      (value) => (typeof value === 'string' && value.trim() !== '' ? { ok: true, value } : typeof value === 'number' && Number.isInteger(value) && value >= 0 ? { ok: true, value: String(value) } : { ok: false, problems: [problem('job/wrong-kind', value, 'how often it moves, in words or a number', 'Write for example “once, in month 13”.')] }),
+      (value) =>
+        typeof value === 'string' && value.trim() !== ''
+          ? { ok: true, value }
+          : typeof value === 'number' && Number.isInteger(value) && value >= 0
+            ? { ok: true, value: String(value) }
+            : {
+                ok: false,
+                problems: [
+                  problem(
+                    'job/wrong-kind',
+                    value,
+                    'how often it moves, in words or a number',
+                    'Write for example “once, in month 13”.',
+                  ),
+                ],
+              },
       { type: ['string', 'integer'], unit: 'none', range: 'words, or a number a year', examples: ['3 each season'] },
-      { said: 'How often it moves. When it moves decides by phases.', need: 'assumed', absent: 'one move: to the site', later: ['haul', 'keep', 'dates'] },
+      {
+        said: 'How often it moves. When it moves decides by phases.',
+        need: 'assumed',
+        absent: 'one move: to the site',
+        later: ['haul', 'keep', 'dates'],
+      },
     ).optional(),
-    place: text({ said: 'Where on the site it stands, in words.', need: 'must', absent: 'place answers unknown', later: ['place'] }).optional(),
+    place: text({
+      said: 'Where on the site it stands, in words.',
+      need: 'must',
+      absent: 'place answers unknown',
+      later: ['place'],
+    }).optional(),
     'fed-from': fedFrom.optional(),
     note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
   })
@@ -52,10 +124,17 @@ export const box = z
 export const phase = z
   .strictObject({
     id: tag({ said: 'Name of the phase.', need: 'must', absent: 'the line cannot be read' }),
-    months: monthSpan({ said: 'First and last month, counted from the beginning of the stay; a whole month belongs to one phase.', need: 'must', absent: 'the line cannot be read' }),
+    months: monthSpan({
+      said: 'First and last month, counted from the beginning of the stay; a whole month belongs to one phase.',
+      need: 'must',
+      absent: 'the line cannot be read',
+    }),
     what: text({ said: 'What changes.', need: 'assumed', absent: 'nothing' }).optional(),
     boxes: special<readonly string[]>(
-      (value) => (Array.isArray(value) && value.every((one) => typeof one === 'string') ? { ok: true, value: value as string[] } : { ok: false, problems: [problem('job/wrong-kind', value, 'a list of boxes', 'Write for example “[tower, yard]”.')] }),
+      (value) =>
+        Array.isArray(value) && value.every((one) => typeof one === 'string')
+          ? { ok: true, value: value as string[] }
+          : { ok: false, problems: [problem('job/wrong-kind', value, 'a list of boxes', 'Write for example “[tower, yard]”.')] },
       { type: 'array', unit: 'none', range: 'ids of boxes', examples: [] },
       { said: 'Boxes that stand on the site in this phase.', need: 'assumed', absent: 'all of them' },
     ).optional(),

@@ -15,7 +15,8 @@ test('every field says what it is, in which unit and range, what happens when it
 })
 
 test('every key is plain lower-case words with hyphens', () => {
-  for (const row of fieldRows()) for (const key of row.path.split('.')) expect(key.replace('[]', '')).toMatch(/^([a-z][a-z0-9-]*|“path of the choice”)$/)
+  for (const row of fieldRows())
+    for (const key of row.path.split('.')) expect(key.replace('[]', '')).toMatch(/^([a-z][a-z0-9-]*|“path of the choice”)$/)
 })
 
 test('the schema is of the 2020-12 draft and closed: no key passes that the reader would refuse', () => {
@@ -31,10 +32,36 @@ test('the schema is of the 2020-12 draft and closed: no key passes that the read
   expect(open).toEqual([])
 })
 
-const DIMENSIONS: readonly Dimension[] = ['length', 'area', 'power', 'apparent power', 'voltage', 'current', 'temperature', 'difference', 'share', 'mass', 'pressure', 'time', 'stay', 'energy', 'resistivity', 'resistance', 'volume', 'flow', 'angle', 'speed', 'frequency', 'irradiation', 'loudness']
+const DIMENSIONS: readonly Dimension[] = [
+  'length',
+  'area',
+  'power',
+  'apparent power',
+  'voltage',
+  'current',
+  'temperature',
+  'difference',
+  'share',
+  'mass',
+  'pressure',
+  'time',
+  'stay',
+  'energy',
+  'resistivity',
+  'resistance',
+  'volume',
+  'flow',
+  'angle',
+  'speed',
+  'frequency',
+  'irradiation',
+  'loudness',
+]
 
 test.each(DIMENSIONS)('pattern and reader agree on %s', (dimension) => {
   const pattern = new RegExp(patternOf(dimension), 'u')
-  for (const text of examplesOf(dimension)) expect([pattern.test(text), parseQuantity(text, dimension).ok], text).toEqual([true, true])
-  for (const text of ['12', '', '12 parsec', '1,5 m', '1e3 m', '.nan']) expect([pattern.test(text), parseQuantity(text, dimension).ok], text).toEqual([false, false])
+  for (const text of examplesOf(dimension))
+    expect([pattern.test(text), parseQuantity(text, dimension).ok], text).toEqual([true, true])
+  for (const text of ['12', '', '12 parsec', '1,5 m', '1e3 m', '.nan'])
+    expect([pattern.test(text), parseQuantity(text, dimension).ok], text).toEqual([false, false])
 })

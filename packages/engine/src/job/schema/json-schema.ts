@@ -21,14 +21,18 @@ type Json = Readonly<Record<string, unknown>>
 export function jobJsonSchema(): Json {
   const whole = plain(document)
   // The flood is either a word or a group; zod sees only the word's side of it.
-  const site = ['properties', 'facts', 'properties', 'site', 'properties'].reduce<Json>((at, key) => at[key] as Json, whole) as Record<string, Json>
+  const site = ['properties', 'facts', 'properties', 'site', 'properties'].reduce<Json>(
+    (at, key) => at[key] as Json,
+    whole,
+  ) as Record<string, Json>
   const { properties, additionalProperties } = plain(floodGroup)
   site.flood = { ...site.flood, properties, additionalProperties }
   const { $schema, ...rest } = whole
   return { $schema, $id: 'plugstead-job-1', ...rest }
 }
 
-const plain = (schema: z.ZodType): Json => z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' }) as Json
+const plain = (schema: z.ZodType): Json =>
+  z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' }) as Json
 
 /** Every field and group of the document, in order. */
 export function fieldRows(schema: Json = jobJsonSchema()): readonly FieldRow[] {
@@ -38,7 +42,10 @@ export function fieldRows(schema: Json = jobJsonSchema()): readonly FieldRow[] {
 function rowsUnder(schema: Json, path: string): readonly FieldRow[] {
   const properties = schema.properties as Readonly<Record<string, Json>> | undefined
   const required = (schema.required as readonly string[] | undefined) ?? []
-  if (properties !== undefined) return Object.entries(properties).flatMap(([key, child]) => rowAndBelow(child, path === '' ? key : `${path}.${key}`, required.includes(key)))
+  if (properties !== undefined)
+    return Object.entries(properties).flatMap(([key, child]) =>
+      rowAndBelow(child, path === '' ? key : `${path}.${key}`, required.includes(key)),
+    )
   return []
 }
 
@@ -55,6 +62,11 @@ function rowAndBelow(schema: Json, path: string, required: boolean): readonly Fi
   }
   const items = schema.items as Json | undefined
   const more = schema.additionalProperties as Json | boolean | undefined
-  const below = items !== undefined ? rowsUnder(items, `${path}[]`) : typeof more === 'object' ? rowsUnder(more, `${path}.“path of the choice”`) : rowsUnder(schema, path)
+  const below =
+    items !== undefined
+      ? rowsUnder(items, `${path}[]`)
+      : typeof more === 'object'
+        ? rowsUnder(more, `${path}.“path of the choice”`)
+        : rowsUnder(schema, path)
   return [row, ...below]
 }

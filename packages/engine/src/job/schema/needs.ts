@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { clock, choice, date, fraction, group, money, quantity, range, special, text, texts, yesNo } from '../fields.ts'
-import { isDay } from '../fields.ts'
+import { choice, fraction, group, money, quantity, range, special, text, texts, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
+import { clock, date, isDay } from '../times.ts'
 import { machine } from './machines.ts'
 
 /** A day, or so long after the order: `14 weeks after order`. */
@@ -18,43 +18,125 @@ const neededBy = special<NeededBy>(
     if (typeof value === 'string') {
       if (isDay(value)) return { ok: true, value: { date: value, daysAfterOrder: null, text: value } }
       const after = /^(\d{1,4}) (day|days|week|weeks) after order$/.exec(value.trim())
-      if (after) return { ok: true, value: { date: null, daysAfterOrder: Number(after[1]) * (DAYS[after[2] as string] as number), text: value.trim() } }
+      if (after)
+        return {
+          ok: true,
+          value: { date: null, daysAfterOrder: Number(after[1]) * (DAYS[after[2] as string] as number), text: value.trim() },
+        }
     }
     return { ok: false, problems: [problem('job/date', shown(value))] }
   },
-  { type: 'string', unit: 'none', range: 'a date with its year, or “N weeks after order”', examples: ['2027-11-01', '14 weeks after order'] },
+  {
+    type: 'string',
+    unit: 'none',
+    range: 'a date with its year, or “N weeks after order”',
+    examples: ['2027-11-01', '14 weeks after order'],
+  },
   { said: 'Day by which it must be live.', need: 'must', absent: 'dates answers unknown, and no interim is planned for a gap' },
 )
 
 const moneyNeeds = z
   .strictObject({
-    currency: text({ said: 'Currency of every figure in this job, three capital letters (ISO 4217).', need: 'assumed', absent: 'that of the first figure written; else of the shop’s price table' }, 3).optional(),
+    currency: text(
+      {
+        said: 'Currency of every figure in this job, three capital letters (ISO 4217).',
+        need: 'assumed',
+        absent: 'that of the first figure written; else of the shop’s price table',
+      },
+      3,
+    ).optional(),
     electrician: money('h', { said: 'Loaded rate of an electrician.', need: 'assumed', absent: 'the shop’s own' }).optional(),
-    welder: money('h', { said: 'Loaded rate of a welder.', need: 'assumed', absent: 'the shop’s own', later: ['money'] }).optional(),
-    helper: money('h', { said: 'Loaded rate of a helper.', need: 'assumed', absent: 'the shop’s own', later: ['money'] }).optional(),
-    'shop-overhead': money('h', { said: 'Shop overhead on each hour.', need: 'assumed', absent: 'the shop’s own', later: ['money'] }).optional(),
-    margin: fraction(range(0, 0.9, '0 to 90 % of the price'), { said: 'Margin as a share of the price (not of the cost).', need: 'assumed', absent: 'the shop’s own', later: ['money'] }).optional(),
-    'used-box': money(null, { said: 'Price of a used container.', need: 'must', absent: 'money answers unknown', later: ['money'] }).optional(),
-    'new-box': money(null, { said: 'Price of a new, fitted box to compare a change list with.', need: 'must', absent: 'the comparison answers unknown', later: ['money'] }).optional(),
-    haul: money(null, { said: 'One haul, one way.', need: 'must', absent: 'money answers unknown', later: ['money', 'haul'] }).optional(),
-    interest: fraction(range(0, 1, '0 to 100 % a year'), { said: 'Interest a year, effective: it already holds all compounding within the year.', need: 'assumed', absent: 'not counted' }).optional(),
-    'rent-period': quantity('time', range(86_400, 366 * 86_400, '1 day to a year'), { said: 'Length of one rent period.', need: 'assumed', absent: '28 days', later: ['money'] }).optional(),
-    'rent-wanted': text({ said: 'Rent asked for, in words.', need: 'assumed', absent: 'bought and rented are both priced', later: ['money'] }).optional(),
-    'lost-per-day': money(null, { said: 'What is lost each day without power.', need: 'must', absent: 'unknown, not counted', later: ['dates', 'money'] }).optional(),
+    welder: money('h', {
+      said: 'Loaded rate of a welder.',
+      need: 'assumed',
+      absent: 'the shop’s own',
+      later: ['money'],
+    }).optional(),
+    helper: money('h', {
+      said: 'Loaded rate of a helper.',
+      need: 'assumed',
+      absent: 'the shop’s own',
+      later: ['money'],
+    }).optional(),
+    'shop-overhead': money('h', {
+      said: 'Shop overhead on each hour.',
+      need: 'assumed',
+      absent: 'the shop’s own',
+      later: ['money'],
+    }).optional(),
+    margin: fraction(range(0, 0.9, '0 to 90 % of the price'), {
+      said: 'Margin as a share of the price (not of the cost).',
+      need: 'assumed',
+      absent: 'the shop’s own',
+      later: ['money'],
+    }).optional(),
+    'used-box': money(null, {
+      said: 'Price of a used container.',
+      need: 'must',
+      absent: 'money answers unknown',
+      later: ['money'],
+    }).optional(),
+    'new-box': money(null, {
+      said: 'Price of a new, fitted box to compare a change list with.',
+      need: 'must',
+      absent: 'the comparison answers unknown',
+      later: ['money'],
+    }).optional(),
+    haul: money(null, {
+      said: 'One haul, one way.',
+      need: 'must',
+      absent: 'money answers unknown',
+      later: ['money', 'haul'],
+    }).optional(),
+    interest: fraction(range(0, 1, '0 to 100 % a year'), {
+      said: 'Interest a year, effective: it already holds all compounding within the year.',
+      need: 'assumed',
+      absent: 'not counted',
+    }).optional(),
+    'rent-period': quantity('time', range(86_400, 366 * 86_400, '1 day to a year'), {
+      said: 'Length of one rent period.',
+      need: 'assumed',
+      absent: '28 days',
+      later: ['money'],
+    }).optional(),
+    'rent-wanted': text({
+      said: 'Rent asked for, in words.',
+      need: 'assumed',
+      absent: 'bought and rented are both priced',
+      later: ['money'],
+    }).optional(),
+    'lost-per-day': money(null, {
+      said: 'What is lost each day without power.',
+      need: 'must',
+      absent: 'unknown, not counted',
+      later: ['dates', 'money'],
+    }).optional(),
     budget: money(null, { said: 'What may be spent.', need: 'must', absent: 'no limit is judged', later: ['money'] }).optional(),
   })
-  .meta(group('Money the person who calls has named; the shop’s own rates stand in the shop’s folder.', 'assumed', 'the shop’s own'))
+  .meta(
+    group('Money the person who calls has named; the shop’s own rates stand in the shop’s folder.', 'assumed', 'the shop’s own'),
+  )
 
 const season = z
   .strictObject({
-    from: text({ said: 'First day, day and month.', need: 'assumed', absent: 'all year', later: ['dates', 'air'] }, 40).optional(),
+    from: text(
+      { said: 'First day, day and month.', need: 'assumed', absent: 'all year', later: ['dates', 'air'] },
+      40,
+    ).optional(),
     to: text({ said: 'Last day, day and month.', need: 'assumed', absent: 'all year', later: ['dates', 'air'] }, 40).optional(),
     days: special<number>(
-      (value) => (typeof value === 'number' && Number.isInteger(value) && value >= 1 && value <= 366 ? { ok: true, value } : { ok: false, problems: [problem('job/wrong-kind', value, 'days, 1 to 366', 'Write for example “156”.')] }),
+      (value) =>
+        typeof value === 'number' && Number.isInteger(value) && value >= 1 && value <= 366
+          ? { ok: true, value }
+          : { ok: false, problems: [problem('job/wrong-kind', value, 'days, 1 to 366', 'Write for example “156”.')] },
       { type: 'integer', unit: 'days', range: '1 to 366', examples: [156] },
       { said: 'Days of the season, 29 February counted only when the dates carry a leap year.', need: 'assumed', absent: '365' },
     ).optional(),
-    note: text({ said: 'Anything else, for example on how many of these days heat is wanted.', need: 'assumed', absent: 'nothing' }).optional(),
+    note: text({
+      said: 'Anything else, for example on how many of these days heat is wanted.',
+      need: 'assumed',
+      absent: 'nothing',
+    }).optional(),
   })
   .meta(group('Season of use.', 'assumed', 'all year'))
 
@@ -69,18 +151,59 @@ const shift = z
 
 export const needs = z
   .strictObject({
-    machines: z.array(machine).meta(group('What has to run.', 'must', 'needs answers unknown')).optional(),
-    growth: fraction(range(0, 5, '0 to 500 %'), { said: 'Growth to leave room for, as a share of the load.', need: 'assumed', absent: '25 %' }).optional(),
-    goal: choice(['least cost over the stay', 'least first cost', 'earliest date'], { said: 'What the plan seeks.', need: 'assumed', absent: 'least cost over the stay' }).optional(),
-    stay: quantity('stay', range(0.1, 600, '3 days to 50 years'), { said: 'How long it is needed.', need: 'assumed', absent: '12 months' }).optional(),
-    'order-placed': date({ said: 'Day of the order or enquiry: lead times count from it.', need: 'must', absent: 'dates answers unknown; lead times are compared in days after the order' }).optional(),
+    machines: z
+      .array(machine)
+      .meta(group('What has to run.', 'must', 'needs answers unknown'))
+      .optional(),
+    growth: fraction(range(0, 5, '0 to 500 %'), {
+      said: 'Growth to leave room for, as a share of the load.',
+      need: 'assumed',
+      absent: '25 %',
+    }).optional(),
+    goal: choice(['least cost over the stay', 'least first cost', 'earliest date'], {
+      said: 'What the plan seeks.',
+      need: 'assumed',
+      absent: 'least cost over the stay',
+    }).optional(),
+    stay: quantity('stay', range(0.1, 600, '3 days to 50 years'), {
+      said: 'How long it is needed.',
+      need: 'assumed',
+      absent: '12 months',
+    }).optional(),
+    'order-placed': date({
+      said: 'Day of the order or enquiry: lead times count from it.',
+      need: 'must',
+      absent: 'dates answers unknown; lead times are compared in days after the order',
+    }).optional(),
     'needed-by': neededBy.optional(),
     season: season.optional(),
-    shifts: z.array(shift).meta(group('Shifts.', 'assumed', 'none', ['dates'])).optional(),
-    'manual-all-on': yesNo({ said: 'A person wants a switch that turns everything on at once, past all staging.', need: 'assumed', absent: 'yes: someone will do it in a cold spell' }).optional(),
-    forbidden: texts({ said: 'What is forbidden or must stay so, one sentence each.', need: 'assumed', absent: 'nothing', later: ['place', 'papers', 'dates', 'fit', 'skin', 'haul'] }).optional(),
-    wishes: texts({ said: 'What else is wanted, one sentence each.', need: 'assumed', absent: 'nothing', later: ['keep', 'shop'] }).optional(),
-    'buy-or-rent': choice(['buy', 'rent', 'both'], { said: 'What to price.', need: 'assumed', absent: 'both', later: ['money'] }).optional(),
+    shifts: z
+      .array(shift)
+      .meta(group('Shifts.', 'assumed', 'none', ['dates']))
+      .optional(),
+    'manual-all-on': yesNo({
+      said: 'A person wants a switch that turns everything on at once, past all staging.',
+      need: 'assumed',
+      absent: 'yes: someone will do it in a cold spell',
+    }).optional(),
+    forbidden: texts({
+      said: 'What is forbidden or must stay so, one sentence each.',
+      need: 'assumed',
+      absent: 'nothing',
+      later: ['place', 'papers', 'dates', 'fit', 'skin', 'haul'],
+    }).optional(),
+    wishes: texts({
+      said: 'What else is wanted, one sentence each.',
+      need: 'assumed',
+      absent: 'nothing',
+      later: ['keep', 'shop'],
+    }).optional(),
+    'buy-or-rent': choice(['buy', 'rent', 'both'], {
+      said: 'What to price.',
+      need: 'assumed',
+      absent: 'both',
+      later: ['money'],
+    }).optional(),
     money: moneyNeeds.optional(),
   })
   .meta(group('What somebody wants.', 'must', 'needs answers unknown'))

@@ -1,76 +1,226 @@
 import { z } from 'zod'
-import { choice, fraction, group, months, quantity, range, text, yesNo } from '../fields.ts'
+import { choice, fraction, group, quantity, range, text, yesNo } from '../fields.ts'
 import { problem } from '../problems.ts'
 
-const air = range(-70, 60, '-70 to 60 C')
 const ohmM = range(0.1, 1e6, '0.1 to 1 000 000 ohm m')
 const share = range(0, 1, '0 to 100 %')
-const later = (...all: ('place' | 'papers' | 'dates' | 'fit' | 'skin' | 'air' | 'haul' | 'keep' | 'shop' | 'money' | 'energise')[]) => ({ later: all })
+const later = (
+  ...all: ('place' | 'papers' | 'dates' | 'fit' | 'skin' | 'air' | 'haul' | 'keep' | 'shop' | 'money' | 'energise')[]
+) => ({ later: all })
 
 /** Soils of the table the range comes from. */
 export const SOILS = [
-  'fill', 'clay or loam', 'clay with sand or gravel', 'gravel and stones', 'boggy', 'silt or humus', 'moist sand', 'moist gravel', 'rocky', 'dry sand', 'granite or permafrost',
+  'fill',
+  'clay or loam',
+  'clay with sand or gravel',
+  'gravel and stones',
+  'boggy',
+  'silt or humus',
+  'moist sand',
+  'moist gravel',
+  'rocky',
+  'dry sand',
+  'granite or permafrost',
 ] as const
 
 const access = z
   .strictObject({
-    'road-grade': quantity('share', range(0, 0.5, '0 to 50 %'), { said: 'Steepest stretch of the road.', need: 'must', absent: 'haul answers unknown', ...later('haul', 'place') }).optional(),
-    'straight-run': quantity('length', range(0, 1000, '0 to 1000 m'), { said: 'Straight run for a tilt-bed to back along.', need: 'must', absent: 'haul answers unknown', ...later('haul', 'place') }).optional(),
-    width: quantity('length', range(0, 100, '0 to 100 m'), { said: 'Clear width.', need: 'must', absent: 'haul answers unknown', ...later('haul', 'place') }).optional(),
-    'overhead-line': text({ said: 'Lines over the way: voltage, height, where; or “none”.', need: 'must', absent: 'haul answers unknown; a line that is found is taken as live', ...later('haul', 'place') }).optional(),
-    unload: text({ said: 'How it is set down: tilt-bed, crane, forks, skids.', need: 'assumed', absent: 'tilt-bed', ...later('haul') }).optional(),
-    'months-open': text({ said: 'When trucks can come.', need: 'assumed', absent: 'all year', ...later('dates', 'haul') }).optional(),
-    hours: text({ said: 'Hours in which lifts or deliveries are allowed.', need: 'assumed', absent: 'any', ...later('dates', 'haul') }).optional(),
+    'road-grade': quantity('share', range(0, 0.5, '0 to 50 %'), {
+      said: 'Steepest stretch of the road.',
+      need: 'must',
+      absent: 'haul answers unknown',
+      ...later('haul', 'place'),
+    }).optional(),
+    'straight-run': quantity('length', range(0, 1000, '0 to 1000 m'), {
+      said: 'Straight run for a tilt-bed to back along.',
+      need: 'must',
+      absent: 'haul answers unknown',
+      ...later('haul', 'place'),
+    }).optional(),
+    width: quantity('length', range(0, 100, '0 to 100 m'), {
+      said: 'Clear width.',
+      need: 'must',
+      absent: 'haul answers unknown',
+      ...later('haul', 'place'),
+    }).optional(),
+    'overhead-line': text({
+      said: 'Lines over the way: voltage, height, where; or “none”.',
+      need: 'must',
+      absent: 'haul answers unknown; a line that is found is taken as live',
+      ...later('haul', 'place'),
+    }).optional(),
+    unload: text({
+      said: 'How it is set down: tilt-bed, crane, forks, skids.',
+      need: 'assumed',
+      absent: 'tilt-bed',
+      ...later('haul'),
+    }).optional(),
+    'months-open': text({
+      said: 'When trucks can come.',
+      need: 'assumed',
+      absent: 'all year',
+      ...later('dates', 'haul'),
+    }).optional(),
+    hours: text({
+      said: 'Hours in which lifts or deliveries are allowed.',
+      need: 'assumed',
+      absent: 'any',
+      ...later('dates', 'haul'),
+    }).optional(),
   })
   .meta(group('The way to it.', 'must', 'haul answers unknown', ['haul', 'place']))
 
 const ground = z
   .strictObject({
     surface: text({ said: 'What it stands on.', need: 'assumed', absent: 'firm gravel', ...later('place', 'haul') }).optional(),
-    bearing: quantity('pressure', range(1000, 5e6, '1 to 5000 kPa'), { said: 'Bearing pressure allowed.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
-    'frost-depth': quantity('length', range(0, 20, '0 to 20 m'), { said: 'Depth of frost in the coldest usual winter.', need: 'bounded', absent: '0 to 3 m; with permafrost 0 to 20 m' }).optional(),
+    bearing: quantity('pressure', range(1000, 5e6, '1 to 5000 kPa'), {
+      said: 'Bearing pressure allowed.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
+    'frost-depth': quantity('length', range(0, 20, '0 to 20 m'), {
+      said: 'Depth of frost in the coldest usual winter.',
+      need: 'bounded',
+      absent: '0 to 3 m; with permafrost 0 to 20 m',
+    }).optional(),
     permafrost: yesNo({ said: 'Ground that never thaws lies below.', need: 'assumed', absent: 'no' }).optional(),
-    slope: quantity('share', share, { said: 'Slope.', need: 'must', absent: 'place answers unknown', ...later('place', 'haul') }).optional(),
-    groundwater: quantity('length', range(0, 500, '0 to 500 m'), { said: 'Depth of groundwater.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
+    slope: quantity('share', share, {
+      said: 'Slope.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place', 'haul'),
+    }).optional(),
+    groundwater: quantity('length', range(0, 500, '0 to 500 m'), {
+      said: 'Depth of groundwater.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
   })
   .meta(group('The ground.', 'must', 'place answers unknown'))
 
 const soil = z
   .strictObject({
-    kind: choice(SOILS, { said: 'Kind of soil, when its resistivity was not measured.', need: 'bounded', absent: 'any soil of the table' }).optional(),
-    resistivity: quantity('resistivity', ohmM, { said: 'Soil resistivity in the season of use when not frozen.', need: 'bounded', absent: 'the range of its kind' }).optional(),
-    frozen: quantity('resistivity', ohmM, { said: 'Soil resistivity when frozen.', need: 'bounded', absent: 'the unfrozen range times 2.3 to 46, frozen soil to -15 C' }).optional(),
-    wet: quantity('resistivity', ohmM, { said: 'Soil resistivity when wet, the lowest of the year.', need: 'bounded', absent: 'that of the season of use' }).optional(),
-    dry: quantity('resistivity', ohmM, { said: 'Soil resistivity when dry, the highest of the year.', need: 'bounded', absent: 'that of the season of use' }).optional(),
+    kind: choice(SOILS, {
+      said: 'Kind of soil, when its resistivity was not measured.',
+      need: 'bounded',
+      absent: 'any soil of the table',
+    }).optional(),
+    resistivity: quantity('resistivity', ohmM, {
+      said: 'Soil resistivity in the season of use when not frozen.',
+      need: 'bounded',
+      absent: 'the range of its kind',
+    }).optional(),
+    frozen: quantity('resistivity', ohmM, {
+      said: 'Soil resistivity when frozen.',
+      need: 'bounded',
+      absent: 'the unfrozen range times 2.3 to 46, frozen soil to -15 C',
+    }).optional(),
+    wet: quantity('resistivity', ohmM, {
+      said: 'Soil resistivity when wet, the lowest of the year.',
+      need: 'bounded',
+      absent: 'that of the season of use',
+    }).optional(),
+    dry: quantity('resistivity', ohmM, {
+      said: 'Soil resistivity when dry, the highest of the year.',
+      need: 'bounded',
+      absent: 'that of the season of use',
+    }).optional(),
   })
   .meta(group('Soil as a conductor.', 'bounded', 'any soil of the table'))
 
 const snow = z
   .strictObject({
-    'ground-load': quantity('pressure', range(0, 1e5, '0 to 100 kPa'), { said: 'Ground snow load, characteristic: about once in fifty years.', need: 'must', absent: 'place and haul answer unknown', ...later('place', 'haul') }).optional(),
-    depth: quantity('length', range(0, 30, '0 to 30 m'), { said: 'Deepest snow on the ground.', need: 'must', absent: 'place and skin answer unknown', ...later('place', 'skin') }).optional(),
-    drifting: text({ said: 'Drifting, and from where.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
+    'ground-load': quantity('pressure', range(0, 1e5, '0 to 100 kPa'), {
+      said: 'Ground snow load, characteristic: about once in fifty years.',
+      need: 'must',
+      absent: 'place and haul answer unknown',
+      ...later('place', 'haul'),
+    }).optional(),
+    depth: quantity('length', range(0, 30, '0 to 30 m'), {
+      said: 'Deepest snow on the ground.',
+      need: 'must',
+      absent: 'place and skin answer unknown',
+      ...later('place', 'skin'),
+    }).optional(),
+    drifting: text({
+      said: 'Drifting, and from where.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
   })
   .meta(group('Snow.', 'must', 'place answers unknown', ['place', 'haul', 'skin']))
 
 const wind = z
   .strictObject({
-    pressure: quantity('pressure', range(0, 2e4, '0 to 20 kPa'), { said: 'Design wind pressure.', need: 'must', absent: 'haul answers unknown', ...later('haul', 'place') }).optional(),
-    'pressure-is': choice(['velocity pressure', 'net pressure'], { said: 'Velocity pressure (no shape coefficient in it) or net pressure on a face (coefficient in it).', need: 'bounded', absent: 'judged both ways', ...later('haul') }).optional(),
-    level: choice(['service', 'ultimate'], { said: 'Load level of the figure.', need: 'bounded', absent: 'judged both ways', ...later('haul') }).optional(),
-    height: quantity('length', range(0.5, 200, '0.5 to 200 m'), { said: 'Height above ground the figure belongs to.', need: 'assumed', absent: '10 m', ...later('haul') }).optional(),
-    coefficient: fraction(range(0.1, 3, '0.1 to 3'), { said: 'Shape coefficient contained in a net pressure.', need: 'bounded', absent: '1.0 to 1.3', ...later('haul') }).optional(),
-    'winter-from': quantity('angle', range(0, 360, '0 to 360 deg'), { said: 'Where the winter wind comes from, clockwise from north.', need: 'must', absent: 'place answers unknown', ...later('place', 'air') }).optional(),
+    pressure: quantity('pressure', range(0, 2e4, '0 to 20 kPa'), {
+      said: 'Design wind pressure.',
+      need: 'must',
+      absent: 'haul answers unknown',
+      ...later('haul', 'place'),
+    }).optional(),
+    'pressure-is': choice(['velocity pressure', 'net pressure'], {
+      said: 'Velocity pressure (no shape coefficient in it) or net pressure on a face (coefficient in it).',
+      need: 'bounded',
+      absent: 'judged both ways',
+      ...later('haul'),
+    }).optional(),
+    level: choice(['service', 'ultimate'], {
+      said: 'Load level of the figure.',
+      need: 'bounded',
+      absent: 'judged both ways',
+      ...later('haul'),
+    }).optional(),
+    height: quantity('length', range(0.5, 200, '0.5 to 200 m'), {
+      said: 'Height above ground the figure belongs to.',
+      need: 'assumed',
+      absent: '10 m',
+      ...later('haul'),
+    }).optional(),
+    coefficient: fraction(range(0.1, 3, '0.1 to 3'), {
+      said: 'Shape coefficient contained in a net pressure.',
+      need: 'bounded',
+      absent: '1.0 to 1.3',
+      ...later('haul'),
+    }).optional(),
+    'winter-from': quantity('angle', range(0, 360, '0 to 360 deg'), {
+      said: 'Where the winter wind comes from, clockwise from north.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place', 'air'),
+    }).optional(),
     note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
   })
   .meta(group('Wind.', 'must', 'haul answers unknown', ['haul', 'place']))
 
 const floodGroup = z
   .strictObject({
-    'highest-water': quantity('length', range(-500, 9000, '-500 to 9000 m'), { said: 'Highest water, above the datum.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
-    'ground-level': quantity('length', range(-500, 9000, '-500 to 9000 m'), { said: 'Ground, deck or quay, above the same datum.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
-    'above-ground': quantity('length', range(0, 50, '0 to 50 m'), { said: 'Base flood above the ground at the box.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
-    datum: text({ said: 'Datum both levels are counted from.', need: 'must', absent: 'levels of one site are taken to share one datum', ...later('place') }).optional(),
+    'highest-water': quantity('length', range(-500, 9000, '-500 to 9000 m'), {
+      said: 'Highest water, above the datum.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
+    'ground-level': quantity('length', range(-500, 9000, '-500 to 9000 m'), {
+      said: 'Ground, deck or quay, above the same datum.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
+    'above-ground': quantity('length', range(0, 50, '0 to 50 m'), {
+      said: 'Base flood above the ground at the box.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
+    datum: text({
+      said: 'Datum both levels are counted from.',
+      need: 'must',
+      absent: 'levels of one site are taken to share one datum',
+      ...later('place'),
+    }).optional(),
     said: text({ said: 'What is known in words.', need: 'assumed', absent: 'nothing', ...later('place') }).optional(),
   })
   .meta(group('Flood: levels above one datum, or a depth above the ground.', 'must', 'place answers unknown', ['place']))
@@ -82,7 +232,19 @@ const floodField = z
   .transform((value, context): Flood => {
     if (value === false || value === 'no') return { floods: false }
     if (value === null || typeof value !== 'object') {
-      context.issues.push({ code: 'custom', input: value, message: 'job/wrong-kind', params: { problem: problem('job/wrong-kind', value, '“no”, or levels of water', 'Write “flood: no”, or “flood: {above-ground: 0.6 m}”.') } })
+      context.issues.push({
+        code: 'custom',
+        input: value,
+        message: 'job/wrong-kind',
+        params: {
+          problem: problem(
+            'job/wrong-kind',
+            value,
+            '“no”, or levels of water',
+            'Write “flood: no”, or “flood: {above-ground: 0.6 m}”.',
+          ),
+        },
+      })
       return z.NEVER
     }
     const read = floodGroup.safeParse(value)
@@ -90,13 +252,26 @@ const floodField = z
     for (const issue of read.error.issues) context.issues.push({ ...issue, input: value } as never)
     return z.NEVER
   })
-  .meta({ ...group('Whether the place floods: “no”, or levels above one datum, or a depth above the ground.', 'must', 'place answers unknown', ['place']), type: ['string', 'boolean', 'object'] })
+  .meta({
+    ...group(
+      'Whether the place floods: “no”, or levels above one datum, or a depth above the ground.',
+      'must',
+      'place answers unknown',
+      ['place'],
+    ),
+    type: ['string', 'boolean', 'object'],
+  })
 
 export { floodGroup }
 
 const heightLimit = z
   .strictObject({
-    height: quantity('length', range(0.5, 500, '0.5 to 500 m'), { said: 'Nothing may stand higher.', need: 'must', absent: 'no limit', ...later('place', 'papers') }),
+    height: quantity('length', range(0.5, 500, '0.5 to 500 m'), {
+      said: 'Nothing may stand higher.',
+      need: 'must',
+      absent: 'no limit',
+      ...later('place', 'papers'),
+    }),
     said: text({ said: 'Where and why.', need: 'assumed', absent: 'not said', ...later('place', 'papers') }).optional(),
   })
   .meta(group('Limit of height.', 'assumed', 'none', ['place', 'papers']))
@@ -105,58 +280,63 @@ export const site = z
   .strictObject({
     place: text({ said: 'Where it is, in words.', need: 'assumed', absent: 'not said' }).optional(),
     kind: text({ said: 'What kind of place.', need: 'assumed', absent: 'not said', ...later('place') }).optional(),
-    latitude: quantity('angle', range(-90, 90, '-90 to 90 deg'), { said: 'Latitude, north positive.', need: 'must', absent: 'air answers unknown about the sun' }).optional(),
-    longitude: quantity('angle', range(-180, 180, '-180 to 180 deg'), { said: 'Longitude, east positive.', need: 'must', absent: 'air answers unknown about the sun', ...later('air') }).optional(),
-    elevation: quantity('length', range(-450, 6000, '-450 to 6000 m'), { said: 'Height above the sea.', need: 'must', absent: 'supply answers unknown where a generator derates with altitude' }).optional(),
-    'time-zone': text({ said: 'Time zone of every clock time in the job, as in the IANA list or as an offset from UTC. Times are local clock time; summer time moves none of them.', need: 'assumed', absent: 'local time of the site', ...later('air', 'dates') }, 60).optional(),
-    temporary: yesNo({ said: 'It is a temporary installation in the words of the code.', need: 'must', absent: 'papers answers unknown; shock protection is judged both ways' }).optional(),
+    latitude: quantity('angle', range(-90, 90, '-90 to 90 deg'), {
+      said: 'Latitude, north positive.',
+      need: 'must',
+      absent: 'air answers unknown about the sun',
+    }).optional(),
+    longitude: quantity('angle', range(-180, 180, '-180 to 180 deg'), {
+      said: 'Longitude, east positive.',
+      need: 'must',
+      absent: 'air answers unknown about the sun',
+      ...later('air'),
+    }).optional(),
+    elevation: quantity('length', range(-450, 6000, '-450 to 6000 m'), {
+      said: 'Height above the sea.',
+      need: 'must',
+      absent: 'supply answers unknown where a generator derates with altitude',
+    }).optional(),
+    'time-zone': text(
+      {
+        said: 'Time zone of every clock time in the job, as in the IANA list or as an offset from UTC. Times are local clock time; summer time moves none of them.',
+        need: 'assumed',
+        absent: 'local time of the site',
+        ...later('air', 'dates'),
+      },
+      60,
+    ).optional(),
+    temporary: yesNo({
+      said: 'It is a temporary installation in the words of the code.',
+      need: 'must',
+      absent: 'papers answers unknown; shock protection is judged both ways',
+    }).optional(),
     access: access.optional(),
     ground: ground.optional(),
     soil: soil.optional(),
     snow: snow.optional(),
     wind: wind.optional(),
-    corrosivity: text({ said: 'Corrosivity category (C1 to CX), and what causes it.', need: 'must', absent: 'skin answers unknown', ...later('skin', 'shop', 'fit') }, 80).optional(),
+    corrosivity: text(
+      {
+        said: 'Corrosivity category (C1 to CX), and what causes it.',
+        need: 'must',
+        absent: 'skin answers unknown',
+        ...later('skin', 'shop', 'fit'),
+      },
+      80,
+    ).optional(),
     flood: floodField.optional(),
     'height-limit': heightLimit.optional(),
-    lanes: text({ said: 'Lanes that must stay clear.', need: 'must', absent: 'place answers unknown', ...later('place') }).optional(),
-    'stands-there': text({ said: 'What stands there now: service, meter, panel, building; working, damaged or dead, and who has made it dead.', need: 'assumed', absent: 'nothing; anything found is treated as live', ...later('place', 'energise') }).optional(),
+    lanes: text({
+      said: 'Lanes that must stay clear.',
+      need: 'must',
+      absent: 'place answers unknown',
+      ...later('place'),
+    }).optional(),
+    'stands-there': text({
+      said: 'What stands there now: service, meter, panel, building; working, damaged or dead, and who has made it dead.',
+      need: 'assumed',
+      absent: 'nothing; anything found is treated as live',
+      ...later('place', 'energise'),
+    }).optional(),
   })
   .meta(group('The site.', 'must', 'place answers unknown'))
-
-export const climate = z
-  .strictObject({
-    'design-min': quantity('temperature', air, { said: 'Lowest design temperature of the air.', need: 'must', absent: 'air answers unknown; cords are not judged against cold' }).optional(),
-    'extreme-min': quantity('temperature', air, { said: 'Lowest temperature on record, or expected once in the stay.', need: 'must', absent: 'the design minimum' }).optional(),
-    'design-max': quantity('temperature', air, { said: 'Highest design temperature of the air.', need: 'must', absent: 'the air inside the box is bounded from 30 to 60 C' }).optional(),
-    'extreme-max': quantity('temperature', air, { said: 'Highest temperature on record.', need: 'assumed', absent: 'the design maximum', ...later('air') }).optional(),
-    'mean-by-month': months('temperature', air, { said: 'Mean temperature by month, January to December in both hemispheres.', need: 'must', absent: 'air answers unknown' }).optional(),
-    'range-by-month': months('difference', range(0, 40, '0 to 40 K'), { said: 'Mean daily range by month.', need: 'must', absent: 'air answers unknown', ...later('air') }).optional(),
-    'humidity-by-month': months('share', share, { said: 'Mean relative humidity by month.', need: 'must', absent: 'air answers unknown', ...later('air') }).optional(),
-    'humidity-over': choice(['water', 'ice'], { said: 'Whether relative humidity below 0 C is over water or over ice.', need: 'assumed', absent: 'water, as weather services report it', ...later('air') }).optional(),
-    'wind-by-month': months('speed', range(0, 60, '0 to 60 m/s'), { said: 'Mean wind speed by month, 10 m above ground.', need: 'must', absent: 'air answers unknown', ...later('air') }).optional(),
-    'sun-by-month': months('irradiation', range(0, 12, '0 to 12 kWh/m2 a day'), { said: 'Mean daily global irradiation on the flat, by month.', need: 'must', absent: 'air answers unknown', ...later('air') }).optional(),
-  })
-  .meta(group('The climate.', 'must', 'air answers unknown'))
-
-const permit = z
-  .strictObject({
-    what: text({ said: 'What is asked for or given.', need: 'must', absent: 'the line cannot be read' }),
-    by: text({ said: 'Office or role that decides.', need: 'must', absent: 'papers answers unknown' }, 200).optional(),
-    status: choice(['not asked', 'asked', 'given', 'refused'], { said: 'How it stands.', need: 'assumed', absent: 'not asked' }).optional(),
-    note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
-  })
-  .meta(group('One permit or consent.', 'must', 'papers answers unknown', ['papers', 'dates']))
-
-export const permits = z.array(permit).meta(group('Permits and consents, as they stand.', 'must', 'papers answers unknown', ['papers', 'dates']))
-
-const measuredValue = z
-  .strictObject({
-    what: text({ said: 'What was measured: loop impedance, insulation, electrode, mass, rib pitch.', need: 'must', absent: 'the line cannot be read' }, 200),
-    where: text({ said: 'At which box, circuit, plug or place.', need: 'must', absent: 'the reading serves nothing' }, 200).optional(),
-    value: text({ said: 'The reading with its unit.', need: 'must', absent: 'the line cannot be read' }, 80),
-    by: text({ said: 'Who measured, with what.', need: 'must', absent: 'the reading is shown, not used' }, 200).optional(),
-    on: text({ said: 'Day of the reading.', need: 'must', absent: 'the reading is shown, not used' }, 40).optional(),
-  })
-  .meta(group('One reading.', 'assumed', 'none', ['energise', 'keep', 'haul', 'fit']))
-
-export const measured = z.array(measuredValue).meta(group('Readings taken at the site or on the box.', 'assumed', 'none', ['energise', 'keep', 'haul', 'fit']))

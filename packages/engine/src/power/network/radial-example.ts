@@ -42,7 +42,8 @@ export function radialExample(nodes: number, wires: 3 | 5, seed = 3): { readonly
     net.line({ id: `${i}`, from: at(parent[i]!), to: at(i), zOhm: z })
     loadStart[i] = from.length
     for (let p = 0; p < 3; p++) {
-      const power = r.between(100, 900)
+      // A feeder four times as long carries a sixteenth per node: it loses about as much at its end.
+      const power = r.between(100, 900) * Math.min(1, (123 / nodes) ** 2)
       const kind = r.below(3)
       from.push(p)
       to.push(k === 5 ? 3 : EARTH)

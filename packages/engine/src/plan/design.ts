@@ -4,7 +4,7 @@ import { designCircuits } from '../power/circuits/index.ts'
 import { stageBox } from '../power/staging/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import type { Growth } from './grow.ts'
-import type { Option } from './options.ts'
+import { kvaAmpereA, type Option } from './options.ts'
 
 /** Phase that stands for the whole job while a box is designed: it carries every machine the box ever feeds. */
 const WHOLE = 'whole job'
@@ -43,7 +43,7 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
   const start: Staging = { control: option.control, startH: openings(job, box), capA: null }
   const first = designCircuits({ ...request, staging: start })
   const staged = stageBox({ job, boxId: box.id, phaseId: WHOLE, legsOf: legsOf(first.circuits), control: option.control })
-  const capA = option.control === 'interlock' ? rules.deviceHoldsA(option.serviceA).value : null
+  const capA = option.control === 'interlock' ? capOf(job, rules, option) : null
   const staging: Staging = { control: option.control, startH: option.control === 'none' ? start.startH : staged.startH, capA }
   const made = option.control === 'none' ? first : designCircuits({ ...request, staging })
   return {
@@ -51,6 +51,14 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     transformer: made.transformer, panel: made.panel, circuits: pinnedCords(job, made.circuits), staging, electrode: made.electrode,
     transfer: option.transfer, setBond: rules.setBond(option.transfer).value, earthing: earthingFor(rules, option), fedFrom: made.fedFrom,
   }
+}
+
+/** What the interlock may let through: what the main holds, and no more than any set that feeds the box for a time. */
+function capOf(job: Job, rules: RuleSet, option: Option): number {
+  const system = rules.systems.find((s) => s.id === job.system)
+  const interim = job.offers.find((o) => o.id === option.interim)
+  const sets = [option.offer, interim].flatMap((o) => (o?.generator === undefined || system === undefined ? [] : [kvaAmpereA(o.generator.ratedKVA, system)]))
+  return Math.min(rules.deviceHoldsA(option.serviceA).value, ...sets)
 }
 
 /** Every plug on from the opening of its window. */

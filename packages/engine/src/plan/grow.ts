@@ -42,7 +42,25 @@ function withMend(growth: Growth, mend: Mend, rules: RuleSet): Growth {
   if (head === 'circuits' && id !== undefined && what === 'device' && typeof mend.value === 'number') {
     return (growth.devices[id] ?? 0) >= mend.value ? growth : { ...growth, devices: { ...growth.devices, [id]: mend.value } }
   }
+  if (head === 'circuits' && id !== undefined && what === 'shock') {
+    const shock = SHOCK[String(mend.value)]
+    return shock === undefined || growth.shock[id]?.kind === shock.kind ? growth : { ...growth, shock: { ...growth.shock, [id]: shock } }
+  }
+  if (head === 'circuits' && id !== undefined && what === 'residualForm') {
+    const form = String(mend.value) as Shock['form']
+    const was = growth.shock[id]
+    return was?.form === form ? growth : { ...growth, shock: { ...growth.shock, [id]: { ...(was ?? residual), form } } }
+  }
   return growth
+}
+
+const residual: Shock = { kind: 'rcd', sensitivityMA: 30, form: 'A' }
+
+/** What a mend that names a kind of residual protection puts in. */
+export const SHOCK: Readonly<Record<string, Shock>> = {
+  'class A': { kind: 'class A', sensitivityMA: 6, form: null },
+  'equipment 30 mA': { kind: 'equipment 30 mA', sensitivityMA: 30, form: null },
+  rcd: residual,
 }
 
 function grownSize(growth: Growth, kind: 'cords' | 'lines', id: string, size: SizeName, rules: RuleSet): Growth {

@@ -2,6 +2,7 @@ import { assess, type Assessment, type Shop } from '../assess/index.ts'
 import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
 import { type Finding, type Mend, QUESTIONS, type Verdict } from '../kernel/index.ts'
 import { materialMoney } from '../parts/index.ts'
+import { SHOCK } from './grow.ts'
 
 /** Work is counted, not timed: so many changes are tried for one assessment, worst findings first. */
 const MOST_TRIED = 24
@@ -63,6 +64,18 @@ export function applied(design: Design, mend: Mend): Design | null {
         const size = String(mend.value)
         const as = (wire: Wire | null) => (wire === null ? null : { ...wire, size })
         return { ...c, run: { ...c.run, line: { ...c.run.line, size }, neutral: as(c.run.neutral) } }
+      }
+      if (what === 'protective' && c.run.protective !== null) {
+        touched = true
+        return { ...c, run: { ...c.run, protective: { ...c.run.protective, size: String(mend.value) } } }
+      }
+      if (what === 'shock' && SHOCK[String(mend.value)] !== undefined) {
+        touched = true
+        return { ...c, shock: SHOCK[String(mend.value)]! }
+      }
+      if (what === 'device' && typeof mend.value === 'number') {
+        touched = true
+        return { ...c, device: { ...c.device, ratingA: mend.value } }
       }
       if (what === 'family') {
         touched = true

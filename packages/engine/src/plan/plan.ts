@@ -91,10 +91,12 @@ function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: G
   throw new Fault('plan/no-end', option.id)
 }
 
-/** The supply itself does not do: too small, or it may not run when it must. */
+/** The supply itself does not do: too small, or it may not run when it must. No conductor mends that. */
 function isBeyondSizes(f: Finding): boolean {
-  return bars(f) && (f.question === 'needs' || f.question === 'supply')
+  return bars(f) && (f.question === 'supply' || SUPPLY_TOO_SMALL.has(f.code))
 }
+
+const SUPPLY_TOO_SMALL: ReadonlySet<string> = new Set(['needs/service-demand', 'needs/cold-restart', 'needs/interlock-cap'])
 
 /** Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for. */
 export function bars(f: Finding): boolean {

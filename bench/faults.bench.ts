@@ -15,5 +15,9 @@ const boxOf = (count: number) => {
 /** Two source positions each; growth shown at 7, 28 and 112 machines. */
 export const benches: readonly Bench[] = [7, 28, 112].map((count) => {
   const inputs = boxOf(count)
-  return { name: `faults of one box, ${count} machines, two sources`, run: () => answerFaults(inputs), ...(count === 28 ? { limitS: 0.001 } : {}) }
+  return {
+    name: `faults of one box, ${count} machines, two sources`,
+    run: () => answerFaults(inputs),
+    ...(count === 28 ? { limitS: 0.001 } : {}),
+  }
 })

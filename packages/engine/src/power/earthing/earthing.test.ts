@@ -1,6 +1,19 @@
 import { expect, test } from 'vitest'
 import { tables } from '../../rules/index.ts'
-import { buriedWireOhm, electrodeEnds, ringOhm, rodInFrostOhm, rodOhm, rodsByFactorOhm, rodsByLambda, soilRatio, touchTimeS, touchTnV, touchTtV, twoRodsOhm } from './index.ts'
+import {
+  buriedWireOhm,
+  electrodeEnds,
+  ringOhm,
+  rodInFrostOhm,
+  rodOhm,
+  rodsByFactorOhm,
+  rodsByLambda,
+  soilRatio,
+  touchTimeS,
+  touchTnV,
+  touchTtV,
+  twoRodsOhm,
+} from './index.ts'
 
 const rod = { soilOhmM: 100, lengthM: 2.44, diameterM: 0.0159 }
 const lists = { factors: tables['rod-multiple'].rows, lambdas: tables['rod-lambda'].rows }
@@ -23,7 +36,9 @@ test('the hollow square of four rods has λ = 1 + 1 + 1/√2 (BS 7430 Table 3)',
 test('factors between printed counts lie on a straight line; beyond the table is our own mistake', () => {
   expect(rodsByFactorOhm(100, 6, lists.factors)).toBeCloseTo((100 / 6) * 1.52, 9)
   expect(() => rodsByFactorOhm(100, 25, lists.factors)).toThrow('earthing/rod-count')
-  expect(() => rodsByLambda({ oneOhm: 1, soilOhmM: 1, spacingM: 1, count: 11, shape: 'line' }, lists.lambdas)).toThrow('earthing/rod-count')
+  expect(() => rodsByLambda({ oneOhm: 1, soilOhmM: 1, spacingM: 1, count: 11, shape: 'line' }, lists.lambdas)).toThrow(
+    'earthing/rod-count',
+  )
 })
 
 test('a buried wire of half the length lies near twice the value, a ring below the wire of its perimeter', () => {
@@ -54,7 +69,14 @@ test('soil at −15 °C is 33 times that at 10 °C, water at 0 °C 1.39 times, i
 })
 
 test('the electrode of the groomer yard is worst in frost and stays far above 25 Ω at both ends', () => {
-  const electrode = { kind: 'rods', count: 2, lengthM: 2.44, diameterM: 0.0159, spacingM: 3, conductor: { size: '6 AWG', metal: 'cu', insulation: 'bare' } } as const
+  const electrode = {
+    kind: 'rods',
+    count: 2,
+    lengthM: 2.44,
+    diameterM: 0.0159,
+    spacingM: 3,
+    conductor: { size: '6 AWG', metal: 'cu', insulation: 'bare' },
+  } as const
   const ends = electrodeEnds(electrode, { soilOhmM: told(600), frozenSoilOhmM: told(4000), frostDepthM: told(1.5) }, lists)
   expect(ends.low).toBeCloseTo(twoRodsOhm({ soilOhmM: 600, lengthM: 2.44, diameterM: 0.0159, spacingM: 3 }), 9)
   expect(ends.high).toBe(ends.frozen?.high)

@@ -1,5 +1,5 @@
 import { Fault } from '../../kernel/index.ts'
-import { type Rod, rodOhm, type Rows } from './rods.ts'
+import { type Rod, type Rows, rodOhm } from './rods.ts'
 
 /**
  * One rod through a frozen top layer: the part below the frost in thawed soil, the part in the frost in frozen soil, side by side.
@@ -10,7 +10,9 @@ import { type Rod, rodOhm, type Rows } from './rods.ts'
  * @throws Fault `earthing/rod-range`
  * @source common practice
  */
-export function rodInFrostOhm(rod: Omit<Rod, 'soilOhmM'> & { readonly thawedOhmM: number; readonly frozenOhmM: number; readonly frostM: number }): number {
+export function rodInFrostOhm(
+  rod: Omit<Rod, 'soilOhmM'> & { readonly thawedOhmM: number; readonly frozenOhmM: number; readonly frostM: number },
+): number {
   const { lengthM, diameterM, thawedOhmM, frozenOhmM, frostM } = rod
   if (!(frostM >= 0)) throw new Fault('earthing/rod-range', rod)
   const top = Math.min(frostM, lengthM)

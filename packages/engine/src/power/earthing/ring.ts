@@ -8,7 +8,12 @@ import { Fault } from '../../kernel/index.ts'
  * @throws Fault `earthing/ring-range`
  * @source Dwight 1936, as in IEEE 142 Table 4-5. Provenance: memory
  */
-export function ringOhm(ring: { readonly soilOhmM: number; readonly perimeterM: number; readonly wireM: number; readonly depthM: number }): number {
+export function ringOhm(ring: {
+  readonly soilOhmM: number
+  readonly perimeterM: number
+  readonly wireM: number
+  readonly depthM: number
+}): number {
   const { soilOhmM, perimeterM, wireM, depthM } = ring
   const across = perimeterM / Math.PI
   if (!(soilOhmM > 0 && wireM > 0 && depthM > wireM && 4 * across > 2 * depthM)) throw new Fault('earthing/ring-range', ring)
@@ -23,7 +28,12 @@ export function ringOhm(ring: { readonly soilOhmM: number; readonly perimeterM: 
  * L well above h. @throws Fault `earthing/ring-range`
  * @source Sunde 1949. Provenance: memory
  */
-export function buriedWireOhm(wire: { readonly soilOhmM: number; readonly lengthM: number; readonly wireM: number; readonly depthM: number }): number {
+export function buriedWireOhm(wire: {
+  readonly soilOhmM: number
+  readonly lengthM: number
+  readonly wireM: number
+  readonly depthM: number
+}): number {
   const { soilOhmM, lengthM, wireM, depthM } = wire
   if (!(soilOhmM > 0 && wireM > 0 && depthM > wireM && lengthM > 2 * depthM)) throw new Fault('earthing/ring-range', wire)
   return (soilOhmM / (Math.PI * lengthM)) * (Math.log((2 * lengthM) / Math.sqrt(wireM * depthM)) - 1)

@@ -84,7 +84,10 @@ export interface RodGroup {
  * @throws Fault `earthing/rod-count`
  * @source BS 7430, 9.5.4–9.5.8, table `rod-lambda` (n, λ in line, λ hollow square). Provenance: memory
  */
-export function rodsByLambda(group: RodGroup, lambdas: Rows): { readonly aRatio: number; readonly lambdaRatio: number; readonly rods: number; readonly ohm: number } {
+export function rodsByLambda(
+  group: RodGroup,
+  lambdas: Rows,
+): { readonly aRatio: number; readonly lambdaRatio: number; readonly rods: number; readonly ohm: number } {
   const row = lambdas.find(([n]) => n === group.count)
   if (row === undefined) throw new Fault('earthing/rod-count', group)
   const lambdaRatio = Number(group.shape === 'line' ? row[1] : row[2])

@@ -12,9 +12,15 @@ export const CIRCUIT_SHARE_FRAC = 0.8
  * `protectiveOhm` R2 and `lineOhm` R1 of the circuit. @throws Fault `earthing/touch-range`
  * @source IEC/TS 61200-413. Provenance: memory
  */
-export function touchTnV(task: { readonly lineEarthV: number; readonly lineOhm: number; readonly protectiveOhm: number; readonly shareFrac?: number }): number {
+export function touchTnV(task: {
+  readonly lineEarthV: number
+  readonly lineOhm: number
+  readonly protectiveOhm: number
+  readonly shareFrac?: number
+}): number {
   const { lineEarthV, lineOhm, protectiveOhm, shareFrac = CIRCUIT_SHARE_FRAC } = task
-  const inRange = lineEarthV > 0 && lineOhm >= 0 && protectiveOhm >= 0 && lineOhm + protectiveOhm > 0 && shareFrac > 0 && shareFrac <= 1
+  const inRange =
+    lineEarthV > 0 && lineOhm >= 0 && protectiveOhm >= 0 && lineOhm + protectiveOhm > 0 && shareFrac > 0 && shareFrac <= 1
   if (!inRange) throw new Fault('earthing/touch-range', task)
   return (shareFrac * lineEarthV * protectiveOhm) / (lineOhm + protectiveOhm)
 }

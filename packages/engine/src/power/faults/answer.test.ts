@@ -1,4 +1,4 @@
-import { readFileSync, existsSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
@@ -6,17 +6,26 @@ import { rulesFor } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
 import { answerFaults } from './index.ts'
 import type { BusFault } from './result.ts'
-import { between, circuit, plug, set, told, utility, yard, type YardTask } from './yard.fixture.ts'
+import { between, circuit, plug, set, told, utility, type YardTask, yard } from './yard.fixture.ts'
 
-const find = (inputs: Inputs, code: string, subject?: string) => answerFaults(inputs).findings.filter((f) => f.code === code && (subject === undefined || f.subject === subject))
+const find = (inputs: Inputs, code: string, subject?: string) =>
+  answerFaults(inputs).findings.filter((f) => f.code === code && (subject === undefined || f.subject === subject))
 const one = (inputs: Inputs, code: string, subject?: string) => {
   const all = find(inputs, code, subject)
   expect(all.length, `${code} ${subject ?? ''}`).toBeGreaterThan(0)
   return all[0]!
 }
-const buses = (inputs: Inputs): readonly BusFault[] => answerFaults(inputs).result.boxes.flatMap((b) => b.sources.flatMap((s) => s.buses))
-const panelOf = (ratingKA: number): YardTask['box'] => ({ panel: { ...yard().design.boxes[0]!.panel, interruptingKA: ratingKA, main: { ...yard().design.boxes[0]!.panel.main, interruptingKA: ratingKA } } })
-const wye = (id: 'us' | 'ca' | 'intl', lineLineV: number) => rulesFor(id).systems.find((s) => s.kind === 'wye' && s.lineLineV === lineLineV)!.id
+const buses = (inputs: Inputs): readonly BusFault[] =>
+  answerFaults(inputs).result.boxes.flatMap((b) => b.sources.flatMap((s) => s.buses))
+const panelOf = (ratingKA: number): YardTask['box'] => ({
+  panel: {
+    ...yard().design.boxes[0]!.panel,
+    interruptingKA: ratingKA,
+    main: { ...yard().design.boxes[0]!.panel.main, interruptingKA: ratingKA },
+  },
+})
+const wye = (id: 'us' | 'ca' | 'intl', lineLineV: number) =>
+  rulesFor(id).systems.find((s) => s.kind === 'wye' && s.lineLineV === lineLineV)!.id
 
 test('75 kVA at 1.8 % stands above a 10 kA panel, and the next step is offered and holds', () => {
   const low = yard({ box: { ...panelOf(10)! } })
@@ -68,18 +77,28 @@ test('intl: a circuit without residual device whose loop is too long fails by co
   const wire = { size: '2.5 mm2', metal: 'cu' as const, insulation: 'PVC' }
   const make = (shock: 'none' | 'rcd', earthing: 'TN-S' | 'TT' = 'TN-S') =>
     yard({
-      set: 'intl', system: wye('intl', 400),
-      offers: [utility({ system: wye('intl', 400), transformer: { kVA: 200, impedancePct: told(4.5), xOverR: told(2.5), phases: 3 } })],
-      circuits: [circuit({
-        id: 'C1', plug: 'H1',
-        more: {
-          device: { ratingA: 16, poles: 2, family: 'IEC 60898 C', interruptingKA: 10 },
-          shock: shock === 'none' ? { kind: 'none', sensitivityMA: null, form: null } : { kind: 'rcd', sensitivityMA: 30, form: 'A' },
-          run: { lengthM: 5, line: wire, neutral: wire, protective: wire, raceway: { kind: 'conduit', trade: '20' }, sets: 1 },
-          cords: [{ plug: 'H1', type: 'H07RN-F', size: '2.5 mm2', lengthM: 80, jacketMinC: -25 }],
-        },
-      })],
-      box: intlBox(earthing), site: { soilOhmM: told(100), frostDepthM: told(0) },
+      set: 'intl',
+      system: wye('intl', 400),
+      offers: [
+        utility({ system: wye('intl', 400), transformer: { kVA: 200, impedancePct: told(4.5), xOverR: told(2.5), phases: 3 } }),
+      ],
+      circuits: [
+        circuit({
+          id: 'C1',
+          plug: 'H1',
+          more: {
+            device: { ratingA: 16, poles: 2, family: 'IEC 60898 C', interruptingKA: 10 },
+            shock:
+              shock === 'none'
+                ? { kind: 'none', sensitivityMA: null, form: null }
+                : { kind: 'rcd', sensitivityMA: 30, form: 'A' },
+            run: { lengthM: 5, line: wire, neutral: wire, protective: wire, raceway: { kind: 'conduit', trade: '20' }, sets: 1 },
+            cords: [{ plug: 'H1', type: 'H07RN-F', size: '2.5 mm2', lengthM: 80, jacketMinC: -25 }],
+          },
+        }),
+      ],
+      box: intlBox(earthing),
+      site: { soilOhmM: told(100), frostDepthM: told(0) },
     })
   const bare = one(make('none'), 'faults/clearing', 'C1')
   expect(bare).toMatchObject({ verdict: 'fails', basis: 'code' })
@@ -95,8 +114,18 @@ function intlBox(earthing: 'TN-S' | 'TT'): NonNullable<YardTask['box']> {
   return {
     earthing,
     panel: {
-      busA: 125, ways: 36, main: { ratingA: 100, poles: 4, family: 'IEC 60947-2', interruptingKA: 16 }, interruptingKA: 16,
-      feed: { lengthM: 15, line: feed, neutral: feed, protective: { ...feed, size: '16 mm2' }, raceway: { kind: 'conduit', trade: '50' }, sets: 1 },
+      busA: 125,
+      ways: 36,
+      main: { ratingA: 100, poles: 4, family: 'IEC 60947-2', interruptingKA: 16 },
+      interruptingKA: 16,
+      feed: {
+        lengthM: 15,
+        line: feed,
+        neutral: feed,
+        protective: { ...feed, size: '16 mm2' },
+        raceway: { kind: 'conduit', trade: '50' },
+        sets: 1,
+      },
       bond: 'neutral not bonded here',
     },
   }
@@ -107,13 +136,20 @@ test('TT in rock: 3000 Ω·m keeps 30 mA below 50 V, 1 A would not; frozen groun
   expect(ground).toMatchObject({ verdict: 'tight', basis: 'physics' })
   expect(ground.said).toContain('clears no fault')
   expect(ground.said).toContain('frozen')
-  expect(one(yard({ box: { electrode: { ...yard().design.boxes[0]!.electrode, count: 1 } } }), 'faults/electrode').verdict).toBe('fails')
+  expect(one(yard({ box: { electrode: { ...yard().design.boxes[0]!.electrode, count: 1 } } }), 'faults/electrode').verdict).toBe(
+    'fails',
+  )
 })
 
 test('a set whose excitation nobody knows: unknown, who can tell, and the circuits that open at once anyway', () => {
   const camp = (boost: boolean | null) => {
     const system = wye('ca', 208)
-    return yard({ set: 'ca', system, offers: [set({ ratedKW: 100, ratedKVA: 125, subtransientPct: told(12), boostExcitation: boost }, { system })], circuits: [circuit({ id: 'C1', plug: 'H1', cordM: 30, cordSize: '14 AWG' })] })
+    return yard({
+      set: 'ca',
+      system,
+      offers: [set({ ratedKW: 100, ratedKVA: 125, subtransientPct: told(12), boostExcitation: boost }, { system })],
+      circuits: [circuit({ id: 'C1', plug: 'H1', cordM: 30, cordSize: '14 AWG' })],
+    })
   }
   const unknown = one(camp(null), 'faults/set-current')
   expect(unknown.verdict).toBe('unknown')
@@ -129,12 +165,27 @@ test('a set whose excitation nobody knows: unknown, who can tell, and the circui
 test('a box already built: 10 kA gear at 14.87 kA bound fails, its old electrode reading proves nothing, cold devices are named', () => {
   const system = wye('ca', 208)
   const built = {
-    rulesWhenBuilt: 'us' as const, system, serviceA: 200, interruptingKA: 10, ways: 30, circuits: [], cords: [], outletDeviceMinC: -35, electrodeOhm: 18,
-    neutralBond: 'in the main panel', approval: 'field label', lastFullTestMonthsAgo: 14, defects: ['one outlet trips on its test button only at the second push'],
+    rulesWhenBuilt: 'us' as const,
+    system,
+    serviceA: 200,
+    interruptingKA: 10,
+    ways: 30,
+    circuits: [],
+    cords: [],
+    outletDeviceMinC: -35,
+    electrodeOhm: 18,
+    neutralBond: 'in the main panel',
+    approval: 'field label',
+    lastFullTestMonthsAgo: 14,
+    defects: ['one outlet trips on its test button only at the second push'],
   }
   const moved = yard({
-    set: 'ca', system, offers: [utility({ system, transformer: { kVA: 112.5, impedancePct: told(2.1), xOverR: told(1.7), phases: 3 } })],
-    box: panelOf(10)!, job: { built }, site: { designMinC: -40, extremeMinC: -46, frozenSoilOhmM: told(6000) },
+    set: 'ca',
+    system,
+    offers: [utility({ system, transformer: { kVA: 112.5, impedancePct: told(2.1), xOverR: told(1.7), phases: 3 } })],
+    box: panelOf(10)!,
+    job: { built },
+    site: { designMinC: -40, extremeMinC: -46, frozenSoilOhmM: told(6000) },
   })
   expect(one(moved, 'faults/built-interrupting')).toMatchObject({ verdict: 'fails', basis: 'code' })
   expect(one(moved, 'faults/old-electrode').said).toContain('prove nothing')
@@ -144,7 +195,13 @@ test('a box already built: 10 kA gear at 14.87 kA bound fails, its old electrode
 
 test('drives and chargers need residual devices that see what they leak', () => {
   const make = (kind: 'drive' | 'charger', phases: 1 | 3, form: 'AC' | 'A' | 'F' | 'B') =>
-    one(yard({ plugs: [plug('H1', { kind, phases })], circuits: [circuit({ id: 'C1', plug: 'H1', more: { shock: { kind: 'rcd', sensitivityMA: 30, form } } })] }), 'faults/residual-form').verdict
+    one(
+      yard({
+        plugs: [plug('H1', { kind, phases })],
+        circuits: [circuit({ id: 'C1', plug: 'H1', more: { shock: { kind: 'rcd', sensitivityMA: 30, form } } })],
+      }),
+      'faults/residual-form',
+    ).verdict
   expect(make('drive', 3, 'A')).toBe('fails')
   expect(make('drive', 3, 'F')).toBe('fails')
   expect(make('drive', 3, 'B')).toBe('holds')
@@ -156,7 +213,12 @@ test('drives and chargers need residual devices that see what they leak', () => 
 test('arc flash is a caution: no number at 120/240 V, a bound and no category on three phases', () => {
   expect(answerFaults(yard()).result.boxes[0]!.arcFlash.leeJPerCm2).toBeNull()
   const system = wye('us', 208)
-  const three = answerFaults(yard({ system, offers: [utility({ system, transformer: { kVA: 300, impedancePct: told(2.2), xOverR: told(2.7), phases: 3 } })] }))
+  const three = answerFaults(
+    yard({
+      system,
+      offers: [utility({ system, transformer: { kVA: 300, impedancePct: told(2.2), xOverR: told(2.7), phases: 3 } })],
+    }),
+  )
   expect(three.result.boxes[0]!.arcFlash.leeJPerCm2).toBeGreaterThan(0)
   expect(three.result.boxes[0]!.arcFlash.said).toContain('not a category')
 })
@@ -193,62 +255,97 @@ test('charts stay on the paper and rise and fall as bands do', () => {
 })
 
 const SIZES = ['14 AWG', '12 AWG', '10 AWG', '8 AWG'] as const
-const anyCircuit = fc.record({ cordSize: fc.constantFrom(...SIZES), cordM: fc.integer({ min: 2, max: 60 }), runM: fc.integer({ min: 1, max: 12 }), motor: fc.boolean() })
-const inputsOf = (rows: readonly { readonly cordSize: string; readonly cordM: number; readonly runM: number; readonly motor: boolean }[], turned = false) => {
+const anyCircuit = fc.record({
+  cordSize: fc.constantFrom(...SIZES),
+  cordM: fc.integer({ min: 2, max: 60 }),
+  runM: fc.integer({ min: 1, max: 12 }),
+  motor: fc.boolean(),
+})
+const inputsOf = (
+  rows: readonly { readonly cordSize: string; readonly cordM: number; readonly runM: number; readonly motor: boolean }[],
+  turned = false,
+) => {
   const order = rows.map((row, i) => ({ row, i }))
   if (turned) order.reverse()
   return yard({
-    offers: [utility(), set()], interim: 'set',
+    offers: [utility(), set()],
+    interim: 'set',
     plugs: order.map(({ row, i }) => plug(`H${i}`, row.motor ? { kind: 'motor' } : {})),
-    circuits: order.map(({ row, i }) => circuit({ id: `C${i}`, plug: `H${i}`, cordSize: row.cordSize, cordM: row.cordM, runM: row.runM })),
+    circuits: order.map(({ row, i }) =>
+      circuit({ id: `C${i}`, plug: `H${i}`, cordSize: row.cordSize, cordM: row.cordM, runM: row.runM }),
+    ),
   })
 }
 const run = { numRuns: 25, seed: 20261125 }
 
 test('property: highest is never below lowest, anywhere, on any source', () => {
-  fc.assert(fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 4 }), (rows) => {
-    for (const bus of buses(inputsOf(rows))) {
-      if (bus.highest === null || bus.lowest === null) continue
-      expect(bus.highest.currentA).toBeGreaterThanOrEqual(bus.lowest.leastA)
-      expect(bus.highest.peakA).toBeGreaterThanOrEqual(bus.highest.currentA * Math.SQRT2)
-    }
-  }), run)
+  fc.assert(
+    fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 4 }), (rows) => {
+      for (const bus of buses(inputsOf(rows))) {
+        if (bus.highest === null || bus.lowest === null) continue
+        expect(bus.highest.currentA).toBeGreaterThanOrEqual(bus.lowest.leastA)
+        expect(bus.highest.peakA).toBeGreaterThanOrEqual(bus.highest.currentA * Math.SQRT2)
+      }
+    }),
+    run,
+  )
 })
 
 test('property: a heavier cord never lowers any fault level', () => {
-  fc.assert(fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 3 }), (rows) => {
-    const heavier = rows.map((row, i) => (i === 0 ? { ...row, cordSize: SIZES[Math.min(SIZES.indexOf(row.cordSize) + 1, 3)]! } : row))
-    const before = buses(inputsOf(rows))
-    const after = buses(inputsOf(heavier))
-    before.forEach((bus, i) => {
-      expect(after[i]!.highest!.currentA).toBeGreaterThanOrEqual(bus.highest!.currentA * (1 - 1e-12))
-      expect(after[i]!.lowest!.leastA).toBeGreaterThanOrEqual(bus.lowest!.leastA * (1 - 1e-12))
-    })
-  }), run)
+  fc.assert(
+    fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 3 }), (rows) => {
+      const heavier = rows.map((row, i) =>
+        i === 0 ? { ...row, cordSize: SIZES[Math.min(SIZES.indexOf(row.cordSize) + 1, 3)]! } : row,
+      )
+      const before = buses(inputsOf(rows))
+      const after = buses(inputsOf(heavier))
+      before.forEach((bus, i) => {
+        expect(after[i]!.highest!.currentA).toBeGreaterThanOrEqual(bus.highest!.currentA * (1 - 1e-12))
+        expect(after[i]!.lowest!.leastA).toBeGreaterThanOrEqual(bus.lowest!.leastA * (1 - 1e-12))
+      })
+    }),
+    run,
+  )
 })
 
 test('property: adding a motor never lowers any highest fault', () => {
-  fc.assert(fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 3 }), (rows) => {
-    const still = rows.map((row) => ({ ...row, motor: false }))
-    const before = buses(inputsOf(still))
-    const after = buses(inputsOf(still.map((row, i) => ({ ...row, motor: i === 0 }))))
-    before.forEach((bus, i) => expect(after[i]!.highest!.currentA).toBeGreaterThan(bus.highest!.currentA))
-  }), run)
+  fc.assert(
+    fc.property(fc.array(anyCircuit, { minLength: 1, maxLength: 3 }), (rows) => {
+      const still = rows.map((row) => ({ ...row, motor: false }))
+      const before = buses(inputsOf(still))
+      const after = buses(inputsOf(still.map((row, i) => ({ ...row, motor: i === 0 }))))
+      for (const [i, bus] of before.entries()) expect(after[i]!.highest!.currentA).toBeGreaterThan(bus.highest!.currentA)
+    }),
+    run,
+  )
 })
 
 test('property: the order of rows changes no fault and no verdict', () => {
-  fc.assert(fc.property(fc.array(anyCircuit, { minLength: 2, maxLength: 4 }), (rows) => {
-    const byId = (inputs: Inputs) => new Map(buses(inputs).map((b, i) => [`${b.id} ${i < 0 ? i : b.kind} ${b.lowest?.at}`, [b.highest?.currentA, b.lowest?.leastA] as const]))
-    const a = byId(inputsOf(rows))
-    const b = byId(inputsOf(rows, true))
-    expect([...b.keys()].sort()).toEqual([...a.keys()].sort())
-    for (const [id, [high, low]] of a) {
-      expect(b.get(id)![0]).toBeCloseTo(high!, 6)
-      expect(b.get(id)![1]).toBeCloseTo(low!, 6)
-    }
-    const verdicts = (inputs: Inputs) => answerFaults(inputs).findings.filter((f) => f.code !== 'faults/touch-voltage').map((f) => `${f.code} ${f.subject} ${f.verdict}`).sort()
-    expect(verdicts(inputsOf(rows, true))).toEqual(verdicts(inputsOf(rows)))
-  }), run)
+  fc.assert(
+    fc.property(fc.array(anyCircuit, { minLength: 2, maxLength: 4 }), (rows) => {
+      const byId = (inputs: Inputs) =>
+        new Map(
+          buses(inputs).map((b, i) => [
+            `${b.id} ${i < 0 ? i : b.kind} ${b.lowest?.at}`,
+            [b.highest?.currentA, b.lowest?.leastA] as const,
+          ]),
+        )
+      const a = byId(inputsOf(rows))
+      const b = byId(inputsOf(rows, true))
+      expect([...b.keys()].sort()).toEqual([...a.keys()].sort())
+      for (const [id, [high, low]] of a) {
+        expect(b.get(id)![0]).toBeCloseTo(high!, 6)
+        expect(b.get(id)![1]).toBeCloseTo(low!, 6)
+      }
+      const verdicts = (inputs: Inputs) =>
+        answerFaults(inputs)
+          .findings.filter((f) => f.code !== 'faults/touch-voltage')
+          .map((f) => `${f.code} ${f.subject} ${f.verdict}`)
+          .sort()
+      expect(verdicts(inputsOf(rows, true))).toEqual(verdicts(inputsOf(rows)))
+    }),
+    run,
+  )
 })
 
 test('the same question gives the same answer, to the byte', () => {
@@ -259,7 +356,23 @@ test('the same question gives the same answer, to the byte', () => {
 const findingsPage = join(import.meta.dirname, '../../../../../docs/faults.md')
 test.skipIf(!existsSync(findingsPage))('every finding code of this question stands on its page', () => {
   const page = readFileSync(findingsPage, 'utf8')
-  for (const code of ['interrupting', 'bus-withstand', 'clearing', 'conductor-heat', 'coordination', 'set-current', 'electrode', 'tt-touch', 'touch-voltage', 'old-electrode', 'residual-form', 'residual-cold', 'built-interrupting', 'open-defects', 'no-source']) {
+  for (const code of [
+    'interrupting',
+    'bus-withstand',
+    'clearing',
+    'conductor-heat',
+    'coordination',
+    'set-current',
+    'electrode',
+    'tt-touch',
+    'touch-voltage',
+    'old-electrode',
+    'residual-form',
+    'residual-cold',
+    'built-interrupting',
+    'open-defects',
+    'no-source',
+  ]) {
     expect(page, code).toContain(`faults/${code}`)
   }
 })
@@ -269,8 +382,14 @@ test('a box fed from another: the feeder device sees its panel fault, and opens 
   const first = own.design.boxes[0]!
   const wire = { size: '2 AWG', metal: 'cu' as const, insulation: 'THWN-2' }
   const second = {
-    ...first, box: 'Q', circuits: first.circuits.map((c) => ({ ...c, id: `Q-${c.id}` })),
-    fedFrom: { box: 'P', run: { ...first.panel.feed, lengthM: 40, line: wire, neutral: wire, protective: { ...wire, size: '8 AWG' } }, device: { ratingA: 100, poles: 2 as const, family: 'us thermal-magnetic', interruptingKA: 10 } },
+    ...first,
+    box: 'Q',
+    circuits: first.circuits.map((c) => ({ ...c, id: `Q-${c.id}` })),
+    fedFrom: {
+      box: 'P',
+      run: { ...first.panel.feed, lengthM: 40, line: wire, neutral: wire, protective: { ...wire, size: '8 AWG' } },
+      device: { ratingA: 100, poles: 2 as const, family: 'us thermal-magnetic', interruptingKA: 10 },
+    },
     panel: { ...first.panel, bond: 'neutral not bonded here' as const },
   }
   const both: Inputs = { ...own, design: { ...own.design, boxes: [first, second] } }

@@ -1,7 +1,7 @@
 import { Fault } from '../../kernel/index.ts'
 
 /** Constants of the 2002 model; used for a caution, never for a label. @source IEEE 1584-2002. Provenance: read (forms), 2018 edition not reproduced */
-export const ARC = { calPerJ: 4.184, boundaryJPerCm2: 5.0, normalS: 0.2, normalMm: 610 } as const
+const ARC = { calPerJ: 4.184, boundaryJPerCm2: 5.0, normalS: 0.2, normalMm: 610 } as const
 
 /**
  * Arcing current below 1 kV.
@@ -11,9 +11,15 @@ export const ARC = { calPerJ: 4.184, boundaryJPerCm2: 5.0, normalS: 0.2, normalM
  * Three-phase, 0.208–1 kV, 0.7–106 kA. @throws Fault `faults/arc-range`
  * @source IEEE 1584-2002. Provenance: read
  */
-export function arcingKA(arc: { readonly boltedKA: number; readonly voltageKV: number; readonly gapMm: number; readonly k: number }): number {
+export function arcingKA(arc: {
+  readonly boltedKA: number
+  readonly voltageKV: number
+  readonly gapMm: number
+  readonly k: number
+}): number {
   const { boltedKA, voltageKV, gapMm, k } = arc
-  if (!(boltedKA >= 0.7 && boltedKA <= 106 && voltageKV >= 0.208 && voltageKV < 1 && gapMm > 0)) throw new Fault('faults/arc-range', arc)
+  if (!(boltedKA >= 0.7 && boltedKA <= 106 && voltageKV >= 0.208 && voltageKV < 1 && gapMm > 0))
+    throw new Fault('faults/arc-range', arc)
   const lg = Math.log10(boltedKA)
   return 10 ** (k + 0.662 * lg + 0.0966 * voltageKV + 0.000526 * gapMm + 0.5588 * voltageKV * lg - 0.00304 * gapMm * lg)
 }
@@ -48,7 +54,12 @@ export function incidentEnergy(arc: {
  *
  * @source Lee's method, NFPA 70E Annex D. Provenance: read
  */
-export function leeJPerCm2(arc: { readonly voltageKV: number; readonly boltedKA: number; readonly timeS: number; readonly distanceMm: number }): number {
+export function leeJPerCm2(arc: {
+  readonly voltageKV: number
+  readonly boltedKA: number
+  readonly timeS: number
+  readonly distanceMm: number
+}): number {
   if (!(arc.voltageKV > 0 && arc.boltedKA >= 0 && arc.timeS >= 0 && arc.distanceMm > 0)) throw new Fault('faults/arc-range', arc)
   return (2.142e6 * arc.voltageKV * arc.boltedKA * arc.timeS) / (arc.distanceMm * arc.distanceMm)
 }

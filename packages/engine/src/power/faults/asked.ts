@@ -1,5 +1,5 @@
 import type { BoxDesign, BoxWanted, Offer, Plug } from '../../job/index.ts'
-import { formatQuantity, type Put, type Step, type Working, type Judgement } from '../../kernel/index.ts'
+import { formatQuantity, type Judgement, type Put, type Step, type Working } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
 import type { Bands } from './clearing.ts'
@@ -26,7 +26,8 @@ export interface Asked {
 export const inAmpere = (value: number): string => formatQuantity(value, 'A')
 
 /** A time as people say it; Infinity is “never”. */
-export const inSeconds = (value: number): string => (value === Infinity ? 'never' : value >= 120 ? `${formatQuantity(value / 60, 'min')}` : formatQuantity(value, 's'))
+export const inSeconds = (value: number): string =>
+  value === Infinity ? 'never' : value >= 120 ? `${formatQuantity(value / 60, 'min')}` : formatQuantity(value, 's')
 
 const MODE_WORDS = { network: 'on the network', 'own set': 'on the own set', neighbour: 'on the neighbour’s supply' } as const
 export const onSource = (levels: BoxLevels): string => MODE_WORDS[levels.mode]
@@ -52,7 +53,9 @@ export function lazyWorking(task: {
   }
 }
 
-export const ampere = (symbol: string, value: number): Put => (value === Infinity ? { symbol, value: 'any that can flow', unit: '' } : { symbol, value, unit: 'A' })
+export const ampere = (symbol: string, value: number): Put =>
+  value === Infinity ? { symbol, value: 'any that can flow', unit: '' } : { symbol, value, unit: 'A' }
 
 /** A time; Infinity is a word, since a number that is written down must be one. */
-export const seconds = (symbol: string, value: number): Put => (value === Infinity ? { symbol, value: 'never', unit: '' } : { symbol, value, unit: 's' })
+export const seconds = (symbol: string, value: number): Put =>
+  value === Infinity ? { symbol, value: 'never', unit: '' } : { symbol, value, unit: 's' }

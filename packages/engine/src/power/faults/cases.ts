@@ -1,5 +1,14 @@
 import { tables } from '../../rules/index.ts'
-import { coverRatio, parallelMOhm, ringOhm, rodOhm, rodsByFactorOhm, rodsByLambda, shapeFactorOhm, touchTnV } from '../earthing/index.ts'
+import {
+  coverRatio,
+  parallelMOhm,
+  ringOhm,
+  rodOhm,
+  rodsByFactorOhm,
+  rodsByLambda,
+  shapeFactorOhm,
+  touchTnV,
+} from '../earthing/index.ts'
 import { arcingKA, incidentEnergy, leeJPerCm2 } from './arc-flash.ts'
 import { decrementA } from './decrement.ts'
 import { faultBoundA } from './fault-bound.ts'
@@ -9,11 +18,17 @@ import { kappaRatio } from './peak.ts'
 import { pointToPoint } from './point-to-point.ts'
 import { loopA, threePhaseA } from './sequence.ts'
 import {
-  feederByPowerZ, feederZ, generatorZ, infiniteSourceA, ratedCurrentA, transformerCorrectionRatio, transformerZ, transformerZByLoss,
+  feederByPowerZ,
+  feederZ,
+  generatorZ,
+  infiniteSourceA,
+  ratedCurrentA,
+  transformerCorrectionRatio,
+  transformerZ,
+  transformerZByLoss,
 } from './source-impedance.ts'
 import { halfWindingZ } from './split-phase.ts'
 
-// biome-ignore lint/suspicious/noExplicitAny: a published case has its own shape each
 type Given = any
 
 const FT_PER_KM = 3280.84
@@ -38,7 +53,12 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     return { fla_A: ratedCurrentA(rated), Isc_A: source, I_service_A: service, I_panel_A: panel, I_branch_A: branch }
   },
   'flt-04': (g) => {
-    const source = infiniteSourceA({ ratedVA: g.kVA * 1000, voltageV: g.V, phases: 1, impedanceFrac: (g.z_pct / 100) * g.tolerance })
+    const source = infiniteSourceA({
+      ratedVA: g.kVA * 1000,
+      voltageV: g.V,
+      phases: 1,
+      impedanceFrac: (g.z_pct / 100) * g.tolerance,
+    })
     const neutralV = g.V / 2
     const first = pointToPoint({ ...runOf(g.runs[0], neutralV), currentA: source })
     const sheet = [first.currentA * g.multiplier_LN, ...chainA(first.currentA * g.multiplier_LN, g.runs.slice(1), neutralV)]
@@ -61,9 +81,19 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
   'flt-09': (g) => {
     const { feeder, T1, T2 } = g
     const turnsRatio = T1.kV[0] / T1.kV[1]
-    const z = feederZ({ voltageV: feeder.kV * 1000, shortCircuitA: feeder.Ik2_kA * 1000, cRatio: feeder.c, rOverXRatio: feeder.R_X, turnsRatio })
+    const z = feederZ({
+      voltageV: feeder.kV * 1000,
+      shortCircuitA: feeder.Ik2_kA * 1000,
+      cRatio: feeder.c,
+      rOverXRatio: feeder.R_X,
+      turnsRatio,
+    })
     const pair = ({ r, x }: { r: number; x: number }) => [r * MILLI, x * MILLI]
-    return { Z_feeder_mohm: pair(z), Z_T1_K_mohm: pair(correctedByLoss(T1, g.cmax)), Z_T2_K_mohm: pair(correctedByLoss(T2, g.cmax)) }
+    return {
+      Z_feeder_mohm: pair(z),
+      Z_T1_K_mohm: pair(correctedByLoss(T1, g.cmax)),
+      Z_T2_K_mohm: pair(correctedByLoss(T2, g.cmax)),
+    }
   },
   'flt-11': (g) => ({ kappa: g.R_over_X.map((ratio: number) => kappaRatio(ratio)) }),
   'flt-12': (g) => {
@@ -73,12 +103,20 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     const kt = transformerCorrectionRatio(g.cmax, plain.x / ((g.V * g.V) / ratedVA))
     const busbar = { r: (g.busbar.rho * g.busbar.m) / g.busbar.mm2, x: 0 }
     const z1 = addZ(network, scaleZ(plain, kt), busbar)
-    return { KT: kt, Z_network_mohm: magnitudeOhm(network) * MILLI, Ik_kA: threePhaseA({ voltageV: g.V, cRatio: g.cmax, z1 }) / 1000 }
+    return {
+      KT: kt,
+      Z_network_mohm: magnitudeOhm(network) * MILLI,
+      Ik_kA: threePhaseA({ voltageV: g.V, cRatio: g.cmax, z1 }) / 1000,
+    }
   },
   'flt-18': (g) => {
     const cold = (g.r1r2_mohm_m * g.length_m) / MILLI
     const hot = g.ze_ohm + cold * g.hot_factor
-    return { r1r2_cold_ohm: cold, zs_hot_ohm: hot, If_min_A: loopA({ voltageV: g.Uo_V, cRatio: g.Cmin, loopZ: { r: hot, x: 0 } }) }
+    return {
+      r1r2_cold_ohm: cold,
+      zs_hot_ohm: hot,
+      If_min_A: loopA({ voltageV: g.Uo_V, cRatio: g.Cmin, loopZ: { r: hot, x: 0 } }),
+    }
   },
   'flt-19': (g) => {
     const at75 = (2 * g.one_way_m * g.r_75C_ohm_kft * FT_PER_KM) / 1e6
@@ -90,12 +128,23 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
   'flt-20': (g) => {
     const ratedVA = (g.kW * 1000) / g.pf
     const { x } = generatorZ({ ratedVA, voltageV: g.V, subtransientFrac: g.xd2_pct / 100, rOverXRatio: 0 })
-    return { fla_A: ratedCurrentA({ ratedVA, voltageV: g.V, phases: 3 }), Z_ohm: x, Isc_A: threePhaseA({ voltageV: g.V, cRatio: 1, z1: { r: 0, x } }) }
+    return {
+      fla_A: ratedCurrentA({ ratedVA, voltageV: g.V, phases: 3 }),
+      Z_ohm: x,
+      Isc_A: threePhaseA({ voltageV: g.V, cRatio: 1, z1: { r: 0, x } }),
+    }
   },
   'flt-21': (g) => {
     const set = {
       ratedA: ratedCurrentA({ ratedVA: g.kVA * 1000, voltageV: g.V, phases: 3 }),
-      ...{ subtransientPu: g.xd2, transientPu: g.xd1, steadyPu: g.xd, subtransientS: g.Td2_s, transientS: g.Td1_s, sustainedRatio: null },
+      ...{
+        subtransientPu: g.xd2,
+        transientPu: g.xd1,
+        steadyPu: g.xd,
+        subtransientS: g.Td2_s,
+        transientS: g.Td1_s,
+        sustainedRatio: null,
+      },
     }
     return { I_A: g.t_s.map((timeS: number) => decrementA(set, timeS)) }
   },
@@ -108,7 +157,11 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     const group = { oneOhm: g.R1_ohm, soilOhmM: g.rho_ohm_m, spacingM: g.s_m, count: g.n, shape: 'line' as const }
     // The report took the factor of two rods for nine.
     const asTwo = rodsByLambda({ ...group, count: 2 }, tables['rod-lambda'].rows)
-    return { a: coverRatio(group), report_ohm: (asTwo.ohm * asTwo.rods) / g.n, correct_ohm: rodsByLambda(group, tables['rod-lambda'].rows).ohm }
+    return {
+      a: coverRatio(group),
+      report_ohm: (asTwo.ohm * asTwo.rods) / g.n,
+      correct_ohm: rodsByLambda(group, tables['rod-lambda'].rows).ohm,
+    }
   },
   'ear-04': (g) => ({ R_ohm: shapeFactorOhm({ soil: g.rho_ohm_cm, shape: g.K, length: g.L_ft }) }),
   'ear-06': (g) => {
@@ -116,7 +169,9 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     const two = one.map((ohm: number) => rodsByFactorOhm(ohm, g.n, tables['rod-multiple'].rows))
     return { R1_ohm: one, R2rods_ohm: two, ok_25ohm: two.every((ohm: number) => ohm <= 25) }
   },
-  'ear-07': (g) => ({ R_ohm: ringOhm({ soilOhmM: g.rho_ohm_m, perimeterM: g.perimeter_m, wireM: g.wire_d_m, depthM: g.depth_m }) }),
+  'ear-07': (g) => ({
+    R_ohm: ringOhm({ soilOhmM: g.rho_ohm_m, perimeterM: g.perimeter_m, wireM: g.wire_d_m, depthM: g.depth_m }),
+  }),
   'ear-08': (g) => ({
     U_touch_V: touchTnV({ lineEarthV: g.Uo_V, lineOhm: 1 / g.phase_mm2, protectiveOhm: 1 / g.pe_mm2, shareFrac: g.share }),
   }),
@@ -147,7 +202,11 @@ const runOf = (run: { readonly ft: number; readonly C: number }, voltageV: numbe
 })
 
 /** Current at the end of each run of a chain, one after the other. */
-function chainA(sourceA: number, runs: readonly { readonly ft: number; readonly C: number }[], voltageV: number): readonly number[] {
+function chainA(
+  sourceA: number,
+  runs: readonly { readonly ft: number; readonly C: number }[],
+  voltageV: number,
+): readonly number[] {
   let currentA = sourceA
   return runs.map((run) => {
     currentA = pointToPoint({ ...runOf(run, voltageV), currentA }).currentA
@@ -161,4 +220,3 @@ function correctedByLoss(t: Given, cMax: number) {
   const plain = transformerZByLoss({ ratedVA, voltageV, impedanceFrac: t.ukr_pct / 100, lossW: t.PkrT_kW * 1000 })
   return scaleZ(plain, transformerCorrectionRatio(cMax, plain.x / ((voltageV * voltageV) / ratedVA)))
 }
-

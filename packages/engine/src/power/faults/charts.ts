@@ -11,7 +11,7 @@ import { decrementOf } from './set-findings.ts'
 import { fastTripS, slowTripS } from './trip-time.ts'
 
 /** Edges of the paper: a time below the first is drawn on it. */
-export const CHART = { leastS: 0.01, mostS: 10_000, perDecade: 10 } as const
+const CHART = { leastS: 0.01, mostS: 10_000, perDecade: 10 } as const
 
 /** One chart for each different branch device and wire of a box on one source: equal circuits share it. */
 export function chartsOf(asked: Asked, levels: BoxLevels, trips: readonly CircuitTrip[]): readonly Chart[] {
@@ -35,7 +35,13 @@ function chartOf(asked: Asked, levels: BoxLevels, trip: CircuitTrip): Chart {
   const lowA = Math.min(trip.least.shortA, trip.least.earthA ?? Infinity)
   const upToA = Math.max(highA, lowA) * 1.5
   const curves: ChartCurve[] = [
-    ...bandCurves(asked, asked.name(circuit.id), asked.bands(circuit.device.family, circuit.device.ratingA), circuit.device.ratingA, upToA),
+    ...bandCurves(
+      asked,
+      asked.name(circuit.id),
+      asked.bands(circuit.device.family, circuit.device.ratingA),
+      circuit.device.ratingA,
+      upToA,
+    ),
     ...bandCurves(asked, 'main', asked.bands(main.family, main.ratingA), main.ratingA, upToA),
     vertical('fault highest', `highest at the panel`, highA),
     vertical('fault lowest', `least at ${trip.place.plug ?? circuit.id}`, lowA),
@@ -44,14 +50,25 @@ function chartOf(asked: Asked, levels: BoxLevels, trip: CircuitTrip): Chart {
     const { bears } = heat
     const task = heatingOf(bears)
     curves.push({
-      id: `${circuit.id} ${bears.what}`, what: 'cable damage', label: `${bears.wire.size} ${bears.what} spoilt`,
+      id: `${circuit.id} ${bears.what}`,
+      what: 'cable damage',
+      label: `${bears.wire.size} ${bears.what} spoilt`,
       points: inside(currents(circuit.device.ratingA, upToA).map((a) => [a, damageS(task, a)] as const)),
     })
   }
   const decrement = decrementOf(levels)
-  if (decrement !== null) curves.push({ id: `${decrement.offer}`, what: 'generator', label: `current of ${decrement.offer} as it dies away`, points: decrement.points.filter(([t]) => t >= CHART.leastS).map(([t, a]) => [a, t] as const) })
+  if (decrement !== null)
+    curves.push({
+      id: `${decrement.offer}`,
+      what: 'generator',
+      label: `current of ${decrement.offer} as it dies away`,
+      points: decrement.points.filter(([t]) => t >= CHART.leastS).map(([t, a]) => [a, t] as const),
+    })
   return {
-    box: asked.box.box, phase: asked.box.phase, mode: levels.mode, circuit: circuit.id,
+    box: asked.box.box,
+    phase: asked.box.phase,
+    mode: levels.mode,
+    circuit: circuit.id,
     title: `${circuit.device.ratingA} A ${circuit.device.family}, ${circuit.run.line.size}, behind ${main.ratingA} A main`,
     curves: curves.filter((c) => c.points.length > 1),
   }
@@ -61,8 +78,18 @@ function bandCurves(asked: Asked, id: string, band: TripBand, ratingA: number, u
   const base = { band, ratingA, coldC: asked.temperatures.deviceColdC, hotC: asked.temperatures.deviceHotC }
   const at = edgesOf(band, ratingA, upToA)
   return [
-    { id: `${id} fast`, what: 'device fast', label: `${id}, ${ratingA} A, may open`, points: inside(at.map((currentA) => [currentA, fastTripS({ ...base, currentA })] as const)) },
-    { id: `${id} slow`, what: 'device slow', label: `${id}, ${ratingA} A, surely opens`, points: inside(at.map((currentA) => [currentA, slowTripS({ ...base, currentA })] as const)) },
+    {
+      id: `${id} fast`,
+      what: 'device fast',
+      label: `${id}, ${ratingA} A, may open`,
+      points: inside(at.map((currentA) => [currentA, fastTripS({ ...base, currentA })] as const)),
+    },
+    {
+      id: `${id} slow`,
+      what: 'device slow',
+      label: `${id}, ${ratingA} A, surely opens`,
+      points: inside(at.map((currentA) => [currentA, slowTripS({ ...base, currentA })] as const)),
+    },
   ]
 }
 
@@ -85,5 +112,14 @@ const inside = (points: readonly (readonly [number, number])[]): readonly (reado
   points.filter(([, t]) => Number.isFinite(t) && t <= CHART.mostS).map(([a, t]) => [a, Math.max(t, CHART.leastS)] as const)
 
 const vertical = (what: ChartCurve['what'], label: string, currentA: number): ChartCurve => ({
-  id: what, what, label, points: currentA > 0 && Number.isFinite(currentA) ? [[currentA, CHART.leastS], [currentA, CHART.mostS]] : [],
+  id: what,
+  what,
+  label,
+  points:
+    currentA > 0 && Number.isFinite(currentA)
+      ? [
+          [currentA, CHART.leastS],
+          [currentA, CHART.mostS],
+        ]
+      : [],
 })

@@ -76,7 +76,10 @@ export function residualS(shock: Shock, currentA: number): number | null {
 
 /** Where those times come from. */
 export const RESIDUAL_SOURCES: Readonly<Record<Shock['kind'], string>> = {
-  none: '', 'class A': 'UL 943', 'equipment 30 mA': 'UL 1053', rcd: 'IEC 61008-1 Table 3',
+  none: '',
+  'class A': 'UL 943',
+  'equipment 30 mA': 'UL 1053',
+  rcd: 'IEC 61008-1 Table 3',
 }
 
 export interface CircuitClearing {
@@ -113,7 +116,11 @@ export function bandsOf(rules: RuleSet): Bands {
   return bands
 }
 
-export function lowestOf(place: Place, least: Least, task: { readonly at: string; readonly conductorC: number; readonly soilA: number }): LowestFault {
+export function lowestOf(
+  place: Place,
+  least: Least,
+  task: { readonly at: string; readonly conductorC: number; readonly soilA: number },
+): LowestFault {
   const z = place.weak.lineNeutral ?? place.weak.lineLine
   const e = place.weak.lineEarth
   const lineNeutral = least.shortKind === 'line-neutral'

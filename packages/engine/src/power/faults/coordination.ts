@@ -26,8 +26,18 @@ export function selectiveToA(task: {
 }
 
 function selectiveAtA({ upstream, downstream, highestA }: Parameters<typeof selectiveToA>[0], deviceC: number): number {
-  const below = { ...downstream, coldC: deviceC, hotC: deviceC, shiftRatio: thermalShiftRatio(deviceC, downstream.band.referenceC, 'slow') }
-  const above = { ...upstream, coldC: deviceC, hotC: deviceC, shiftRatio: thermalShiftRatio(deviceC, upstream.band.referenceC, 'slow') }
+  const below = {
+    ...downstream,
+    coldC: deviceC,
+    hotC: deviceC,
+    shiftRatio: thermalShiftRatio(deviceC, downstream.band.referenceC, 'slow'),
+  }
+  const above = {
+    ...upstream,
+    coldC: deviceC,
+    hotC: deviceC,
+    shiftRatio: thermalShiftRatio(deviceC, upstream.band.referenceC, 'slow'),
+  }
   const overlaps = (currentA: number) => {
     const slow = slowTripS({ ...below, currentA })
     const fast = fastTripS({ ...above, currentA })

@@ -32,7 +32,9 @@ export function decrementA(set: SetReactance, timeS: number): number {
 
 /** What stays: the excitation's sustained current, else rated over the steady reactance. */
 export const sustainedA = (set: SetReactance): number =>
-  set.sustainedRatio === null ? set.ratedA / set.steadyPu : Math.min(set.ratedA * set.sustainedRatio, set.ratedA / set.transientPu)
+  set.sustainedRatio === null
+    ? set.ratedA / set.steadyPu
+    : Math.min(set.ratedA * set.sustainedRatio, set.ratedA / set.transientPu)
 
 /** First time at which the current is below a limit, by halving; null when it never is, 0 when it starts below. */
 export function belowS(set: SetReactance, limitA: number): number | null {

@@ -1,16 +1,22 @@
 import { expect, test } from 'vitest'
 import { rulesFor, tables } from '../../rules/index.ts'
+import { residualS } from './clearing.ts'
+import { selectiveToA } from './coordination.ts'
 import { belowS, decrementA, sustainedA } from './decrement.ts'
 import { damageS, withstandA2s } from './heating.ts'
 import { letThrough } from './let-through.ts'
-import { selectiveToA } from './coordination.ts'
-import { residualS } from './clearing.ts'
 import { fastTripS, slowTripS, thermalShiftRatio, tripTime } from './trip-time.ts'
 
 const intl = rulesFor('intl')
 const us = rulesFor('us')
 const at = (family: string, ratingA: number, currentA: number, deviceC = 30) =>
-  tripTime({ band: (family.startsWith('us') ? us : intl).tripBand(family, ratingA), ratingA, currentA, coldC: deviceC, hotC: deviceC })
+  tripTime({
+    band: (family.startsWith('us') ? us : intl).tripBand(family, ratingA),
+    ratingA,
+    currentA,
+    coldC: deviceC,
+    hotC: deviceC,
+  })
 
 // Largest loop impedances: 0.95·230 V over the loop just trips the magnetic part (BS 7671 Table 41.3 as quoted; table max-zs).
 for (const [column, letter] of (['B', 'C', 'D'] as const).entries()) {
@@ -86,7 +92,15 @@ test('devices coordinate up to where the main may open magnetically', () => {
 })
 
 test('a set without boost falls below its rated current in about 0.12 s; with boost it keeps three times (flt-21)', () => {
-  const set = { ratedA: 347, subtransientPu: 0.12, transientPu: 0.17, steadyPu: 2.5, subtransientS: 0.01, transientS: 0.05, sustainedRatio: null }
+  const set = {
+    ratedA: 347,
+    subtransientPu: 0.12,
+    transientPu: 0.17,
+    steadyPu: 2.5,
+    subtransientS: 0.01,
+    transientS: 0.05,
+    sustainedRatio: null,
+  }
   expect(belowS(set, set.ratedA)).toBeCloseTo(0.12, 1)
   expect(decrementA(set, belowS(set, set.ratedA) ?? 0)).toBeCloseTo(set.ratedA, 6)
   expect(sustainedA(set)).toBeCloseTo(347 / 2.5, 9)

@@ -1,5 +1,4 @@
-import { infiniteSourceA, LOW_TOLERANCE_FRAC } from './source-impedance.ts'
-import { ratedCurrentA } from './source-impedance.ts'
+import { infiniteSourceA, LOW_TOLERANCE_FRAC, ratedCurrentA } from './source-impedance.ts'
 
 /**
  * The fault level a phone call can give: an infinite source behind the transformer named, its own impedance only.
@@ -17,10 +16,20 @@ export function faultBoundA(transformer: {
   readonly lowZ?: boolean
 }): number {
   const impedanceFrac = (transformer.impedancePct / 100) * (transformer.lowZ === true ? LOW_TOLERANCE_FRAC : 1)
-  return infiniteSourceA({ ratedVA: transformer.kVA * 1000, voltageV: transformer.voltageV, phases: transformer.phases, impedanceFrac })
+  return infiniteSourceA({
+    ratedVA: transformer.kVA * 1000,
+    voltageV: transformer.voltageV,
+    phases: transformer.phases,
+    impedanceFrac,
+  })
 }
 
 /** The same of a synchronous set: initial symmetrical current at its terminals, I = Ir/x″d. @throws Fault `faults/transformer-range` */
-export function setFaultBoundA(set: { readonly kVA: number; readonly voltageV: number; readonly subtransientPct: number; readonly phases: 1 | 3 }): number {
+export function setFaultBoundA(set: {
+  readonly kVA: number
+  readonly voltageV: number
+  readonly subtransientPct: number
+  readonly phases: 1 | 3
+}): number {
   return ratedCurrentA({ ratedVA: set.kVA * 1000, voltageV: set.voltageV, phases: set.phases }) / (set.subtransientPct / 100)
 }

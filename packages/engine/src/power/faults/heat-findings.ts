@@ -1,7 +1,18 @@
 import type { Circuit, Wire } from '../../job/index.ts'
-import { type Finding, formatQuantity, judgeEnds, judgeUpper, type Mend, put, source, step, type Verdict, worst } from '../../kernel/index.ts'
+import {
+  type Finding,
+  formatQuantity,
+  judgeEnds,
+  judgeUpper,
+  type Mend,
+  put,
+  source,
+  step,
+  type Verdict,
+  worst,
+} from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { type Asked, inAmpere, inSeconds, seconds, lazyWorking, onSource } from './asked.ts'
+import { type Asked, inAmpere, inSeconds, lazyWorking, onSource, seconds } from './asked.ts'
 import type { CircuitTrip } from './clearing-findings.ts'
 import { damageS, type HeatingTask, withstandA2s } from './heating.ts'
 import { type Answered, whoDecides } from './interrupting.ts'
@@ -53,7 +64,16 @@ function conductorsOf(asked: Asked, trip: CircuitTrip): readonly Bears[] {
   const push = (what: Bears['what'], wire: Wire | null, currents: Bears['currents'], near: Place, far: Place) => {
     const facts = wire === null ? null : factsOf(asked, wire, what === 'cord')
     if (wire === null || facts === null) return
-    out.push({ what, wire, facts, areaMm2: facts.areaMm2 * (what === 'cord' ? 1 : circuit.run.sets), k: facts.k, currents, near, far })
+    out.push({
+      what,
+      wire,
+      facts,
+      areaMm2: facts.areaMm2 * (what === 'cord' ? 1 : circuit.run.sets),
+      k: facts.k,
+      currents,
+      near,
+      far,
+    })
   }
   push('line', circuit.run.line, 'short', levels.panel, receptacle)
   push('protective', circuit.run.protective, 'earth', levels.panel, receptacle)
@@ -94,7 +114,9 @@ function wireFacts(rules: RuleSet, wire: Wire, cord: boolean): WireFacts | null 
   if (areaMm2 === undefined) return null
   const k = rules.adiabaticK({ metal: wire.metal, insulation: wire.insulation })
   const task = { ...MILD, metal: wire.metal, insulation: wire.insulation }
-  const ampacityA = cord ? rules.cordAmpacityA({ size: wire.size, type: wire.insulation, loaded: 3, ambientC: TABLE_AMBIENT_C }).value : rules.ampacityA(wire.size, task).value
+  const ampacityA = cord
+    ? rules.cordAmpacityA({ size: wire.size, type: wire.insulation, loaded: 3, ambientC: TABLE_AMBIENT_C }).value
+    : rules.ampacityA(wire.size, task).value
   const told = k.steps.flatMap((s) => s.values)
   const at = (symbol: string) => told.find((v) => v.symbol === symbol && typeof v.value === 'number')?.value as number | undefined
   const row = K_ROWS.find(([printed]) => Math.abs(printed - k.value) <= 1)
@@ -102,11 +124,28 @@ function wireFacts(rules: RuleSet, wire: Wire, cord: boolean): WireFacts | null 
 }
 
 /** One circuit alone at the table's own air. */
-const MILD = { continuousA: 0, otherA: 0, deviceA: 0, deviceFamily: '', loaded: 2, carrying: 2, circuits: 1, ambientC: TABLE_AMBIENT_C, multiOutlet: false, motor: false } as const
+const MILD = {
+  continuousA: 0,
+  otherA: 0,
+  deviceA: 0,
+  deviceFamily: '',
+  loaded: 2,
+  carrying: 2,
+  circuits: 1,
+  ambientC: TABLE_AMBIENT_C,
+  multiOutlet: false,
+  motor: false,
+} as const
 
 /** Temperatures that a printed k stands for: `[k, initial, final]`. @source IEC 60364-4-43 Table 43A. Provenance: memory */
 const K_ROWS: readonly (readonly [number, number, number])[] = [
-  [115, 70, 160], [103, 70, 140], [143, 90, 250], [141, 60, 200], [76, 70, 160], [94, 90, 250], [68, 70, 140],
+  [115, 70, 160],
+  [103, 70, 140],
+  [143, 90, 250],
+  [141, 60, 200],
+  [76, 70, 160],
+  [94, 90, 250],
+  [68, 70, 140],
 ]
 
 const TO_EARTH: readonly FaultKind[] = ['line-earth']
@@ -133,20 +172,26 @@ function heatOf(asked: Asked, trip: CircuitTrip, bears: Bears): Heat {
   // Without the maker's let-through a piece near the panel is not proven either way; of listed devices and the code's own wire it is near.
   const open = listed ? 'tight' : 'unknown'
   const softened = (v: Verdict): Verdict => (v === 'unknown' && listed ? 'tight' : v)
-  const highVerdict: Verdict = tested ? 'holds' : worst([softened(through), piece === 'fails' || piece === 'unknown' ? open : piece])
+  const highVerdict: Verdict = tested
+    ? 'holds'
+    : worst([softened(through), piece === 'fails' || piece === 'unknown' ? open : piece])
   // Least: slow edge against heating with what it loses to the air.
   const times = withHelp(trip, bears.currents === 'earth' ? trip.earth : trip.short)
   const residual = bears.currents === 'earth' ? trip.residualS : null
   const low = leastHeat(times, residual, bears)
   const { leastA, slowS, damage } = low
   // The generic slow edge is the widest of all makers: of a listed device and the wire of its rating it proves no damage, only no margin.
-  const lowVerdict: Verdict = listed && bears.what !== 'cord' ? softened(low.verdict) : tested ? softened(low.verdict) : low.verdict
+  const lowVerdict: Verdict =
+    listed && bears.what !== 'cord' ? softened(low.verdict) : tested ? softened(low.verdict) : low.verdict
   return {
-    trip, bears,
+    trip,
+    bears,
     verdict: RANK[highVerdict] > RANK[lowVerdict] ? highVerdict : lowVerdict,
     highest: { conductor: bears.what, size: bears.wire.size, letThroughA2s: passes.highA2s, withstandA2s: bearsA2s, atA: highA },
     basis: tested ? 'tested with its wire' : passes.basis,
-    leastA, slowS, damageS: damage,
+    leastA,
+    slowS,
+    damageS: damage,
   }
 }
 
@@ -159,7 +204,12 @@ function withHelp(trip: CircuitTrip, times: readonly TripTime[] | null): readonl
 
 /** As `damageS` takes it; conductors in parallel carry together. */
 export const heatingOf = ({ facts, areaMm2, k }: Pick<Bears, 'facts' | 'areaMm2' | 'k'>): HeatingTask => ({
-  k, areaMm2, ampacityA: (facts.ampacityA * areaMm2) / facts.areaMm2, ambientC: TABLE_AMBIENT_C, initialC: facts.initialC, finalC: facts.finalC,
+  k,
+  areaMm2,
+  ampacityA: (facts.ampacityA * areaMm2) / facts.areaMm2,
+  ambientC: TABLE_AMBIENT_C,
+  initialC: facts.initialC,
+  finalC: facts.finalC,
 })
 
 function leastHeat(times: readonly TripTime[] | null, residual: number | null, bears: Bears) {
@@ -190,8 +240,9 @@ function testedWithIt(asked: Asked, circuit: Circuit, bears: Bears): boolean {
 const isListed = (circuit: Circuit): boolean => circuit.device.family === 'us thermal-magnetic'
 
 const RANK: Readonly<Record<Verdict, number>> = { holds: 0, tight: 1, unknown: 2, fails: 3 }
-export const worseHeat = (a: Heat, b: Heat): boolean =>
-  RANK[a.verdict] > RANK[b.verdict] || (a.verdict === b.verdict && a.highest.letThroughA2s / a.highest.withstandA2s > b.highest.letThroughA2s / b.highest.withstandA2s)
+const worseHeat = (a: Heat, b: Heat): boolean =>
+  RANK[a.verdict] > RANK[b.verdict] ||
+  (a.verdict === b.verdict && a.highest.letThroughA2s / a.highest.withstandA2s > b.highest.letThroughA2s / b.highest.withstandA2s)
 
 /** One finding a circuit: its weakest conductor, on the worst source. */
 export function heatFindings(asked: Asked, all: readonly (readonly CircuitTrip[])[]): Answered {
@@ -214,17 +265,23 @@ export function heatFindings(asked: Asked, all: readonly (readonly CircuitTrip[]
   return { findings, workings }
 }
 
-const WORDS: Readonly<Record<Bears['what'], string>> = { line: 'line conductor', neutral: 'neutral', protective: 'protective conductor', cord: 'cord' }
+const WORDS: Readonly<Record<Bears['what'], string>> = {
+  line: 'line conductor',
+  neutral: 'neutral',
+  protective: 'protective conductor',
+  cord: 'cord',
+}
 
 function findingOf(asked: Asked, id: string, heat: Heat): Finding {
   const { trip, bears, highest, verdict } = heat
   const name = `${bears.wire.size} ${WORDS[bears.what]}`
   const late = heat.slowS > heat.damageS * NEAR
-  const said = () => late
-    ? `${inAmpere(heat.leastA)} in its ${name} ${onSource(trip.levels)} may stand ${inSeconds(heat.slowS)} by the device’s slow edge; the insulation bears it ${inSeconds(heat.damageS)}.`
-    : heat.basis === 'tested with its wire'
-      ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
-      : `A fault of up to ${inAmpere(highest.atA)} at its start ${onSource(trip.levels)} lets at most ${joule(highest.letThroughA2s)} through its ${name}, which bears ${joule(highest.withstandA2s)}.`
+  const said = () =>
+    late
+      ? `${inAmpere(heat.leastA)} in its ${name} ${onSource(trip.levels)} may stand ${inSeconds(heat.slowS)} by the device’s slow edge; the insulation bears it ${inSeconds(heat.damageS)}.`
+      : heat.basis === 'tested with its wire'
+        ? `A fault of up to ${inAmpere(highest.atA)} heats its ${name} ${onSource(trip.levels)}; a listed device is tested with the wire of its rating, and its slow edge ends before the insulation is spoilt.`
+        : `A fault of up to ${inAmpere(highest.atA)} at its start ${onSource(trip.levels)} lets at most ${joule(highest.letThroughA2s)} through its ${name}, which bears ${joule(highest.withstandA2s)}.`
   const unknown =
     verdict === 'unknown'
       ? ' The maker’s curve or let-through decides.'
@@ -234,14 +291,20 @@ function findingOf(asked: Asked, id: string, heat: Heat): Finding {
           ? ' That is the slowest magnetic time; ask for the device’s let-through.'
           : ''
   return {
-    code: 'faults/conductor-heat', question: 'faults', subject: trip.circuit.id, verdict,
+    code: 'faults/conductor-heat',
+    question: 'faults',
+    subject: trip.circuit.id,
+    verdict,
     basis: heat.basis === 'tested with its wire' ? 'maker' : 'physics',
     get said() {
       return said() + unknown
     },
     demand: late ? seconds('t', heat.slowS) : put('I²t', highest.letThroughA2s, 'A2s'),
     limit: late ? seconds('t spoilt', heat.damageS) : put('k²S²', highest.withstandA2s, 'A2s'),
-    provenance: 'memory', confirm: true, assumed: trip.levels.assumed, workings: [id],
+    provenance: 'memory',
+    confirm: true,
+    assumed: trip.levels.assumed,
+    workings: [id],
     mends: verdict === 'holds' ? [] : mendsOf(asked, heat),
     decides: whoDecides(asked.box),
   }
@@ -254,27 +317,75 @@ function mendsOf(asked: Asked, heat: Heat): readonly Mend[] {
   if (bears.what === 'line') {
     const names = asked.inputs.rules.sizes.map((s) => s.name)
     const heavier = names[names.indexOf(bears.wire.size) + 1]
-    return heavier === undefined ? [] : [{ path: `circuits.${trip.circuit.id}.line`, value: heavier, words: `${heavier} conductors instead of ${bears.wire.size}` }]
+    return heavier === undefined
+      ? []
+      : [
+          {
+            path: `circuits.${trip.circuit.id}.line`,
+            value: heavier,
+            words: `${heavier} conductors instead of ${bears.wire.size}`,
+          },
+        ]
   }
   if (bears.what !== 'cord' || trip.place.plug === null) return []
   const sizes = asked.inputs.rules.cordSizes()
   const next = sizes[sizes.indexOf(bears.wire.size) + 1]
-  return next === undefined ? [] : [{ path: `cords.${trip.place.plug}.size`, value: next, words: `${next} cord instead of ${bears.wire.size}` }]
+  return next === undefined
+    ? []
+    : [{ path: `cords.${trip.place.plug}.size`, value: next, words: `${next} cord instead of ${bears.wire.size}` }]
 }
 
 function workingOf(asked: Asked, id: string, heat: Heat) {
   const { bears, highest, trip } = heat
   const { initialC, finalC, ampacityA } = bears.facts
   return lazyWorking({
-    id, title: `Heat of a fault in ${asked.name(trip.circuit.id)}’s ${WORDS[bears.what]}`,
+    id,
+    title: `Heat of a fault in ${asked.name(trip.circuit.id)}’s ${WORDS[bears.what]}`,
     steps: () => [
       ...asked.inputs.rules.adiabaticK({ metal: bears.wire.metal, insulation: bears.wire.insulation }).steps,
-      step('k²S²', 'k²·S²', [put('k', bears.k, 'A√s/mm²'), put('S', bears.areaMm2, 'mm2')], highest.withstandA2s, 'A2s', source('IEC 60364-4-43, 434.5.2', 'memory')),
-      step('I²t', heat.basis === 'class 3 limit' ? 'limit of energy class 3' : heat.basis === 'tested with its wire' ? 'I²·t at the slowest magnetic time; not asked: tested with its wire' : 'I²·t at the slowest magnetic time',
-        [put('I', highest.atA, 'A')], highest.letThroughA2s, 'A2s',
-        source(heat.basis === 'class 3 limit' ? 'EN 60898-1 Annex ZA' : heat.basis === 'tested with its wire' ? 'UL 489, short-circuit tests with rated wire' : 'magnetic time of the band', 'memory')),
-      step('t spoilt', 'τ·ln((I² − Iz²)/(I² − I∞²)), I∞² = Iz²·(Tf − 30)/(Ti − 30), τ = k²S²/(I∞² − Iz²)', [put('I', heat.leastA, 'A'), put('Ti', initialC, '°C'), put('Tf', finalC, '°C'), put('Iz', ampacityA, 'A')], heat.damageS, 's', source('first-order heating', 'computed')),
-      step('t slow', 'slow edge of the device at the least fault', [put('I', heat.leastA, 'A')], heat.slowS, 's', asked.bands(trip.circuit.device.family, trip.circuit.device.ratingA).rests),
+      step(
+        'k²S²',
+        'k²·S²',
+        [put('k', bears.k, 'A√s/mm²'), put('S', bears.areaMm2, 'mm2')],
+        highest.withstandA2s,
+        'A2s',
+        source('IEC 60364-4-43, 434.5.2', 'memory'),
+      ),
+      step(
+        'I²t',
+        heat.basis === 'class 3 limit'
+          ? 'limit of energy class 3'
+          : heat.basis === 'tested with its wire'
+            ? 'I²·t at the slowest magnetic time; not asked: tested with its wire'
+            : 'I²·t at the slowest magnetic time',
+        [put('I', highest.atA, 'A')],
+        highest.letThroughA2s,
+        'A2s',
+        source(
+          heat.basis === 'class 3 limit'
+            ? 'EN 60898-1 Annex ZA'
+            : heat.basis === 'tested with its wire'
+              ? 'UL 489, short-circuit tests with rated wire'
+              : 'magnetic time of the band',
+          'memory',
+        ),
+      ),
+      step(
+        't spoilt',
+        'τ·ln((I² − Iz²)/(I² − I∞²)), I∞² = Iz²·(Tf − 30)/(Ti − 30), τ = k²S²/(I∞² − Iz²)',
+        [put('I', heat.leastA, 'A'), put('Ti', initialC, '°C'), put('Tf', finalC, '°C'), put('Iz', ampacityA, 'A')],
+        heat.damageS,
+        's',
+        source('first-order heating', 'computed'),
+      ),
+      step(
+        't slow',
+        'slow edge of the device at the least fault',
+        [put('I', heat.leastA, 'A')],
+        heat.slowS,
+        's',
+        asked.bands(trip.circuit.device.family, trip.circuit.device.ratingA).rests,
+      ),
     ],
   })
 }

@@ -39,4 +39,3 @@ export function damageS(task: HeatingTask, currentA: number): number {
   const tau = withstandA2s(task.k, task.areaMm2) / (end2 - iz2)
   return tau * Math.log((i2 - iz2) / (i2 - end2))
 }
-

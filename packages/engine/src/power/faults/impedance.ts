@@ -1,8 +1,6 @@
 import { Fault } from '../../kernel/index.ts'
 import type { Impedance } from './result.ts'
 
-export const NOTHING: Impedance = { r: 0, x: 0 }
-
 export const addZ = (...all: readonly Impedance[]): Impedance => {
   let r = 0
   let x = 0

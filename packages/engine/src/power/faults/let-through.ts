@@ -12,10 +12,18 @@ export interface LetThrough {
  * @source EN 60898-1 Annex ZA, energy limiting class 3. Provenance: memory
  */
 const CLASS_3: readonly (readonly [string, number, number, number])[] = [
-  ['B', 16, 3, 15_000], ['B', 16, 6, 35_000], ['B', 16, 10, 70_000],
-  ['B', 32, 3, 18_000], ['B', 32, 6, 45_000], ['B', 32, 10, 90_000],
-  ['C', 16, 3, 17_000], ['C', 16, 6, 42_000], ['C', 16, 10, 84_000],
-  ['C', 32, 3, 22_000], ['C', 32, 6, 55_000], ['C', 32, 10, 110_000],
+  ['B', 16, 3, 15_000],
+  ['B', 16, 6, 35_000],
+  ['B', 16, 10, 70_000],
+  ['B', 32, 3, 18_000],
+  ['B', 32, 6, 45_000],
+  ['B', 32, 10, 90_000],
+  ['C', 16, 3, 17_000],
+  ['C', 16, 6, 42_000],
+  ['C', 16, 10, 84_000],
+  ['C', 32, 3, 22_000],
+  ['C', 32, 6, 55_000],
+  ['C', 32, 10, 110_000],
 ]
 
 /**
@@ -26,7 +34,13 @@ const CLASS_3: readonly (readonly [string, number, number, number])[] = [
  *
  * @throws Fault `faults/withstand-range`
  */
-export function letThrough(task: { readonly family: string; readonly ratingA: number; readonly currentA: number; readonly magneticS: number; readonly frequencyHz: number }): LetThrough {
+export function letThrough(task: {
+  readonly family: string
+  readonly ratingA: number
+  readonly currentA: number
+  readonly magneticS: number
+  readonly frequencyHz: number
+}): LetThrough {
   const { family, ratingA, currentA, magneticS, frequencyHz } = task
   if (!(ratingA > 0 && currentA >= 0 && magneticS >= 0 && frequencyHz > 0)) throw new Fault('faults/withstand-range', task)
   const i2 = currentA * currentA

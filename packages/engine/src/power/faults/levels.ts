@@ -1,11 +1,19 @@
 import type { BoxDesign, Circuit, Device, SourceMode } from '../../job/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
-import { type ElectricalTree, electricalTree, modesOf, type PathContext, type RunSegment, systemOf, type TransformerSegment } from '../path.ts'
-import { loopsAt } from '../path.ts'
-import { lineVolts, type Loops, setReactances, type SourceImpedance } from '../source-impedance.ts'
-import { plugsByTag, motorCurrentA } from './motors.ts'
+import {
+  type ElectricalTree,
+  electricalTree,
+  loopsAt,
+  modesOf,
+  type PathContext,
+  type RunSegment,
+  systemOf,
+  type TransformerSegment,
+} from '../path.ts'
+import { type Loops, lineVolts, type SourceImpedance, setReactances } from '../source-impedance.ts'
+import { motorCurrentA, plugsByTag } from './motors.ts'
 import { kappaRatio } from './peak.ts'
-import { kindA, kindsOfSystem, KINDS_OF, loopOf, loopsPlus, withMotors } from './place.ts'
+import { KINDS_OF, kindA, kindsOfSystem, loopOf, loopsPlus, withMotors } from './place.ts'
 import type { FaultKind, HighestFault } from './result.ts'
 import { HIGH_TOLERANCE_FRAC, LOW_TOLERANCE_FRAC } from './source-impedance.ts'
 import type { FaultTemperatures } from './temperatures.ts'
@@ -74,22 +82,41 @@ export function positionsOf(box: BoxDesign, context: Pick<PathContext, 'job' | '
 export function boxLevels(
   box: BoxDesign,
   context: Pick<PathContext, 'job' | 'design' | 'rules'>,
-  task: { readonly mode: SourceMode; readonly offer: string; readonly temperatures: FaultTemperatures; readonly motorRatio: number; readonly voltageFactor: { readonly max: number; readonly min: number }; readonly tolerance?: boolean; readonly like?: BoxLevels },
+  task: {
+    readonly mode: SourceMode
+    readonly offer: string
+    readonly temperatures: FaultTemperatures
+    readonly motorRatio: number
+    readonly voltageFactor: { readonly max: number; readonly min: number }
+    readonly tolerance?: boolean
+    readonly like?: BoxLevels
+  },
 ): BoxLevels {
   const { mode, temperatures: t, voltageFactor } = task
-  const base = { ...context, mode, state: 'subtransient' as const, ...(task.tolerance === undefined ? {} : { tolerance: task.tolerance }) }
+  const base = {
+    ...context,
+    mode,
+    state: 'subtransient' as const,
+    ...(task.tolerance === undefined ? {} : { tolerance: task.tolerance }),
+  }
   // Runs and cords are the same on every source: only the first position builds them.
   const like = task.like?.trees
   const outside = like === undefined ? box : { ...box, circuits: [] }
   const wiresOf = (tree: ElectricalTree, same: ElectricalTree | undefined): ElectricalTree =>
     same === undefined ? tree : { ...tree, box, runs: same.runs, cords: same.cords, circuitOf: same.circuitOf }
   const strong = wiresOf(electricalTree(outside, { ...base, end: 'strong', conductorC: t.coldC, cordC: t.coldC }), like?.strong)
-  const weak = wiresOf(electricalTree(outside, { ...base, job: oneSetEach(context.job), end: 'weak', conductorC: t.hotC, cordC: t.cordHotC }), like?.weak)
+  const weak = wiresOf(
+    electricalTree(outside, { ...base, job: oneSetEach(context.job), end: 'weak', conductorC: t.hotC, cordC: t.cordHotC }),
+    like?.weak,
+  )
   const motorA = task.motorRatio * motorCurrentA(box, plugsByTag(context.job))
   const { system } = strong
   const supplied = strong.source.source.system
   const cMax = voltageFactor.max
-  const trunk = { strong: trunkOf(strong, task.tolerance === false ? 1 : LOW_TOLERANCE_FRAC), weak: trunkOf(weak, task.tolerance === false ? 1 : HIGH_TOLERANCE_FRAC) }
+  const trunk = {
+    strong: trunkOf(strong, task.tolerance === false ? 1 : LOW_TOLERANCE_FRAC),
+    weak: trunkOf(weak, task.tolerance === false ? 1 : HIGH_TOLERANCE_FRAC),
+  }
   const upTo = (count: { readonly strong: number; readonly weak: number }) => ({
     strong: loopsAt([strong.source, ...trunk.strong.slice(0, count.strong)]),
     weak: loopsAt([weak.source, ...trunk.weak.slice(0, count.weak)]),
@@ -98,7 +125,13 @@ export function boxLevels(
     const found = { strong: trunk.strong.findIndex(wanted), weak: trunk.weak.findIndex(wanted) }
     return found.strong < 0 || found.weak < 0 ? null : upTo({ strong: found.strong + after, weak: found.weak + after })
   }
-  const place = (id: string, kind: Place['kind'], at: { readonly strong: Loops; readonly weak: Loops }, of: System, more: Partial<Place> = {}): Place => ({
+  const place = (
+    id: string,
+    kind: Place['kind'],
+    at: { readonly strong: Loops; readonly weak: Loops },
+    of: System,
+    more: Partial<Place> = {},
+  ): Place => ({
     ...{ id, kind, system: of, kinds: kindsOfSystem(of), circuit: null, plug: null, motorA },
     strong: withMotors(of, at.strong, motorA, cMax),
     weak: at.weak,
@@ -125,16 +158,35 @@ export function boxLevels(
       const s = strong.cords.get(cord.plug)
       const w = weak.cords.get(cord.plug)
       if (s === undefined || w === undefined) continue
-      cordEnds.set(cord.plug, { ...end, id: cord.plug, kind: 'cord end', plug: cord.plug, strong: loopsPlus(end.strong, s), weak: loopsPlus(end.weak, w) })
+      cordEnds.set(cord.plug, {
+        ...end,
+        id: cord.plug,
+        kind: 'cord end',
+        plug: cord.plug,
+        strong: loopsPlus(end.strong, s),
+        weak: loopsPlus(end.weak, w),
+      })
     }
   }
   return {
-    mode, offer: task.offer, voltageFactor, service, panel, receptacles, cordEnds,
+    mode,
+    offer: task.offer,
+    voltageFactor,
+    service,
+    panel,
+    receptacles,
+    cordEnds,
     source: { strong: strong.source.source, weak: weak.source.source },
     assumed: [...new Set([...strong.assumed, ...strong.source.source.assumed, ...weak.assumed, ...t.assumed].map((a) => a.path))],
     trees: { strong, weak },
     transformer: behind === null ? null : place(`${box.box} transformer`, 'transformer', behind, system),
-    feeding: before === null || box.fedFrom === null ? null : { place: place(`${box.fedFrom.box} feeder to ${box.box}`, 'service', before, systemBefore(box, context)), device: box.fedFrom.device },
+    feeding:
+      before === null || box.fedFrom === null
+        ? null
+        : {
+            place: place(`${box.fedFrom.box} feeder to ${box.box}`, 'service', before, systemBefore(box, context)),
+            device: box.fedFrom.device,
+          },
     set: mode === 'own set' ? setAt(weak.source.source, context) : null,
   }
 }
@@ -142,7 +194,10 @@ export function boxLevels(
 /** At its weakest one set runs and the others rest. */
 function oneSetEach(job: PathContext['job']): PathContext['job'] {
   if (!job.offers.some((o) => (o.generator?.sets ?? 1) > 1)) return job
-  return { ...job, offers: job.offers.map((o) => (o.generator === undefined ? o : { ...o, generator: { ...o.generator, sets: 1 } })) }
+  return {
+    ...job,
+    offers: job.offers.map((o) => (o.generator === undefined ? o : { ...o, generator: { ...o.generator, sets: 1 } })),
+  }
 }
 
 /** The trunk with the maker's tolerance on an own transformer. */
@@ -189,7 +244,9 @@ export function highestAt(place: Place, cRatio: number, conductorC: number): Hig
   const xOverR = z.re > 0 ? z.im / z.re : Infinity
   const kappa = kappaRatio(z.im > 0 ? z.re / z.im : Infinity)
   return {
-    ...best, byKindA, conductorC,
+    ...best,
+    byKindA,
+    conductorC,
     motorA: place.motorA,
     xOverRRatio: xOverR,
     peakA: kappa * Math.SQRT2 * best.currentA,
@@ -200,7 +257,11 @@ export function highestAt(place: Place, cRatio: number, conductorC: number): Hig
 }
 
 /** Highest current of the kinds a device on these wires has to break. */
-export function highestOfKinds(place: Place, kinds: readonly FaultKind[], cRatio: number): { readonly currentA: number; readonly xOverRRatio: number } | null {
+export function highestOfKinds(
+  place: Place,
+  kinds: readonly FaultKind[],
+  cRatio: number,
+): { readonly currentA: number; readonly xOverRRatio: number } | null {
   let best: { currentA: number; xOverRRatio: number } | null = null
   for (const kind of kinds) {
     const currentA = kindA(place.system, place.strong, kind, cRatio)

@@ -17,6 +17,8 @@ export function motorCurrentA(box: BoxDesign, plugs: ReadonlyMap<string, Plug>):
 }
 
 const feedsBack = (plug: Plug): boolean =>
-  (plug.kind === 'motor' || plug.kind === 'mixed' || plug.motor !== undefined) && plug.kind !== 'drive' && plug.motor?.start !== 'drive'
+  (plug.kind === 'motor' || plug.kind === 'mixed' || plug.motor !== undefined) &&
+  plug.kind !== 'drive' &&
+  plug.motor?.start !== 'drive'
 
 export const plugsByTag = (job: Job): ReadonlyMap<string, Plug> => new Map(job.plugs.map((p) => [p.tag, p]))

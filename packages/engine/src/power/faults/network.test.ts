@@ -10,11 +10,17 @@ import { set, told, utility, yard } from './yard.fixture.ts'
 
 const temperatures = { coldC: 20, hotC: 75, cordHotC: 75, deviceColdC: 20, deviceHotC: 20, assumed: [] }
 const levelsOf = (inputs: ReturnType<typeof yard>, mode: 'network' | 'own set') =>
-  boxLevels(inputs.design.boxes[0]!, inputs, { mode, offer: mode === 'network' ? 'line' : 'set', temperatures, motorRatio: 0, voltageFactor: { max: 1, min: 1 }, tolerance: false })
+  boxLevels(inputs.design.boxes[0]!, inputs, {
+    mode,
+    offer: mode === 'network' ? 'line' : 'set',
+    temperatures,
+    motorRatio: 0,
+    voltageFactor: { max: 1, min: 1 },
+    tolerance: false,
+  })
 
 /** A bolted fault is a shunt of next to no impedance. */
 const BOLT_S = 1e9
-
 
 function shortA(build: (maker: ReturnType<typeof networkMaker>) => { readonly from: number; readonly to: number }): number {
   const maker = networkMaker()
@@ -41,11 +47,38 @@ test('split phase: faults by loop sums equal those of the nodal network with the
     shortA((m) => {
       const p = m.wire('grid', 'a')
       m.fix(p, cx(7200))
-      m.centreTap({ id: 't', p1: p, p2: EARTH, a: m.wire('src', 'a'), n: EARTH, b: m.wire('src', 'b'), primaryV: 7200, secondaryV: 240, sVA: 75_000, rPu: 0.018 * Math.cos(xr), xPu: 0.018 * Math.sin(xr) })
-      m.line({ id: 'feed', from: [m.wire('src', 'a'), EARTH, m.wire('src', 'b')].map((w, i) => (i === 1 ? m.wire('src', 'n') : w)), to: [m.wire('P', 'a'), m.wire('P', 'n'), m.wire('P', 'b')], zOhm: diagonal(feed.phase.ohm, feed.neutral!.ohm, feed.phase.ohm) })
+      m.centreTap({
+        id: 't',
+        p1: p,
+        p2: EARTH,
+        a: m.wire('src', 'a'),
+        n: EARTH,
+        b: m.wire('src', 'b'),
+        primaryV: 7200,
+        secondaryV: 240,
+        sVA: 75_000,
+        rPu: 0.018 * Math.cos(xr),
+        xPu: 0.018 * Math.sin(xr),
+      })
+      m.line({
+        id: 'feed',
+        from: [m.wire('src', 'a'), EARTH, m.wire('src', 'b')].map((w, i) => (i === 1 ? m.wire('src', 'n') : w)),
+        to: [m.wire('P', 'a'), m.wire('P', 'n'), m.wire('P', 'b')],
+        zOhm: diagonal(feed.phase.ohm, feed.neutral!.ohm, feed.phase.ohm),
+      })
       m.shunt({ id: 'tap', from: m.wire('src', 'n'), to: EARTH, yS: cx(BOLT_S * 100) })
-      m.line({ id: 'run', from: [m.wire('P', 'a'), m.wire('P', 'n')], to: [m.wire('C1', 'a'), m.wire('C1', 'n')], zOhm: diagonal(run.phase.ohm, run.neutral!.ohm) })
-      m.line({ id: 'cord', from: [m.wire('C1', 'a'), m.wire('C1', 'n')], to: [m.wire('H1', 'a'), m.wire('H1', 'n')], zOhm: diagonal(cord.phase.ohm, cord.neutral!.ohm) })
+      m.line({
+        id: 'run',
+        from: [m.wire('P', 'a'), m.wire('P', 'n')],
+        to: [m.wire('C1', 'a'), m.wire('C1', 'n')],
+        zOhm: diagonal(run.phase.ohm, run.neutral!.ohm),
+      })
+      m.line({
+        id: 'cord',
+        from: [m.wire('C1', 'a'), m.wire('C1', 'n')],
+        to: [m.wire('H1', 'a'), m.wire('H1', 'n')],
+        zOhm: diagonal(cord.phase.ohm, cord.neutral!.ohm),
+      })
       const at = to === 'panel' ? 'P' : to === 'receptacle' ? 'C1' : 'H1'
       return { from: m.wire(at, 'a'), to: m.wire(at, kind === 'LL' ? 'b' : 'n') }
     })
@@ -73,9 +106,19 @@ test('wye: three-phase, line–line and line–neutral faults equal those of the
         m.fix(m.wire('emf', p), cx(system.lineNeutralV * Math.cos(angle), system.lineNeutralV * Math.sin(angle)))
       })
       const at = (node: string) => phases.map((p) => m.wire(node, p))
-      m.line({ id: 'source', from: at('emf'), to: at('src'), zOhm: phases.map((_, i) => phases.map((_, j) => (i === j ? self : mutual))) })
+      m.line({
+        id: 'source',
+        from: at('emf'),
+        to: at('src'),
+        zOhm: phases.map((_, i) => phases.map((_, j) => (i === j ? self : mutual))),
+      })
       m.shunt({ id: 'star', from: m.wire('src', 'n'), to: EARTH, yS: cx(BOLT_S * 100) })
-      m.line({ id: 'feed', from: [...at('src'), m.wire('src', 'n')], to: [...at('P'), m.wire('P', 'n')], zOhm: diagonal(feed.phase.ohm, feed.phase.ohm, feed.phase.ohm, feed.neutral!.ohm) })
+      m.line({
+        id: 'feed',
+        from: [...at('src'), m.wire('src', 'n')],
+        to: [...at('P'), m.wire('P', 'n')],
+        zOhm: diagonal(feed.phase.ohm, feed.phase.ohm, feed.phase.ohm, feed.neutral!.ohm),
+      })
       if (kind === 'LLL') {
         m.shunt({ id: 'bc', from: m.wire('P', 'b'), to: m.wire('star', 'x'), yS: cx(BOLT_S) })
         m.shunt({ id: 'cx', from: m.wire('P', 'c'), to: m.wire('star', 'x'), yS: cx(BOLT_S) })

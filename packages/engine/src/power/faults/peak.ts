@@ -17,7 +17,11 @@ export function kappaRatio(rOverXRatio: number): number {
 export const peakA = (currentA: number, rOverXRatio: number): number => kappaRatio(rOverXRatio) * Math.SQRT2 * currentA
 
 /** X/R at which a breaker of this rating is tested: `[up to kA, X/R]`. @source UL 489 test power factors 0.5, 0.3, 0.2. Provenance: memory */
-const TEST_X_OVER_R: readonly (readonly [number, number])[] = [[10_000, 1.73], [20_000, 3.18], [Infinity, 4.9]]
+const TEST_X_OVER_R: readonly (readonly [number, number])[] = [
+  [10_000, 1.73],
+  [20_000, 3.18],
+  [Infinity, 4.9],
+]
 
 export function testXOverRRatio(interruptingA: number): number {
   for (const [upToA, ratio] of TEST_X_OVER_R) if (interruptingA <= upToA) return ratio

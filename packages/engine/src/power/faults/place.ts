@@ -21,12 +21,21 @@ export function kindsOfSystem(system: System): readonly FaultKind[] {
 }
 
 const LOOP: Readonly<Record<FaultKind, keyof Loops>> = {
-  'three-phase': 'threePhase', 'line-line': 'lineLine', 'line-neutral': 'lineNeutral', 'line-earth': 'lineEarth',
+  'three-phase': 'threePhase',
+  'line-line': 'lineLine',
+  'line-neutral': 'lineNeutral',
+  'line-earth': 'lineEarth',
 }
 
 /** Volts that drive the loop of a kind; a three-phase fault per phase. */
 export const drivingV = (system: System, kind: FaultKind): number =>
-  kind === 'line-line' ? (system.kind === 'single' ? system.lineNeutralV : system.lineLineV) : kind === 'three-phase' ? system.lineLineV / Math.sqrt(3) : system.lineNeutralV
+  kind === 'line-line'
+    ? system.kind === 'single'
+      ? system.lineNeutralV
+      : system.lineLineV
+    : kind === 'three-phase'
+      ? system.lineLineV / Math.sqrt(3)
+      : system.lineNeutralV
 
 export const loopOf = (loops: Loops, kind: FaultKind): Complex | null => loops[LOOP[kind]]
 
@@ -70,12 +79,18 @@ export function withMotors(system: System, loops: Loops, motorA: number, cRatio:
     const k = currentA / (currentA + motorA)
     return { re: z.re * k, im: z.im * k }
   }
-  return { threePhase: lower('three-phase'), lineLine: lower('line-line') ?? loops.lineLine, lineNeutral: lower('line-neutral'), lineEarth: lower('line-earth') }
+  return {
+    threePhase: lower('three-phase'),
+    lineLine: lower('line-line') ?? loops.lineLine,
+    lineNeutral: lower('line-neutral'),
+    lineEarth: lower('line-earth'),
+  }
 }
 
 /** Loops with more source reactance: a set whose field has begun to collapse. `moreOhm` per phase, positive sequence. */
 export function withSourceReactance(system: System, loops: Loops, moreOhm: number): Loops {
-  const plus = (z: Complex | null, share: number): Complex | null => (z === null ? null : { re: z.re, im: z.im + share * moreOhm })
+  const plus = (z: Complex | null, share: number): Complex | null =>
+    z === null ? null : { re: z.re, im: z.im + share * moreOhm }
   // Negative and zero sequence stay; one phase has no sequences, so all of its loop moves.
   const one = system.legs.length < 3
   return {

@@ -18,7 +18,8 @@ export function pointToPoint(run: {
   readonly phases: 1 | 3
 }): { readonly fRatio: number; readonly mRatio: number; readonly currentA: number } {
   const { currentA, runFt, cValue, sets, voltageV, phases } = run
-  if (!(currentA > 0 && runFt >= 0 && cValue > 0 && sets >= 1 && voltageV > 0)) throw new Fault('faults/point-to-point-range', run)
+  if (!(currentA > 0 && runFt >= 0 && cValue > 0 && sets >= 1 && voltageV > 0))
+    throw new Fault('faults/point-to-point-range', run)
   const fRatio = ((phases === 3 ? Math.sqrt(3) : 2) * runFt * currentA) / (cValue * sets * voltageV)
   const mRatio = 1 / (1 + fRatio)
   return { fRatio, mRatio, currentA: currentA * mRatio }

@@ -13,8 +13,12 @@ export const threePhaseA = (f: { readonly voltageV: number; readonly cRatio: num
   current((f.cRatio * f.voltageV) / Math.sqrt(3), f.z1)
 
 /** I2 = c·V/|Z1 + Z2|; with Z2 = Z1 √3/2 of three-phase. @throws Fault `faults/no-impedance` @source as above */
-export const lineLineA = (f: { readonly voltageV: number; readonly cRatio: number; readonly z1: Impedance; readonly z2?: Impedance }): number =>
-  current(f.cRatio * f.voltageV, addZ(f.z1, f.z2 ?? f.z1))
+export const lineLineA = (f: {
+  readonly voltageV: number
+  readonly cRatio: number
+  readonly z1: Impedance
+  readonly z2?: Impedance
+}): number => current(f.cRatio * f.voltageV, addZ(f.z1, f.z2 ?? f.z1))
 
 /** I1 = √3·c·V/|Z1 + Z2 + Z0|. @throws Fault `faults/no-impedance` @source as above */
 export const lineEarthA = (f: {

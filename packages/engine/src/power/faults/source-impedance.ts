@@ -97,7 +97,8 @@ export function feederZ(feeder: {
   readonly turnsRatio: number
 }): Impedance {
   const { voltageV, shortCircuitA, cRatio, rOverXRatio, turnsRatio } = feeder
-  if (!(voltageV > 0 && shortCircuitA > 0 && cRatio > 0 && rOverXRatio >= 0 && turnsRatio > 0)) throw new Fault('faults/feeder-range', feeder)
+  if (!(voltageV > 0 && shortCircuitA > 0 && cRatio > 0 && rOverXRatio >= 0 && turnsRatio > 0))
+    throw new Fault('faults/feeder-range', feeder)
   const z = splitZ((cRatio * voltageV) / (Math.sqrt(3) * shortCircuitA), rOverXRatio === 0 ? Infinity : 1 / rOverXRatio)
   return scaleZ(z, 1 / (turnsRatio * turnsRatio))
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { Fault } from '../../kernel/index.ts'
+import type { Fault } from '../../kernel/index.ts'
 import { faultBoundA, setFaultBoundA } from './fault-bound.ts'
 import { addZ, magnitudeOhm, splitZ } from './impedance.ts'
 import { comparedA, kappaRatio } from './peak.ts'
@@ -16,7 +16,11 @@ const bounds: readonly (readonly [string, number, number])[] = [
   ['waterworks, 300 kVA 208 V 2.2 %', faultBoundA({ kVA: 300, voltageV: 208, impedancePct: 2.2, phases: 3 }), 37_850],
   ['bus pool, 150 kVA 600 V 3 %', faultBoundA({ kVA: 150, voltageV: 600, impedancePct: 3, phases: 3 }), 4_810],
   ['airstrip, 112.5 kVA 208 V 2.1 %', faultBoundA({ kVA: 112.5, voltageV: 208, impedancePct: 2.1, phases: 3 }), 14_870],
-  ['winter-road camp, 125 kVA 208 V set, 12 %', setFaultBoundA({ kVA: 125, voltageV: 208, subtransientPct: 12, phases: 3 }), 2_890],
+  [
+    'winter-road camp, 125 kVA 208 V set, 12 %',
+    setFaultBoundA({ kVA: 125, voltageV: 208, subtransientPct: 12, phases: 3 }),
+    2_890,
+  ],
 ]
 for (const [what, ours, theirs] of bounds) {
   test(`fault bound of ${what}: ${theirs} A within 1 %`, () => expect(Math.abs(ours / theirs - 1)).toBeLessThan(0.01))
@@ -45,8 +49,14 @@ test('faults by phase coordinates equal the sums of symmetrical components', () 
   expect(lineLineA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(V / magnitudeOhm({ r: 2 * (s.r - m.r), x: 2 * (s.x - m.x) }), 9)
   // All three: currents sum to nothing, so each sees s − m.
   expect(threePhaseA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(E / magnitudeOhm({ r: s.r - m.r, x: s.x - m.x }), 9)
-  expect(loopA({ voltageV: E, cRatio: 1, loopZ: sequenceLoopZ(z1, z1, z0) })).toBeCloseTo(lineEarthA({ voltageV: V, cRatio: 1, z1, z0 }), 9)
-  expect(lineLineA({ voltageV: V, cRatio: 1, z1 }) / threePhaseA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(Math.sqrt(3) / 2, 12)
+  expect(loopA({ voltageV: E, cRatio: 1, loopZ: sequenceLoopZ(z1, z1, z0) })).toBeCloseTo(
+    lineEarthA({ voltageV: V, cRatio: 1, z1, z0 }),
+    9,
+  )
+  expect(lineLineA({ voltageV: V, cRatio: 1, z1 }) / threePhaseA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(
+    Math.sqrt(3) / 2,
+    12,
+  )
 })
 
 test('a line–neutral fault at a centre tap is 1.33 times the line–line one when all is resistance, 1.67 when all is reactance', () => {
@@ -82,9 +92,13 @@ test('numbers outside their range are our own mistake, with a code', () => {
   }
   expect(codeOf(() => splitZ(-1, 2))).toBe('faults/impedance-range')
   expect(codeOf(() => splitZ(Number.NaN, 2))).toBe('faults/impedance-range')
-  expect(codeOf(() => transformerZ({ ratedVA: 0, voltageV: 240, impedanceFrac: 0.02, xOverRRatio: 1 }))).toBe('faults/transformer-range')
+  expect(codeOf(() => transformerZ({ ratedVA: 0, voltageV: 240, impedanceFrac: 0.02, xOverRRatio: 1 }))).toBe(
+    'faults/transformer-range',
+  )
   expect(codeOf(() => transformerCorrectionRatio(0, 0.04))).toBe('faults/transformer-range')
-  expect(codeOf(() => feederZ({ voltageV: 400, shortCircuitA: 0, cRatio: 1, rOverXRatio: 0.1, turnsRatio: 1 }))).toBe('faults/feeder-range')
+  expect(codeOf(() => feederZ({ voltageV: 400, shortCircuitA: 0, cRatio: 1, rOverXRatio: 0.1, turnsRatio: 1 }))).toBe(
+    'faults/feeder-range',
+  )
   expect(codeOf(() => generatorZ({ ratedVA: 1, voltageV: 208, subtransientFrac: 0 }))).toBe('faults/generator-range')
   expect(codeOf(() => threePhaseA({ voltageV: 400, cRatio: 1, z1: { r: 0, x: 0 } }))).toBe('faults/no-impedance')
   expect(codeOf(() => kappaRatio(-1))).toBe('faults/peak-range')

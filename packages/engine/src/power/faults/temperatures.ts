@@ -19,7 +19,7 @@ const ROOM_C = 20
  * Working temperature of a loaded conductor by its insulation; North American building wire by its 75 °C terminals.
  * @source insulation classes of NEC Table 310.4, IEC 60364-5-52 Table 52.1. Provenance: memory
  */
-export function workingC(insulation: string): number {
+function workingC(insulation: string): number {
   if (/^PVC|^H05VV/.test(insulation)) return 70
   if (/^XLPE|^EPR/.test(insulation)) return 90
   if (/^H07RN/.test(insulation)) return 60
@@ -27,12 +27,20 @@ export function workingC(insulation: string): number {
 }
 
 /** Temperatures that make the highest and the lowest fault of a box. A site that nobody called cold takes 20 °C and says so. */
-export function faultTemperatures(job: Job, wanted: BoxWanted | undefined, insulation: { readonly run: string; readonly cord: string }): FaultTemperatures {
+export function faultTemperatures(
+  job: Job,
+  wanted: BoxWanted | undefined,
+  insulation: { readonly run: string; readonly cord: string },
+): FaultTemperatures {
   const { extremeMinC, designMinC } = job.site
   const told = extremeMinC ?? designMinC
   const assumed: Assumption[] = []
   if (told === null) {
-    assumed.push({ path: 'facts.site.climate.extremeMin', said: `conductors taken at ${ROOM_C} °C for the highest fault current`, source: 'common practice' })
+    assumed.push({
+      path: 'facts.site.climate.extremeMin',
+      said: `conductors taken at ${ROOM_C} °C for the highest fault current`,
+      source: 'common practice',
+    })
   }
   return {
     coldC: Math.min(told ?? ROOM_C, ROOM_C),

@@ -7,8 +7,8 @@ import type { TripPart, TripTime } from './result.ts'
  * makes it slower, the fast edge what makes it faster.
  * @source table `trip-bands`, note on temperature. Provenance: common practice
  */
-export const THERMAL_LEAST_FRAC_PER_K = 0.005
-export const THERMAL_MOST_FRAC_PER_K = 0.008
+const THERMAL_LEAST_FRAC_PER_K = 0.005
+const THERMAL_MOST_FRAC_PER_K = 0.008
 
 /** Thermal current of a trip at a temperature over that at its reference: > 1 in the cold. Held above 0.2 so that it stays a device. */
 export function thermalShiftRatio(deviceC: number, referenceC: number, edge: 'slow' | 'fast'): number {
@@ -21,13 +21,14 @@ export function thermalShiftRatio(deviceC: number, referenceC: number, edge: 'sl
  * Seconds on a thermal edge at a multiple of the rating: log-log between the printed points, Infinity below the first, beyond the last by
  * constant I²t.
  */
-export function thermalS(points: TripBand['thermalSlow'], ratio: number): number {
+function thermalS(points: TripBand['thermalSlow'], ratio: number): number {
   const first = points[0]
   if (first === undefined || ratio < first[0]) return Infinity
   let before = first
   for (let i = 1; i < points.length; i++) {
     const point = points[i]!
-    if (ratio <= point[0]) return before[1] * (point[1] / before[1]) ** (Math.log(ratio / before[0]) / Math.log(point[0] / before[0]))
+    if (ratio <= point[0])
+      return before[1] * (point[1] / before[1]) ** (Math.log(ratio / before[0]) / Math.log(point[0] / before[0]))
     before = point
   }
   return (before[1] * before[0] * before[0]) / (ratio * ratio)
@@ -76,7 +77,7 @@ export function tripTime(task: TripTask): TripTime {
   const sure = task.currentA / task.ratingA >= task.band.magneticSureRatio
   const by: TripPart = slowS === Infinity ? 'nothing' : isFuse(task.band.family) ? 'fuse' : sure ? 'magnetic' : 'thermal'
   const fastS = fastTripS(task)
-  return { currentA: task.currentA, fastS: fastS < slowS ? fastS : slowS, slowS, by, sure }
+  return { currentA: task.currentA, fastS: Math.min(fastS, slowS), slowS, by, sure }
 }
 
 export const isFuse = (family: string): boolean => family.startsWith('gG') || family.includes('fuse')

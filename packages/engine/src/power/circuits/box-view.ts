@@ -7,6 +7,7 @@ import { connectionOf, outletOf } from './connection.ts'
 import { systemOf } from './design.ts'
 import { onSlots, type PlugLoad, plugLoad, SLOTS } from './loads.ts'
 import { ownSplit } from './own-circuits.ts'
+import { MOST_INSIDE_C } from './request.ts'
 
 /** A design's circuit with the loads that hang on it, read once for every check. */
 export interface CircuitView {
@@ -40,7 +41,10 @@ export interface BoxView {
   readonly circuits: readonly CircuitView[]
   /** Plugs this box feeds in this phase. */
   readonly plugs: readonly Plug[]
+  /** Ends that conductors and devices are judged at: where nobody told it, not above what any of them is made for. */
   readonly insideHotC: Span
+  /** Hot end as bounded or told. */
+  readonly unventilatedC: number
   readonly insideColdC: Span
   /** Boxes of the design that this one feeds. */
   readonly fed: readonly BoxView[]
@@ -53,6 +57,9 @@ export function subjectIn(view: BoxView, tag: string): Subject {
 }
 
 const UNTOLD: Span = { low: -40, high: 60, basis: 'no box of this name in the job', told: false }
+
+const clipped = (span: Span): Span =>
+  span.told ? span : { ...span, low: Math.min(span.low, MOST_INSIDE_C), high: Math.min(span.high, MOST_INSIDE_C) }
 
 export function boxView(inputs: Inputs, box: BoxDesign): BoxView {
   const { job, rules, design } = inputs
@@ -75,7 +82,8 @@ export function boxView(inputs: Inputs, box: BoxDesign): BoxView {
     plugs,
     fed,
     circuits: box.circuits.map((c) => circuitView(c, box, rules, byTag, fed)),
-    insideHotC: wanted?.insideHotC ?? UNTOLD,
+    insideHotC: clipped(wanted?.insideHotC ?? UNTOLD),
+    unventilatedC: wanted?.insideHotC.high ?? UNTOLD.high,
     insideColdC: wanted?.insideColdC ?? UNTOLD,
   }
 }

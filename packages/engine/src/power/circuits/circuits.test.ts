@@ -370,16 +370,32 @@ test('a 2400 W dehumidifier at 23.5 A is not put on a 20 A outlet', () => {
   expect(find(findings, 'circuits/plug-overloaded')?.verdict).toBe('fails')
 })
 
-test('bounded inside temperature: what fails at the hot end only is unknown, and names what was not told', () => {
+test('four heaters in one raceway hold in mild air, not in hot: unknown while bounded, fails when told', () => {
   const yard = yardOf()
-  const hot = { ...yard.job.boxes[0]!, insideHotC: { low: 20, high: 75, basis: 'bounded', told: false } }
-  const job: Job = { ...yard.job, boxes: [hot] }
-  const { findings } = answerCircuits({ ...yard.inputs, job })
-  const found = findings.find((f) => f.code === 'circuits/conditions' || f.code === 'circuits/protected')
-  expect(found?.verdict).toBe('unknown')
-  expect(found?.assumed).toEqual(['boxes.BX1.inside-hot'])
-  const sure = answerCircuits({ ...yard.inputs, job: { ...job, boxes: [{ ...hot, insideHotC: told(75) }] } })
-  expect(codes(sure.findings, 'fails')).toContain(found!.code)
+  const together = new Set(['C-G1C', 'C-G2C', 'C-G3C', 'C-G4C'])
+  const circuits = yard.box.circuits.map((c) =>
+    together.has(c.id) ? { ...c, run: { ...c.run, raceway: { kind: 'EMT', trade: '3/4', shared: 'R1' } } } : c,
+  )
+  const at = (insideHotC: Job['boxes'][number]['insideHotC']) => {
+    const job: Job = { ...yard.job, boxes: [{ ...yard.job.boxes[0]!, insideHotC }] }
+    return find(
+      answerCircuits({ ...yard.inputs, job, design: designOf({ ...yard.box, circuits }) }).findings,
+      'circuits/protected',
+      'C-G1C',
+    )
+  }
+  // Eight current-carrying conductors: 0.7 (NEC Table 310.15(C)(1)). 12 AWG 90 °C 30 A: 21 A at 30 °C; 30 × 0.71 × 0.7 = 14.9 A at 60 °C, next rating 15 A.
+  expect(at(told(30))).toBeUndefined()
+  const bounded = at({ low: 20, high: 58, basis: 'bounded', told: false })
+  expect(bounded?.verdict).toBe('unknown')
+  expect(bounded?.assumed).toEqual(['boxes.BX1.inside-hot'])
+  expect(at(told(58))?.verdict).toBe('fails')
+})
+
+test('a box that may pass 60 °C inside is one finding, not one a circuit', () => {
+  const { findings } = answerOf(yardOf({ box: { insideHotC: { low: 47, high: 77, basis: 'bounded', told: false } } }))
+  expect(findings.filter((f) => f.code === 'circuits/inside-hot').map((f) => f.verdict)).toEqual(['unknown'])
+  expect(findings.filter((f) => f.code === 'circuits/protected')).toEqual([])
 })
 
 test('an ordinary class A device is not for −40 °C inside', () => {

@@ -64,7 +64,7 @@ const LEFT_FOR_FEED_FRAC = 0.01
 export function cordFor(task: CordTask): Cord {
   const { rules } = task
   const { type, jacketMinC } = cordType(rules, task.designMinC)
-  const sizes = rules.cordSizes()
+  const sizes = rules.cordSizes().filter(stout)
   const needA = task.motorConductorA ?? Math.max(task.deviceA, task.currentA)
   const loaded = cordLoaded(task.connection)
   let at = sizes.findIndex(
@@ -76,6 +76,14 @@ export function cordFor(task: CordTask): Cord {
   while (at < sizes.length - 1 && task.runDropFrac + dropFrac(task, sizes[at]!) > most) at++
   const least = task.least === undefined ? -1 : sizes.indexOf(task.least)
   return { plug: task.plug, type, size: sizes[Math.max(at, least)]!, lengthM: task.lengthM, jacketMinC }
+}
+
+/** Thinner cords do not last in a yard: 16 AWG or 1.5 mm² at least. House rule. */
+function stout(size: SizeName): boolean {
+  const mm2 = /^([\d.]+) mm2$/.exec(size)
+  if (mm2 !== null) return Number(mm2[1]) >= 1.5
+  const awg = /^(\d+) AWG$/.exec(size)
+  return awg === null || Number(awg[1]) <= 16
 }
 
 /** Approximate drop, in line with the supply: k·I·r·l/U, k = 2 one phase, √3 three-phase; resistance at 60 °C. */

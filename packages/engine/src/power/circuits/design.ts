@@ -10,7 +10,7 @@ import { electrodeFor, feedAmbientC, feedRun, panelBond, transformerFor } from '
 import { type CircuitLoad, groupedCircuits, type OutletLoad, shockOf, sum } from './group.ts'
 import { onSlots, SLOTS } from './loads.ts'
 import { ownCircuit, type UnplacedCircuit } from './own-circuits.ts'
-import type { CircuitsDesign, CircuitsRequest } from './request.ts'
+import { type CircuitsDesign, type CircuitsRequest, MOST_INSIDE_C } from './request.ts'
 import { panelWays, placedWays, spareWanted } from './ways.ts'
 import { wired } from './wire.ts'
 
@@ -66,7 +66,7 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
   const legged = drafts.map((d) => ({ ...d.circuit, legs: balance.legsOf[d.circuit.id]! }))
   const { circuits, ways } = onWays(legged, system, box.spareWaysFrac, pinnedNumber(job.pins, 'panel.ways'))
   const worst = neutralWorst(drafts, balance, system)
-  const feed = feedOf(request, system, mainA, rules.neutralA({ ...worst, system, lineA: mainA }).value)
+  const feed = feedOf(request, system, mainA, rules.neutralA({ ...worst, system, lineA: worst.unbalanceA }).value)
   const interruptingKA =
     pinnedNumber(job.pins, 'panel.interruptingKA') ?? interruptingAtLeast(rules, system, request.interruptingKA, true)
   const poles = system.legs.length as 1 | 2 | 3
@@ -257,7 +257,10 @@ function cordsOf(
   }))
 }
 
-const hotC = (request: CircuitsRequest): number => (request.insideC ?? request.box.insideHotC).high
+const hotC = (request: CircuitsRequest): number => {
+  const { high, told } = request.insideC ?? request.box.insideHotC
+  return told ? high : Math.min(high, MOST_INSIDE_C)
+}
 
 const neutralSum = (outlets: readonly OutletLoad[], what: 'neutralA' | 'nonLinearA'): number =>
   outlets.reduce((total, o) => total + o.loads.reduce((s, l) => s + l[what], 0), 0)

@@ -87,14 +87,11 @@ function made(task: FeedTask, found: SizeName, sets: number, base: Omit<Paramete
   }
 }
 
-/** Smallest size that carries the unbalance; not under the electrode conductor, not over the line. Parallel neutrals are as the lines. */
+/** Smallest size that carries the unbalance, not under the electrode conductor; parallel neutrals not under the lines. Over the line only where harmonics ask it. */
 function neutralSize(task: FeedTask, conductor: Parameters<RuleSet['ampacityA']>[1], line: SizeName): SizeName {
   const { rules } = task
-  if ((conductor.sets ?? 1) > 1) return line
-  const floor = rules.electrodeConductorFor({ line, metal: 'cu', electrode: 'ring' }).value
-  const from = Math.max(0, sizeIndex(rules, floor))
-  const to = sizeIndex(rules, line)
-  for (let i = from; i < to; i++) {
+  const floor = (conductor.sets ?? 1) > 1 ? line : rules.electrodeConductorFor({ line, metal: 'cu', electrode: 'ring' }).value
+  for (let i = Math.max(0, sizeIndex(rules, floor)); i < rules.sizes.length; i++) {
     const size = rules.sizes[i]!.name
     if (rules.ampacityA(size, conductor).value >= task.neutralA) return size
   }

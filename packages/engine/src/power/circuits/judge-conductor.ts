@@ -1,5 +1,5 @@
 import type { SizeName, Wire } from '../../job/index.ts'
-import { judgeEnds, type Source, source, type Verdict } from '../../kernel/index.ts'
+import { judgeEnds, judgeLower, type Source, source, type Verdict } from '../../kernel/index.ts'
 import type { ConductorCheck, ConductorTask } from '../../rules/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
@@ -221,24 +221,26 @@ function neutralCheck(view: BoxView, c: CircuitView): readonly Check[] {
       }),
     ]
   }
-  const ampacity = rules.ampacityA(run.neutral.size, {
-    ...taskOf(view, c, view.insideHotC.high),
-    metal: run.neutral.metal,
-    insulation: run.neutral.insulation,
+  const at = (ambientC: number) =>
+    rules.ampacityA(run.neutral!.size, {
+      ...taskOf(view, c, ambientC),
+      metal: run.neutral!.metal,
+      insulation: run.neutral!.insulation,
+    })
+  const ampacity = at(view.insideHotC.high)
+  const verdict = judgeEnds(judgeLower(at(view.insideHotC.low).value, needs.value, 0), judgeLower(ampacity.value, needs.value, 0))
+  const check = lower({
+    what: 'neutral',
+    title: 'neutral by the largest unbalance',
+    basis: 'code',
+    rests,
+    steps: [...counts.steps, ...needs.steps, ...ampacity.steps],
+    demandA: ampacity.value,
+    limitA: needs.value,
+    symbols: ['Iz N', 'IN'],
+    said: `may put ${shown(needs.value)} A on its ${run.neutral.size} neutral, which carries ${shown(ampacity.value)} A.`,
   })
-  return [
-    lower({
-      what: 'neutral',
-      title: 'neutral by the largest unbalance',
-      basis: 'code',
-      rests,
-      steps: [...counts.steps, ...needs.steps, ...ampacity.steps],
-      demandA: ampacity.value,
-      limitA: needs.value,
-      symbols: ['Iz N', 'IN'],
-      said: `may put ${shown(needs.value)} A on its ${run.neutral.size} neutral, which carries ${shown(ampacity.value)} A.`,
-    }),
-  ]
+  return [{ ...check, verdict, marginFrac: verdict === 'unknown' ? null : check.marginFrac }]
 }
 
 function fillCheck(view: BoxView, c: CircuitView): readonly Check[] {

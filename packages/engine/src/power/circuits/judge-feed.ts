@@ -119,7 +119,7 @@ function neutralCheck(view: BoxView, run: Run, worst: LegSum, task: Parameters<B
     unbalanceA: worst.neutralA,
     nonLinearFrac: worst.neutralA > 0 ? worst.nonLinearA / worst.neutralA : 0,
     system,
-    lineA: worst.allOnA,
+    lineA: worst.neutralA,
   })
   const rests = asked.steps[asked.steps.length - 1]?.rests ?? source('neutral of the set', 'memory')
   if (run.neutral === null) {

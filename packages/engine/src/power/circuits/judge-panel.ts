@@ -1,10 +1,11 @@
 import type { Leg } from '../../job/index.ts'
 import { abs, add, type Complex, polar, put, type Step, source, step, type Verdict } from '../../kernel/index.ts'
 import { type BalanceItem, type BalanceTask, balancedLegs, peakBoundA } from './balance.ts'
-import { type BoxView, type CircuitView, type LegSum, legSums } from './box-view.ts'
+import { type BoxView, type LegSum, legSums } from './box-view.ts'
 import { type Check, shown, upper, worded } from './check.ts'
 import { connectionOf, legOptions, outletOf } from './connection.ts'
 import { SLOTS } from './loads.ts'
+import { MOST_INSIDE_C } from './request.ts'
 import type { Balance } from './result.ts'
 import { legOfWay, spareWanted } from './ways.ts'
 
@@ -166,7 +167,7 @@ export const heldByCap = (view: BoxView): boolean =>
 
 /** Main, bus, ways, and that every plug hangs on one circuit. */
 export function panelChecks(view: BoxView, sums: ReadonlyMap<Leg, LegSum>): readonly Check[] {
-  return [...fedChecks(view), ...mainChecks(view, sums), ...wayChecks(view)]
+  return [...fedChecks(view), ...mainChecks(view, sums), ...wayChecks(view), ...insideHotChecks(view)]
 }
 
 function fedChecks(view: BoxView): readonly Check[] {
@@ -341,5 +342,22 @@ function wayChecks(view: BoxView): readonly Check[] {
   ]
 }
 
-/** Checks that only a circuit with its neighbours can fail: shared raceways are counted in the conductor checks. */
-export const machineCircuits = (view: BoxView): readonly CircuitView[] => view.circuits.filter((c) => c.kind === 'machines')
+/** A box that may pass what everything in it is sized for: said once for all its circuits. */
+function insideHotChecks(view: BoxView): readonly Check[] {
+  if (view.insideHotC.told || view.unventilatedC <= MOST_INSIDE_C) return []
+  return [
+    worded({
+      what: 'inside-hot',
+      title: 'inside air at the hottest hour',
+      basis: 'maker',
+      rests: source('breakers are calibrated at 30 or 40 °C; house limit 60 °C', 'common practice'),
+      verdict: 'unknown',
+      relation: '≤',
+      found: view.unventilatedC,
+      wanted: MOST_INSIDE_C,
+      unit: '°C',
+      said: `may reach ${shown(view.unventilatedC)} °C inside when nothing cools it; conductors and devices are sized and judged up to ${MOST_INSIDE_C} °C: vents, fan or shade must keep it below, and air does not say yet whether they do.`,
+      assumed: [`boxes.${view.box.box}.inside-hot`],
+    }),
+  ]
+}

@@ -76,3 +76,9 @@ export interface CircuitsDesign {
   readonly steps: readonly Step[]
   readonly balance: { readonly peakA: number; readonly boundA: number; readonly proven: boolean; readonly triedCount: number }
 }
+
+/**
+ * Hottest inside air that conductors are sized for where nobody told it. An unventilated box may pass it: then vents, fan or shade must
+ * keep it below, and the judgement says so once. House rule, at the end of what breakers and terminals are made for.
+ */
+export const MOST_INSIDE_C = 60

@@ -3,8 +3,8 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { radialExample } from '../packages/engine/src/power/network/radial-example.ts'
 import { fillRadial, type Radial, radialWork } from '../packages/engine/src/power/network/radial.ts'
+import { radialExample } from '../packages/engine/src/power/network/radial-example.ts'
 import { exampleInputs } from '../packages/engine/src/power/reach/example.ts'
 import { answerReach } from '../packages/engine/src/power/reach/index.ts'
 import type { Bench } from './run.ts'
@@ -15,13 +15,17 @@ function sweepBench(nodes: number, wires: 3 | 5, limitS?: number): Bench {
   const { radial, sourceV } = radialExample(nodes, wires)
   const work = radialWork(radial)
   return {
-    name: `sweep, ${nodes} nodes, ${wires} wires, flat start to 1e-8${limitS === undefined ? '' : ` (${beside(nodes, wires)})`}`, ...(limitS === undefined ? {} : { limitS }),
+    name: `sweep, ${nodes} nodes, ${wires} wires, flat start to 1e-8${limitS === undefined ? '' : ` (${beside(nodes, wires)})`}`,
+    ...(limitS === undefined ? {} : { limitS }),
     run: () => fillRadial(radial, sourceV, TOLERANCE_V, 100, work) + work.volts[7]!,
   }
 }
 
 /** The same feeder given to a plain C program, compiled here; null when there is no compiler. */
-export function plainC(nodes: number, wires: 3 | 5): { readonly medianUs: number; readonly passes: number; readonly sum: number } | null {
+export function plainC(
+  nodes: number,
+  wires: 3 | 5,
+): { readonly medianUs: number; readonly passes: number; readonly sum: number } | null {
   const folder = mkdtempSync(join(tmpdir(), 'sweep-'))
   try {
     const program = join(folder, 'sweep')
@@ -37,8 +41,22 @@ export function plainC(nodes: number, wires: 3 | 5): { readonly medianUs: number
 }
 
 function asText(r: Radial, sourceV: Float64Array): string {
-  const rows = [[r.wires, r.nodes, r.loadW.length], r.parent, r.loadStart, r.loadFrom, r.loadTo, r.loadModel, r.zOhm, r.loadW, r.loadVar, r.loadV, sourceV]
-  return rows.map((row) => Array.from(row as Iterable<number>, (x) => (Number.isInteger(x) ? String(x) : x.toExponential(17))).join(' ')).join('\n')
+  const rows = [
+    [r.wires, r.nodes, r.loadW.length],
+    r.parent,
+    r.loadStart,
+    r.loadFrom,
+    r.loadTo,
+    r.loadModel,
+    r.zOhm,
+    r.loadW,
+    r.loadVar,
+    r.loadV,
+    sourceV,
+  ]
+  return rows
+    .map((row) => Array.from(row as Iterable<number>, (x) => (Number.isInteger(x) ? String(x) : x.toExponential(17))).join(' '))
+    .join('\n')
 }
 
 /** What plain C takes for the same feeder in this run, in words; says so when it gave other volts. */

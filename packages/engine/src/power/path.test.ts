@@ -10,10 +10,28 @@ const split = rules.systems.find((s) => s.kind === 'split')!
 const wye = rules.systems.find((s) => s.id === 'wye 208/120')!
 const span = (value: number) => ({ low: value, high: value, basis: 'plate', told: true })
 const offer = (kVA: number, pct: number, xr: number, phases: 1 | 3) => ({
-  id: 'U1', kind: 'utility' as const, what: 'service', system: '', available: true, serviceA: [200], transformer: { kVA, impedancePct: span(pct), xOverR: span(xr), phases },
-  distanceM: 0, leadDays: null, oneOffMoney: null, earthing: null, earthingForbidden: false, note: '',
+  id: 'U1',
+  kind: 'utility' as const,
+  what: 'service',
+  system: '',
+  available: true,
+  serviceA: [200],
+  transformer: { kVA, impedancePct: span(pct), xOverR: span(xr), phases },
+  distanceM: 0,
+  leadDays: null,
+  oneOffMoney: null,
+  earthing: null,
+  earthingForbidden: false,
+  note: '',
 })
-const task = { mode: 'network' as const, serviceA: 200, end: 'strong' as const, state: 'steady' as const, rules, tolerance: false }
+const task = {
+  mode: 'network' as const,
+  serviceA: 200,
+  end: 'strong' as const,
+  state: 'steady' as const,
+  rules,
+  tolerance: false,
+}
 
 test('a pole transformer of 37.5 kVA, 2.2 %, x/r 1.3 gives 7102 A line–line and 10765 A line–neutral (flt-07)', () => {
   const { loops } = sourceImpedance({ ...task, offer: offer(37.5, 2.2, 1.3, 1), system: split })
@@ -27,7 +45,11 @@ test('500 kVA at 208 V and 2 % gives 69.4 kA three-phase (flt-06)', () => {
 })
 
 test('the strong end never has more impedance than the weak one, for a known and an unknown transformer', () => {
-  for (const o of [offer(75, 1.8, 1.5, 1), (({ transformer: _, ...rest }) => rest)(offer(75, 1.8, 1.5, 1)), { ...(({ transformer: _, ...rest }) => rest)(offer(75, 1.8, 1.5, 1)), faultA: { value: 9000, by: 'utility' } }]) {
+  for (const o of [
+    offer(75, 1.8, 1.5, 1),
+    (({ transformer: _, ...rest }) => rest)(offer(75, 1.8, 1.5, 1)),
+    { ...(({ transformer: _, ...rest }) => rest)(offer(75, 1.8, 1.5, 1)), faultA: { value: 9000, by: 'utility' } },
+  ]) {
     const at = (end: 'strong' | 'weak') => abs(sourceImpedance({ ...task, offer: o, system: split, end }).loops.lineLine)
     expect(at('strong')).toBeLessThanOrEqual(at('weak'))
   }
@@ -35,7 +57,13 @@ test('the strong end never has more impedance than the weak one, for a known and
 
 test('loops of a path are the sums of its parts, R and X each', () => {
   const inputs = exampleInputs()
-  const tree = electricalTree(inputs.design.boxes[0]!, { ...inputs, mode: 'network', end: 'weak', state: 'steady', conductorC: 75 })
+  const tree = electricalTree(inputs.design.boxes[0]!, {
+    ...inputs,
+    mode: 'network',
+    end: 'weak',
+    state: 'steady',
+    conductorC: 75,
+  })
   const path = pathIn(tree, { at: 'plug', tag: 'M0' })
   expect(path.map((s) => s.kind)).toEqual(['source', 'feed', 'run', 'cord'])
   const runs = path.flatMap((s) => (s.kind === 'source' || s.kind === 'own transformer' ? [] : [s]))

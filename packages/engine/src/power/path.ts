@@ -1,9 +1,29 @@
-import { add, type Complex, cx, Fault, put, scale, type Step, source, step } from '../kernel/index.ts'
 import type {
-  Assumption, BoxDesign, Circuit, Cord, Design, Device, Job, Leg, OwnTransformer, Run, SizeName, SourceMode, Wire,
+  Assumption,
+  BoxDesign,
+  Circuit,
+  Cord,
+  Design,
+  Device,
+  Job,
+  Leg,
+  OwnTransformer,
+  Run,
+  SizeName,
+  SourceMode,
+  Wire,
 } from '../job/index.ts'
+import { add, type Complex, cx, Fault, put, type Step, scale, source, step } from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
-import { type Loops, type SourceEnd, type SourceImpedance, type SourceState, sourceImpedance, terminalLoops, withXOverR } from './source-impedance.ts'
+import {
+  type Loops,
+  type SourceEnd,
+  type SourceImpedance,
+  type SourceState,
+  sourceImpedance,
+  terminalLoops,
+  withXOverR,
+} from './source-impedance.ts'
 
 /** One conductor of a segment, all its parallel sets together. */
 export interface ConductorZ {
@@ -145,7 +165,17 @@ export function electricalTree(box: BoxDesign, context: PathContext): Electrical
     const from = feedingBox(box, context.design)
     const upstream = electricalTree(from, context)
     head = upstream.source
-    trunk.push(...upstream.trunk, make({ kind: 'box feeder', id: `${box.box}/feeder`, run: box.fedFrom.run, device: box.fedFrom.device, bonded: false, tt: false }))
+    trunk.push(
+      ...upstream.trunk,
+      make({
+        kind: 'box feeder',
+        id: `${box.box}/feeder`,
+        run: box.fedFrom.run,
+        device: box.fedFrom.device,
+        bonded: false,
+        tt: false,
+      }),
+    )
     assumed.push(...upstream.assumed)
   } else {
     const offer = context.job.offers.find((o) => o.id === modesOf(box, context.job).find((m) => m.mode === context.mode)?.offer)
@@ -161,7 +191,9 @@ export function electricalTree(box: BoxDesign, context: PathContext): Electrical
     const remainderM = Math.max(0, offer.distanceM - first.lengthM)
     if (remainderM > 0 && context.end === 'weak' && context.mode === 'network') {
       // The utility's own drop: its conductors are not ours to choose; at worst they are like our feed.
-      trunk.push(make({ kind: 'drop', id: `${box.box}/drop`, run: { ...first, lengthM: remainderM }, device: null, bonded: true, tt }))
+      trunk.push(
+        make({ kind: 'drop', id: `${box.box}/drop`, run: { ...first, lengthM: remainderM }, device: null, bonded: true, tt }),
+      )
     }
     if (remainderM > 0 && context.mode === 'neighbour') {
       trunk.push(make({ kind: 'drop', id: `${box.box}/drop`, run: { ...first, lengthM: remainderM }, device: null, bonded, tt }))
@@ -169,25 +201,51 @@ export function electricalTree(box: BoxDesign, context: PathContext): Electrical
     if (remainderM > 0 && context.mode !== 'own set') {
       assumed.push({
         path: `facts.supply.${offer.id}.distance`,
-        said: context.mode === 'network'
-          ? `${round(remainderM)} m of the supplier's drop: taken as nothing for the most current and as ${first.line.size} for the fewest volts`
-          : `${round(remainderM)} m of run from the neighbour taken in ${first.line.size}, as the feed`,
+        said:
+          context.mode === 'network'
+            ? `${round(remainderM)} m of the supplier's drop: taken as nothing for the most current and as ${first.line.size} for the fewest volts`
+            : `${round(remainderM)} m of run from the neighbour taken in ${first.line.size}, as the feed`,
         source: 'bounded by the feed chosen',
       })
     }
     if (own !== null) {
-      trunk.push(make({ kind: 'primary run', id: `${box.box}/primary`, run: own.primaryRun, device: own.primary, bonded: false, tt }))
+      trunk.push(
+        make({ kind: 'primary run', id: `${box.box}/primary`, run: own.primaryRun, device: own.primary, bonded: false, tt }),
+      )
       trunk.push(transformerSegment(box.box, own, system))
     }
-    trunk.push(make({ kind: 'feed', id: `${box.box}/feed`, run: box.panel.feed, device: own === null ? null : own.primary, bonded: bonded || own !== null, tt: tt && own === null }))
+    trunk.push(
+      make({
+        kind: 'feed',
+        id: `${box.box}/feed`,
+        run: box.panel.feed,
+        device: own === null ? null : own.primary,
+        bonded: bonded || own !== null,
+        tt: tt && own === null,
+      }),
+    )
   }
   const runs = new Map<string, RunSegment>()
   const cords = new Map<string, RunSegment>()
   const circuitOf = new Map<string, Circuit>()
   for (const circuit of box.circuits) {
-    runs.set(circuit.id, make({ kind: 'run', id: `${circuit.id}/run`, run: circuit.run, device: circuit.device, bonded: false, tt: false }))
+    runs.set(
+      circuit.id,
+      make({ kind: 'run', id: `${circuit.id}/run`, run: circuit.run, device: circuit.device, bonded: false, tt: false }),
+    )
     for (const plug of circuit.plugs) circuitOf.set(plug, circuit)
-    for (const cord of circuit.cords) cords.set(cord.plug, make({ kind: 'cord', id: `${cord.plug}/cord`, run: asRun(cord, circuit), device: circuit.device, bonded: false, tt: false }))
+    for (const cord of circuit.cords)
+      cords.set(
+        cord.plug,
+        make({
+          kind: 'cord',
+          id: `${cord.plug}/cord`,
+          run: asRun(cord, circuit),
+          device: circuit.device,
+          bonded: false,
+          tt: false,
+        }),
+      )
   }
   return { box, system, source: head, trunk, runs, cords, circuitOf, assumed }
 }
@@ -223,7 +281,8 @@ export function loopsAt(path: readonly Segment[]): Loops {
 
 function alongRun(loops: Loops, run: RunSegment): Loops {
   const z = run.phase.ohm
-  const plus = (loop: Complex | null, back: ConductorZ | null) => (loop === null || back === null ? null : add(loop, add(z, back.ohm)))
+  const plus = (loop: Complex | null, back: ConductorZ | null) =>
+    loop === null || back === null ? null : add(loop, add(z, back.ohm))
   return {
     threePhase: loops.threePhase === null ? null : add(loops.threePhase, z),
     lineLine: add(loops.lineLine, scale(z, 2)),
@@ -249,11 +308,26 @@ function transformerSegment(boxId: string, own: OwnTransformer, secondary: Syste
   const ratio = own.secondaryV / own.primaryV
   const said = `own transformer ${own.kVA} kVA, ${own.primaryV} to ${own.secondaryV} V`
   const steps = [
-    step('Z_T', three ? 'u_z·V₂²/S' : 'u_z·V₂²/S, one line half of it',
+    step(
+      'Z_T',
+      three ? 'u_z·V₂²/S' : 'u_z·V₂²/S, one line half of it',
       [put('u_z', own.impedancePct, '%'), put('V₂', own.secondaryV, 'V'), put('S', own.kVA, 'kVA'), put('x/r', own.xOverR)],
-      `${round(z1.re * 1000)} + j${round(z1.im * 1000)}`, 'mΩ per line', source('per unit on its own rating', 'computed')),
+      `${round(z1.re * 1000)} + j${round(z1.im * 1000)}`,
+      'mΩ per line',
+      source('per unit on its own rating', 'computed'),
+    ),
   ]
-  return { kind: 'own transformer', id: `${boxId}/transformer`, said, transformer: own, z1, ratio, secondary, device: own.primary, steps }
+  return {
+    kind: 'own transformer',
+    id: `${boxId}/transformer`,
+    said,
+    transformer: own,
+    z1,
+    ratio,
+    secondary,
+    device: own.primary,
+    steps,
+  }
 }
 
 /** System on the primary side: the offer's when the voltages agree, else the rule set's of that voltage. */
@@ -318,8 +392,17 @@ function runMaker(context: PathContext, impedance: ReturnType<typeof conductorMa
     const protective = of(run.protective)
     const earthReturn = tt ? null : bonded ? (neutral ?? protective) : (protective ?? neutral)
     return {
-      kind, id, said: `${round(run.lengthM)} m of ${run.line.size}${kind === 'cord' ? ' cord' : ''}`, lengthM: run.lengthM, temperatureC,
-      phase, neutral, protective, earthReturn, device, insulation: run.line.insulation,
+      kind,
+      id,
+      said: `${round(run.lengthM)} m of ${run.line.size}${kind === 'cord' ? ' cord' : ''}`,
+      lengthM: run.lengthM,
+      temperatureC,
+      phase,
+      neutral,
+      protective,
+      earthReturn,
+      device,
+      insulation: run.line.insulation,
       get steps() {
         return runSteps(impedance(run.line, where, temperatureC).steps, run, phase)
       },
@@ -331,9 +414,19 @@ function runMaker(context: PathContext, impedance: ReturnType<typeof conductorMa
 function runSteps(perM: readonly Step[], run: Run, phase: ConductorZ): readonly Step[] {
   return [
     ...perM,
-    step('R + jX', run.sets > 1 ? '(r + jx)·L/sets' : '(r + jx)·L',
-      [put('r', phase.ohmPerM.re * run.sets, 'Ω/m'), put('x', phase.ohmPerM.im * run.sets, 'Ω/m'), put('L', run.lengthM, 'm'), put('sets', run.sets)],
-      `${round(phase.ohm.re * 1000)} + j${round(phase.ohm.im * 1000)}`, 'mΩ', source('length times impedance per metre', 'computed')),
+    step(
+      'R + jX',
+      run.sets > 1 ? '(r + jx)·L/sets' : '(r + jx)·L',
+      [
+        put('r', phase.ohmPerM.re * run.sets, 'Ω/m'),
+        put('x', phase.ohmPerM.im * run.sets, 'Ω/m'),
+        put('L', run.lengthM, 'm'),
+        put('sets', run.sets),
+      ],
+      `${round(phase.ohm.re * 1000)} + j${round(phase.ohm.im * 1000)}`,
+      'mΩ',
+      source('length times impedance per metre', 'computed'),
+    ),
   ]
 }
 

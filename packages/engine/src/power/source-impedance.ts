@@ -1,7 +1,18 @@
-import {
-  add, type Complex, cx, Fault, type Provenance, put, scale, type Source, type Step, source, step, weakest,
-} from '../kernel/index.ts'
 import type { Assumption, Offer, SourceMode } from '../job/index.ts'
+import {
+  add,
+  type Complex,
+  cx,
+  Fault,
+  type Provenance,
+  put,
+  type Source,
+  type Step,
+  scale,
+  source,
+  step,
+  weakest,
+} from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 
 /** `strong`: lowest impedance that is plausible (most current flows). `weak`: highest (fewest volts, least fault current). */
@@ -118,12 +129,25 @@ function behindTransformer(task: SourceTask): SourceImpedance {
   const told = t.impedancePct.told
   const rests = source(t.impedancePct.basis, told ? 'told' : 'read')
   const steps: Step[] = [
-    step('u_z', tolerant ? '0.9·u_z,low' : strong ? 'u_z,low' : 'u_z,high',
-      [put('u_z', strong ? t.impedancePct.low : t.impedancePct.high, '%')], pct, '%', tolerant ? TOLERANCE : rests),
+    step(
+      'u_z',
+      tolerant ? '0.9·u_z,low' : strong ? 'u_z,low' : 'u_z,high',
+      [put('u_z', strong ? t.impedancePct.low : t.impedancePct.high, '%')],
+      pct,
+      '%',
+      tolerant ? TOLERANCE : rests,
+    ),
     impedanceStep(task.system, pct, xr, t.kVA, z1),
   ]
   if (task.system.kind === 'split') steps.push(centreTapStep(z1))
-  return finish(task, { z1, z0: z1, ratedKVA: t.kVA, steps, assumed: boundedSpans(task), provenance: weakest(rests.provenance, TOLERANCE.provenance) })
+  return finish(task, {
+    z1,
+    z0: z1,
+    ratedKVA: t.kVA,
+    steps,
+    assumed: boundedSpans(task),
+    provenance: weakest(rests.provenance, TOLERANCE.provenance),
+  })
 }
 
 function boundedSpans(task: SourceTask): Assumption[] {
@@ -131,25 +155,43 @@ function boundedSpans(task: SourceTask): Assumption[] {
   const out: Assumption[] = []
   const path = `facts.supply.${task.offer.id}.transformer`
   if (!t.impedancePct.told) {
-    out.push({ path: `${path}.impedance`, said: `impedance taken at both ends, ${t.impedancePct.low} and ${t.impedancePct.high} %`, source: t.impedancePct.basis })
+    out.push({
+      path: `${path}.impedance`,
+      said: `impedance taken at both ends, ${t.impedancePct.low} and ${t.impedancePct.high} %`,
+      source: t.impedancePct.basis,
+    })
   }
-  if (!t.xOverR.told) out.push({ path: `${path}.xOverR`, said: `x/r taken at both ends, ${t.xOverR.low} and ${t.xOverR.high}`, source: t.xOverR.basis })
+  if (!t.xOverR.told)
+    out.push({
+      path: `${path}.xOverR`,
+      said: `x/r taken at both ends, ${t.xOverR.low} and ${t.xOverR.high}`,
+      source: t.xOverR.basis,
+    })
   return out
 }
 
 function impedanceStep(system: System, pct: number, xr: number, kVA: number, z1: Complex): Step {
   const three = isThree(system)
   return step(
-    'Z_T', three ? 'u_z·V²/S = R + jX' : 'u_z·V²/S (both lines), one line half of it',
+    'Z_T',
+    three ? 'u_z·V²/S = R + jX' : 'u_z·V²/S (both lines), one line half of it',
     [put('u_z', pct, '%'), put('V', lineVolts(system), 'V'), put('S', kVA, 'kVA'), put('x/r', xr)],
-    `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`, 'mΩ per line', BASE,
+    `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`,
+    'mΩ per line',
+    BASE,
   )
 }
 
 function centreTapStep(z1: Complex): Step {
   const { lineNeutral } = terminalLoops({ kind: 'split' } as System, z1, z1)
-  return step('Z_LN', '(1.5 R + j 1.2 X)/4 of the line–line loop', [put('R', 2 * z1.re, 'Ω'), put('X', 2 * z1.im, 'Ω')],
-    `${fixed(lineNeutral!.re * 1000)} + j${fixed(lineNeutral!.im * 1000)}`, 'mΩ', CENTRE_TAP)
+  return step(
+    'Z_LN',
+    '(1.5 R + j 1.2 X)/4 of the line–line loop',
+    [put('R', 2 * z1.re, 'Ω'), put('X', 2 * z1.im, 'Ω')],
+    `${fixed(lineNeutral!.re * 1000)} + j${fixed(lineNeutral!.im * 1000)}`,
+    'mΩ',
+    CENTRE_TAP,
+  )
 }
 
 /** A written level is an upper value; half of it is taken as the weakest a network will show through the year. */
@@ -165,11 +207,21 @@ function behindFaultLevel(task: SourceTask, faultA: number, by: string): SourceI
   const rests = source(`written by ${by}`, 'told')
   const path = `facts.supply.${task.offer.id}.faultCurrent`
   const assumed: Assumption[] = [
-    { path, said: `x/r of the written fault level taken as 1 to 3; at its weakest the source gives ${WRITTEN_LOW_FRAC * 100} % of it`, source: 'common practice' },
+    {
+      path,
+      said: `x/r of the written fault level taken as 1 to 3; at its weakest the source gives ${WRITTEN_LOW_FRAC * 100} % of it`,
+      source: 'common practice',
+    },
   ]
   const steps = [
-    step('Z_S', three ? 'V/(√3·I_k)' : 'V/I_k, one line half of it', [put('V', v, 'V'), put('I_k', level, 'A'), put('x/r', xr)],
-      `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`, 'mΩ per line', rests),
+    step(
+      'Z_S',
+      three ? 'V/(√3·I_k)' : 'V/I_k, one line half of it',
+      [put('V', v, 'V'), put('I_k', level, 'A'), put('x/r', xr)],
+      `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`,
+      'mΩ per line',
+      rests,
+    ),
   ]
   return finish(task, { z1, z0: z1, ratedKVA: null, steps, assumed, provenance: 'common practice' })
 }
@@ -185,12 +237,21 @@ function behindTypical(task: SourceTask): SourceImpedance {
   const pct = task.end === 'strong' ? row.lowPct * 0.9 : row.highPct
   const z1 = perPhase(task.system, pct / 100, row.xOverR, row.kVA * 1000)
   const rests = source('table transformer-typical', 'memory')
-  const assumed: Assumption[] = [{
-    path: `facts.supply.${task.offer.id}.transformer`,
-    said: `transformer unknown: bounded by ${fits[0]?.kVA ?? largest.kVA} kVA at its highest and ${largest.kVA} kVA at its lowest impedance of the table`,
-    source: 'table transformer-typical',
-  }]
-  return finish(task, { z1, z0: z1, ratedKVA: row.kVA, steps: [{ ...impedanceStep(task.system, pct, row.xOverR, row.kVA, z1), rests }], assumed, provenance: 'memory' })
+  const assumed: Assumption[] = [
+    {
+      path: `facts.supply.${task.offer.id}.transformer`,
+      said: `transformer unknown: bounded by ${fits[0]?.kVA ?? largest.kVA} kVA at its highest and ${largest.kVA} kVA at its lowest impedance of the table`,
+      source: 'table transformer-typical',
+    },
+  ]
+  return finish(task, {
+    z1,
+    z0: z1,
+    ratedKVA: row.kVA,
+    steps: [{ ...impedanceStep(task.system, pct, row.xOverR, row.kVA, z1), rests }],
+    assumed,
+    provenance: 'memory',
+  })
 }
 
 /** A utility loads its transformer by diversity: one of 80 % of the service's rating is plausible. */
@@ -207,10 +268,17 @@ function transformerRows(rules: RuleSet, three: boolean): TypicalRow[] {
   const table = rules.tables['transformer-typical']
   if (table === undefined) throw new Fault('power/table-missing', 'transformer-typical')
   const kind = rules.frequencyHz === 50 ? 'intl 3-phase oil' : three ? 'us 3-phase pad' : 'us 1-phase pole'
-  const rows = table.rows.filter((r) => String(r[0]) === kind).map((r) => {
-    const ends = (String(r[2]).match(/[\d.]+/g) ?? []).map(Number)
-    return { kVA: Number(r[1]), lowPct: ends[0] ?? Number(r[3]), highPct: ends[1] ?? ends[0] ?? Number(r[3]), xOverR: Number(r[4]) }
-  })
+  const rows = table.rows
+    .filter((r) => String(r[0]) === kind)
+    .map((r) => {
+      const ends = (String(r[2]).match(/[\d.]+/g) ?? []).map(Number)
+      return {
+        kVA: Number(r[1]),
+        lowPct: ends[0] ?? Number(r[3]),
+        highPct: ends[1] ?? ends[0] ?? Number(r[3]),
+        xOverR: Number(r[4]),
+      }
+    })
   if (rows.length === 0) throw new Fault('power/table-missing', kind)
   return rows.sort((a, b) => a.kVA - b.kVA)
 }
@@ -223,16 +291,27 @@ function behindNeighbour(task: SourceTask): SourceImpedance {
   if (task.end === 'strong') return behindTypical(task)
   const three = isThree(task.system)
   const v = lineVolts(task.system)
-  const spareA = offer.spareA ?? (offer.spareKVA !== undefined ? (offer.spareKVA * 1000) / ((three ? Math.sqrt(3) : 1) * v) : task.serviceA)
+  const spareA =
+    offer.spareA ?? (offer.spareKVA !== undefined ? (offer.spareKVA * 1000) / ((three ? Math.sqrt(3) : 1) * v) : task.serviceA)
   const ohm = (NEIGHBOUR_WEAK_FRAC * v) / (three ? Math.sqrt(3) : 2) / Math.max(spareA, 1)
   const z1 = withXOverR(ohm, 1)
-  const assumed: Assumption[] = [{
-    path: `facts.supply.${offer.id}.faultCurrent`,
-    said: `what stands behind the neighbour's panel is unknown: at its weakest it loses ${NEIGHBOUR_WEAK_FRAC * 100} % at ${fixed(spareA)} A`,
-    source: 'common practice',
-  }]
-  const steps = [step('Z_S', '0.05·V/I_spare per line', [put('V', v, 'V'), put('I_spare', spareA, 'A')], `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`, 'mΩ per line',
-    source('weakest plausible source', 'common practice'))]
+  const assumed: Assumption[] = [
+    {
+      path: `facts.supply.${offer.id}.faultCurrent`,
+      said: `what stands behind the neighbour's panel is unknown: at its weakest it loses ${NEIGHBOUR_WEAK_FRAC * 100} % at ${fixed(spareA)} A`,
+      source: 'common practice',
+    },
+  ]
+  const steps = [
+    step(
+      'Z_S',
+      '0.05·V/I_spare per line',
+      [put('V', v, 'V'), put('I_spare', spareA, 'A')],
+      `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`,
+      'mΩ per line',
+      source('weakest plausible source', 'common practice'),
+    ),
+  ]
   return finish(task, { z1, z0: z1, ratedKVA: null, steps, assumed, provenance: 'common practice' })
 }
 
@@ -278,14 +357,25 @@ function setImpedance(task: SourceTask): SourceImpedance {
   const symbol = task.state === 'transient' ? 'X′d' : task.state === 'subtransient' ? 'X″d' : 'Z_G'
   const steps = [
     task.state === 'steady'
-      ? step(symbol, 'the regulator holds the volts at the terminals', [put('S', kVA, 'kVA')], 0, 'Ω', source('automatic voltage regulator', 'common practice'))
+      ? step(
+          symbol,
+          'the regulator holds the volts at the terminals',
+          [put('S', kVA, 'kVA')],
+          0,
+          'Ω',
+          source('automatic voltage regulator', 'common practice'),
+        )
       : step(symbol, 'x·V²/S', [put('x', xPu, 'pu'), put('V', v, 'V'), put('S', kVA, 'kVA')], z1.im, 'Ω per line', rests),
   ]
-  const assumed: Assumption[] = g.subtransientPct.told ? [] : [{
-    path: `facts.supply.${task.offer.id}.generator.subtransient`,
-    said: `subtransient reactance taken at both ends, ${g.subtransientPct.low} and ${g.subtransientPct.high} %`,
-    source: g.subtransientPct.basis,
-  }]
+  const assumed: Assumption[] = g.subtransientPct.told
+    ? []
+    : [
+        {
+          path: `facts.supply.${task.offer.id}.generator.subtransient`,
+          said: `subtransient reactance taken at both ends, ${g.subtransientPct.low} and ${g.subtransientPct.high} %`,
+          source: g.subtransientPct.basis,
+        },
+      ]
   return finish(task, { z1, z0, ratedKVA: kVA, steps, assumed, provenance: weakest(rests.provenance, row.provenance) })
 }
 
@@ -293,7 +383,14 @@ type Found = Pick<SourceImpedance, 'z1' | 'z0' | 'ratedKVA' | 'steps' | 'assumed
 
 function finish(task: SourceTask, found: Found): SourceImpedance {
   const { offer, mode, end, state, system } = task
-  const base = { mode, offer: offer.id, end, state, system, loops: setLoops(task, found) ?? terminalLoops(system, found.z1, found.z0) }
+  const base = {
+    mode,
+    offer: offer.id,
+    end,
+    state,
+    system,
+    loops: setLoops(task, found) ?? terminalLoops(system, found.z1, found.z0),
+  }
   return { ...base, ...found }
 }
 

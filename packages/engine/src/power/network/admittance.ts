@@ -59,11 +59,27 @@ function stampPair(a: number, b: number, same: boolean, y: Complex, stamp: Stamp
 export function stampWinding(winding: WindingElement, stamp: Stamp): void {
   const y = div(cx(1), winding.zOhm)
   const k = 1 / winding.ratio
-  stampIncidence([[winding.p1, k], [winding.p2, -k], [winding.s1, -1], [winding.s2, 1]], y, stamp)
+  stampIncidence(
+    [
+      [winding.p1, k],
+      [winding.p2, -k],
+      [winding.s1, -1],
+      [winding.s2, 1],
+    ],
+    y,
+    stamp,
+  )
 }
 
 export function stampBetween(from: number, to: number, y: Complex, stamp: Stamp): void {
-  stampIncidence([[from, 1], [to, -1]], y, stamp)
+  stampIncidence(
+    [
+      [from, 1],
+      [to, -1],
+    ],
+    y,
+    stamp,
+  )
 }
 
 function stampIncidence(ends: readonly (readonly [number, number])[], y: Complex, stamp: Stamp): void {

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { type Network, EARTH } from './model.ts'
+import { EARTH, type Network } from './model.ts'
 import { solveNodal } from './nodal.ts'
 import { fillRadial, radialWork } from './radial.ts'
 import { radialExample } from './radial-example.ts'
@@ -58,32 +58,45 @@ test('nodal and sweep agree to 1e-8 on the radial yards', () => {
     }
     compared++
     expect(sweep?.outcome, y.words).toBe('solved')
-    expect(difference(y.network, solved[k]!, (w, c) => sweep!.volts[2 * w + c]!), y.words).toBeLessThan(1e-8)
+    expect(
+      difference(y.network, solved[k]!, (w, c) => sweep!.volts[2 * w + c]!),
+      y.words,
+    ).toBeLessThan(1e-8)
   })
   expect(compared).toBeGreaterThan(80)
 })
 
-test.skipIf(!spice)(spice ? 'a circuit simulator given the loads as converged admittances returns the same volts to 1e-6, 200 yards' : 'SKIPPED, ngspice is not installed: 200 yards against a circuit simulator', () => {
-  const folder = mkdtempSync(join(tmpdir(), 'yards-'))
-  try {
-    let worst = 0
-    for (let first = 0; first < YARDS.length; first += 20) {
-      const batch = YARDS.slice(first, first + 20).map((y, k) => ({ network: y.network, solved: solved[first + k]!, words: y.words }))
-      writeFileSync(join(folder, 'yards.cir'), spiceNetlist(batch, join(folder, 'yards.raw')))
-      const run = spawnSync('ngspice', ['-b', join(folder, 'yards.cir')], { encoding: 'utf8', timeout: 30_000 })
-      expect(run.status, run.stderr.slice(0, 400)).toBe(0)
-      const volts = rawVolts(readFileSync(join(folder, 'yards.raw'), 'utf8'))
-      batch.forEach(({ network, words }, k) => {
-        const d = difference(network, solved[first + k]!, (w, c) => volts.get(`v(y${k}w${w})`)?.[c] ?? Number.NaN)
-        worst = Math.max(worst, d)
-        expect(d, words).toBeLessThan(1e-6)
-      })
+test.skipIf(!spice)(
+  spice
+    ? 'a circuit simulator given the loads as converged admittances returns the same volts to 1e-6, 200 yards'
+    : 'SKIPPED, ngspice is not installed: 200 yards against a circuit simulator',
+  () => {
+    const folder = mkdtempSync(join(tmpdir(), 'yards-'))
+    try {
+      let worst = 0
+      for (let first = 0; first < YARDS.length; first += 20) {
+        const batch = YARDS.slice(first, first + 20).map((y, k) => ({
+          network: y.network,
+          solved: solved[first + k]!,
+          words: y.words,
+        }))
+        writeFileSync(join(folder, 'yards.cir'), spiceNetlist(batch, join(folder, 'yards.raw')))
+        const run = spawnSync('ngspice', ['-b', join(folder, 'yards.cir')], { encoding: 'utf8', timeout: 30_000 })
+        expect(run.status, run.stderr.slice(0, 400)).toBe(0)
+        const volts = rawVolts(readFileSync(join(folder, 'yards.raw'), 'utf8'))
+        batch.forEach(({ network, words }, k) => {
+          const d = difference(network, solved[first + k]!, (w, c) => volts.get(`v(y${k}w${w})`)?.[c] ?? Number.NaN)
+          worst = Math.max(worst, d)
+          expect(d, words).toBeLessThan(1e-6)
+        })
+      }
+      expect(worst).toBeGreaterThan(0)
+    } finally {
+      rmSync(folder, { recursive: true, force: true })
     }
-    expect(worst).toBeGreaterThan(0)
-  } finally {
-    rmSync(folder, { recursive: true, force: true })
-  }
-}, 120_000)
+  },
+  120_000,
+)
 
 /** Vectors of a raw file in text form with one point. */
 function rawVolts(text: string): ReadonlyMap<string, readonly [number, number]> {
@@ -97,7 +110,10 @@ test('doubling one lagging two-terminal load never raises the volts at its own p
   YARDS.slice(0, 60).forEach((y, k) => {
     const at = k % y.network.loads.length
     const load = y.network.loads[at]!
-    const doubled = { ...y.network, loads: y.network.loads.map((l, i) => (i === at ? { ...l, sVA: { re: 2 * l.sVA.re, im: 2 * l.sVA.im } } : l)) }
+    const doubled = {
+      ...y.network,
+      loads: y.network.loads.map((l, i) => (i === at ? { ...l, sVA: { re: 2 * l.sVA.re, im: 2 * l.sVA.im } } : l)),
+    }
     const across = (s: Solution) => {
       const v = (w: number, c: 0 | 1) => (w === EARTH ? 0 : s.volts[2 * w + c]!)
       return Math.hypot(v(load.from, 0) - v(load.to, 0), v(load.from, 1) - v(load.to, 1))
@@ -117,7 +133,9 @@ for (const wires of [3, 5] as const) {
     network.wires.forEach((name, i) => {
       const [node, wire] = name.split('.')
       const j = 2 * (wires * Number(node) + 'abcnp'.indexOf(wire!))
-      expect(Math.hypot(work.volts[j]! - nodal.volts[2 * i]!, work.volts[j + 1]! - nodal.volts[2 * i + 1]!) / 230).toBeLessThan(1e-8)
+      expect(Math.hypot(work.volts[j]! - nodal.volts[2 * i]!, work.volts[j + 1]! - nodal.volts[2 * i + 1]!) / 230).toBeLessThan(
+        1e-8,
+      )
     })
   })
 }

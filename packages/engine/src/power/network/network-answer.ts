@@ -36,7 +36,14 @@ export interface NetworkAnswer {
   readonly cases: Readonly<Record<string, CaseAnswer>>
 }
 
-const BETWEEN = [['a', 'b'], ['b', 'c'], ['c', 'a'], ['a', 'n'], ['b', 'n'], ['c', 'n']] as const
+const BETWEEN = [
+  ['a', 'b'],
+  ['b', 'c'],
+  ['c', 'a'],
+  ['a', 'n'],
+  ['b', 'n'],
+  ['c', 'n'],
+] as const
 
 /** Volts at every node of every case (or of one). @throws Fault `network/no-such-case` */
 export function networkAnswer(file: NetworkFile, caseName?: string): NetworkAnswer {
@@ -69,9 +76,18 @@ function caseAnswer(file: NetworkFile, name: string): CaseAnswer {
   }
   const { check } = solved
   return {
-    outcome: solved.outcome, nodes, floating: solved.floating.map((w) => network.wires[w]!), passes: solved.passes, residualA: check.residualA,
-    sourceW: check.sourceVA.re, loadW: check.loadVA.re, lossW: check.lossVA.re, imbalanceVA: check.imbalanceVA, neutralSumA: check.neutralSumA,
-    culprits: solved.culprits, turnsAtFrac: solved.turnsAtFrac,
+    outcome: solved.outcome,
+    nodes,
+    floating: solved.floating.map((w) => network.wires[w]!),
+    passes: solved.passes,
+    residualA: check.residualA,
+    sourceW: check.sourceVA.re,
+    loadW: check.loadVA.re,
+    lossW: check.lossVA.re,
+    imbalanceVA: check.imbalanceVA,
+    neutralSumA: check.neutralSumA,
+    culprits: solved.culprits,
+    turnsAtFrac: solved.turnsAtFrac,
   }
 }
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { abs, cx, sub } from '../../kernel/index.ts'
-import { EARTH, networkMaker, diagonal } from './model.ts'
+import { diagonal, EARTH, networkMaker } from './model.ts'
 import { solveNodal } from './nodal.ts'
 import { wireOf, wireVolts } from './solution.ts'
 

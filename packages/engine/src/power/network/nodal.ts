@@ -37,9 +37,25 @@ export function solveNodal(network: Network, task: SolveTask = {}): Solution {
   const x = Float64Array.from(injected)
   factor.solveInPlace(x)
   const moving = network.loads.filter((l) => l.model !== 'Z' && (l.sVA.re !== 0 || l.sVA.im !== 0))
-  const finish = (outcome: Outcome, method: Solution['method'], passes: number, turnsAtFrac: number | null, culprits: readonly string[]): Solution => {
+  const finish = (
+    outcome: Outcome,
+    method: Solution['method'],
+    passes: number,
+    turnsAtFrac: number | null,
+    culprits: readonly string[],
+  ): Solution => {
     if (outcome !== 'solved') volts.fill(NaN)
-    return { outcome, volts, passes, method, check: selfCheck(network, volts, floating.leaks), floating: floating.wires, leaks: floating.leaks, turnsAtFrac, culprits }
+    return {
+      outcome,
+      volts,
+      passes,
+      method,
+      check: selfCheck(network, volts, floating.leaks),
+      floating: floating.wires,
+      leaks: floating.leaks,
+      turnsAtFrac,
+      culprits,
+    }
   }
   place(unknown, x, volts)
   if (moving.length === 0) return finish('solved', 'linear', 1, null, [])
@@ -92,7 +108,14 @@ function iterate({ moving, unknown, injected, volts, next, solve, task }: Iterat
 }
 
 /** Adds the current a load takes; gives how far its volts moved since the pass before, as a share. NaN where they are none. */
-function takeCurrent(load: LoadElement, unknown: Int32Array, volts: Float64Array, into: Float64Array, before: Float64Array, at: number): number {
+function takeCurrent(
+  load: LoadElement,
+  unknown: Int32Array,
+  volts: Float64Array,
+  into: Float64Array,
+  before: Float64Array,
+  at: number,
+): number {
   const { from, to, sVA } = load
   const ur = (from === EARTH ? 0 : volts[2 * from]!) - (to === EARTH ? 0 : volts[2 * to]!)
   const ui = (from === EARTH ? 0 : volts[2 * from + 1]!) - (to === EARTH ? 0 : volts[2 * to + 1]!)

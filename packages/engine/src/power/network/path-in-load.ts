@@ -42,8 +42,13 @@ const TURN_STEP = 1e-4
 export function pathInLoad(task: PathTask): PathFound {
   const { moving } = task
   const m = moving.length
-  const gaveUp = (passes: number, culprits: readonly string[]): PathFound =>
-    ({ outcome: 'given up', unknowns: task.open, passes, turnsAtFrac: null, culprits })
+  const gaveUp = (passes: number, culprits: readonly string[]): PathFound => ({
+    outcome: 'given up',
+    unknowns: task.open,
+    passes,
+    turnsAtFrac: null,
+    culprits,
+  })
   if (m > PORTS_MOST) return gaveUp(0, [])
   const ports = portsOf(task)
   const size = 2 * m + 1
@@ -64,7 +69,8 @@ export function pathInLoad(task: PathTask): PathFound {
       target[size - 1] = 1
       const done = ports.correct(target, null, RESIDUAL_PU)
       newtons += done.newtons
-      if (done.ok && ports.near(target, point)) return { outcome: 'solved', unknowns: ports.unknownsAt(target), passes: newtons, turnsAtFrac: null, culprits: [] }
+      if (done.ok && ports.near(target, point))
+        return { outcome: 'solved', unknowns: ports.unknownsAt(target), passes: newtons, turnsAtFrac: null, culprits: [] }
       ds /= 2
       if (ds < TURN_STEP / 16) return gaveUp(newtons, ports.worst(tangent))
       continue
@@ -109,7 +115,8 @@ function portsOf({ moving, unknown, count, volts, open, solve }: PathTask) {
   }
   for (let j = 0; j < m; j++) {
     const l = moving[j]!
-    for (const k of [0, 1] as const) openV[2 * j + k] = (between(open, j, k) + fixedPart(l.from, k) - fixedPart(l.to, k)) / l.nominalV
+    for (const k of [0, 1] as const)
+      openV[2 * j + k] = (between(open, j, k) + fixedPart(l.from, k) - fixedPart(l.to, k)) / l.nominalV
     x.fill(0)
     const [a, b] = ends[j]!
     if (a >= 0) x[2 * a] = 1
@@ -167,7 +174,11 @@ function portsOf({ moving, unknown, count, volts, open, solve }: PathTask) {
   return {
     open: openV,
     /** Newton onto the path, on the plane across the tangent or (null) at the λ given. Moves `p`. */
-    correct(p: Float64Array, plane: { tangent: Float64Array; at: Float64Array } | null, tolerance: number): { ok: boolean; newtons: number } {
+    correct(
+      p: Float64Array,
+      plane: { tangent: Float64Array; at: Float64Array } | null,
+      tolerance: number,
+    ): { ok: boolean; newtons: number } {
       for (let k = 1; k <= 12; k++) {
         if (!evaluate(p, f, jac)) return { ok: false, newtons: k }
         f[size - 1] = 0
@@ -202,7 +213,9 @@ function portsOf({ moving, unknown, count, volts, open, solve }: PathTask) {
       return true
     },
     worst(tangent: Float64Array): string[] {
-      const moved = moving.map((l, j) => ({ id: l.id, by: Math.hypot(tangent[2 * j]!, tangent[2 * j + 1]!) })).sort((a, b) => b.by - a.by || (a.id < b.id ? -1 : 1))
+      const moved = moving
+        .map((l, j) => ({ id: l.id, by: Math.hypot(tangent[2 * j]!, tangent[2 * j + 1]!) }))
+        .sort((a, b) => b.by - a.by || (a.id < b.id ? -1 : 1))
       const most = moved[0]?.by ?? 0
       return moved.filter((w) => w.by > 0.5 * most).map((w) => w.id)
     },

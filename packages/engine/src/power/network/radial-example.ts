@@ -1,9 +1,13 @@
-import { cx, type Complex, seeded } from '../../kernel/index.ts'
+import { type Complex, cx, seeded } from '../../kernel/index.ts'
 import { EARTH, type Network, networkMaker } from './model.ts'
 import type { Radial } from './radial.ts'
 
 /** An invented radial feeder of n nodes and 3 or 5 wires, for tests and benches: 400 V, mixed loads, mutual terms in every branch. */
-export function radialExample(nodes: number, wires: 3 | 5, seed = 3): { readonly radial: Radial; readonly sourceV: Float64Array; readonly network: Network } {
+export function radialExample(
+  nodes: number,
+  wires: 3 | 5,
+  seed = 3,
+): { readonly radial: Radial; readonly sourceV: Float64Array; readonly network: Network } {
   const r = seeded(seed)
   const k = wires
   const parent = new Int32Array(nodes).fill(-1)
@@ -33,7 +37,10 @@ export function radialExample(nodes: number, wires: 3 | 5, seed = 3): { readonly
     for (let row = 0; row < k; row++) {
       z.push([])
       for (let column = 0; column < k; column++) {
-        const one = row === column ? cx(0.00021 * lengthM, 0.00031 * lengthM) : cx(0.00005 * lengthM, (0.00017 - 0.00002 * Math.abs(row - column)) * lengthM)
+        const one =
+          row === column
+            ? cx(0.00021 * lengthM, 0.00031 * lengthM)
+            : cx(0.00005 * lengthM, (0.00017 - 0.00002 * Math.abs(row - column)) * lengthM)
         z[row]!.push(one)
         zOhm[2 * (k * k * i + k * row + column)] = one.re
         zOhm[2 * (k * k * i + k * row + column) + 1] = one.im
@@ -51,13 +58,29 @@ export function radialExample(nodes: number, wires: 3 | 5, seed = 3): { readonly
       q.push(power * r.between(0, 0.6))
       model.push(kind)
       const wire = at(i)
-      net.load({ id: `${i} ${p}`, from: wire[p]!, to: k === 5 ? wire[3]! : EARTH, sVA: cx(power, q[q.length - 1]!), nominalV: 230, model: (['Z', 'I', 'P'] as const)[kind]! })
+      net.load({
+        id: `${i} ${p}`,
+        from: wire[p]!,
+        to: k === 5 ? wire[3]! : EARTH,
+        sVA: cx(power, q[q.length - 1]!),
+        nominalV: 230,
+        model: (['Z', 'I', 'P'] as const)[kind]!,
+      })
     }
   }
   loadStart[nodes] = from.length
   const radial: Radial = {
-    wires: k, nodes, parent, zOhm, loadStart, loadFrom: Int32Array.from(from), loadTo: Int32Array.from(to), loadW: Float64Array.from(w), loadVar: Float64Array.from(q),
-    loadV: new Float64Array(from.length).fill(230), loadModel: Uint8Array.from(model),
+    wires: k,
+    nodes,
+    parent,
+    zOhm,
+    loadStart,
+    loadFrom: Int32Array.from(from),
+    loadTo: Int32Array.from(to),
+    loadW: Float64Array.from(w),
+    loadVar: Float64Array.from(q),
+    loadV: new Float64Array(from.length).fill(230),
+    loadModel: Uint8Array.from(model),
   }
   return { radial, sourceV, network: net.done() }
 }

@@ -30,7 +30,8 @@ export interface RadialWork {
 }
 
 export const radialWork = (radial: Radial): RadialWork => ({
-  volts: new Float64Array(2 * radial.wires * radial.nodes), amps: new Float64Array(2 * radial.wires * radial.nodes),
+  volts: new Float64Array(2 * radial.wires * radial.nodes),
+  amps: new Float64Array(2 * radial.wires * radial.nodes),
 })
 
 /**
@@ -39,7 +40,13 @@ export const radialWork = (radial: Radial): RadialWork => ({
  *
  *   I_branch = I_load + Σ I_below,   V_node = V_parent − Z·I_branch
  */
-export function fillRadial(radial: Radial, sourceV: Float64Array, toleranceV: number, passesMost: number, work: RadialWork): number {
+export function fillRadial(
+  radial: Radial,
+  sourceV: Float64Array,
+  toleranceV: number,
+  passesMost: number,
+  work: RadialWork,
+): number {
   const { wires: k, nodes, parent } = radial
   const { volts, amps } = work
   if (sourceV.length !== 2 * k) throw new Fault('network/radial-source', sourceV.length)
@@ -53,7 +60,8 @@ export function fillRadial(radial: Radial, sourceV: Float64Array, toleranceV: nu
       const up = 2 * k * parent[i]!
       for (let w = 0; w < 2 * k; w++) amps[up + w]! += amps[at + w]!
     }
-    const moved = k === 3 ? forwardThree(radial, volts, amps) : k === 5 ? forwardFive(radial, volts, amps) : forwardAny(radial, volts, amps)
+    const moved =
+      k === 3 ? forwardThree(radial, volts, amps) : k === 5 ? forwardFive(radial, volts, amps) : forwardAny(radial, volts, amps)
     if (moved < limit) return pass
     if (!(moved < Infinity)) return -1
   }
@@ -127,12 +135,22 @@ function forwardThree(radial: Radial, volts: Float64Array, amps: Float64Array): 
   for (let i = 1; i < nodes; i++) {
     const at = 6 * i
     const up = 6 * parent[i]!
-    const a0 = amps[at]!, a1 = amps[at + 1]!, b0 = amps[at + 2]!, b1 = amps[at + 3]!, c0 = amps[at + 4]!, c1 = amps[at + 5]!
+    const a0 = amps[at]!,
+      a1 = amps[at + 1]!,
+      b0 = amps[at + 2]!,
+      b1 = amps[at + 3]!,
+      c0 = amps[at + 4]!,
+      c1 = amps[at + 5]!
     const z = 18 * i
     for (let w = 0; w < 3; w++) {
       const k = z + 6 * w
       const v = at + 2 * w
-      const zar = zOhm[k]!, zai = zOhm[k + 1]!, zbr = zOhm[k + 2]!, zbi = zOhm[k + 3]!, zcr = zOhm[k + 4]!, zci = zOhm[k + 5]!
+      const zar = zOhm[k]!,
+        zai = zOhm[k + 1]!,
+        zbr = zOhm[k + 2]!,
+        zbi = zOhm[k + 3]!,
+        zcr = zOhm[k + 4]!,
+        zci = zOhm[k + 5]!
       const re = volts[up + 2 * w]! - (zar * a0 - zai * a1 + zbr * b0 - zbi * b1 + zcr * c0 - zci * c1)
       const im = volts[up + 2 * w + 1]! - (zar * a1 + zai * a0 + zbr * b1 + zbi * b0 + zcr * c1 + zci * c0)
       const dr = re - volts[v]!
@@ -153,16 +171,36 @@ function forwardFive(radial: Radial, volts: Float64Array, amps: Float64Array): n
   for (let i = 1; i < nodes; i++) {
     const at = 10 * i
     const up = 10 * parent[i]!
-    const a0 = amps[at]!, a1 = amps[at + 1]!, b0 = amps[at + 2]!, b1 = amps[at + 3]!, c0 = amps[at + 4]!
-    const c1 = amps[at + 5]!, d0 = amps[at + 6]!, d1 = amps[at + 7]!, e0 = amps[at + 8]!, e1 = amps[at + 9]!
+    const a0 = amps[at]!,
+      a1 = amps[at + 1]!,
+      b0 = amps[at + 2]!,
+      b1 = amps[at + 3]!,
+      c0 = amps[at + 4]!
+    const c1 = amps[at + 5]!,
+      d0 = amps[at + 6]!,
+      d1 = amps[at + 7]!,
+      e0 = amps[at + 8]!,
+      e1 = amps[at + 9]!
     const z = 50 * i
     for (let w = 0; w < 5; w++) {
       const k = z + 10 * w
       const v = at + 2 * w
-      const zar = zOhm[k]!, zai = zOhm[k + 1]!, zbr = zOhm[k + 2]!, zbi = zOhm[k + 3]!, zcr = zOhm[k + 4]!
-      const zci = zOhm[k + 5]!, zdr = zOhm[k + 6]!, zdi = zOhm[k + 7]!, zer = zOhm[k + 8]!, zei = zOhm[k + 9]!
-      const re = volts[up + 2 * w]! - (zar * a0 - zai * a1 + zbr * b0 - zbi * b1 + zcr * c0 - zci * c1 + zdr * d0 - zdi * d1 + zer * e0 - zei * e1)
-      const im = volts[up + 2 * w + 1]! - (zar * a1 + zai * a0 + zbr * b1 + zbi * b0 + zcr * c1 + zci * c0 + zdr * d1 + zdi * d0 + zer * e1 + zei * e0)
+      const zar = zOhm[k]!,
+        zai = zOhm[k + 1]!,
+        zbr = zOhm[k + 2]!,
+        zbi = zOhm[k + 3]!,
+        zcr = zOhm[k + 4]!
+      const zci = zOhm[k + 5]!,
+        zdr = zOhm[k + 6]!,
+        zdi = zOhm[k + 7]!,
+        zer = zOhm[k + 8]!,
+        zei = zOhm[k + 9]!
+      const re =
+        volts[up + 2 * w]! -
+        (zar * a0 - zai * a1 + zbr * b0 - zbi * b1 + zcr * c0 - zci * c1 + zdr * d0 - zdi * d1 + zer * e0 - zei * e1)
+      const im =
+        volts[up + 2 * w + 1]! -
+        (zar * a1 + zai * a0 + zbr * b1 + zbi * b0 + zcr * c1 + zci * c0 + zdr * d1 + zdi * d0 + zer * e1 + zei * e0)
       const dr = re - volts[v]!
       const di = im - volts[v + 1]!
       const change = dr * dr + di * di

@@ -1,4 +1,4 @@
-import { cx, type Complex, type Random, seeded } from '../../kernel/index.ts'
+import { type Complex, cx, type Random, seeded } from '../../kernel/index.ts'
 import { EARTH, type LoadModel, type Network, type NetworkMaker, networkMaker } from './model.ts'
 
 /** An invented yard drawn by a seed: radial or meshed, three or four wires, with transformers of any kind. For tests. */
@@ -44,13 +44,21 @@ export function randomYard(seed: number): RandomYard {
       net.load({ id: `${i}/${k}`, from: here[a]!, to: b, sVA, nominalV, model: r.pick(models) })
     }
   }
-  return { network: net.done(), radial: extra === 0, words: `${kind}, ${wires.length} wires, ${nodes} nodes, ${extra === 0 ? 'radial' : 'meshed'}` }
+  return {
+    network: net.done(),
+    radial: extra === 0,
+    words: `${kind}, ${wires.length} wires, ${nodes} nodes, ${extra === 0 ? 'radial' : 'meshed'}`,
+  }
 }
 
 function line(net: NetworkMaker, r: Random, from: readonly number[], to: readonly number[], id: string): void {
   const lengthM = r.between(5, 40)
   const mutual = r.next() < 0.5
-  const z: Complex[][] = from.map((_, i) => from.map((__, j) => (i === j ? cx(0.0008 * lengthM, 0.0003 * lengthM) : mutual ? cx(0.00005 * lengthM, 0.00015 * lengthM) : cx(0))))
+  const z: Complex[][] = from.map((_, i) =>
+    from.map((__, j) =>
+      i === j ? cx(0.0008 * lengthM, 0.0003 * lengthM) : mutual ? cx(0.00005 * lengthM, 0.00015 * lengthM) : cx(0),
+    ),
+  )
   net.line({ id, from: [...from], to: [...to], zOhm: z })
 }
 
@@ -70,7 +78,19 @@ function transformer(net: NetworkMaker, r: Random, kind: Kind, volts: number, wi
   if (kind === 'centre tap') {
     const p = net.wire('s', 'a')
     net.fix(p, cx(primaryV))
-    net.centreTap({ id: 'T', p1: p, p2: EARTH, a: low[0]!, n: low[2]!, b: low[1]!, primaryV, secondaryV: 2 * volts, sVA, rPu: 0.012, xPu: 0.02 })
+    net.centreTap({
+      id: 'T',
+      p1: p,
+      p2: EARTH,
+      a: low[0]!,
+      n: low[2]!,
+      b: low[1]!,
+      primaryV,
+      secondaryV: 2 * volts,
+      sVA,
+      rPu: 0.012,
+      xPu: 0.02,
+    })
     net.shunt({ id: 'bond', from: low[2]!, to: EARTH, yS: cx(10) })
     return
   }
@@ -78,15 +98,24 @@ function transformer(net: NetworkMaker, r: Random, kind: Kind, volts: number, wi
   high.forEach((wire, i) => {
     net.fix(wire, angle(i, primaryV))
   })
-  const pairs = [[0, 1], [1, 2], [2, 0]] as const
+  const pairs = [
+    [0, 1],
+    [1, 2],
+    [2, 0],
+  ] as const
   const secondary = kind[1] === 'Y' ? volts : volts * Math.sqrt(3)
   const base = (secondary * secondary) / (sVA / 3)
   const star = n >= 0 ? low[n]! : EARTH
   for (let i = 0; i < 3; i++) {
     const [x, y] = pairs[i]!
     net.winding({
-      id: `T${i}`, p1: high[kind[0] === 'Y' ? i : x]!, p2: kind[0] === 'Y' ? EARTH : high[y]!, s1: low[kind[1] === 'Y' ? i : x]!, s2: kind[1] === 'Y' ? star : low[y]!,
-      ratio: (kind[0] === 'Y' ? primaryV : primaryV * Math.sqrt(3)) / secondary, zOhm: cx(0.012 * base, 0.03 * base),
+      id: `T${i}`,
+      p1: high[kind[0] === 'Y' ? i : x]!,
+      p2: kind[0] === 'Y' ? EARTH : high[y]!,
+      s1: low[kind[1] === 'Y' ? i : x]!,
+      s2: kind[1] === 'Y' ? star : low[y]!,
+      ratio: (kind[0] === 'Y' ? primaryV : primaryV * Math.sqrt(3)) / secondary,
+      zOhm: cx(0.012 * base, 0.03 * base),
     })
   }
   if (n >= 0) net.shunt({ id: 'bond', from: star, to: EARTH, yS: cx(10) })

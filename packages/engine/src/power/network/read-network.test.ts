@@ -12,7 +12,9 @@ const problemsOf = (text: string) => {
 
 test('the eight connections of the four-node feeder are eight named cases', () => {
   const read = readNetwork(four)
-  expect(read.ok && Object.keys(read.value.cases)).toEqual(['YY', 'DY', 'YD', 'DD'].flatMap((c) => [`${c} balanced`, `${c} unbalanced`]))
+  expect(read.ok && Object.keys(read.value.cases)).toEqual(
+    ['YY', 'DY', 'YD', 'DD'].flatMap((c) => [`${c} balanced`, `${c} unbalanced`]),
+  )
 })
 
 test('an answer holds volts against earth and between wires, with base and reference', () => {
@@ -26,8 +28,12 @@ test('an answer holds volts against earth and between wires, with base and refer
 })
 
 test('all problems are said at once, each with its line and a mend', () => {
-  const found = problemsOf(four.replace('length: 2000 ft', 'length: 2000').replace('model: P', 'model: Q').replace('frequency:', 'frequenzy:'))
-  expect(found.map((p) => p.code)).toEqual(expect.arrayContaining(['quantity/unit-missing', 'network/choice', 'network/unknown-key', 'network/missing']))
+  const found = problemsOf(
+    four.replace('length: 2000 ft', 'length: 2000').replace('model: P', 'model: Q').replace('frequency:', 'frequenzy:'),
+  )
+  expect(found.map((p) => p.code)).toEqual(
+    expect.arrayContaining(['quantity/unit-missing', 'network/choice', 'network/unknown-key', 'network/missing']),
+  )
   for (const p of found) {
     expect(p.line, p.code).toBeGreaterThan(0)
     expect(p.mend, p.code).not.toBe('')
@@ -36,10 +42,18 @@ test('all problems are said at once, each with its line and a mend', () => {
 })
 
 test.each([
-  ['', 'network/not-a-network'], ['hello', 'network/not-a-network'], ['- 1\n- 2', 'network/not-a-network'], ['plugstead: 1\nneeds: {}', 'network/not-a-network'],
-  ['a: [1', 'network/yaml'], ['a: 1\na: 2', 'network/yaml'], ['\u0000\u0001', 'network/'], ['[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[', 'network/too-deep'],
-  ['x: &a [1, 2]\ny: *a\n', 'network/'], [four.replace('plugstead-network: 1', 'plugstead-network: 9'), 'network/version'],
-  [four.replaceAll('[0.4576, 1.078]', '[.nan, 1.078]'), 'network/kind'], [four.replaceAll('configuration: four-wire', 'configuration: five-wire'), 'network/configuration'],
+  ['', 'network/not-a-network'],
+  ['hello', 'network/not-a-network'],
+  ['- 1\n- 2', 'network/not-a-network'],
+  ['plugstead: 1\nneeds: {}', 'network/not-a-network'],
+  ['a: [1', 'network/yaml'],
+  ['a: 1\na: 2', 'network/yaml'],
+  ['\u0000\u0001', 'network/'],
+  ['[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[', 'network/too-deep'],
+  ['x: &a [1, 2]\ny: *a\n', 'network/'],
+  [four.replace('plugstead-network: 1', 'plugstead-network: 9'), 'network/version'],
+  [four.replaceAll('[0.4576, 1.078]', '[.nan, 1.078]'), 'network/kind'],
+  [four.replaceAll('configuration: four-wire', 'configuration: five-wire'), 'network/configuration'],
   [four.replaceAll('from: "1"', 'from: "9"'), 'network/not-fed'],
 ])('a file that cannot be read is refused with its reason (%#)', (text, code) => {
   const found = problemsOf(text)
@@ -51,7 +65,12 @@ test('three hundred seeded manglings never throw', () => {
   const r = seeded(5)
   for (let k = 0; k < 300; k++) {
     const at = r.below(four.length)
-    const text = r.next() < 0.5 ? four.slice(0, at) + r.pick(['', ':', '[', '}', '-', '*x', '&y ', '\t', '9e999', 'null', '"']) + four.slice(at + r.below(8)) : four.slice(0, at)
+    const text =
+      r.next() < 0.5
+        ? four.slice(0, at) +
+          r.pick(['', ':', '[', '}', '-', '*x', '&y ', '\t', '9e999', 'null', '"']) +
+          four.slice(at + r.below(8))
+        : four.slice(0, at)
     expect(() => readNetwork(text)).not.toThrow()
   }
 })

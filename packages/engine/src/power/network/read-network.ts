@@ -1,8 +1,18 @@
 import { isMap, isScalar, isSeq, LineCounter, type Node, parseDocument, type YAMLMap } from 'yaml'
-import { type Complex, cx, type Dimension, ok, parseQuantity, type Problem, type Result } from '../../kernel/index.ts'
+import { type Complex, cx, type Dimension, ok, type Problem, parseQuantity, type Result } from '../../kernel/index.ts'
 import {
-  type Connection, type FileCase, type FileConfiguration, type FileEarthed, type FileLine, type FileLoad, type FileRegulator, type FileSource,
-  type FileSwitch, type FileTransformer, GROUND, type NetworkFile,
+  type Connection,
+  type FileCase,
+  type FileConfiguration,
+  type FileEarthed,
+  type FileLine,
+  type FileLoad,
+  type FileRegulator,
+  type FileSource,
+  type FileSwitch,
+  type FileTransformer,
+  GROUND,
+  type NetworkFile,
 } from './file-types.ts'
 import type { LoadModel } from './model.ts'
 
@@ -18,31 +28,74 @@ const DEPTH_MOST = 24
 export function readNetwork(text: string): Result<NetworkFile> {
   const found: Problem[] = []
   if (text.length > NETWORK_BYTES_MOST) {
-    return { ok: false, problems: [{ code: 'network/too-large', found: `${text.length} characters`, wanted: `at most ${NETWORK_BYTES_MOST}`, mend: 'Name a network file.' }] }
+    return {
+      ok: false,
+      problems: [
+        {
+          code: 'network/too-large',
+          found: `${text.length} characters`,
+          wanted: `at most ${NETWORK_BYTES_MOST}`,
+          mend: 'Name a network file.',
+        },
+      ],
+    }
   }
   const deep = tooDeepAt(text)
   if (deep !== null) {
-    return { ok: false, problems: [{ code: 'network/too-deep', line: deep, found: `nesting deeper than ${DEPTH_MOST}`, wanted: 'a network file', mend: 'Name a network file.' }] }
+    return {
+      ok: false,
+      problems: [
+        {
+          code: 'network/too-deep',
+          line: deep,
+          found: `nesting deeper than ${DEPTH_MOST}`,
+          wanted: 'a network file',
+          mend: 'Name a network file.',
+        },
+      ],
+    }
   }
   const counter = new LineCounter()
   const document = parseDocument(text, { lineCounter: counter, uniqueKeys: true, version: '1.2' })
   for (const e of document.errors) {
-    found.push({ code: 'network/yaml', line: counter.linePos(e.pos[0]).line, column: counter.linePos(e.pos[0]).col, found: e.code, wanted: 'YAML', mend: e.message.split('\n')[0] ?? '' })
+    found.push({
+      code: 'network/yaml',
+      line: counter.linePos(e.pos[0]).line,
+      column: counter.linePos(e.pos[0]).col,
+      found: e.code,
+      wanted: 'YAML',
+      mend: e.message.split('\n')[0] ?? '',
+    })
   }
   const say: Say = (node, code, path, wanted, mend, shownAs) => {
     const at = node?.range?.[0]
     found.push({
-      code, path, found: shownAs ?? shown(node), wanted, mend,
+      code,
+      path,
+      found: shownAs ?? shown(node),
+      wanted,
+      mend,
       ...(at === undefined ? {} : { line: counter.linePos(at).line, column: counter.linePos(at).col }),
     })
   }
   if (found.length > 0) return { ok: false, problems: found }
   if (/(^|[\s[{,:-])[*][^\s,\]}]+/m.test(text) && JSON.stringify(document.errors) !== '' && hasAlias(document.contents)) {
-    return { ok: false, problems: [{ code: 'network/alias', found: 'an alias (*name)', wanted: 'values written out', mend: 'Write the value out.' }] }
+    return {
+      ok: false,
+      problems: [
+        { code: 'network/alias', found: 'an alias (*name)', wanted: 'values written out', mend: 'Write the value out.' },
+      ],
+    }
   }
   const root = document.contents
   if (!isMap(root)) {
-    say(root as Node | null, 'network/not-a-network', '', 'a network file, first key “plugstead-network: 1”', 'Name a network file; its shape is in docs/network-format.md.')
+    say(
+      root as Node | null,
+      'network/not-a-network',
+      '',
+      'a network file, first key “plugstead-network: 1”',
+      'Name a network file; its shape is in docs/network-format.md.',
+    )
     return { ok: false, problems: found }
   }
   const value = fileFrom(root, say)
@@ -112,7 +165,8 @@ class Reader {
   text(key: string, fallback?: string): string {
     const node = this.node(key)
     if (node === null && fallback !== undefined) return fallback
-    if (isScalar(node) && (typeof node.value === 'string' || typeof node.value === 'number')) return String(node.source ?? node.value)
+    if (isScalar(node) && (typeof node.value === 'string' || typeof node.value === 'number'))
+      return String(node.source ?? node.value)
     if (node === null) this.missing(key, 'a word')
     else this.say(node, 'network/kind', this.at(key), 'a word', 'Write a single word or number.')
     return fallback ?? ''
@@ -148,7 +202,13 @@ class Reader {
     const read = isScalar(node) ? parseQuantity(String(node.source ?? node.value), dimension) : null
     if (read?.ok) return read.value.value
     const problem = read?.problems[0]
-    this.say(node, problem?.code ?? 'network/kind', this.at(key), problem?.wanted ?? 'a quantity with its unit', problem?.mend ?? 'Write a number and its unit.')
+    this.say(
+      node,
+      problem?.code ?? 'network/kind',
+      this.at(key),
+      problem?.wanted ?? 'a quantity with its unit',
+      problem?.mend ?? 'Write a number and its unit.',
+    )
     return 0
   }
 
@@ -207,7 +267,8 @@ function distance(a: string, b: string): number {
   let row = Array.from({ length: b.length + 1 }, (_, j) => j)
   for (let i = 1; i <= a.length; i++) {
     const next = [i]
-    for (let j = 1; j <= b.length; j++) next[j] = Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1))
+    for (let j = 1; j <= b.length; j++)
+      next[j] = Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1))
     row = next
   }
   return row[b.length]!
@@ -221,12 +282,29 @@ function fileFrom(root: YAMLMap, say: Say): NetworkFile {
   const r = new Reader(root, '', say)
   const versionNode = r.node('plugstead-network')
   if (versionNode === null) {
-    say(root, 'network/not-a-network', 'plugstead-network', 'a network file, first key “plugstead-network: 1”', 'Name a network file; its shape is in docs/network-format.md.', 'another kind of file')
+    say(
+      root,
+      'network/not-a-network',
+      'plugstead-network',
+      'a network file, first key “plugstead-network: 1”',
+      'Name a network file; its shape is in docs/network-format.md.',
+      'another kind of file',
+    )
   } else if (r.number('plugstead-network') !== NETWORK_VERSION) {
-    say(versionNode, 'network/version', 'plugstead-network', `version ${NETWORK_VERSION}`, 'Saved by another version of the program; the file was not changed.')
+    say(
+      versionNode,
+      'network/version',
+      'plugstead-network',
+      `version ${NETWORK_VERSION}`,
+      'Saved by another version of the program; the file was not changed.',
+    )
   }
   const head = {
-    title: r.text('title'), source: r.text('source', ''), provenance: r.text('provenance', ''), base: r.text('base'), reference: r.text('reference'),
+    title: r.text('title'),
+    source: r.text('source', ''),
+    provenance: r.text('provenance', ''),
+    base: r.text('base'),
+    reference: r.text('reference'),
     frequencyHz: r.quantity('frequency', 'frequency'),
   }
   const configurations: Record<string, FileConfiguration> = {}
@@ -264,8 +342,10 @@ function configuration(r: Reader): FileConfiguration {
     return cx(r.numberOf(node.items[0], `${path}[0]`) * perM, r.numberOf(node.items[1], `${path}[1]`) * perM)
   })
   const shunt = matrix<Complex>('microsiemens', (node, path) => cx(0, r.numberOf(node, path) * 1e-6 * perM))
-  if (ohm.length !== wires.length) r.say(r.node('ohm'), 'network/matrix', r.at('ohm'), `${wires.length} rows`, 'Write the whole matrix.')
-  if (shunt.length !== 0 && shunt.length !== wires.length) r.say(r.node('microsiemens'), 'network/matrix', r.at('microsiemens'), `${wires.length} rows`, 'Write the whole matrix.')
+  if (ohm.length !== wires.length)
+    r.say(r.node('ohm'), 'network/matrix', r.at('ohm'), `${wires.length} rows`, 'Write the whole matrix.')
+  if (shunt.length !== 0 && shunt.length !== wires.length)
+    r.say(r.node('microsiemens'), 'network/matrix', r.at('microsiemens'), `${wires.length} rows`, 'Write the whole matrix.')
   r.done()
   return { wires, ohmPerM: ohm, siemensPerM: shunt.length === 0 ? null : shunt }
 }
@@ -286,9 +366,17 @@ function sections(r: Reader, under: FileCase | null): FileCase {
     lines: section('lines', line),
     transformers: section('transformers', transformer),
     regulators: section('regulators', regulator),
-    switches: section('switches', (s) => ({ from: s.text('from'), to: s.text('to'), wires: s.words('wires'), closed: s.yes('closed', true) }) satisfies FileSwitch),
+    switches: section(
+      'switches',
+      (s) =>
+        ({ from: s.text('from'), to: s.text('to'), wires: s.words('wires'), closed: s.yes('closed', true) }) satisfies FileSwitch,
+    ),
     loads: section('loads', load),
-    earthed: section('earthed', (e) => ({ node: e.text('node'), wire: e.text('wire'), ohm: e.quantity('resistance', 'resistance', 0) }) satisfies FileEarthed),
+    earthed: section(
+      'earthed',
+      (e) =>
+        ({ node: e.text('node'), wire: e.text('wire'), ohm: e.quantity('resistance', 'resistance', 0) }) satisfies FileEarthed,
+    ),
   }
 }
 
@@ -322,7 +410,8 @@ function line(r: Reader): FileLine {
   const from = r.text('from')
   const to = r.text('to')
   const lengthM = r.quantity('length', 'length')
-  if (lengthM <= 0) r.say(r.node('length'), 'network/range', r.at('length'), 'more than nothing', 'Write a length, or a closed switch.')
+  if (lengthM <= 0)
+    r.say(r.node('length'), 'network/range', r.at('length'), 'more than nothing', 'Write a length, or a closed switch.')
   return { id: r.text('id', `${from}-${to}`), from, to, lengthM, configuration: r.text('configuration') }
 }
 
@@ -331,17 +420,32 @@ function transformer(r: Reader): FileTransformer {
   const to = r.text('to')
   const connection = r.oneOf('connection', CONNECTIONS)
   const one = {
-    id: r.text('id', `${from}-${to}`), from, to, connection,
-    ratedVA: r.quantity('rating', 'apparent power'), primaryV: r.quantity('primary', 'voltage'), secondaryV: r.quantity('secondary', 'voltage'),
-    resistanceFrac: r.quantity('resistance', 'share'), reactanceFrac: r.quantity('reactance', 'share'),
-    primaryStar: r.text('primaryStar', GROUND), secondaryStar: r.text('secondaryStar', GROUND),
-    primaryWires: r.words('primaryWires', ['a', GROUND]), secondaryWires: r.words('secondaryWires', connection === 'centre tap' ? ['a', 'n', 'b'] : ['a', GROUND]),
+    id: r.text('id', `${from}-${to}`),
+    from,
+    to,
+    connection,
+    ratedVA: r.quantity('rating', 'apparent power'),
+    primaryV: r.quantity('primary', 'voltage'),
+    secondaryV: r.quantity('secondary', 'voltage'),
+    resistanceFrac: r.quantity('resistance', 'share'),
+    reactanceFrac: r.quantity('reactance', 'share'),
+    primaryStar: r.text('primaryStar', GROUND),
+    secondaryStar: r.text('secondaryStar', GROUND),
+    primaryWires: r.words('primaryWires', ['a', GROUND]),
+    secondaryWires: r.words('secondaryWires', connection === 'centre tap' ? ['a', 'n', 'b'] : ['a', GROUND]),
   }
   for (const key of ['ratedVA', 'primaryV', 'secondaryV'] as const) {
     if (!(one[key] > 0)) r.say(r.map, 'network/range', r.path, `${key} above nothing`, 'Write the plate value.', String(one[key]))
   }
   if (!(one.resistanceFrac >= 0 && one.reactanceFrac >= 0 && one.resistanceFrac + one.reactanceFrac > 0)) {
-    r.say(r.map, 'network/range', r.path, 'an impedance above nothing', 'Write resistance and reactance.', `${one.resistanceFrac}, ${one.reactanceFrac}`)
+    r.say(
+      r.map,
+      'network/range',
+      r.path,
+      'an impedance above nothing',
+      'Write resistance and reactance.',
+      `${one.resistanceFrac}, ${one.reactanceFrac}`,
+    )
   }
   return one
 }
@@ -351,7 +455,14 @@ function regulator(r: Reader): FileRegulator {
   const to = r.text('to')
   const wires = r.words('wires')
   const taps = r.list('taps', true).map(({ node, path }) => r.numberOf(node, path))
-  if (taps.length !== wires.length) r.say(r.node('taps'), 'network/matrix', r.at('taps'), `${wires.length} taps, one for each wire`, 'Write one tap for each wire.')
+  if (taps.length !== wires.length)
+    r.say(
+      r.node('taps'),
+      'network/matrix',
+      r.at('taps'),
+      `${wires.length} taps, one for each wire`,
+      'Write one tap for each wire.',
+    )
   return { id: r.text('id', `${from}-${to}`), from, to, wires, taps, stepFrac: r.quantity('step', 'share') }
 }
 
@@ -363,13 +474,29 @@ function load(r: Reader, at: number): FileLoad {
   let q = 0
   if (r.node('powerFactor') !== null) {
     const pf = r.number('powerFactor')
-    if (!(Math.abs(pf) > 0 && Math.abs(pf) <= 1)) r.say(r.node('powerFactor'), 'network/range', r.at('powerFactor'), '0 to 1, leading negative', 'Write the power factor.')
+    if (!(Math.abs(pf) > 0 && Math.abs(pf) <= 1))
+      r.say(r.node('powerFactor'), 'network/range', r.at('powerFactor'), '0 to 1, leading negative', 'Write the power factor.')
     else q = Math.sign(pf) * p * (Math.sqrt(1 - pf * pf) / Math.abs(pf))
   }
   if (r.node('kvar') !== null) q = 1000 * r.number('kvar')
   const nominalV = r.quantity('nominal', 'voltage')
-  if (!(nominalV > 0)) r.say(r.node('nominal') ?? r.map, 'network/range', r.at('nominal'), 'volts above nothing', 'Write the volts at which it takes its power.')
-  return { id: r.text('id', `${node} ${from}${to === GROUND ? '' : to} ${at + 1}`), node, from, to, sVA: cx(p, q), nominalV, model: r.oneOf('model', MODELS) }
+  if (!(nominalV > 0))
+    r.say(
+      r.node('nominal') ?? r.map,
+      'network/range',
+      r.at('nominal'),
+      'volts above nothing',
+      'Write the volts at which it takes its power.',
+    )
+  return {
+    id: r.text('id', `${node} ${from}${to === GROUND ? '' : to} ${at + 1}`),
+    node,
+    from,
+    to,
+    sVA: cx(p, q),
+    nominalV,
+    model: r.oneOf('model', MODELS),
+  }
 }
 
 function hangsTogether(name: string, one: FileCase, configurations: NetworkFile['configurations'], root: Node, say: Say): void {
@@ -378,7 +505,10 @@ function hangsTogether(name: string, one: FileCase, configurations: NetworkFile[
   for (let grew = true; grew; ) {
     grew = false
     for (const e of ends) {
-      for (const [x, y] of [[e.from, e.to], [e.to, e.from]] as const) {
+      for (const [x, y] of [
+        [e.from, e.to],
+        [e.to, e.from],
+      ] as const) {
         if (!fed.has(x) || fed.has(y)) continue
         fed.add(y)
         grew = true
@@ -387,7 +517,24 @@ function hangsTogether(name: string, one: FileCase, configurations: NetworkFile[
   }
   if (one.sources.length === 0) say(root, 'network/no-source', `cases.${name}`, 'at least one source', 'Add “sources”.', 'none')
   for (const l of one.lines) {
-    if (configurations[l.configuration] === undefined) say(root, 'network/configuration', `cases.${name}.lines.${l.id}`, `one of ${Object.keys(configurations).join(', ')}`, 'Name a configuration of this file.', `“${l.configuration}”`)
+    if (configurations[l.configuration] === undefined)
+      say(
+        root,
+        'network/configuration',
+        `cases.${name}.lines.${l.id}`,
+        `one of ${Object.keys(configurations).join(', ')}`,
+        'Name a configuration of this file.',
+        `“${l.configuration}”`,
+      )
   }
-  for (const l of one.loads) if (!fed.has(l.node)) say(root, 'network/not-fed', `cases.${name}.loads`, 'a node that a source reaches', 'Join it by a line, transformer or closed switch.', `“${l.node}”`)
+  for (const l of one.loads)
+    if (!fed.has(l.node))
+      say(
+        root,
+        'network/not-fed',
+        `cases.${name}.loads`,
+        'a node that a source reaches',
+        'Join it by a line, transformer or closed switch.',
+        `“${l.node}”`,
+      )
 }

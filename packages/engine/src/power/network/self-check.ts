@@ -1,8 +1,7 @@
 import { type Complex, cx, div } from '../../kernel/index.ts'
-import { LEAK_S } from './admittance.ts'
+import { inverse, LEAK_S } from './admittance.ts'
 import { loadFactor } from './load-current.ts'
 import { EARTH, type Network } from './model.ts'
-import { inverse } from './admittance.ts'
 import type { SelfCheck } from './solution.ts'
 
 /**

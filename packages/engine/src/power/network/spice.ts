@@ -11,7 +11,17 @@ export function spiceNetlist(all: readonly { readonly network: Network; readonly
   all.forEach(({ network, solved }, k) => {
     out.push(...elementLines(network, solved, `y${k}`))
   })
-  out.push('.ac lin 1 60 60', '.control', 'set filetype=ascii', 'set numdgt=15', 'run', `write ${rawFile}`, 'quit', '.endc', '.end')
+  out.push(
+    '.ac lin 1 60 60',
+    '.control',
+    'set filetype=ascii',
+    'set numdgt=15',
+    'run',
+    `write ${rawFile}`,
+    'quit',
+    '.endc',
+    '.end',
+  )
   return `${out.join('\n')}\n`
 }
 
@@ -34,7 +44,9 @@ function elementLines(network: Network, solved: Solution, name: string): readonl
   }
   for (const f of network.fixed) {
     const magnitude = Math.hypot(f.volts.re, f.volts.im)
-    out.push(`V${fresh()} ${node(f.wire)} 0 DC 0 AC ${num(magnitude)} ${num((Math.atan2(f.volts.im, f.volts.re) * 180) / Math.PI)}`)
+    out.push(
+      `V${fresh()} ${node(f.wire)} 0 DC 0 AC ${num(magnitude)} ${num((Math.atan2(f.volts.im, f.volts.re) * 180) / Math.PI)}`,
+    )
   }
   for (const line of network.lines) {
     // Each conductor: its own impedance and, in series, what the others induce in it: r_ij + jx_ij times their currents.

@@ -1,4 +1,4 @@
-import { type Complex, cx, div, Fault, mul, scale, sub, add } from '../../kernel/index.ts'
+import { add, type Complex, cx, div, Fault, mul, scale, sub } from '../../kernel/index.ts'
 import { floatingParts, inverse } from './admittance.ts'
 import { loadFactor } from './load-current.ts'
 import { EARTH, type LineElement, type Network, type ShuntElement, type WindingElement } from './model.ts'
@@ -8,7 +8,12 @@ import type { Solution } from './solution.ts'
 /** One step down the tree: a line, or all windings from one node to another with the earth bonds at their far side. */
 type Step =
   | { readonly kind: 'line'; readonly line: LineElement; readonly from: readonly number[]; readonly to: readonly number[] }
-  | { readonly kind: 'bank'; readonly windings: readonly WindingElement[]; readonly wires: readonly number[]; readonly inverse: readonly (readonly Complex[])[] }
+  | {
+      readonly kind: 'bank'
+      readonly windings: readonly WindingElement[]
+      readonly wires: readonly number[]
+      readonly inverse: readonly (readonly Complex[])[]
+    }
 
 const PASSES_MOST = 200
 const TOLERANCE_RATIO = 1e-12
@@ -56,7 +61,17 @@ export function solveSweep(network: Network): Solution | null {
   })
   const outcome = moved < TOLERANCE_RATIO ? 'solved' : 'given up'
   if (outcome !== 'solved') volts.fill(NaN)
-  return { outcome, volts, passes, method: 'sweep', check: selfCheck(network, volts, []), floating: floatingParts(network).wires, leaks: [], turnsAtFrac: null, culprits: [] }
+  return {
+    outcome,
+    volts,
+    passes,
+    method: 'sweep',
+    check: selfCheck(network, volts, []),
+    floating: floatingParts(network).wires,
+    leaks: [],
+    turnsAtFrac: null,
+    culprits: [],
+  }
 }
 
 /** Adds to the wires above what flows into this step: through a line unchanged, through a bank by its windings. */
@@ -91,7 +106,11 @@ function forward(step: Step, drawn: readonly Complex[], v: Complex[], at: (wire:
 }
 
 /** Volts at a bank's own wires: Y⁻¹ (what its windings drive − what is drawn). */
-function bankVolts(step: Step & { readonly kind: 'bank' }, drawn: readonly Complex[], at: (wire: number) => Complex): Map<number, Complex> {
+function bankVolts(
+  step: Step & { readonly kind: 'bank' },
+  drawn: readonly Complex[],
+  at: (wire: number) => Complex,
+): Map<number, Complex> {
   const right = step.wires.map((w) => scale(drawn[w]!, -1))
   for (const w of step.windings) {
     const e = div(scale(sub(at(w.p1), at(w.p2)), 1 / w.ratio), w.zOhm)
@@ -140,7 +159,12 @@ function stepsOf(network: Network): { readonly steps: readonly Step[] } | null {
 }
 
 /** Windings whose primaries are reached, joined by their secondaries. Undefined: none now; null: not radial. */
-function bankFrom(network: Network, left: Set<WindingElement>, shunts: Set<ShuntElement>, reached: Set<number>): Step | null | undefined {
+function bankFrom(
+  network: Network,
+  left: Set<WindingElement>,
+  shunts: Set<ShuntElement>,
+  reached: Set<number>,
+): Step | null | undefined {
   const ready = [...left].filter((w) => [w.p1, w.p2].every((p) => p === EARTH || reached.has(p)))
   if (ready.length === 0) return undefined
   const bank = [ready[0]!]

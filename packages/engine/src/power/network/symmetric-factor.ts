@@ -97,7 +97,10 @@ function columnsOf(n: number, order: readonly number[], place: Int32Array, patte
   const rows: number[] = []
   for (let j = 0; j < n; j++) {
     start[j] = rows.length
-    const below = [...pattern[order[j]!]!].map((node) => place[node]!).filter((i) => i > j).sort((a, b) => a - b)
+    const below = [...pattern[order[j]!]!]
+      .map((node) => place[node]!)
+      .filter((i) => i > j)
+      .sort((a, b) => a - b)
     rows.push(...below)
   }
   start[n] = rows.length
@@ -106,7 +109,13 @@ function columnsOf(n: number, order: readonly number[], place: Int32Array, patte
 
 /** Right-looking elimination on the filled pattern. */
 function eliminate(
-  n: number, start: Int32Array, rows: Int32Array, values: Float64Array, diagonal: Float64Array, original: Float64Array, slot: Map<number, number>,
+  n: number,
+  start: Int32Array,
+  rows: Int32Array,
+  values: Float64Array,
+  diagonal: Float64Array,
+  original: Float64Array,
+  slot: Map<number, number>,
 ): void {
   for (let j = 0; j < n; j++) {
     const dr = diagonal[2 * j]!
@@ -139,7 +148,14 @@ function eliminate(
   }
 }
 
-function solver(n: number, place: Int32Array, start: Int32Array, rows: Int32Array, values: Float64Array, diagonal: Float64Array): Factored {
+function solver(
+  n: number,
+  place: Int32Array,
+  start: Int32Array,
+  rows: Int32Array,
+  values: Float64Array,
+  diagonal: Float64Array,
+): Factored {
   const y = new Float64Array(2 * n)
   return {
     n,

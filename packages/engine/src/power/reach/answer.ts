@@ -37,7 +37,10 @@ export function answerReach(inputs: Inputs): Answer<ReachResult> {
 
 const SAME_ON_EVERY_SOURCE: ReadonlySet<string> = new Set(['reach/cord-cold'])
 
-function boxReach(setting: Setting, panel: number): { readonly box: BoxReach; readonly findings: readonly Finding[]; readonly workings: readonly Working[] } {
+function boxReach(
+  setting: Setting,
+  panel: number,
+): { readonly box: BoxReach; readonly findings: readonly Finding[]; readonly workings: readonly Working[] } {
   const { ends } = setting
   const { box } = ends.weak.panels[panel]!.tree
   const whole = panelFindings(setting, panel)
@@ -66,12 +69,20 @@ function boxReach(setting: Setting, panel: number): { readonly box: BoxReach; re
   })
   const cords = cordFindings(setting, panel, drop.longest, lost)
   const first = ends.weak.plugs.findIndex((p) => ends.weak.circuits[p.circuit]!.panel === panel)
-  const limit = first < 0 ? { branchFrac: null, totalFrac: NaN, basis: 'house' as const, place: 'no plug' } : limitOf(setting, first)
+  const limit =
+    first < 0 ? { branchFrac: null, totalFrac: NaN, basis: 'house' as const, place: 'no plug' } : limitOf(setting, first)
   return {
     box: {
-      box: box.box, phase: box.phase, mode: setting.mode, offer: setting.offer, conductorC: setting.task.conductorC,
+      box: box.box,
+      phase: box.phase,
+      mode: setting.mode,
+      offer: setting.offer,
+      conductorC: setting.task.conductorC,
       limit: { branchFrac: limit.branchFrac, totalFrac: limit.totalFrac, basis: limit.basis, place: limit.place },
-      states, starts: starts.starts, openNeutral: whole.openNeutral, cords: cords.cords,
+      states,
+      starts: starts.starts,
+      openNeutral: whole.openNeutral,
+      cords: cords.cords,
     },
     findings: [...whole.findings, ...drop.findings, ...starts.findings, ...cords.findings],
     workings: [...whole.workings, ...drop.workings, ...starts.workings, ...cords.workings],

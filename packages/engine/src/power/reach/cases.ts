@@ -1,9 +1,28 @@
 import { abs, cx, Fault, polar, scale, sub } from '../../kernel/index.ts'
-import {
-  type CaseAnswer, diagonal, EARTH, networkAnswer, networkMaker, publishedNetworks, readNetwork, solveNodal, wireOf, wireVolts,
-} from '../network/index.ts'
 import { rulesFor } from '../../rules/index.ts'
-import { exactLoadV, impedanceLoadV, loadOhm, openNeutralV, powerLoadV, resistanceByArea, runDropV, tableDropV, threeWireV } from './drop.ts'
+import {
+  type CaseAnswer,
+  diagonal,
+  EARTH,
+  networkAnswer,
+  networkMaker,
+  publishedNetworks,
+  readNetwork,
+  solveNodal,
+  wireOf,
+  wireVolts,
+} from '../network/index.ts'
+import {
+  exactLoadV,
+  impedanceLoadV,
+  loadOhm,
+  openNeutralV,
+  powerLoadV,
+  resistanceByArea,
+  runDropV,
+  tableDropV,
+  threeWireV,
+} from './drop.ts'
 import { fullLoadA, phasorDipFrac, simpleDipFrac, startByCode, wattsOfHp } from './motor-start.ts'
 
 // biome-ignore lint/suspicious/noExplicitAny: a published case has its own shape each
@@ -35,11 +54,25 @@ export const reachCases: Record<string, (given: Given) => Record<string, unknown
     const limit = (g.V * g.limit_pct) / 100
     return { drop_V: drop, limit_V: limit, ok: drop <= limit }
   },
-  'rch-07': (g) => dropOf(twoWire(resistanceByArea({ areaMm2: g.mm2, resistivityOhmMm2PerM: g.rho_ohm_mm2_m }), g.one_way_ft * M_PER_FT, g.I_A), g.V),
+  'rch-07': (g) =>
+    dropOf(
+      twoWire(resistanceByArea({ areaMm2: g.mm2, resistivityOhmMm2PerM: g.rho_ohm_mm2_m }), g.one_way_ft * M_PER_FT, g.I_A),
+      g.V,
+    ),
   'rch-08': (g) => {
     const loopOhm = cx(g.r_loop_ohm, g.x_loop_ohm)
-    const approx = runDropV({ lengthM: 1, currentA: g.I_A, resistanceOhmPerM: loopOhm.re / 2, reactanceOhmPerM: loopOhm.im / 2, powerFactorFrac: g.pf, phases: 1 })
-    return { approx_V: approx, exact_V: g.V_source - exactLoadV({ sourceV: g.V_source, currentA: g.I_A, powerFactorFrac: g.pf, loopOhm }) }
+    const approx = runDropV({
+      lengthM: 1,
+      currentA: g.I_A,
+      resistanceOhmPerM: loopOhm.re / 2,
+      reactanceOhmPerM: loopOhm.im / 2,
+      powerFactorFrac: g.pf,
+      phases: 1,
+    })
+    return {
+      approx_V: approx,
+      exact_V: g.V_source - exactLoadV({ sourceV: g.V_source, currentA: g.I_A, powerFactorFrac: g.pf, loopOhm }),
+    }
   },
   'rch-09': (g) => {
     const loopOhm = cx(2 * g.r_ohm_kft * OHM_PER_M * g.one_way_m)
@@ -60,7 +93,13 @@ export const reachCases: Record<string, (given: Given) => Record<string, unknown
   'rch-13': splitService,
   'rch-14': (g) => {
     const start = startByCode({ hp: g.hp, kVAPerHp: g.code_kva_per_hp, voltageV: g.V, phases: 3 })
-    const running = fullLoadA({ shaftW: wattsOfHp(g.hp), voltageV: g.V, phases: 3, powerFactorFrac: g.pf, efficiencyFrac: g.efficiency })
+    const running = fullLoadA({
+      shaftW: wattsOfHp(g.hp),
+      voltageV: g.V,
+      phases: 3,
+      powerFactorFrac: g.pf,
+      efficiencyFrac: g.efficiency,
+    })
     return { fla_A: running, start_kVA: start.startKVA, start_A: start.startA, ratio: start.startA / running }
   },
   'rch-16': (g) => {
@@ -78,18 +117,30 @@ export const reachCases: Record<string, (given: Given) => Record<string, unknown
   'net-balanced-DD': (g) => fourNodes(g),
   'net-06': (g) => {
     const one = caseOf(g.data, 'reduced')
-    return Object.fromEntries(['634', '646', '671', '675', '611', '652'].map((n) => [`V${n}_pu`, perUnit(one, n).map((v) => v && v[0])]))
+    return Object.fromEntries(
+      ['634', '646', '671', '675', '611', '652'].map((n) => [`V${n}_pu`, perUnit(one, n).map((v) => v?.[0] ?? null)]),
+    )
   },
   'net-06-phasors': (g) => {
     const one = caseOf(g.data, 'reduced')
-    return Object.fromEntries(['634', '671', '675'].map((n) => [`V${n}`, perUnit(one, n).map((v) => {
-      const p = polar(v![0], (v![1] * Math.PI) / 180)
-      return [p.re, p.im]
-    })]))
+    return Object.fromEntries(
+      ['634', '671', '675'].map((n) => [
+        `V${n}`,
+        perUnit(one, n).map((v) => {
+          const p = polar(v![0], (v![1] * Math.PI) / 180)
+          return [p.re, p.im]
+        }),
+      ]),
+    )
   },
   'net-13-full': (g) => {
     const one = caseOf(g.data, 'full')
-    return Object.fromEntries(Object.keys(one.nodes).flatMap((n) => [[`V${n}_pu`, perUnit(one, n).map((v) => v && v[0])], [`V${n}_deg`, perUnit(one, n).map((v) => v && v[1])]]))
+    return Object.fromEntries(
+      Object.keys(one.nodes).flatMap((n) => [
+        [`V${n}_pu`, perUnit(one, n).map((v) => v?.[0] ?? null)],
+        [`V${n}_deg`, perUnit(one, n).map((v) => v?.[1] ?? null)],
+      ]),
+    )
   },
 }
 
@@ -101,7 +152,19 @@ function splitService(g: Given): Record<string, unknown> {
   const p = net.wire('source', 'p')
   net.fix(p, cx(g.source_V))
   const [a, n, b] = ['a', 'n', 'b'].map((w) => net.wire('terminals', w)) as [number, number, number]
-  net.centreTap({ id: 'T', p1: p, p2: EARTH, a, n, b, primaryV: g.source_V, secondaryV: 240, sVA: g.S_kVA * 1000, rPu: g.r_pu, xPu: g.x_pu })
+  net.centreTap({
+    id: 'T',
+    p1: p,
+    p2: EARTH,
+    a,
+    n,
+    b,
+    primaryV: g.source_V,
+    secondaryV: 240,
+    sVA: g.S_kVA * 1000,
+    rPu: g.r_pu,
+    xPu: g.x_pu,
+  })
   // The neutral is bonded at the transformer's terminals: earth is where the load's neutral shift is read from.
   net.shunt({ id: 'bond', from: n, to: EARTH, yS: cx(1e6) })
   const [la, ln, lb] = ['a', 'n', 'b'].map((w) => net.wire('load', w)) as [number, number, number]
@@ -111,15 +174,26 @@ function splitService(g: Given): Record<string, unknown> {
   for (const l of g.loads) {
     const [from, to] = l.between.split('-')
     const s = l.kVA * 1000
-    net.load({ id: l.between, from: wires[from]!, to: wires[to]!, sVA: cx(s * l.pf, s * Math.sqrt(1 - l.pf ** 2)), nominalV: l.between === 'a-b' ? 240 : 120, model: 'P' })
+    net.load({
+      id: l.between,
+      from: wires[from]!,
+      to: wires[to]!,
+      sVA: cx(s * l.pf, s * Math.sqrt(1 - l.pf ** 2)),
+      nominalV: l.between === 'a-b' ? 240 : 120,
+      model: 'P',
+    })
   }
   const network = net.done()
   const solved = solveNodal(network)
   const at = (name: string) => wireVolts(solved, wireOf(network, name))
   const between = (x: string, y: string) => abs(sub(at(x), at(y)))
   return {
-    terminal_a_V: between('terminals.a', 'terminals.n'), terminal_b_V: between('terminals.b', 'terminals.n'), load_a_V: between('load.a', 'load.n'),
-    load_b_V: between('load.b', 'load.n'), load_ab_V: between('load.a', 'load.b'), neutral_shift_V: abs(scale(sub(at('load.n'), at('terminals.n')), 1)),
+    terminal_a_V: between('terminals.a', 'terminals.n'),
+    terminal_b_V: between('terminals.b', 'terminals.n'),
+    load_a_V: between('load.a', 'load.n'),
+    load_b_V: between('load.b', 'load.n'),
+    load_ab_V: between('load.a', 'load.b'),
+    neutral_shift_V: abs(scale(sub(at('load.n'), at('terminals.n')), 1)),
   }
 }
 
@@ -132,9 +206,15 @@ function caseOf(data: string, name: string): CaseAnswer {
 /** Wye sides against ground, delta sides between lines, as the publication reports them. */
 function fourNodes(g: Given): Record<string, unknown> {
   const one = caseOf(g.data, `${g.connection} ${g.load}`)
-  const keys = (node: '2' | '3' | '4') => ((node === '2' ? g.connection[0] : g.connection[1]) === 'Y' ? ['a', 'b', 'c'] : ['ab', 'bc', 'ca'])
+  const keys = (node: '2' | '3' | '4') =>
+    (node === '2' ? g.connection[0] : g.connection[1]) === 'Y' ? ['a', 'b', 'c'] : ['ab', 'bc', 'ca']
   const of = (node: '2' | '3' | '4') => keys(node).map((k) => one.nodes[node]![k]!)
-  return Object.fromEntries((['2', '3', '4'] as const).flatMap((n) => [[`V${n}_V`, of(n).map((v) => v.voltageV)], [`V${n}_deg`, of(n).map((v) => v.angleDeg)]]))
+  return Object.fromEntries(
+    (['2', '3', '4'] as const).flatMap((n) => [
+      [`V${n}_V`, of(n).map((v) => v.voltageV)],
+      [`V${n}_deg`, of(n).map((v) => v.angleDeg)],
+    ]),
+  )
 }
 
 /** Per unit of the node's own base, degrees; null for a phase it does not have. */

@@ -1,4 +1,4 @@
-import { type Finding, judgeUpper, put, source, step, type Verdict, weakest, type Working, worst } from '../../kernel/index.ts'
+import { type Finding, judgeUpper, put, source, step, type Verdict, type Working, weakest, worst } from '../../kernel/index.ts'
 import type { CordReach } from './result.ts'
 import type { Setting } from './setting.ts'
 import type { SolvedState } from './states.ts'
@@ -13,7 +13,12 @@ export interface CordsJudged {
 }
 
 /** Ampacity and cold mark of every cord of a panel, at what flows in it with all its plugs on. */
-export function cordFindings(setting: Setting, panel: number, longest: ReadonlyMap<string, CordReach['longest']>, drops: ReadonlyMap<string, { readonly dropV: number; readonly dropPct: number; readonly verdict: Verdict }>): CordsJudged {
+export function cordFindings(
+  setting: Setting,
+  panel: number,
+  longest: ReadonlyMap<string, CordReach['longest']>,
+  drops: ReadonlyMap<string, { readonly dropV: number; readonly dropPct: number; readonly verdict: Verdict }>,
+): CordsJudged {
   const { inputs, ends, suffix } = setting
   const yard = ends.weak
   const state = setting.states[0]!
@@ -33,24 +38,56 @@ export function cordFindings(setting: Setting, panel: number, longest: ReadonlyM
     const rests = ampacity.steps[0]?.rests ?? source('cord ampacity', 'memory')
     const provenance = weakest(...ampacity.steps.map((s) => s.rests.provenance))
     const sizes = inputs.rules.cordSizes()
-    const next = sizes.slice(sizes.indexOf(design.size) + 1).find((size) => setting.cordAmpacity(size, design.type, three ? 3 : 2).value >= currentA)
+    const next = sizes
+      .slice(sizes.indexOf(design.size) + 1)
+      .find((size) => setting.cordAmpacity(size, design.type, three ? 3 : 2).value >= currentA)
     findings.push({
-      code: 'reach/cord-ampacity', question: 'reach', subject: tag, verdict, basis: 'code', provenance, ...(provenance === 'memory' ? { confirm: true } : {}),
+      code: 'reach/cord-ampacity',
+      question: 'reach',
+      subject: tag,
+      verdict,
+      basis: 'code',
+      provenance,
+      ...(provenance === 'memory' ? { confirm: true } : {}),
       said: `${tag}: ${currentA.toFixed(1)} A flow in ${design.size} ${design.type} cord; it carries ${ampacity.value.toFixed(1)} A in air of ${setting.ambientC} °C.`,
-      demand: put('I', currentA, 'A'), limit: put('I cord', ampacity.value, 'A'), assumed: setting.inputs.job.site.designMaxC === null ? ['facts.site.climate.designMax'] : [],
-      workings: [id], mends: verdict === 'fails' && next !== undefined ? [{ path: `cords.${tag}.size`, value: next, words: `${next} cord instead of ${design.size}` }] : [],
+      demand: put('I', currentA, 'A'),
+      limit: put('I cord', ampacity.value, 'A'),
+      assumed: setting.inputs.job.site.designMaxC === null ? ['facts.site.climate.designMax'] : [],
+      workings: [id],
+      mends:
+        verdict === 'fails' && next !== undefined
+          ? [{ path: `cords.${tag}.size`, value: next, words: `${next} cord instead of ${design.size}` }]
+          : [],
     })
     workings.push({
-      id, title: `Cord of ${tag}`, steps: [step('I', told, [], currentA, 'A', source('loads of the cord together', 'computed')), ...ampacity.steps],
-      judgement: { demand: put('I', currentA, 'A'), relation: '≤', limit: put('I cord', ampacity.value, 'A'), tight: 'none', rests },
+      id,
+      title: `Cord of ${tag}`,
+      steps: [step('I', told, [], currentA, 'A', source('loads of the cord together', 'computed')), ...ampacity.steps],
+      judgement: {
+        demand: put('I', currentA, 'A'),
+        relation: '≤',
+        limit: put('I cord', ampacity.value, 'A'),
+        tight: 'none',
+        rests,
+      },
     })
     const cold = coldFinding(setting, tag, design.type, design.jacketMinC)
     findings.push(cold.finding)
     const drop = drops.get(tag)
     cords.push({
-      plug: tag, circuit: at.circuit.id, type: design.type, size: design.size, lengthM: design.lengthM, currentA, ampacityA: ampacity.value,
-      dropV: drop?.dropV ?? NaN, dropPct: drop?.dropPct ?? NaN, jacketMinC: cold.markC, neededMinC: cold.neededC,
-      verdict: worst([verdict, cold.finding.verdict, drop?.verdict ?? 'unknown']), longest: longest.get(tag) ?? [],
+      plug: tag,
+      circuit: at.circuit.id,
+      type: design.type,
+      size: design.size,
+      lengthM: design.lengthM,
+      currentA,
+      ampacityA: ampacity.value,
+      dropV: drop?.dropV ?? NaN,
+      dropPct: drop?.dropPct ?? NaN,
+      jacketMinC: cold.markC,
+      neededMinC: cold.neededC,
+      verdict: worst([verdict, cold.finding.verdict, drop?.verdict ?? 'unknown']),
+      longest: longest.get(tag) ?? [],
     })
   })
   return { findings, workings, cords }
@@ -62,11 +99,19 @@ function cordCurrent(setting: Setting, state: SolvedState, c: number): { readonl
   const plates = yard.plugs.filter((p) => p.cord === c).reduce((a, p) => a + (p.plug?.currentA ?? 0), 0)
   if (state.weak.outcome !== 'solved') return { currentA: plates, told: 'currents on the plates (the network has no solution)' }
   let most = 0
-  for (let w = 0; w < 3; w++) most = Math.max(most, Math.hypot(state.weak.cordA[8 * c + 2 * w]!, state.weak.cordA[8 * c + 2 * w + 1]!))
-  return plates > most ? { currentA: plates, told: 'currents on the plates' } : { currentA: most, told: 'network solution, everything on' }
+  for (let w = 0; w < 3; w++)
+    most = Math.max(most, Math.hypot(state.weak.cordA[8 * c + 2 * w]!, state.weak.cordA[8 * c + 2 * w + 1]!))
+  return plates > most
+    ? { currentA: plates, told: 'currents on the plates' }
+    : { currentA: most, told: 'network solution, everything on' }
 }
 
-function coldFinding(setting: Setting, tag: string, type: string, markedC: number | null): { readonly finding: Finding; readonly markC: number | null; readonly neededC: number | null } {
+function coldFinding(
+  setting: Setting,
+  tag: string,
+  type: string,
+  markedC: number | null,
+): { readonly finding: Finding; readonly markC: number | null; readonly neededC: number | null } {
   const { job, rules } = setting.inputs
   const table = rules.cordColdC(type)
   const markC = markedC ?? table.value
@@ -74,15 +119,28 @@ function coldFinding(setting: Setting, tag: string, type: string, markedC: numbe
   const neededC = minC === null ? null : minC - COLD_MARGIN_K
   const verdict: Verdict = markC === null || neededC === null ? 'unknown' : markC <= neededC ? 'holds' : 'fails'
   const provenance = weakest('common practice', ...(markedC === null ? table.steps.map((s) => s.rests.provenance) : []))
-  const said = neededC === null ? `${tag}: the coldest day of the site is not known, so its cord's jacket cannot be judged.`
-    : markC === null ? `${tag}: no cold mark is known for ${type}; ${neededC} °C or colder is wanted on the jacket.`
-      : `${tag}: the jacket of ${type} is ${markedC === null ? 'usually marked' : 'marked'} ${markC} °C; ${neededC} °C or colder is wanted.`
+  const said =
+    neededC === null
+      ? `${tag}: the coldest day of the site is not known, so its cord's jacket cannot be judged.`
+      : markC === null
+        ? `${tag}: no cold mark is known for ${type}; ${neededC} °C or colder is wanted on the jacket.`
+        : `${tag}: the jacket of ${type} is ${markedC === null ? 'usually marked' : 'marked'} ${markC} °C; ${neededC} °C or colder is wanted.`
   return {
-    markC, neededC,
+    markC,
+    neededC,
     finding: {
-      code: 'reach/cord-cold', question: 'reach', subject: tag, verdict, basis: 'maker', provenance, said,
+      code: 'reach/cord-cold',
+      question: 'reach',
+      subject: tag,
+      verdict,
+      basis: 'maker',
+      provenance,
+      said,
       ...(markC === null || neededC === null ? {} : { demand: put('T jacket', markC, '°C'), limit: put('T', neededC, '°C') }),
-      assumed: markedC === null ? [`choices.cords.${tag}.jacketMin`] : [], workings: [], mends: [], caution: 'Take the number printed on the jacket: a stiff jacket cracks when the cord is moved.',
+      assumed: markedC === null ? [`choices.cords.${tag}.jacketMin`] : [],
+      workings: [],
+      mends: [],
+      caution: 'Take the number printed on the jacket: a stiff jacket cracks when the cord is moved.',
     },
   }
 }

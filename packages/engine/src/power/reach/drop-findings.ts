@@ -1,5 +1,20 @@
-import { type Finding, judgeEnds, judgeLower, judgeUpper, type Mend, put, source, type Source, type Step, step, type Verdict, weakest, type Working, worst } from '../../kernel/index.ts'
 import type { Plug } from '../../job/index.ts'
+import {
+  type Finding,
+  judgeEnds,
+  judgeLower,
+  judgeUpper,
+  type Mend,
+  put,
+  type Source,
+  type Step,
+  source,
+  step,
+  type Verdict,
+  type Working,
+  weakest,
+  worst,
+} from '../../kernel/index.ts'
 import { runDropV } from './drop.ts'
 import { longestCords } from './longest-cord.ts'
 import type { CordReach, PlugVolts } from './result.ts'
@@ -8,9 +23,17 @@ import { plugRows, plugVolts, type SolvedState, strongDrops } from './states.ts'
 
 /** Least volts a machine is asked to work at, share of nominal. */
 export const LEAST: Record<Plug['kind'], { readonly frac: number; readonly basis: 'maker' | 'house'; readonly rests: Source }> = {
-  heater: { frac: 0.9, basis: 'house', rests: source('a heater keeps four fifths of its heat (90 % of its volts)', 'common practice') },
+  heater: {
+    frac: 0.9,
+    basis: 'house',
+    rests: source('a heater keeps four fifths of its heat (90 % of its volts)', 'common practice'),
+  },
   charger: { frac: 0.9, basis: 'maker', rests: source('input range of chargers, nominal − 10 %', 'common practice') },
-  electronic: { frac: 0.9, basis: 'maker', rests: source('input range of electronic supplies, nominal − 10 %', 'common practice') },
+  electronic: {
+    frac: 0.9,
+    basis: 'maker',
+    rests: source('input range of electronic supplies, nominal − 10 %', 'common practice'),
+  },
   motor: { frac: 0.9, basis: 'maker', rests: source('motors run at rated volts ± 10 % (NEMA MG 1)', 'memory') },
   drive: { frac: 0.9, basis: 'maker', rests: source('input range of drives, nominal − 10 %', 'common practice') },
   welder: { frac: 0.9, basis: 'maker', rests: source('input range of welders, nominal − 10 %', 'common practice') },
@@ -73,16 +96,29 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
   const strong = ends.bounded ? strongDrops(ends, state, k) : { total: row.totalDropFrac, outlet: row.outletDropFrac }
   const id = `${p.tag}/drop${suffix}`
   const total = judgeEnds(judgeUpper(row.totalDropFrac, limit.totalFrac), judgeUpper(strong.total, limit.totalFrac))
-  const branch: Verdict | null = limit.branchFrac === null ? null : judgeEnds(judgeUpper(row.outletDropFrac, limit.branchFrac), judgeUpper(strong.outlet, limit.branchFrac))
+  const branch: Verdict | null =
+    limit.branchFrac === null
+      ? null
+      : judgeEnds(judgeUpper(row.outletDropFrac, limit.branchFrac), judgeUpper(strong.outlet, limit.branchFrac))
   // Volts have a margin of their own: 1 % of nominal above the least counts as tight.
-  const volts = judgeEnds(judgeLower(row.voltagePct, 100 * least.frac, VOLTS_TIGHT_FRAC), judgeLower((100 * row.bestV) / row.nominalV, 100 * least.frac, VOLTS_TIGHT_FRAC))
+  const volts = judgeEnds(
+    judgeLower(row.voltagePct, 100 * least.frac, VOLTS_TIGHT_FRAC),
+    judgeLower((100 * row.bestV) / row.nominalV, 100 * least.frac, VOLTS_TIGHT_FRAC),
+  )
   const cord = yard.cords[p.cord]!
   const design = yard.circuits[p.circuit]!.circuit.cords.find((c) => c.plug === cord.segment?.id.replace(/\/cord$/, ''))
-  const longest = design === undefined ? null : longestCords({
-    yard, solution: state.weak, plug: k, rules: inputs.rules, ohmPerM: setting.cordOhmPerM,
-    ampacityA: setting.cordAmpacityA(design.type, p.elements.length === 3 ? 3 : 2),
-    leastFrac: leastShares(row, limit, least.frac),
-  })
+  const longest =
+    design === undefined
+      ? null
+      : longestCords({
+          yard,
+          solution: state.weak,
+          plug: k,
+          rules: inputs.rules,
+          ohmPerM: setting.cordOhmPerM,
+          ampacityA: setting.cordAmpacityA(design.type, p.elements.length === 3 ? 3 : 2),
+          leastFrac: leastShares(row, limit, least.frac),
+        })
   const bad = worst([total, branch ?? 'holds', volts])
   const mends = bad === 'fails' || bad === 'unknown' ? mendsOf(setting, k, longest, design?.size, design?.lengthM) : []
   const where = mode === 'network' ? '' : mode === 'own set' ? ' on the own set' : " on the neighbour's supply"
@@ -93,29 +129,44 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
   const base = { question: 'reach' as const, subject: p.tag, assumed: setting.assumed, workings: [id], mends }
   const findings: Finding[] = [
     {
-      ...base, code: 'reach/drop', verdict: total, basis: limit.basis, provenance,
+      ...base,
+      code: 'reach/drop',
+      verdict: total,
+      basis: limit.basis,
+      provenance,
       get said() {
         return `${p.tag}${where}, ${when}: ${volt(row.voltageV)} of ${volt(row.nominalV)}${heat()}; the wires lose ${pct(row.totalDropFrac)}, ${pct(limit.totalFrac)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`
       },
-      demand: put('ΔU', 100 * row.totalDropFrac, '%'), limit: put('ΔU max', 100 * limit.totalFrac, '%'),
+      demand: put('ΔU', 100 * row.totalDropFrac, '%'),
+      limit: put('ΔU max', 100 * limit.totalFrac, '%'),
     },
   ]
   const branchLimit = limit.branchFrac
   if (branch !== null && branchLimit !== null) {
     findings.push({
-      ...base, code: 'reach/branch-drop', verdict: branch, basis: limit.basis, provenance,
+      ...base,
+      code: 'reach/branch-drop',
+      verdict: branch,
+      basis: limit.basis,
+      provenance,
       get said() {
         return `${p.tag}${where}, ${when}: the branch loses ${pct(row.outletDropFrac)} from the panel to the outlet, ${pct(branchLimit)} ${limit.basis === 'code' ? 'is allowed' : 'is the advice'}.`
       },
-      demand: put('ΔU branch', 100 * row.outletDropFrac, '%'), limit: put('ΔU branch max', 100 * branchLimit, '%'),
+      demand: put('ΔU branch', 100 * row.outletDropFrac, '%'),
+      limit: put('ΔU branch max', 100 * branchLimit, '%'),
     })
   }
   findings.push({
-    ...base, code: 'reach/volts', verdict: volts, basis: least.basis, provenance: weakest(least.rests.provenance, ...(ends.bounded ? (['assumed'] as const) : [])),
+    ...base,
+    code: 'reach/volts',
+    verdict: volts,
+    basis: least.basis,
+    provenance: weakest(least.rests.provenance, ...(ends.bounded ? (['assumed'] as const) : [])),
     get said() {
       return `${p.tag}${where}, ${when}: ${volt(row.voltageV)} at the plug, ${row.voltagePct.toFixed(1)} % of nominal${heat()}; it wants ${(100 * least.frac).toFixed(0)} %.`
     },
-    demand: put('U', row.voltagePct, '%'), limit: put('U min', 100 * least.frac, '%'),
+    demand: put('U', row.voltagePct, '%'),
+    limit: put('U min', 100 * least.frac, '%'),
   })
   return { findings, working: dropWorking(setting, k, state, row, id, limit), longest }
 }
@@ -131,37 +182,60 @@ function leastShares(row: PlugVolts, limit: ReturnType<typeof limitOf>, machineF
   ]
 }
 
-function mendsOf(setting: Setting, k: number, longest: CordReach['longest'] | null, size: string | undefined, lengthM: number | undefined): readonly Mend[] {
+function mendsOf(
+  setting: Setting,
+  k: number,
+  longest: CordReach['longest'] | null,
+  size: string | undefined,
+  lengthM: number | undefined,
+): readonly Mend[] {
   const { ends, inputs } = setting
   const p = ends.weak.plugs[k]!
   const out: Mend[] = []
   const sizes = longest?.map((l) => l.size) ?? []
   if (longest !== null && size !== undefined && lengthM !== undefined) {
     const found = longest.find((l) => sizes.indexOf(l.size) > sizes.indexOf(size) && l.lengthM !== null && l.lengthM >= lengthM)
-    if (found !== undefined) out.push({ path: `cords.${p.tag}.size`, value: found.size, words: `${found.size} cord instead of ${size}` })
+    if (found !== undefined)
+      out.push({ path: `cords.${p.tag}.size`, value: found.size, words: `${found.size} cord instead of ${size}` })
   }
   const circuit = ends.weak.circuits[p.circuit]!.circuit
   const names = inputs.rules.sizes.map((s) => s.name)
   const heavier = names[names.indexOf(circuit.run.line.size) + 1]
   if (heavier !== undefined && circuit.run.lengthM > 0) {
-    out.push({ path: `circuits.${circuit.id}.line`, value: heavier, words: `${heavier} branch conductors instead of ${circuit.run.line.size}` })
+    out.push({
+      path: `circuits.${circuit.id}.line`,
+      value: heavier,
+      words: `${heavier} branch conductors instead of ${circuit.run.line.size}`,
+    })
   }
   return out
 }
 
 /** Steps are made when somebody reads them: a box has a working for every plug and most are never opened. */
-function dropWorking(setting: Setting, k: number, state: SolvedState, row: PlugVolts, id: string, limit: ReturnType<typeof limitOf>): Working {
+function dropWorking(
+  setting: Setting,
+  k: number,
+  state: SolvedState,
+  row: PlugVolts,
+  id: string,
+  limit: ReturnType<typeof limitOf>,
+): Working {
   const { ends } = setting
   const yard = ends.weak
   const p = yard.plugs[k]!
   const when = state.set.hoursH.length === 0 ? 'everything on' : `as staged, ${state.set.id}`
   return {
-    id, title: `Volts at ${p.tag}, ${when}${setting.suffix}`,
+    id,
+    title: `Volts at ${p.tag}, ${when}${setting.suffix}`,
     get steps() {
       return dropSteps(setting, k, state, row)
     },
     judgement: {
-      demand: put('ΔU', 100 * row.totalDropFrac, '%'), relation: '≤', limit: put('ΔU max', 100 * limit.totalFrac, '%'), tight: '10 %', rests: limit.rests,
+      demand: put('ΔU', 100 * row.totalDropFrac, '%'),
+      relation: '≤',
+      limit: put('ΔU max', 100 * limit.totalFrac, '%'),
+      tight: '10 %',
+      rests: limit.rests,
     },
     get crossCheck() {
       return handCheck(setting, k, row)
@@ -183,12 +257,49 @@ function dropSteps(setting: Setting, k: number, state: SolvedState, row: PlugVol
   const cord = yard.cords[p.cord]!.segment
   const el = yard.elements[p.elements[0]!]!
   const source = tree.source.source.steps
-  const lost = (from: string, frac: number) => step('ΔU', `(U_${from} − U)/U_n`, [put(`U_${from}`, (row.voltagePct / 100 + frac) * row.nominalV, 'V'), put('U', row.voltageV, 'V'), put('U_n', row.nominalV, 'V')], 100 * frac, '%', NETWORK)
+  const lost = (from: string, frac: number) =>
+    step(
+      'ΔU',
+      `(U_${from} − U)/U_n`,
+      [
+        put(`U_${from}`, (row.voltagePct / 100 + frac) * row.nominalV, 'V'),
+        put('U', row.voltageV, 'V'),
+        put('U_n', row.nominalV, 'V'),
+      ],
+      100 * frac,
+      '%',
+      NETWORK,
+    )
   return [
-    ...source, ...tree.trunk.flatMap((s) => s.steps), ...circuit.run.steps, ...(cord?.steps ?? []),
-    step('I', el.model === 'Z' ? 'S/U_n · U/U_n' : el.model === 'I' ? 'S/U_n' : 'S/U', [put('S', Math.hypot(el.sVA.re, el.sVA.im) * p.elements.length, 'VA'), put('U', row.voltageV, 'V')], row.currentA, 'A', NETWORK),
-    step('U', 'all wires solved together', [put('legs', Object.entries(panelAmps(setting, state, circuit.panel)).map(([l, a]) => `${l} ${a.toFixed(1)} A`).join(', '))], row.voltageV, 'V', NETWORK),
-    lost('panel', row.branchDropFrac), lost('supply', row.totalDropFrac),
+    ...source,
+    ...tree.trunk.flatMap((s) => s.steps),
+    ...circuit.run.steps,
+    ...(cord?.steps ?? []),
+    step(
+      'I',
+      el.model === 'Z' ? 'S/U_n · U/U_n' : el.model === 'I' ? 'S/U_n' : 'S/U',
+      [put('S', Math.hypot(el.sVA.re, el.sVA.im) * p.elements.length, 'VA'), put('U', row.voltageV, 'V')],
+      row.currentA,
+      'A',
+      NETWORK,
+    ),
+    step(
+      'U',
+      'all wires solved together',
+      [
+        put(
+          'legs',
+          Object.entries(panelAmps(setting, state, circuit.panel))
+            .map(([l, a]) => `${l} ${a.toFixed(1)} A`)
+            .join(', '),
+        ),
+      ],
+      row.voltageV,
+      'V',
+      NETWORK,
+    ),
+    lost('panel', row.branchDropFrac),
+    lost('supply', row.totalDropFrac),
   ]
 }
 
@@ -215,8 +326,24 @@ function handCheck(setting: Setting, k: number, row: PlugVolts): readonly Step[]
   for (const s of [circuit.run, cord]) {
     if (s === null) continue
     const { re: r, im: x } = s.phase.ohmPerM
-    const v = runDropV({ lengthM: s.lengthM, currentA: row.currentA, resistanceOhmPerM: r, reactanceOhmPerM: x, powerFactorFrac: Math.min(1, Math.max(0, pf)), phases })
-    lines.push(step(`ΔU ${s.kind}`, phases === 3 ? '√3·I·L·(r·cosφ + x·sinφ)' : '2·I·L·(r·cosφ + x·sinφ)', [put('I', row.currentA, 'A'), put('L', s.lengthM, 'm'), put('r', r, 'Ω/m'), put('x', x, 'Ω/m'), put('cosφ', pf)], v, 'V', rests))
+    const v = runDropV({
+      lengthM: s.lengthM,
+      currentA: row.currentA,
+      resistanceOhmPerM: r,
+      reactanceOhmPerM: x,
+      powerFactorFrac: Math.min(1, Math.max(0, pf)),
+      phases,
+    })
+    lines.push(
+      step(
+        `ΔU ${s.kind}`,
+        phases === 3 ? '√3·I·L·(r·cosφ + x·sinφ)' : '2·I·L·(r·cosφ + x·sinφ)',
+        [put('I', row.currentA, 'A'), put('L', s.lengthM, 'm'), put('r', r, 'Ω/m'), put('x', x, 'Ω/m'), put('cosφ', pf)],
+        v,
+        'V',
+        rests,
+      ),
+    )
   }
   return lines
 }

@@ -46,7 +46,12 @@ export const resistanceByArea = (task: { readonly areaMm2: number; readonly resi
  * @throws Fault `power/no-volts-left` when the current alone loses more than there is
  * @source law of cosines on the phasors. Provenance: computed
  */
-export function exactLoadV(task: { readonly sourceV: number; readonly currentA: number; readonly powerFactorFrac: number; readonly loopOhm: Complex }): number {
+export function exactLoadV(task: {
+  readonly sourceV: number
+  readonly currentA: number
+  readonly powerFactorFrac: number
+  readonly loopOhm: Complex
+}): number {
   const { sourceV, currentA: i, powerFactorFrac: cos, loopOhm: z } = task
   const sin = Math.sqrt(1 - cos * cos)
   const across = i * (z.im * cos - z.re * sin)
@@ -57,7 +62,12 @@ export function exactLoadV(task: { readonly sourceV: number; readonly currentA: 
 }
 
 /** Constant impedance behind a loop: V = Vs·|Z/(Z + Zloop)|, with Z = Vn²/S*. */
-export function impedanceLoadV(task: { readonly sourceV: number; readonly sVA: Complex; readonly nominalV: number; readonly loopOhm: Complex }): number {
+export function impedanceLoadV(task: {
+  readonly sourceV: number
+  readonly sVA: Complex
+  readonly nominalV: number
+  readonly loopOhm: Complex
+}): number {
   const z = loadOhm(task.sVA, task.nominalV)
   return task.sourceV * abs(div(z, add(z, task.loopOhm)))
 }
@@ -80,7 +90,12 @@ export function powerLoadV(task: { readonly sourceV: number; readonly sVA: Compl
 }
 
 /** Two legs in series when the neutral is open: the volts divide as the impedances. */
-export function openNeutralV(task: { readonly lineLineV: number; readonly aVA: Complex; readonly bVA: Complex; readonly nominalV: number }): { readonly a: number; readonly b: number } {
+export function openNeutralV(task: {
+  readonly lineLineV: number
+  readonly aVA: Complex
+  readonly bVA: Complex
+  readonly nominalV: number
+}): { readonly a: number; readonly b: number } {
   const za = loadOhm(task.aVA, task.nominalV)
   const zb = loadOhm(task.bVA, task.nominalV)
   const all = add(za, zb)
@@ -88,7 +103,13 @@ export function openNeutralV(task: { readonly lineLineV: number; readonly aVA: C
 }
 
 /** Three wires, two legs: Va = Es − Ia·Z − (Ia − Ib)·Zn. The lightly loaded leg may rise above its source. */
-export function threeWireV(task: { readonly sourceV: readonly [number, number]; readonly lineOhm: Complex; readonly neutralOhm: Complex; readonly aA: Complex; readonly bA: Complex }): { readonly a: number; readonly b: number } {
+export function threeWireV(task: {
+  readonly sourceV: readonly [number, number]
+  readonly lineOhm: Complex
+  readonly neutralOhm: Complex
+  readonly aA: Complex
+  readonly bA: Complex
+}): { readonly a: number; readonly b: number } {
   const { sourceV, lineOhm, neutralOhm, aA, bA } = task
   const back = mul(sub(aA, bA), neutralOhm)
   return {

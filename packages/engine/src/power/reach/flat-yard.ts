@@ -24,14 +24,29 @@ export interface FlatYard {
   readonly sharedCords: readonly number[]
 }
 
-export function flatYard(elements: readonly YardElement[], plugs: readonly YardPlug[], cords: readonly YardCord[], circuits: readonly YardCircuit[]): FlatYard {
+export function flatYard(
+  elements: readonly YardElement[],
+  plugs: readonly YardPlug[],
+  cords: readonly YardCord[],
+  circuits: readonly YardCircuit[],
+): FlatYard {
   const n = elements.length
   const onCircuit = new Int32Array(circuits.length)
   for (const e of elements) onCircuit[plugs[e.plug]!.circuit]!++
   const flat = {
-    from: new Uint8Array(n), to: new Uint8Array(n), plug: new Int32Array(n), cord: new Int32Array(n), circuit: new Int32Array(n), panel: new Int32Array(n),
-    watts: new Float64Array(n), vars: new Float64Array(n), nominalV: new Float64Array(n), model: new Uint8Array(n), alone: new Uint8Array(n),
-    loopR: new Float64Array(n), loopX: new Float64Array(n),
+    from: new Uint8Array(n),
+    to: new Uint8Array(n),
+    plug: new Int32Array(n),
+    cord: new Int32Array(n),
+    circuit: new Int32Array(n),
+    panel: new Int32Array(n),
+    watts: new Float64Array(n),
+    vars: new Float64Array(n),
+    nominalV: new Float64Array(n),
+    model: new Uint8Array(n),
+    alone: new Uint8Array(n),
+    loopR: new Float64Array(n),
+    loopX: new Float64Array(n),
   }
   elements.forEach((e, k) => {
     const plug = plugs[e.plug]!

@@ -1,5 +1,5 @@
-import { abs, add, type Complex, scale } from '../../kernel/index.ts'
 import type { SizeName } from '../../job/index.ts'
+import { abs, add, type Complex, scale } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { currentAt, longestM } from './drop.ts'
 import type { CordReach } from './result.ts'
@@ -36,7 +36,9 @@ export function longestCords(task: LongestTask): CordReach['longest'] {
   const circuit = yard.circuits[p.circuit]!
   const loop = loopOf(yard, plug)
   const alone = circuit.circuit.plugs.length <= 1
-  const start = abs(alone ? between(solution.panelV, circuit.panel, el.from, el.to) : between(solution.runV, p.circuit, el.from, el.to))
+  const start = abs(
+    alone ? between(solution.panelV, circuit.panel, el.from, el.to) : between(solution.runV, p.circuit, el.from, el.to),
+  )
   const nominal = p.elements.length === 3 && el.to === NEUTRAL ? yard.system.lineNeutralV : p.nominalV
   const fixed = alone ? add(scale(circuit.phaseOhm, loop.phases), scale(circuit.neutralOhm, loop.neutrals)) : { re: 0, im: 0 }
   const need = task.leastFrac.reduce((a, b) => (b.frac > a.frac ? b : a))

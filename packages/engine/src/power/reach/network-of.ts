@@ -1,5 +1,5 @@
-import { type Complex, cx } from '../../kernel/index.ts'
 import type { BoxDesign } from '../../job/index.ts'
+import { type Complex, cx } from '../../kernel/index.ts'
 import { diagonal, EARTH, type Network, networkMaker } from '../network/index.ts'
 import type { YardState } from './solve-yard.ts'
 import { NEUTRAL, type Yard, type YardTask, yardOf } from './yard.ts'
@@ -36,13 +36,19 @@ export function networkOfYard(yard: Yard, state: YardState): NetworkOf {
     const z = wires.map((w) => (w === NEUTRAL ? neutral : phase))
     const to = from.map((f, k) => (nothing(z[k]!) ? f : net.wire(node, NAMES[wires[k]!]!)))
     const moved = to.flatMap((t, k) => (t === from[k] ? [] : [k]))
-    if (moved.length > 0) net.line({ id, from: moved.map((k) => from[k]!), to: moved.map((k) => to[k]!), zOhm: diagonal(...moved.map((k) => z[k]!)) })
+    if (moved.length > 0)
+      net.line({ id, from: moved.map((k) => from[k]!), to: moved.map((k) => to[k]!), zOhm: diagonal(...moved.map((k) => z[k]!)) })
     return to
   }
   const stiff = legs.every((w) => nothing(yard.sourceOhm[w]![w]!))
   const terminals = stiff ? source : source.map((s, k) => (wires[k] === NEUTRAL ? s : net.wire('terminals', NAMES[wires[k]!]!)))
   if (!stiff) {
-    net.line({ id: 'source', from: source.slice(0, legs.length), to: terminals.slice(0, legs.length), zOhm: legs.map((w) => legs.map((k) => yard.sourceOhm[w]![k]!)) })
+    net.line({
+      id: 'source',
+      from: source.slice(0, legs.length),
+      to: terminals.slice(0, legs.length),
+      zOhm: legs.map((w) => legs.map((k) => yard.sourceOhm[w]![k]!)),
+    })
   }
   const panels: number[][] = []
   for (const p of yard.panels) {
@@ -64,7 +70,10 @@ export function networkOfYard(yard: Yard, state: YardState): NetworkOf {
     const share = 1 / plug.elements.length
     const id = `${plug.tag} ${k}`
     elementOf.set(id, plug.tag)
-    const load = start === undefined ? e : { sVA: cx(start.sVA.re * share, start.sVA.im * share), nominalV: start.nominalV, model: 'Z' as const }
+    const load =
+      start === undefined
+        ? e
+        : { sVA: cx(start.sVA.re * share, start.sVA.im * share), nominalV: start.nominalV, model: 'Z' as const }
     net.load({ id, from, to, sVA: load.sVA, nominalV: load.nominalV, model: load.model })
   })
   return { network: net.done(), elementOf, ends }

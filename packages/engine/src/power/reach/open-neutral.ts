@@ -58,6 +58,8 @@ export function openNeutral(yard: Yard, on: Uint8Array, panel: number): OpenNeut
     const voltageV = Math.hypot(e.re - n.re, e.im - n.im) * b.share
     return { plug: plug.tag, voltageV, voltagePct: (100 * voltageV) / plug.nominalV }
   })
-  const most = over.filter((o) => o.voltagePct > 100 * OVER_FRAC).sort((a, b) => b.voltagePct - a.voltagePct || (a.plug < b.plug ? -1 : 1))
+  const most = over
+    .filter((o) => o.voltagePct > 100 * OVER_FRAC)
+    .sort((a, b) => b.voltagePct - a.voltagePct || (a.plug < b.plug ? -1 : 1))
   return { segment: `${yard.panels[panel]!.tree.box.box}/feed`, legV, over: most, outcome: 'solved' }
 }

@@ -9,7 +9,14 @@ import { type Yard, yardOf } from './yard.ts'
 
 function yard(changes: Parameters<typeof exampleInputs>[0] = {}, mode: 'network' | 'own set' = 'network'): Yard {
   const inputs = exampleInputs(changes)
-  return yardOf(inputs.design.boxes[0]!, { ...inputs, mode, end: 'weak', state: mode === 'network' ? 'steady' : 'transient', conductorC: 75, powerFactor: 'low' })
+  return yardOf(inputs.design.boxes[0]!, {
+    ...inputs,
+    mode,
+    end: 'weak',
+    state: mode === 'network' ? 'steady' : 'transient',
+    conductorC: 75,
+    powerFactor: 'low',
+  })
 }
 
 for (const system of ['split', 'wye'] as const) {
@@ -27,7 +34,9 @@ for (const system of ['split', 'wye'] as const) {
           const [from, to] = ends[e]!
           const a = wireVolts(theirs, from)
           const b = wireVolts(theirs, to)
-          expect(Math.hypot(a.re - b.re - ours.elementV[2 * e]!, a.im - b.im - ours.elementV[2 * e + 1]!) / 120).toBeLessThan(1e-8)
+          expect(Math.hypot(a.re - b.re - ours.elementV[2 * e]!, a.im - b.im - ours.elementV[2 * e + 1]!) / 120).toBeLessThan(
+            1e-8,
+          )
         })
         expect(ours.imbalanceW).toBeLessThan(1e-6 * Math.max(1, ours.sourceW))
         expect(ours.residualA).toBeLessThan(1e-7)
@@ -46,8 +55,11 @@ test('a constant-power load that no volts can feed is proven to have none, fails
 })
 
 test('a heavier cord never lowers the volts at its own plug, and a longer one never raises them', () => {
-  const at = (cordSize: string, cordM: number) => answerReach(exampleInputs({ cordSize, cordM, interim: false })).result.boxes[0]!.states[0]!.plugs.map((p) => p.voltageV)
-  const thin = at('12 AWG', 20), heavy = at('10 AWG', 20), longer = at('12 AWG', 24)
+  const at = (cordSize: string, cordM: number) =>
+    answerReach(exampleInputs({ cordSize, cordM, interim: false })).result.boxes[0]!.states[0]!.plugs.map((p) => p.voltageV)
+  const thin = at('12 AWG', 20),
+    heavy = at('10 AWG', 20),
+    longer = at('12 AWG', 24)
   thin.forEach((v, k) => {
     expect(heavy[k]!).toBeGreaterThanOrEqual(v - 1e-9)
     expect(longer[k]!).toBeLessThanOrEqual(v + 1e-9)
@@ -57,8 +69,13 @@ test('a heavier cord never lowers the volts at its own plug, and a longer one ne
 test('renaming plugs and turning the rows around changes no number', () => {
   const plain = exampleInputs({ interim: false })
   const box = plain.design.boxes[0]!
-  const turned = { ...plain, job: { ...plain.job, plugs: [...plain.job.plugs].reverse() }, design: { ...plain.design, boxes: [{ ...box, circuits: [...box.circuits].reverse() }] } }
-  const volts = (inputs: typeof plain, strip = '') => new Map(answerReach(inputs).result.boxes[0]!.states[0]!.plugs.map((p) => [p.plug.replace(strip, ''), p.voltageV]))
+  const turned = {
+    ...plain,
+    job: { ...plain.job, plugs: [...plain.job.plugs].reverse() },
+    design: { ...plain.design, boxes: [{ ...box, circuits: [...box.circuits].reverse() }] },
+  }
+  const volts = (inputs: typeof plain, strip = '') =>
+    new Map(answerReach(inputs).result.boxes[0]!.states[0]!.plugs.map((p) => [p.plug.replace(strip, ''), p.voltageV]))
   const a = volts(plain)
   const b = volts(turned)
   const c = volts(exampleInputs({ interim: false, rename: (tag) => `Z-${tag}` }), 'Z-')
@@ -77,7 +94,10 @@ test('the longest cord of a gauge, laid, just holds the limit; one metre more do
     const inputs = exampleInputs({ interim: false, cordSize: size })
     const box = inputs.design.boxes[0]!
     const circuits = box.circuits.map((c) => (c.plugs[0] === 'M0' ? { ...c, cords: [{ ...c.cords[0]!, lengthM }] } : c))
-    return answerReach({ ...inputs, design: { ...inputs.design, boxes: [{ ...box, circuits }] } }).result.boxes[0]!.states[0]!.plugs.find((p) => p.plug === 'M0')!.totalDropFrac
+    return answerReach({
+      ...inputs,
+      design: { ...inputs.design, boxes: [{ ...box, circuits }] },
+    }).result.boxes[0]!.states[0]!.plugs.find((p) => p.plug === 'M0')!.totalDropFrac
   }
   // Laid longer it draws less, so the panel stands a little higher than it was held: 0.2 % of the limit.
   expect(dropAt(longest)).toBeLessThanOrEqual(0.05 * 1.002)

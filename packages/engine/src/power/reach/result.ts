@@ -85,7 +85,11 @@ export interface CordReach {
   readonly neededMinC: number | null
   readonly verdict: Verdict
   /** Longest cord of each gauge that still holds drop and ampacity here; null when the gauge does not carry the load. */
-  readonly longest: readonly { readonly size: SizeName; readonly lengthM: number | null; readonly by: 'drop' | 'ampacity' | 'volts at the machine' }[]
+  readonly longest: readonly {
+    readonly size: SizeName
+    readonly lengthM: number | null
+    readonly by: 'drop' | 'ampacity' | 'volts at the machine'
+  }[]
 }
 
 export interface VoltageLimit {

@@ -1,6 +1,5 @@
-import type { BoxDesign, SourceMode } from '../../job/index.ts'
+import type { BoxDesign, SizeName, SourceMode } from '../../job/index.ts'
 import { type Complex, cx, Fault, type Source, type Worked } from '../../kernel/index.ts'
-import type { SizeName } from '../../job/index.ts'
 import type { Inputs } from '../inputs.ts'
 import { modesOf } from '../path.ts'
 import type { VoltageLimit } from './result.ts'
@@ -46,21 +45,32 @@ export interface Setting {
 export function settingsOf(inputs: Inputs): readonly Setting[] {
   const { job, design } = inputs
   const phases = new Set(design.boxes.map((b) => b.phase))
-  return design.boxes.filter((b) => b.fedFrom === null).flatMap((root) =>
-    modesOf(root, job).map(({ mode, offer }) => {
-      const names = [offer === root.offer ? '' : mode, phases.size > 1 ? root.phase : ''].filter((s) => s !== '')
-      return settingOf(inputs, root, mode, offer, names.length === 0 ? '' : `, ${names.join(', ')}`)
-    }),
-  )
+  return design.boxes
+    .filter((b) => b.fedFrom === null)
+    .flatMap((root) =>
+      modesOf(root, job).map(({ mode, offer }) => {
+        const names = [offer === root.offer ? '' : mode, phases.size > 1 ? root.phase : ''].filter((s) => s !== '')
+        return settingOf(inputs, root, mode, offer, names.length === 0 ? '' : `, ${names.join(', ')}`)
+      }),
+    )
 }
 
 function settingOf(inputs: Inputs, root: BoxDesign, mode: SourceMode, offer: string, suffix: string): Setting {
   const { job, rules } = inputs
   const task: YardTask = {
-    ...inputs, mode, end: 'weak', state: 'steady', tolerance: false, conductorC: conductorC(root.panel.feed.line.insulation), cordC: CORD_C, powerFactor: 'low',
+    ...inputs,
+    mode,
+    end: 'weak',
+    state: 'steady',
+    tolerance: false,
+    conductorC: conductorC(root.panel.feed.line.insulation),
+    cordC: CORD_C,
+    powerFactor: 'low',
   }
   const weak = yardOf(root, task)
-  const untold = weak.plugs.flatMap((p) => (p.plug === null || p.plug.powerFactorFrac.told || p.plug.currentTold ? [] : [`needs.machines.${p.plug.row}.powerFactor`]))
+  const untold = weak.plugs.flatMap((p) =>
+    p.plug === null || p.plug.powerFactorFrac.told || p.plug.currentTold ? [] : [`needs.machines.${p.plug.row}.powerFactor`],
+  )
   const assumed = [...new Set([...weak.panels.flatMap((p) => p.tree.assumed.map((a) => a.path)), ...untold])]
   const bounded = assumed.length > 0
   const ends: Ends = { weak, strong: bounded ? yardOf(root, { ...task, end: 'strong', powerFactor: 'high' }) : weak, bounded }
@@ -87,9 +97,27 @@ function settingOf(inputs: Inputs, root: BoxDesign, mode: SourceMode, offer: str
     }
     return a
   }
-  const cordAmpacityA = (type: string, loaded: 2 | 3) => (size: SizeName): number => cordAmpacity(size, type, loaded).value
+  const cordAmpacityA =
+    (type: string, loaded: 2 | 3) =>
+    (size: SizeName): number =>
+      cordAmpacity(size, type, loaded).value
   if (job.offers.find((o) => o.id === offer) === undefined) throw new Fault('power/no-source', offer)
-  return { inputs, root, mode, offer, task, ends, states, governing, assumed, suffix, cordOhmPerM, cordAmpacityA, cordAmpacity, ambientC }
+  return {
+    inputs,
+    root,
+    mode,
+    offer,
+    task,
+    ends,
+    states,
+    governing,
+    assumed,
+    suffix,
+    cordOhmPerM,
+    cordAmpacityA,
+    cordAmpacity,
+    ambientC,
+  }
 }
 
 /** Drop limit of a plug here. */
@@ -99,7 +127,16 @@ export function limitOf(setting: Setting, plug: number): VoltageLimit & { readon
   const circuit = ends.weak.circuits[p.circuit]!
   const feedM = ends.weak.panels[circuit.panel]!.tree.box.panel.feed.lengthM
   const found = inputs.rules.dropLimit({
-    kind: p.plug?.kind ?? 'mixed', privateSource: mode === 'own set', lengthM: feedM + circuit.circuit.run.lengthM, lighting: circuit.circuit.own === 'light',
+    kind: p.plug?.kind ?? 'mixed',
+    privateSource: mode === 'own set',
+    lengthM: feedM + circuit.circuit.run.lengthM,
+    lighting: circuit.circuit.own === 'light',
   })
-  return { branchFrac: found.branchFrac, totalFrac: found.totalFrac, basis: found.basis, place: found.rests.place, rests: found.rests }
+  return {
+    branchFrac: found.branchFrac,
+    totalFrac: found.totalFrac,
+    basis: found.basis,
+    place: found.rests.place,
+    rests: found.rests,
+  }
 }

@@ -1,9 +1,9 @@
 import type { Complex } from '../../kernel/index.ts'
 import { cx } from '../../kernel/index.ts'
-import { loadFactor } from '../network/load-current.ts'
 import { solveNodal } from '../network/index.ts'
-import { networkOfYard } from './network-of.ts'
+import { loadFactor } from '../network/load-current.ts'
 import type { FlatYard } from './flat-yard.ts'
+import { networkOfYard } from './network-of.ts'
 import type { Outcome } from './result.ts'
 import { NEUTRAL, type Yard } from './yard.ts'
 
@@ -48,8 +48,13 @@ const PASSES_MOST = 150
 export function solveYard(yard: Yard, state: YardState): YardSolution {
   const { elements, cords, circuits, panels, flat } = yard
   const x: Places = {
-    v: new Float64Array(2 * elements.length), i: new Float64Array(2 * elements.length), cordA: new Float64Array(8 * cords.length), runA: new Float64Array(8 * circuits.length),
-    runV: new Float64Array(8 * circuits.length), panelA: new Float64Array(8 * panels.length), panelV: new Float64Array(8 * panels.length),
+    v: new Float64Array(2 * elements.length),
+    i: new Float64Array(2 * elements.length),
+    cordA: new Float64Array(8 * cords.length),
+    runA: new Float64Array(8 * circuits.length),
+    runV: new Float64Array(8 * circuits.length),
+    panelA: new Float64Array(8 * panels.length),
+    panelV: new Float64Array(8 * panels.length),
   }
   const emf = state.emf ?? yard.emf
   const s = loadsInState(yard, state)
@@ -267,7 +272,10 @@ function fillPlaces(yard: Yard, s: Loads, x: Places): void {
   for (let k = 0; k < s.live.length; k++) {
     const e = s.live[k]!
     if (flat.alone[e] !== 1) continue
-    for (const [a, at] of [[x.cordA, 8 * flat.cord[e]!], [x.runA, 8 * flat.circuit[e]!]] as const) {
+    for (const [a, at] of [
+      [x.cordA, 8 * flat.cord[e]!],
+      [x.runA, 8 * flat.circuit[e]!],
+    ] as const) {
       const f = at + 2 * flat.from[e]!
       const t = at + 2 * flat.to[e]!
       a[f] = x.i[2 * e]!
@@ -327,8 +335,21 @@ function balanced(yard: Yard, emf: readonly Complex[], s: Loads, x: Places, pass
     residualA = Math.max(residualA, Math.hypot(ir - x.i[2 * e]!, ii - x.i[2 * e + 1]!))
   }
   return {
-    outcome: 'solved', culprits: [], passes, elementV: x.v, elementA: x.i, panelV: x.panelV, panelA: x.panelA, runV: x.runV, runA: x.runA,
-    cordA: x.cordA, sourceW, loadW, lossW, residualA, imbalanceW: Math.abs(sourceW - loadW - lossW),
+    outcome: 'solved',
+    culprits: [],
+    passes,
+    elementV: x.v,
+    elementA: x.i,
+    panelV: x.panelV,
+    panelA: x.panelA,
+    runV: x.runV,
+    runA: x.runA,
+    cordA: x.cordA,
+    sourceW,
+    loadW,
+    lossW,
+    residualA,
+    imbalanceW: Math.abs(sourceW - loadW - lossW),
   }
 }
 
@@ -342,7 +363,19 @@ function byNodal(yard: Yard, state: YardState, s: Loads, x: Places, passes: numb
     for (const a of Object.values(x)) a.fill(NaN)
     const culprits = [...new Set(solved.culprits.map((id) => elementOf.get(id) ?? id))]
     const nothing = { sourceW: NaN, loadW: NaN, lossW: NaN, residualA: NaN, imbalanceW: NaN }
-    return { outcome: solved.outcome, culprits, passes: total, elementV: x.v, elementA: x.i, panelV: x.panelV, panelA: x.panelA, runV: x.runV, runA: x.runA, cordA: x.cordA, ...nothing }
+    return {
+      outcome: solved.outcome,
+      culprits,
+      passes: total,
+      elementV: x.v,
+      elementA: x.i,
+      panelV: x.panelV,
+      panelA: x.panelA,
+      runV: x.runV,
+      runA: x.runA,
+      cordA: x.cordA,
+      ...nothing,
+    }
   }
   const at = (wire: number, k: 0 | 1) => (wire < 0 ? 0 : solved.volts[2 * wire + k]!)
   for (const a of Object.values(x)) a.fill(0)

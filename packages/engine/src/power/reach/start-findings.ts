@@ -1,5 +1,16 @@
-import { type Finding, judgeEnds, judgeUpper, put, source, step, type Verdict, weakest, type Working, worst } from '../../kernel/index.ts'
-import { Fault } from '../../kernel/index.ts'
+import {
+  Fault,
+  type Finding,
+  judgeEnds,
+  judgeUpper,
+  put,
+  source,
+  step,
+  type Verdict,
+  type Working,
+  weakest,
+  worst,
+} from '../../kernel/index.ts'
 import { worstState } from './drop-findings.ts'
 import type { StartDip } from './result.ts'
 import type { Setting } from './setting.ts'
@@ -27,7 +38,9 @@ export function startFindings(setting: Setting, panel: number): StartsJudged {
     const others = on.slice()
     others[k] = 0
     const before = solveYard(ends.weak, { on: others })
-    const both = (['high', 'low'] as const).map((end) => started({ steady: ends.weak, transient: transient!, plug: k, on, rules: inputs.rules, end, before }))
+    const both = (['high', 'low'] as const).map((end) =>
+      started({ steady: ends.weak, transient: transient!, plug: k, on, rules: inputs.rules, end, before }),
+    )
     const one = judge(setting, p.tag, both)
     starts.push(one.worse)
     findings.push(one.finding)
@@ -45,10 +58,17 @@ function dipLimit(setting: Setting, place: string): number {
 
 const PRACTICE = source('table dip-limits, first plan', 'common practice')
 
-function judge(setting: Setting, tag: string, both: readonly Started[]): { readonly worse: StartDip; readonly finding: Finding; readonly working: Working } {
-  const electronic = setting.ends.weak.plugs.some((p) => p.plug !== null && (p.plug.kind === 'electronic' || p.plug.kind === 'charger'))
+function judge(
+  setting: Setting,
+  tag: string,
+  both: readonly Started[],
+): { readonly worse: StartDip; readonly finding: Finding; readonly working: Working } {
+  const electronic = setting.ends.weak.plugs.some(
+    (p) => p.plug !== null && (p.plug.kind === 'electronic' || p.plug.kind === 'charger'),
+  )
   const machineLimit = dipLimit(setting, 'at the starting motor')
-  const panelPlace = setting.mode !== 'own set' ? 'at the panel with lights' : electronic ? 'generator with electronics' : 'generator, motors only'
+  const panelPlace =
+    setting.mode !== 'own set' ? 'at the panel with lights' : electronic ? 'generator with electronics' : 'generator, motors only'
   const panelLimit = dipLimit(setting, panelPlace)
   const verdictOf = (s: Started): Verdict => {
     if (s.outcome !== 'solved') return s.outcome === 'none' ? 'fails' : 'unknown'
@@ -56,32 +76,69 @@ function judge(setting: Setting, tag: string, both: readonly Started[]): { reado
     return worst([judgeUpper(s.dip.atMachinePct, machineLimit), judgeUpper(s.dip.atPanelPct, panelLimit), drops])
   }
   const verdict = judgeEnds(verdictOf(both[0]!), verdictOf(both[1]!))
-  const share = (s: Started) => (s.outcome !== 'solved' ? Infinity : Math.max(s.dip.atMachinePct / machineLimit, s.dip.atPanelPct / panelLimit))
+  const share = (s: Started) =>
+    s.outcome !== 'solved' ? Infinity : Math.max(s.dip.atMachinePct / machineLimit, s.dip.atPanelPct / panelLimit)
   const worse = share(both[0]!) >= share(both[1]!) ? both[0]! : both[1]!
   const { dip } = worse
   const atMachine = dip.atMachinePct / machineLimit >= dip.atPanelPct / panelLimit
   const id = `${tag}/start${setting.suffix}`
   const provenance = weakest('common practice', ...worse.steps.map((s) => s.rests.provenance))
-  const seen = dip.below85.length === 0 ? 'no neighbour falls below 85 %' : `below 85 %: ${dip.below85.join(', ')}${dip.below70.length === 0 ? '' : `; below 70 %: ${dip.below70.join(', ')}`}`
-  const said = worse.outcome === 'solved'
-    ? `${tag} starts with ${dip.startA.toFixed(0)} A on ${setting.offer}: ${dip.atMachinePct.toFixed(1)} % dip at itself (${machineLimit} % is taken), ${dip.atPanelPct.toFixed(1)} % at the panel (${panelLimit} %); ${seen}.`
-    : `${tag} cannot start on ${setting.offer}: the volts of ${worse.culprits.join(', ')} ${worse.outcome === 'none' ? 'collapse' : 'could not be solved'}.`
+  const seen =
+    dip.below85.length === 0
+      ? 'no neighbour falls below 85 %'
+      : `below 85 %: ${dip.below85.join(', ')}${dip.below70.length === 0 ? '' : `; below 70 %: ${dip.below70.join(', ')}`}`
+  const said =
+    worse.outcome === 'solved'
+      ? `${tag} starts with ${dip.startA.toFixed(0)} A on ${setting.offer}: ${dip.atMachinePct.toFixed(1)} % dip at itself (${machineLimit} % is taken), ${dip.atPanelPct.toFixed(1)} % at the panel (${panelLimit} %); ${seen}.`
+      : `${tag} cannot start on ${setting.offer}: the volts of ${worse.culprits.join(', ')} ${worse.outcome === 'none' ? 'collapse' : 'could not be solved'}.`
   return {
     worse: dip,
     finding: {
-      code: 'reach/start', question: 'reach', subject: tag, verdict, basis: 'house', provenance, said,
+      code: 'reach/start',
+      question: 'reach',
+      subject: tag,
+      verdict,
+      basis: 'house',
+      provenance,
+      said,
       demand: atMachine ? put('dip', dip.atMachinePct, '%') : put('dip at panel', dip.atPanelPct, '%'),
-      limit: atMachine ? put('dip max', machineLimit, '%') : put('dip max', panelLimit, '%'), assumed: setting.assumed, workings: [id], mends: [],
+      limit: atMachine ? put('dip max', machineLimit, '%') : put('dip max', panelLimit, '%'),
+      assumed: setting.assumed,
+      workings: [id],
+      mends: [],
     },
     working: {
-      id, title: `Start of ${tag} on ${setting.offer}`,
+      id,
+      title: `Start of ${tag} on ${setting.offer}`,
       steps: [
         ...worse.steps,
-        step('Z_st', 'U²/S_st at standstill, the whole network solved again', [put('I_st', dip.startA, 'A'), put('cosφ', dip.startPowerFactorFrac)], dip.atMachinePct, '% dip', source('motor at standstill: constant impedance, pf 0.2–0.4', 'memory')),
-        step('dip', '1 − U_during/U_before at the panel', [put('source', setting.mode === 'own set' ? "behind X′d" : 'behind its impedance')], dip.atPanelPct, '%', source('network solution', 'computed')),
+        step(
+          'Z_st',
+          'U²/S_st at standstill, the whole network solved again',
+          [put('I_st', dip.startA, 'A'), put('cosφ', dip.startPowerFactorFrac)],
+          dip.atMachinePct,
+          '% dip',
+          source('motor at standstill: constant impedance, pf 0.2–0.4', 'memory'),
+        ),
+        step(
+          'dip',
+          '1 − U_during/U_before at the panel',
+          [put('source', setting.mode === 'own set' ? 'behind X′d' : 'behind its impedance')],
+          dip.atPanelPct,
+          '%',
+          source('network solution', 'computed'),
+        ),
       ],
-      judgement: { demand: put('dip', dip.atMachinePct, '%'), relation: '≤', limit: put('dip max', machineLimit, '%'), tight: '10 %', rests: PRACTICE },
-      notes: [`Judged at locked-rotor power factors 0.2 and 0.4; the worse is shown. At the panel ${panelLimit} % (${panelPlace}).`],
+      judgement: {
+        demand: put('dip', dip.atMachinePct, '%'),
+        relation: '≤',
+        limit: put('dip max', machineLimit, '%'),
+        tight: '10 %',
+        rests: PRACTICE,
+      },
+      notes: [
+        `Judged at locked-rotor power factors 0.2 and 0.4; the worse is shown. At the panel ${panelLimit} % (${panelPlace}).`,
+      ],
     },
   }
 }

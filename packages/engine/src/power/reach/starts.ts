@@ -1,5 +1,5 @@
-import { type Complex, cx, type Step } from '../../kernel/index.ts'
 import type { Plug } from '../../job/index.ts'
+import { type Complex, cx, type Step } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { START_PF, startA } from './motor-start.ts'
 import type { Outcome, StartDip } from './result.ts'
@@ -44,30 +44,48 @@ export function started(task: {
   others[plug] = 0
   const before = task.before ?? solveYard(steady, { on: others })
   const wye = machine.elements.length === 3 && steady.elements[machine.elements[0]!]!.to === NEUTRAL
-  const during = before.outcome === 'solved' ? solveYard(transient, {
-    on: others, emf: innerVolts(steady, transient, before),
-    starting: { plug, sVA: cx(va * pf, va * Math.sqrt(1 - pf * pf)), nominalV: wye ? told.voltageV / Math.sqrt(3) : told.voltageV },
-  }) : before
+  const during =
+    before.outcome === 'solved'
+      ? solveYard(transient, {
+          on: others,
+          emf: innerVolts(steady, transient, before),
+          starting: {
+            plug,
+            sVA: cx(va * pf, va * Math.sqrt(1 - pf * pf)),
+            nominalV: wye ? told.voltageV / Math.sqrt(3) : told.voltageV,
+          },
+        })
+      : before
   const panel = steady.circuits[machine.circuit]!.panel
   const pct = (v: number, nominalV: number) => (100 * v) / nominalV
   const dip = (a: number, b: number) => 100 * (1 - b / a)
-  const neighbours = during.outcome !== 'solved' ? [] : steady.plugs.flatMap((p, k) => {
-    if (k === plug || others[k] !== 1) return []
-    const was = plugVolts(steady, before, k)
-    const is = plugVolts(transient, during, k)
-    return [{ plug: p.tag, voltagePct: pct(is, p.nominalV), dipPct: dip(was, is) }]
-  })
+  const neighbours =
+    during.outcome !== 'solved'
+      ? []
+      : steady.plugs.flatMap((p, k) => {
+          if (k === plug || others[k] !== 1) return []
+          const was = plugVolts(steady, before, k)
+          const is = plugVolts(transient, during, k)
+          return [{ plug: p.tag, voltagePct: pct(is, p.nominalV), dipPct: dip(was, is) }]
+        })
   const first = steady.elements[machine.elements[0]!]!
   const at = (s: YardSolution) => {
     const v = between(s.panelV, panel, first.from, first.to)
     return Math.hypot(v.re, v.im)
   }
   return {
-    outcome: during.outcome, culprits: during.culprits, steps: drawn.steps,
+    outcome: during.outcome,
+    culprits: during.culprits,
+    steps: drawn.steps,
     dip: {
-      plug: machine.tag, startA: drawn.value, startPowerFactorFrac: pf,
-      atMachinePct: dip(plugVolts(steady, before, plug), plugVolts(transient, during, plug)), atPanelPct: dip(at(before), at(during)), neighbours,
-      below85: neighbours.filter((n) => n.voltagePct < 85).map((n) => n.plug), below70: neighbours.filter((n) => n.voltagePct < 70).map((n) => n.plug),
+      plug: machine.tag,
+      startA: drawn.value,
+      startPowerFactorFrac: pf,
+      atMachinePct: dip(plugVolts(steady, before, plug), plugVolts(transient, during, plug)),
+      atPanelPct: dip(at(before), at(during)),
+      neighbours,
+      below85: neighbours.filter((n) => n.voltagePct < 85).map((n) => n.plug),
+      below70: neighbours.filter((n) => n.voltagePct < 70).map((n) => n.plug),
     },
   }
 }

@@ -1,5 +1,5 @@
-import { abs, type Complex, cx } from '../../kernel/index.ts'
 import type { Leg } from '../../job/index.ts'
+import { abs, type Complex, cx } from '../../kernel/index.ts'
 import type { LoadState, PlugVolts } from './result.ts'
 import { between, solveYard, type YardSolution } from './solve-yard.ts'
 import { NEUTRAL, type Yard } from './yard.ts'
@@ -90,10 +90,16 @@ function originV(yard: Yard, solution: YardSolution, panel: number): (from: numb
   while (yard.panels[root]!.parent >= 0) root = yard.panels[root]!.parent
   const { phaseOhm, neutralOhm, beforeOhm } = yard.panels[root]!
   const at = (w: number): Complex => {
-    const z = w === NEUTRAL ? cx(neutralOhm.re - beforeOhm.neutral.re, neutralOhm.im - beforeOhm.neutral.im) : cx(phaseOhm.re - beforeOhm.phase.re, phaseOhm.im - beforeOhm.phase.im)
+    const z =
+      w === NEUTRAL
+        ? cx(neutralOhm.re - beforeOhm.neutral.re, neutralOhm.im - beforeOhm.neutral.im)
+        : cx(phaseOhm.re - beforeOhm.phase.re, phaseOhm.im - beforeOhm.phase.im)
     const ar = solution.panelA[8 * root + 2 * w]!
     const ai = solution.panelA[8 * root + 2 * w + 1]!
-    return cx(solution.panelV[8 * root + 2 * w]! + z.re * ar - z.im * ai, solution.panelV[8 * root + 2 * w + 1]! + z.re * ai + z.im * ar)
+    return cx(
+      solution.panelV[8 * root + 2 * w]! + z.re * ar - z.im * ai,
+      solution.panelV[8 * root + 2 * w + 1]! + z.re * ai + z.im * ar,
+    )
   }
   return (from, to) => {
     const a = at(from)
@@ -116,17 +122,28 @@ export function plugRows(ends: Ends, state: SolvedState, panel: number): readonl
     const drawn = state.weak.elementA
     const three = p.elements.length === 3
     const wire = 8 * p.cord + 2 * first.from
-    const currentA = three ? Math.hypot(state.weak.cordA[wire]!, state.weak.cordA[wire + 1]!) : Math.hypot(drawn[2 * p.elements[0]!]!, drawn[2 * p.elements[0]! + 1]!)
+    const currentA = three
+      ? Math.hypot(state.weak.cordA[wire]!, state.weak.cordA[wire + 1]!)
+      : Math.hypot(drawn[2 * p.elements[0]!]!, drawn[2 * p.elements[0]! + 1]!)
     let powerW = 0
-    for (const e of p.elements) powerW += state.weak.elementV[2 * e]! * drawn[2 * e]! + state.weak.elementV[2 * e + 1]! * drawn[2 * e + 1]!
+    for (const e of p.elements)
+      powerW += state.weak.elementV[2 * e]! * drawn[2 * e]! + state.weak.elementV[2 * e + 1]! * drawn[2 * e + 1]!
     const here = v / p.nominalV
     const ratedV = first.to === NEUTRAL && three ? first.nominalV * Math.sqrt(3) : first.nominalV
     const atPanel = pairFrac(yard, k, (from, to) => between(state.weak.panelV, panel, from, to))
     rows.push({
-      plug: p.tag, circuit: circuit.circuit.id, nominalV: p.nominalV, voltageV: v, bestV: state.strong.outcome === 'solved' ? plugVolts(ends.strong, state.strong, k) : NaN,
-      voltagePct: 100 * here, totalDropFrac: pairFrac(yard, k, origin) - here,
-      branchDropFrac: atPanel - here, outletDropFrac: atPanel - pairFrac(yard, k, (from, to) => between(state.weak.runV, p.circuit, from, to)),
-      currentA, powerW, heatLeftFrac: first.model === 'Z' ? (v / ratedV) ** 2 : null,
+      plug: p.tag,
+      circuit: circuit.circuit.id,
+      nominalV: p.nominalV,
+      voltageV: v,
+      bestV: state.strong.outcome === 'solved' ? plugVolts(ends.strong, state.strong, k) : NaN,
+      voltagePct: 100 * here,
+      totalDropFrac: pairFrac(yard, k, origin) - here,
+      branchDropFrac: atPanel - here,
+      outletDropFrac: atPanel - pairFrac(yard, k, (from, to) => between(state.weak.runV, p.circuit, from, to)),
+      currentA,
+      powerW,
+      heatLeftFrac: first.model === 'Z' ? (v / ratedV) ** 2 : null,
     })
   })
   return rows
@@ -139,7 +156,8 @@ export function strongDrops(ends: Ends, state: SolvedState, plug: number): { rea
   const here = plugVolts(ends.strong, state.strong, plug) / ends.strong.plugs[plug]!.nominalV
   return {
     total: pairFrac(ends.strong, plug, originV(ends.strong, state.strong, panel)) - here,
-    outlet: pairFrac(ends.strong, plug, (from, to) => between(state.strong.panelV, panel, from, to)) -
+    outlet:
+      pairFrac(ends.strong, plug, (from, to) => between(state.strong.panelV, panel, from, to)) -
       pairFrac(ends.strong, plug, (from, to) => between(state.strong.runV, ends.strong.plugs[plug]!.circuit, from, to)),
   }
 }
@@ -150,7 +168,8 @@ function panelVolts(yard: Yard, solution: YardSolution, panel: number): Readonly
   for (const [k, leg] of legs.entries()) {
     if (yard.system.neutral || legs.length === 1) out[`${leg}-N`] = abs(between(solution.panelV, panel, WIRE[leg], NEUTRAL))
     const next = legs[(k + 1) % legs.length]!
-    if (legs.length > 1 && !(legs.length === 2 && k === 1)) out[`${leg}-${next}`] = abs(between(solution.panelV, panel, WIRE[leg], WIRE[next]))
+    if (legs.length > 1 && !(legs.length === 2 && k === 1))
+      out[`${leg}-${next}`] = abs(between(solution.panelV, panel, WIRE[leg], WIRE[next]))
   }
   return out
 }
@@ -161,8 +180,20 @@ export function loadState(ends: Ends, state: SolvedState, panel: number): LoadSt
   const legA: Partial<Record<Leg, number>> = {}
   for (const leg of LEGS) if (ends.weak.system.legs.includes(leg)) legA[leg] = amps(WIRE[leg])
   return {
-    id: state.set.id, hoursH: state.set.hoursH, outcome: weak.outcome, culprits: weak.culprits, plugs: plugRows(ends, state, panel),
-    panelV: panelVolts(ends.weak, weak, panel), panelBestV: panelVolts(ends.strong, state.strong, panel), legA, neutralA: amps(NEUTRAL),
-    sourceW: weak.sourceW, loadW: weak.loadW, lossW: weak.lossW, residualA: weak.residualA, imbalanceW: weak.imbalanceW, passes: weak.passes,
+    id: state.set.id,
+    hoursH: state.set.hoursH,
+    outcome: weak.outcome,
+    culprits: weak.culprits,
+    plugs: plugRows(ends, state, panel),
+    panelV: panelVolts(ends.weak, weak, panel),
+    panelBestV: panelVolts(ends.strong, state.strong, panel),
+    legA,
+    neutralA: amps(NEUTRAL),
+    sourceW: weak.sourceW,
+    loadW: weak.loadW,
+    lossW: weak.lossW,
+    residualA: weak.residualA,
+    imbalanceW: weak.imbalanceW,
+    passes: weak.passes,
   }
 }

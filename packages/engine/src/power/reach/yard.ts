@@ -1,9 +1,9 @@
-import { add, type Complex, cx, scale } from '../../kernel/index.ts'
 import type { BoxDesign, Circuit, Job, Leg, Plug } from '../../job/index.ts'
+import { add, type Complex, cx, scale } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { LoadModel } from '../network/index.ts'
-import { type FlatYard, flatYard } from './flat-yard.ts'
 import { type ElectricalTree, electricalTree, LINES_OF, type PathContext, type RunSegment } from '../path.ts'
+import { type FlatYard, flatYard } from './flat-yard.ts'
 
 /** Wires of a panel: legs A B C, then the neutral. */
 export const NEUTRAL = 3
@@ -93,9 +93,13 @@ export function yardOf(box: BoxDesign, task: YardTask): Yard {
 
   const addPanel = (tree: ElectricalTree, parent: number, trunk: readonly RunSegment[]): void => {
     const at = panels.length
-    const total = (of: readonly RunSegment[]) => ({ phase: sum(of.map((s) => s.phase.ohm)), neutral: sum(of.map((s) => s.neutral?.ohm ?? cx(0))) })
+    const total = (of: readonly RunSegment[]) => ({
+      phase: sum(of.map((s) => s.phase.ohm)),
+      neutral: sum(of.map((s) => s.neutral?.ohm ?? cx(0))),
+    })
     const all = total(trunk)
-    const before = tree.source.source.mode === 'network' ? total(trunk.filter((s) => s.kind === 'drop')) : { phase: cx(0), neutral: cx(0) }
+    const before =
+      tree.source.source.mode === 'network' ? total(trunk.filter((s) => s.kind === 'drop')) : { phase: cx(0), neutral: cx(0) }
     panels.push({ tree, parent, phaseOhm: all.phase, neutralOhm: all.neutral, beforeOhm: before })
     for (const circuit of tree.box.circuits) addCircuit(tree, circuit, at)
     for (const child of task.design.boxes) {
@@ -128,25 +132,61 @@ export function yardOf(box: BoxDesign, task: YardTask): Yard {
       const cord = cordFor(tag, plug.plugShared ?? tag)
       const made = loadsOf(plug, circuit, tree.system, i, task.powerFactor)
       plugs.push({
-        tag, plug, circuit: index, cord, nominalV: made.nominalV, startH: tree.box.staging.startH[tag] ?? plug.fromH, hours: plug.hoursPerDay,
+        tag,
+        plug,
+        circuit: index,
+        cord,
+        nominalV: made.nominalV,
+        startH: tree.box.staging.startH[tag] ?? plug.fromH,
+        hours: plug.hoursPerDay,
         elements: made.loads.map((l) => elements.push({ ...l, plug: plugs.length }) - 1),
       })
     })
     if (circuit.ownLoad !== undefined) {
       const own = circuit.ownLoad
-      const wires = circuit.connection === 'LN' ? [WIRE[circuit.legs[0]!], NEUTRAL] as const : [WIRE[circuit.legs[0]!], WIRE[circuit.legs[1] ?? circuit.legs[0]!]] as const
+      const wires =
+        circuit.connection === 'LN'
+          ? ([WIRE[circuit.legs[0]!], NEUTRAL] as const)
+          : ([WIRE[circuit.legs[0]!], WIRE[circuit.legs[1] ?? circuit.legs[0]!]] as const)
       const pf = own.powerFactorFrac
       const q = own.powerW * (Math.sqrt(Math.max(0, 1 - pf * pf)) / Math.max(pf, 0.01))
-      const at = elements.push({ plug: plugs.length, from: wires[0], to: wires[1], sVA: cx(own.powerW, q), nominalV: own.voltageV, model: circuit.own === 'heater' ? 'Z' : 'P' }) - 1
+      const at =
+        elements.push({
+          plug: plugs.length,
+          from: wires[0],
+          to: wires[1],
+          sVA: cx(own.powerW, q),
+          nominalV: own.voltageV,
+          model: circuit.own === 'heater' ? 'Z' : 'P',
+        }) - 1
       const nominalV = circuit.connection === 'LN' ? tree.system.lineNeutralV : tree.system.lineLineV
       const tag = several ? `${tree.box.box} ${circuit.id}` : circuit.id
-      plugs.push({ tag, plug: null, circuit: index, cord: cordFor(`own ${circuit.id}`, `own ${circuit.id}`), nominalV, startH: own.fromH, hours: own.hoursPerDay, elements: [at] })
+      plugs.push({
+        tag,
+        plug: null,
+        circuit: index,
+        cord: cordFor(`own ${circuit.id}`, `own ${circuit.id}`),
+        nominalV,
+        startH: own.fromH,
+        hours: own.hoursPerDay,
+        elements: [at],
+      })
     }
   }
 
   addPanel(root, -1, afterTransformer(root))
   const { emf, sourceOhm } = sourceOf(root)
-  return { system: root.system, emf, sourceOhm, panels, circuits, cords, plugs, elements, flat: flatYard(elements, plugs, cords, circuits) }
+  return {
+    system: root.system,
+    emf,
+    sourceOhm,
+    panels,
+    circuits,
+    cords,
+    plugs,
+    elements,
+    flat: flatYard(elements, plugs, cords, circuits),
+  }
 }
 
 const sum = (all: readonly Complex[]): Complex => all.reduce(add, cx(0))
@@ -183,7 +223,10 @@ function sourceOf(tree: ElectricalTree): Pick<Yard, 'emf' | 'sourceOhm'> {
   let primary = cx(0)
   let tapped = tree.system.kind === 'split' && source.mode !== 'own set'
   if (own !== null && own.kind === 'own transformer') {
-    const upstream = scale(add(z1, sum((tree.trunk.slice(0, at) as readonly RunSegment[]).map((s) => s.phase.ohm))), own.ratio * own.ratio)
+    const upstream = scale(
+      add(z1, sum((tree.trunk.slice(0, at) as readonly RunSegment[]).map((s) => s.phase.ohm))),
+      own.ratio * own.ratio,
+    )
     z0 = own.z1
     z1 = own.secondary.kind === 'split' ? own.z1 : add(upstream, own.z1)
     primary = upstream
@@ -196,7 +239,14 @@ function sourceOf(tree: ElectricalTree): Pick<Yard, 'emf' | 'sourceOhm'> {
     const common = add(cx((0.5 * loop.re) / 4, (0.8 * loop.im) / 4), scale(primary, 2 / 4))
     const half = cx(loop.re / 4, (0.4 * loop.im) / 4)
     const mine = add(common, half)
-    return { emf: legEmf(tree.system), sourceOhm: [[mine, scale(common, -1), zero], [scale(common, -1), mine, zero], [zero, zero, zero]] }
+    return {
+      emf: legEmf(tree.system),
+      sourceOhm: [
+        [mine, scale(common, -1), zero],
+        [scale(common, -1), mine, zero],
+        [zero, zero, zero],
+      ],
+    }
   }
   const wye = tree.system.kind === 'wye'
   const mutual = wye ? scale(cx(z0.re - z1.re, z0.im - z1.im), 1 / 3) : zero
@@ -206,20 +256,33 @@ function sourceOf(tree: ElectricalTree): Pick<Yard, 'emf' | 'sourceOhm'> {
 
 /** How a machine takes its power as its volts fall. @source table load-model. Provenance: computed (heaters), common practice, memory (motors) */
 export const MODEL_OF: Record<Plug['kind'], LoadModel> = {
-  heater: 'Z', charger: 'P', electronic: 'P', motor: 'P', drive: 'P', welder: 'I', mixed: 'P',
+  heater: 'Z',
+  charger: 'P',
+  electronic: 'P',
+  motor: 'P',
+  drive: 'P',
+  welder: 'I',
+  mixed: 'P',
 }
 
 /** Power of a plug at its volts: W, and var by its current when told, else by the end of its power factor. */
 export function plugVA(plug: Plug, end: 'low' | 'high'): Complex {
   const k = plug.phases === 3 ? Math.sqrt(3) : 1
   const pf = end === 'low' ? plug.powerFactorFrac.low : plug.powerFactorFrac.high
-  const apparent = plug.currentTold || plug.powerFactorFrac.told ? plug.voltageV * plug.currentA * k : plug.powerW / Math.max(pf, 0.01)
+  const apparent =
+    plug.currentTold || plug.powerFactorFrac.told ? plug.voltageV * plug.currentA * k : plug.powerW / Math.max(pf, 0.01)
   return cx(plug.powerW, Math.sqrt(Math.max(0, apparent * apparent - plug.powerW * plug.powerW)))
 }
 
 type Load = Omit<YardElement, 'plug'>
 
-function loadsOf(plug: Plug, circuit: Circuit, system: System, position: number, end: 'low' | 'high'): { readonly loads: readonly Load[]; readonly nominalV: number } {
+function loadsOf(
+  plug: Plug,
+  circuit: Circuit,
+  system: System,
+  position: number,
+  end: 'low' | 'high',
+): { readonly loads: readonly Load[]; readonly nominalV: number } {
   const s = plugVA(plug, end)
   const model = MODEL_OF[plug.kind]
   const lines = circuit.legs.slice(0, LINES_OF[circuit.connection]).map((l) => WIRE[l])
@@ -227,17 +290,33 @@ function loadsOf(plug: Plug, circuit: Circuit, system: System, position: number,
     const third = scale(s, 1 / 3)
     const [a, b, c] = lines as [number, number, number]
     const wye = circuit.connection === 'LLLN' && system.kind === 'wye'
-    const pairs = wye ? [[a, NEUTRAL], [b, NEUTRAL], [c, NEUTRAL]] as const : [[a, b], [b, c], [c, a]] as const
+    const pairs = wye
+      ? ([
+          [a, NEUTRAL],
+          [b, NEUTRAL],
+          [c, NEUTRAL],
+        ] as const)
+      : ([
+          [a, b],
+          [b, c],
+          [c, a],
+        ] as const)
     const nominalV = wye ? plug.voltageV / Math.sqrt(3) : plug.voltageV
     return { loads: pairs.map(([from, to]) => ({ from, to, sVA: third, nominalV, model })), nominalV: system.lineLineV }
   }
-  const toNeutral = circuit.connection === 'LN' || (circuit.connection.endsWith('N') && nearer(plug.voltageV, system.lineNeutralV, system.lineLineV))
+  const toNeutral =
+    circuit.connection === 'LN' ||
+    (circuit.connection.endsWith('N') && nearer(plug.voltageV, system.lineNeutralV, system.lineLineV))
   const from = toNeutral ? lines[position % lines.length]! : lines[0]!
   const to = toNeutral ? NEUTRAL : lines[1]!
-  return { loads: [{ from, to, sVA: s, nominalV: plug.voltageV, model }], nominalV: toNeutral ? system.lineNeutralV : system.lineLineV }
+  return {
+    loads: [{ from, to, sVA: s, nominalV: plug.voltageV, model }],
+    nominalV: toNeutral ? system.lineNeutralV : system.lineLineV,
+  }
 }
 
 const nearer = (v: number, a: number, b: number): boolean => Math.abs(v - a) / a <= Math.abs(v - b) / b
 
 /** Boxes of a phase that a source feeds directly, not from another box. */
-export const rootBoxes = (job: Job, boxes: readonly BoxDesign[]): readonly BoxDesign[] => boxes.filter((b) => b.fedFrom === null && job.offers.some((o) => o.id === b.offer))
+export const rootBoxes = (job: Job, boxes: readonly BoxDesign[]): readonly BoxDesign[] =>
+  boxes.filter((b) => b.fedFrom === null && job.offers.some((o) => o.id === b.offer))

@@ -30,6 +30,7 @@ test('values are listed, when the expression is in words or lacks one', () => {
 
 test('a trade size and a stroke between words are names, not divisions', () => {
   expect(expressionOf('1/0 AWG, 90 °C column', new Set())).toBe('1/0 AWG, 90 °C column')
+  expect(expressionOf('3/0\u202fAWG cu, ohm per 1000 ft', new Set())).toBe('3/0\u202fAWG cu, ohm per 1000 ft')
   expect(expressionOf('line/neutral', new Set())).toBe('line/neutral')
   expect(expressionOf('continuous/0.8 + other', new Set())).toBe('continuous ÷ 0.8 + other')
 })

@@ -54,7 +54,7 @@ interface Token {
 }
 
 /** Names of sizes and of what lies between two words: never an expression. */
-const WHOLE = /\d+\/\d+ (?:AWG|in|hp)|\p{L}{3,}\/\p{L}{3,}/gu
+const WHOLE = /\d+\/\d+[ \u202f](?:AWG|in|hp)|\p{L}{3,}\/\p{L}{3,}/gu
 const NAME = /\p{L}[\p{L}″′]*\d*(?:_[\p{L}\d,″]+)*/gu
 const FUNCTIONS: ReadonlySet<string> = new Set(['cos', 'sin', 'tan', 'min', 'max', 'sqrt', 'log', 'ln', 'exp', 'Σ', 'j', 'π'])
 

@@ -39,10 +39,10 @@ export interface OneLine {
 }
 
 const PER_ROW = 12
-const TRUNK_GAP_MM = 4
+const TRUNK_GAP_MM = 3
 /** From the bus to the words at a machine, and a letter of those words, both with room to spare. */
-const TO_WORDS_MM = 45
-const LETTER_MM = 1.35
+const TO_WORDS_MM = 43
+const LETTER_MM = 1.2
 const FIRST_MM = 8
 
 /** Source at the top, machines at the foot, volts written at each node. Heavier line: more ampere. Legs: solid, long dash, dash dot. */

@@ -73,6 +73,7 @@ export function timeCurrent(chart: TimeCurrent): Scene {
     )
   }
   const names: Name[] = []
+  const sideNames: Name[] = []
   for (const [i, band] of chart.bands.entries()) {
     const fast = clip(band.fast.filter(onPaper).map(at), frame)
     const slow = clip(band.slow.filter(onPaper).map(at), frame)
@@ -80,17 +81,18 @@ export function timeCurrent(chart: TimeCurrent): Scene {
       items.push(area(closed(fast, slow), BAND_HATCHES[i % BAND_HATCHES.length]!))
     }
     for (const edge of [fast, slow]) if (edge.length > 1) items.push(line(edge, 'ampere 1'))
-    if (slow.length > 0) names.push({ words: band.name, from: slow[0]! })
+    const upper = slow[0] ?? fast[0]
+    if (upper !== undefined) names.push({ words: band.name, from: upper })
   }
   for (const damage of chart.damage) {
     const points = clip(damage.points.filter(onPaper).map(at), frame)
     if (points.length > 1) items.push(line(points, 'fold'))
-    if (points.length > 0) items.push(...beside(points[0]!, damage.name, frame))
+    if (points.length > 0) sideNames.push({ words: damage.name, from: points[0]! })
   }
   for (const decay of chart.decay) {
     const points = clip(decay.points.filter(onPaper).map(at), frame)
     if (points.length > 1) items.push(line(points, 'behind'))
-    if (points.length > 0) items.push(...beside(points[0]!, decay.name, frame))
+    if (points.length > 0) sideNames.push({ words: decay.name, from: points[0]! })
   }
   for (const level of chart.levels) {
     if (!(level.currentA > 0) || !Number.isFinite(level.currentA)) continue
@@ -123,7 +125,7 @@ export function timeCurrent(chart: TimeCurrent): Scene {
     closed: true,
     line: 'symbol',
   })
-  items.push(...nameItems(names, frame))
+  items.push(...nameItems(names, frame), ...besideItems(sideNames, frame))
   return {
     sizeMm: [chart.widthMm, chart.heightMm],
     said: `Time against current, both by decades: ${[...chart.bands.map((b) => b.name), ...chart.damage.map((d) => d.name)].join(', ')}; ${chart.levels.map((l) => `${l.name} ${formatQuantity(l.currentA, 'A')}`).join(', ')}.`,
@@ -158,12 +160,21 @@ function nameItems(names: readonly Name[], frame: Frame): readonly Item[] {
   })
 }
 
-/** What begins inside the frame is named beside its upper end. */
-function beside([x, y]: Point, words: string, frame: Frame): readonly Item[] {
-  const turned = x > (frame.left + frame.right) * 0.7
-  return [
-    text([x + (turned ? -1 : 1), Math.max(y + 0.4, frame.top + 3)], words, { halo: true, anchor: turned ? 'end' : 'start' }),
-  ]
+/** What begins inside the frame is named beside its upper end, one below another where two begin together. */
+function besideItems(names: readonly Name[], frame: Frame): readonly Item[] {
+  const items: Item[] = []
+  let lowest = frame.top
+  for (const { words, from } of [...names].sort((a, b) => a.from[1] - b.from[1] || a.from[0] - b.from[0])) {
+    const y = Math.max(from[1] - 0.6, lowest + NAME_MM)
+    lowest = y
+    const turned = from[0] > frame.left + (frame.right - frame.left) * 0.7
+    const x = from[0] + (turned ? -2 : 2)
+    items.push(
+      line([from, [x, y - 0.8]], 'rib'),
+      text([x + (turned ? -0.4 : 0.4), y], words, { halo: true, anchor: turned ? 'end' : 'start' }),
+    )
+  }
+  return items
 }
 
 const onPaper = ([a, s]: CurvePoint): boolean => a > 0 && s > 0 && Number.isFinite(a) && Number.isFinite(s)

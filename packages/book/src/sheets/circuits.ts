@@ -150,7 +150,7 @@ function circuitTables(box: BoxCircuits): readonly Block[] {
         right('W'),
         right('A'),
         right('device, A'),
-        col('family', -1),
+        col('family'),
         col('shock', -0.9),
         right('kA'),
         right('m'),

@@ -173,8 +173,10 @@ function chartParts(chart: FaultChart): Omit<Parameters<typeof timeCurrent>[0], 
   const named = (c: FaultChart['curves'][number]) => ({ name: c.label, points: c.points })
   return {
     bands: of('device fast').map((fast) => {
-      const slow = of('device slow').find((s) => s.id === fast.id) ?? of('device slow').find((s) => s.label === fast.label)
-      return { name: fast.label, fast: fast.points, slow: slow?.points ?? fast.points }
+      const device = fast.id.replace(/ fast$/, '')
+      const slow = of('device slow').find((s) => s.id.replace(/ slow$/, '') === device)
+      // Without its slow edge a device has no band: the time it surely opens is not known.
+      return { name: fast.label.replace(/, may open$/, ''), fast: fast.points, slow: slow?.points ?? [] }
     }),
     damage: of('cable damage').map(named),
     decay: of('generator').map(named),

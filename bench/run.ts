@@ -27,7 +27,7 @@ interface Measured {
 }
 
 const ROUNDS = 15
-const SLOW_ROUNDS = 5
+const SLOW_ROUNDS = 3
 /** Long enough for the clock's own step not to matter. */
 const ROUND_S = 0.02
 const WARM_S = 0.3

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { yardOf } from '../power/circuits/yards.fixture.ts'
-import { materialMoney, materialsOf, readPrices } from './index.ts'
+import { yardOf } from './yards.fixture.ts'
+import { materialMoney, materialsOf, readPrices } from '../../parts/index.ts'
 
-const read = readPrices(readFileSync(new URL('../../../../shop/prices/invented-2026.yaml', import.meta.url), 'utf8'))
+const read = readPrices(readFileSync(new URL('../../../../../shop/prices/invented-2026.yaml', import.meta.url), 'utf8'))
 if (!read.ok) throw new Error('price table not read')
 const prices = read.value
 const box = yardOf().box

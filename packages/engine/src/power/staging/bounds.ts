@@ -4,7 +4,7 @@ import { DAY_H, modDayH, type StagingTask } from './task.ts'
 /** Sums of printed figures differ in the last bits; a bound is lowered by this share before it is called reached. */
 const EXACT = 1e-9
 /** Most sums of loads that are listed to round a bound up. */
-const MOST_SUMS = 20_000
+const MOST_SUMS = 2000
 
 export interface SpanTask {
   readonly p: number
@@ -185,15 +185,23 @@ export function roundedUp(tasks: readonly SpanTask[], bound: number): number | n
     if (t.runH >= DAY_H) base += t.p
     else counts.set(t.p, (counts.get(t.p) ?? 0) + 1)
   }
+  const enough = bound * (1 - EXACT)
+  let least = base >= enough ? base : Infinity
   let sums = new Set<number>([base])
   for (const [p, count] of [...counts].sort((a, b) => b[0] - a[0])) {
     const next = new Set<number>()
-    for (const sum of sums) for (let k = 0; k <= count; k++) next.add(Math.round((sum + k * p) * 1e6) / 1e6)
-    if (next.size > MOST_SUMS) return null
+    for (const from of sums) {
+      let sum = from
+      // Past the bound only the least counts: no need to go on from there.
+      for (let k = 0; k <= count && sum < enough; k++) {
+        next.add(sum)
+        if (next.size > MOST_SUMS) return null
+        sum = Math.round((sum + p) * 1e6) / 1e6
+        if (k < count && sum >= enough) least = Math.min(least, sum)
+      }
+    }
     sums = next
   }
-  let least = Infinity
-  for (const sum of sums) if (sum >= bound * (1 - EXACT) && sum < least) least = sum
   return least === Infinity ? null : least
 }
 

@@ -58,7 +58,7 @@ export function stageBox(task: StageBoxTask): StagingResult {
 export function stagingOf(loads: readonly BoxLoad[], task: Omit<StageBoxTask, 'job' | 'legsOf'>): StagingResult {
   const running = loads.filter((load) => load.runH > 0)
   const tasks = running.map(taskOf)
-  const found = stagedTasks(tasks, OBJECTIVE, task.mostWork ?? MOST_BOX_WORK, task.control !== 'none')
+  const found = remembered(tasks, task.mostWork ?? MOST_BOX_WORK, task.control !== 'none')
   const startH = startsOf(running, found, task)
   const after = profileOf(
     tasks.map((t, i) => standing(t, startH[i] as number)),
@@ -86,6 +86,20 @@ export function stagingOf(loads: readonly BoxLoad[], task: Omit<StageBoxTask, 'j
     dutyBoundToH: duty.toH,
     workCount: found.workCount,
   }
+}
+
+/** Plans already worked out: plan asks for one box under many offers, and assess asks again. Same tasks, same plan. */
+const KNOWN = new Map<string, Staged>()
+const MOST_KNOWN = 64
+
+function remembered(tasks: readonly StagingTask[], mostWork: number, search: boolean): Staged {
+  const key = JSON.stringify([search, mostWork, tasks.map((t) => [t.name, t.load, t.runH, t.fromH, t.windowH])])
+  const known = KNOWN.get(key)
+  if (known !== undefined) return known
+  const found = stagedTasks(tasks, OBJECTIVE, mostWork, search)
+  if (KNOWN.size >= MOST_KNOWN) KNOWN.delete(KNOWN.keys().next().value as string)
+  KNOWN.set(key, found)
+  return found
 }
 
 function startsOf(running: readonly BoxLoad[], found: Staged, task: Omit<StageBoxTask, 'job' | 'legsOf'>): number[] {

@@ -123,7 +123,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
   },
   network: {
     summary: 'solve a network of wires, transformers and loads',
-    said: 'Gives the volts at every node of a network written in the documented shape (docs/network.md), three or four wires, radial or meshed.',
+    said: 'Gives the volts at every node of a network written in the documented shape (docs/network-format.md), three or four wires, radial or meshed.',
     takes: {
       operands: [{ name: 'FILE', said: 'the network, a YAML or JSON file' }],
       options: {

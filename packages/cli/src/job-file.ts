@@ -71,7 +71,7 @@ export async function planned({ file, job, shop }: Opened): Promise<PlanResult> 
         ...{ code: 'job/no-supply', file, path: 'facts.supply', found: 'nothing that could feed the box' },
         ...{
           wanted: 'at least one offer: utility, generator or neighbour',
-          mend: 'Add an offer under facts.supply; see docs/job.md.',
+          mend: 'Add an offer under facts.supply; see docs/job-document.md.',
         },
       })
     throw thrown

@@ -6,7 +6,6 @@ import {
   parseMoney,
   parseQuantity,
   parseSeries,
-  parseSize,
   patternOf,
   type QuestionId,
   type Result,
@@ -287,19 +286,6 @@ export function money(per: string | null, about: About) {
       range: '0 or more',
       examples: [example.slice(1, -1)],
     },
-    about,
-  )
-}
-
-/** A conductor's trade size. */
-export function size(about: About) {
-  const read: Read<string> = (value) => {
-    if (isNumber(value) && Number.isFinite(value)) value = String(value)
-    return typeof value === 'string' ? parseSize(value) : wrongKind(value, 'a conductor size', '“12 AWG”')
-  }
-  return leaf(
-    read,
-    { type: 'string', unit: 'AWG, kcmil, mm2', range: 'trade sizes', examples: ['12 AWG', '1/0 AWG', '250 kcmil', '16 mm2'] },
     about,
   )
 }

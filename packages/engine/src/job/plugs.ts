@@ -1,11 +1,9 @@
-import { bounded, EFFICIENCY_RANGE, motorEfficiencyFrac, POWER_FACTOR, told } from './bounds.ts'
+import { bounded, motorEfficiencyFrac, POWER_FACTOR, told } from './bounds.ts'
 import { type Notes, POWER } from './notes.ts'
 import type { MachineRow } from './schema/machines.ts'
 import { expandTag, rangeCount } from './tags.ts'
 import { windowH } from './times.ts'
 import type { LoadKind, MotorPlate, Phase, Plug, Span } from './types.ts'
-
-export { EFFICIENCY_RANGE }
 
 /** What a row is read against. */
 export interface Setting {

@@ -144,6 +144,13 @@ test('a line indented one blank too far is not glued to the text before it', () 
   expect(readJob(`${HEAD}story: >-\n  a\n  b\n`)).toMatchObject({ ok: true })
 })
 
+test('a pinned conductor is a size that is made, under its one name', () => {
+  const pin = (value: string) => `${HEAD}choices: { cords.A.size: { value: ${value}, by: me, why: stock } }\n`
+  expect(only(pin('13 AWG')).code).toBe('quantity/size-unknown')
+  expect(only(pin('12')).code).toBe('quantity/unit-missing')
+  expect(readJob(pin('12AWG'))).toMatchObject({ ok: true, value: { pins: [{ value: '12 AWG' }] } })
+})
+
 test('words that YAML 1.1 reads otherwise are read as text, or refused where a number is meant', () => {
   const read = readJob(`${HEAD}title: no\ninvented: yes\nneeds: { shifts: [{ name: off, start: 12:30 }] }\n`)
   expect(read).toMatchObject({ ok: true, value: { title: 'no', invented: true } })

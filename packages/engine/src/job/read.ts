@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { Problem, Result } from '../kernel/index.ts'
+import { type Problem, parseSize, type Result } from '../kernel/index.ts'
 import { builtOf } from './built-box.ts'
 import { checkBytes, type Opened, openDocument, type Path } from './document.ts'
 import { type Notes, notes, POWER } from './notes.ts'
@@ -228,7 +228,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
       interestFrac: doc.needs?.money?.interest ?? null,
     },
     built: builtOf(facts?.built),
-    pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin })),
+    pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin, value: pinValue(path, pin.value) })),
     assumed: [
       ...(doc.assumed ?? []).map((a) => ({
         path: a.path,
@@ -241,6 +241,12 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     missing: note.missing,
     ownTransformers: ownTransformersOf(supply, set, note),
   }
+}
+
+/** A conductor’s size under its one name, so that `12AWG` and `12 AWG` are one choice. */
+export function pinValue(path: string, value: Pin['value']): Pin['value'] {
+  const size = path.endsWith('.size') ? parseSize(String(value)) : null
+  return size?.ok ? size.value : value
 }
 
 function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: Notes): Job['needs'] {

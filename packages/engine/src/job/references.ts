@@ -1,4 +1,4 @@
-import type { Problem } from '../kernel/index.ts'
+import { type Problem, parseSize } from '../kernel/index.ts'
 import type { Path } from './document.ts'
 import { offerId } from './offers.ts'
 import { tagsOf } from './plugs.ts'
@@ -213,22 +213,17 @@ function phaseProblems(rows: readonly (readonly [number, PhaseRow])[], boxIds: r
 
 function pinProblems(choices: unknown): readonly Placed[] {
   if (!isGroup(choices)) return []
-  return Object.keys(choices).flatMap((key) =>
-    PIN_PATH.test(key)
-      ? []
-      : [
-          {
-            problem: problem(
-              'job/wrong-kind',
-              key,
-              'the path of a choice: words with points between',
-              'Write for example “cords.G4C.size”, with “value”, “by” and “why” below it.',
-            ),
-            path: ['choices', key],
-            at: 'key' as const,
-          },
-        ],
-  )
+  return Object.entries(choices).flatMap(([key, pin]): readonly Placed[] => {
+    if (!PIN_PATH.test(key)) {
+      const wanted = 'the path of a choice: words with points between'
+      const mend = 'Write for example “cords.G4C.size”, with “value”, “by” and “why” below it.'
+      return [{ problem: problem('job/wrong-kind', key, wanted, mend), path: ['choices', key], at: 'key' }]
+    }
+    const value = under(pin, 'value')
+    const size =
+      key.endsWith('.size') && (typeof value === 'string' || typeof value === 'number') ? parseSize(String(value)) : null
+    return size === null || size.ok ? [] : size.problems.map((p) => ({ problem: p, path: ['choices', key, 'value'] }))
+  })
 }
 
 /** Each path under `assumed` leads to a value of the document. */

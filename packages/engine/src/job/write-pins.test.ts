@@ -84,6 +84,15 @@ test('a document with problems is refused, not half written', () => {
   })
 })
 
+test('a size nobody makes comes back as a problem, and a size has one name', () => {
+  const text = 'plugstead: 1\nrules: { set: us }\n'
+  expect(writePins(text, [pin('cords.A.size', '13 AWG')])).toMatchObject({
+    ok: false,
+    problems: [{ code: 'quantity/size-unknown' }],
+  })
+  expect(pinsOf(written(text, pin('cords.A.size', '12AWG')))[0]?.value).toBe('12 AWG')
+})
+
 test('a path that is none is our own mistake', () => {
   expect(() => writePins('plugstead: 1\nrules: {set: us}\n', [pin('a b', 1)])).toThrow(
     expect.objectContaining({ code: 'job/pin-path' }),

@@ -1,26 +1,28 @@
 import { isMap, isScalar, type Node, type Pair, type Scalar, type YAMLMap } from 'yaml'
-import { Fault, type Problem, type Result } from '../kernel/index.ts'
+import { Fault, type Result } from '../kernel/index.ts'
 import { openDocument } from './document.ts'
-import { readJob } from './read.ts'
+import { pinValue, readJob } from './read.ts'
 import { PIN_PATH } from './schema/job.ts'
 import type { Pin } from './types.ts'
 
 /**
  * The document with these choices pinned: only the lines of the pins change. Comments, order, quoting and line ends of everything else
  * stay byte for byte. A choice that is pinned already gets its new value in its old place.
- * Problems of a document that cannot be read come back as `readJob` gives them.
+ * Problems of a document that cannot be read, before or with the pins in it, come back as `readJob` gives them.
  * @throws Fault `job/pin-path` for a path that is none, `job/pin-lost` when the outcome does not read back with these pins (our own mistake)
  */
-export function writePins(text: string, pins: readonly Pin[]): Result<string> {
+export function writePins(text: string, wanted: readonly Pin[]): Result<string> {
+  const pins = wanted.map((pin) => ({ ...pin, value: pinValue(pin.path, pin.value) }))
   const before = readJob(text)
   if (!before.ok) return before
   for (const pin of pins) if (!PIN_PATH.test(pin.path)) throw new Fault('job/pin-path', pin.path)
   const written = pins.reduce(withPin, text)
   const after = readJob(written)
-  const kept =
-    after.ok &&
-    pins.every((pin, i) => pins.findLastIndex((p) => p.path === pin.path) !== i || after.value.pins.some((p) => same(p, pin)))
-  if (!kept) throw new Fault('job/pin-lost', after.ok ? 'pins differ' : (after.problems as readonly Problem[])[0])
+  if (!after.ok) return after
+  const kept = pins.every(
+    (pin, i) => pins.findLastIndex((p) => p.path === pin.path) !== i || after.value.pins.some((p) => same(p, pin)),
+  )
+  if (!kept) throw new Fault('job/pin-lost', 'pins differ')
   return { ok: true, value: written }
 }
 

@@ -74,8 +74,9 @@ function settingOf(inputs: Inputs, root: BoxDesign, mode: SourceMode, offer: str
   const assumed = [...new Set([...weak.panels.flatMap((p) => p.tree.assumed.map((a) => a.path)), ...untold])]
   const bounded = assumed.length > 0
   const ends: Ends = { weak, strong: bounded ? yardOf(root, { ...task, end: 'strong', powerFactor: 'high' }) : weak, bounded }
-  const states = solvedStates(ends)
-  const governing = root.staging.control === 'interlock' && states.length > 1 ? states.slice(1) : states.slice(0, 1)
+  const hoursGovern = root.staging.control === 'interlock'
+  const states = solvedStates(ends, hoursGovern)
+  const governing = hoursGovern && states.length > 1 ? states.slice(1) : states.slice(0, 1)
   const known = new Map<string, Complex>()
   const cordOhmPerM = (size: SizeName): Complex => {
     let z = known.get(size)

@@ -3,6 +3,7 @@ import {
   type Finding,
   judgeEnds,
   judgeUpper,
+  type Mend,
   put,
   source,
   step,
@@ -66,10 +67,11 @@ function judge(
   const electronic = setting.ends.weak.plugs.some(
     (p) => p.plug !== null && (p.plug.kind === 'electronic' || p.plug.kind === 'charger'),
   )
-  const machineLimit = dipLimit(setting, 'at the starting motor')
   const panelPlace =
     setting.mode !== 'own set' ? 'at the panel with lights' : electronic ? 'generator with electronics' : 'generator, motors only'
   const panelLimit = dipLimit(setting, panelPlace)
+  // A set's own row is wider than the motor's: what a set may dip by, its motor must bear.
+  const machineLimit = Math.max(dipLimit(setting, 'at the starting motor'), setting.mode === 'own set' ? panelLimit : 0)
   const verdictOf = (s: Started): Verdict => {
     if (s.outcome !== 'solved') return s.outcome === 'none' ? 'fails' : 'unknown'
     const drops: Verdict = s.dip.below70.length > 0 ? 'fails' : s.dip.below85.length > 0 ? 'tight' : 'holds'
@@ -105,7 +107,7 @@ function judge(
       limit: atMachine ? put('dip max', machineLimit, '%') : put('dip max', panelLimit, '%'),
       assumed: setting.assumed,
       workings: [id],
-      mends: [],
+      mends: verdict === 'holds' || verdict === 'tight' || !atMachine ? [] : heavierCord(setting, tag),
     },
     working: {
       id,
@@ -141,4 +143,13 @@ function judge(
       ],
     },
   }
+}
+
+/** The next heavier cord of a motor whose own wires lose too much at its start. */
+function heavierCord(setting: Setting, tag: string): readonly Mend[] {
+  const cord = setting.ends.weak.circuits.flatMap((c) => c.circuit.cords).find((c) => c.plug === tag)
+  if (cord === undefined) return []
+  const sizes = setting.inputs.rules.cordSizes()
+  const next = sizes[sizes.indexOf(cord.size) + 1]
+  return next === undefined ? [] : [{ path: `cords.${tag}.size`, value: next, words: `${next} cord instead of ${cord.size}` }]
 }

@@ -53,10 +53,15 @@ export interface SolvedState {
   readonly strong: YardSolution
 }
 
-export function solvedStates(ends: Ends): readonly SolvedState[] {
+/**
+ * Every state at the weak end. The strong end is solved where it is judged or shown: all on, and, where an interlock holds, the hours;
+ * elsewhere it stands as the weak one, which only understates the best.
+ */
+export function solvedStates(ends: Ends, hoursGovern: boolean): readonly SolvedState[] {
   return onSets(ends.weak).map((set) => {
     const weak = solveYard(ends.weak, { on: set.on })
-    return { set, weak, strong: ends.bounded ? solveYard(ends.strong, { on: set.on }) : weak }
+    const both = ends.bounded && (hoursGovern || set.hoursH.length === 0)
+    return { set, weak, strong: both ? solveYard(ends.strong, { on: set.on }) : weak }
   })
 }
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
+import { materialMoney, readPrices } from '../packages/engine/src/parts/index.ts'
 import { answerCircuits, balancedLegs, designCircuits } from '../packages/engine/src/power/circuits/index.ts'
 import { GROOMER_PLUGS, yardOf } from '../packages/engine/src/power/circuits/yards.fixture.ts'
-import { materialMoney, readPrices } from '../packages/engine/src/parts/index.ts'
 import type { Bench } from './run.ts'
 
 const read = readPrices(readFileSync(new URL('../shop/prices/invented-2026.yaml', import.meta.url), 'utf8'))
@@ -16,7 +16,10 @@ const plugsOf = (count: number) =>
     return turn === 0 ? plug : { ...plug, tag: `${plug.tag}-${turn}`, machine: `${plug.machine}-${turn}` }
   })
 
-const yards = [7, 28, 112].map((count) => ({ count, yard: yardOf({ plugs: plugsOf(count), prices, request: { serviceA: 800 } }) }))
+const yards = [7, 28, 112].map((count) => ({
+  count,
+  yard: yardOf({ plugs: plugsOf(count), prices, request: { serviceA: 800 } }),
+}))
 const { box } = yards[1]!.yard
 const items = Array.from({ length: 14 }, (_, i) => ({
   id: `c${i}`,
@@ -31,12 +34,18 @@ export const benches: readonly Bench[] = [
     run: () => answerCircuits(yard.inputs),
     ...(count === 28 ? { limitS: 0.001 } : {}),
   })),
-  ...yards.map(({ count, yard }) => ({ name: `circuits of one box, ${count} machines, designed`, run: () => designCircuits(yard.request) })),
+  ...yards.map(({ count, yard }) => ({
+    name: `circuits of one box, ${count} machines, designed`,
+    run: () => designCircuits(yard.request),
+  })),
   {
     name: 'circuits of one box, 28 machines, judged and every list read',
     against: 'circuits of one box, 28 machines, judged',
     run: () => JSON.stringify(answerCircuits(yards[1]!.yard.inputs).result),
   },
-  { name: 'legs of 14 unlike circuits on three phases', run: () => balancedLegs({ legs: ['A', 'B', 'C'], items, allOnLimitA: 1000 }) },
+  {
+    name: 'legs of 14 unlike circuits on three phases',
+    run: () => balancedLegs({ legs: ['A', 'B', 'C'], items, allOnLimitA: 1000 }),
+  },
   { name: 'material of one box priced', run: () => materialMoney(box, prices) },
 ]

@@ -81,6 +81,38 @@ test('legs agree with an exhaustive search on forty random boxes', () => {
   }
 })
 
+/** Nine unlike circuits on three phases, such that moves and swaps alone stay more than 1 A above the least peak. */
+function hardTask(seed: number): BalanceTask {
+  const random = seeded(seed)
+  const items: BalanceItem[] = []
+  for (let i = 0; i < 9; i++) {
+    const amps = 3 + random.below(2000) / 100
+    const from = random.below(96)
+    const length = 4 + random.below(60)
+    const options = random.next() < 0.25 ? LL[3]! : LN[3]!
+    items.push({
+      id: `c${i}`,
+      options,
+      profileA: Array.from({ length: 96 }, (_, t) => ((t - from + 96) % 96 < length ? amps : 0)),
+      allOnA: amps,
+    })
+  }
+  return { legs: ['A', 'B', 'C'], items, allOnLimitA: Infinity }
+}
+
+test('where moves and swaps get stuck the search goes on to the least peak', () => {
+  for (const seed of [1, 16]) {
+    const task = hardTask(seed)
+    const stuck = balancedLegs(task, 0)
+    const ours = balancedLegs(task, 1_000_000)
+    const theirs = exhaustive(task)
+    expect(ours.proven).toBe(true)
+    expect(Math.round(ours.peakA * 1000), `seed ${seed}`).toBe(theirs.peak)
+    expect(ours.peakA, `seed ${seed}`).toBeLessThan(stuck.peakA - 1)
+    expect(stuck.proven).toBe(false)
+  }
+})
+
 test('seven equal heaters on two legs make four against three', () => {
   const items = Array.from({ length: 7 }, (_, i) => ({
     id: `h${i}`,

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { yardOf } from './yards.fixture.ts'
 import { materialMoney, materialsOf, readPrices } from '../../parts/index.ts'
+import { yardOf } from './yards.fixture.ts'
 
 const read = readPrices(readFileSync(new URL('../../../../../shop/prices/invented-2026.yaml', import.meta.url), 'utf8'))
 if (!read.ok) throw new Error('price table not read')

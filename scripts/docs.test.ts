@@ -52,3 +52,21 @@ test('the dependencies page names every package at its pinned version', () => {
     ).toBe(true)
   }
 })
+
+test('the findings page and the engine name the same codes', () => {
+  const page = new Set(
+    [...readFileSync(join(home, 'docs/findings.md'), 'utf8').matchAll(/^\| `([^`]+)` \|/gm)].map(([, code]) => code),
+  )
+  const sources = files('packages/engine/src', /\.ts$/).filter((path) => !/\.(test|fixture|generated|tmp)\.ts$/.test(path))
+  const used = new Set(
+    sources.flatMap((path) => {
+      const text = readFileSync(path, 'utf8').replace(/new Fault\(\s*'[^']+'/g, '')
+      return [...text.matchAll(/'((?:needs|supply|circuits|reach|faults)\/[a-z0-9-]*[a-z0-9])'/g)].map(([, code]) => code)
+    }),
+  )
+  // The checks of one circuit carry only their own word; the question stands before it when one of them does not hold.
+  for (const path of sources.filter((one) => one.includes('/power/circuits/')))
+    for (const [, what] of readFileSync(path, 'utf8').matchAll(/\bwhat: '([a-z-]+)'/g)) used.add(`circuits/${what}`)
+  expect([...used].filter((code) => !page.has(code)).sort()).toEqual([])
+  expect([...page].filter((code) => !used.has(code)).sort()).toEqual([])
+})

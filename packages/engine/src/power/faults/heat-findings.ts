@@ -229,12 +229,13 @@ function leastHeat(times: readonly TripTime[] | null, residual: number | null, b
 
 /**
  * A listed moulded-case breaker is tested up to its interrupting rating with the wire of its rating, which must stay whole: a conductor
- * no thinner than the circuit's own needs no let-through sum.
+ * no thinner than the circuit's own, itself no weaker than the device's rating, needs no let-through sum.
  * @source UL 489 short-circuit tests with rated wire. Provenance: memory
  */
 function testedWithIt(asked: Asked, circuit: Circuit, bears: Bears): boolean {
   const line = factsOf(asked, circuit.run.line, false)
-  return line !== null && bears.areaMm2 >= line.areaMm2 * circuit.run.sets * (1 - 1e-9)
+  if (line === null || line.ampacityA * circuit.run.sets < circuit.device.ratingA) return false
+  return bears.areaMm2 >= line.areaMm2 * circuit.run.sets * (1 - 1e-9)
 }
 
 const isListed = (circuit: Circuit): boolean => circuit.device.family === 'us thermal-magnetic'

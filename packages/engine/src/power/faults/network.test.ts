@@ -6,7 +6,7 @@ import { diagonal, EARTH, networkMaker, solveNodal, wireVolts } from '../network
 import { boxLevels, type Place } from './levels.ts'
 import { kindA } from './place.ts'
 import type { FaultKind } from './result.ts'
-import { set, told, utility, yard } from './yard.fixture.ts'
+import { circuit, set, told, utility, yard } from './yard.fixture.ts'
 
 const temperatures = { coldC: 20, hotC: 75, cordHotC: 75, deviceColdC: 20, deviceHotC: 20, assumed: [] }
 const levelsOf = (inputs: ReturnType<typeof yard>, mode: 'network' | 'own set') =>
@@ -131,6 +131,59 @@ test('wye: three-phase, line–line and line–neutral faults equal those of the
   expect((ours(levels.panel, 'three-phase') * volts) / network('LLL')).toBeCloseTo(1, 5)
   expect((ours(levels.panel, 'line-line') * volts) / network('LL')).toBeCloseTo(1, 5)
   expect(ours(levels.panel, 'line-neutral') / network('LN')).toBeCloseTo(1, 5)
+})
+
+test('line–line and line–earth loops of a branch: both lines, and line with protective conductor, as in the nodal network', () => {
+  const thin = { size: '14 AWG', metal: 'cu' as const, insulation: 'THWN-2' }
+  const base = circuit({ id: 'C1', plug: 'H1' })
+  const inputs = yard({
+    circuits: [{ ...base, connection: 'LL', legs: ['A', 'B'], run: { ...base.run, neutral: null, protective: thin } }],
+  })
+  const levels = levelsOf(inputs, 'network')
+  const { trunk, runs, cords } = levels.trees.strong
+  const feed = trunk.find((s) => s.kind === 'feed')
+  if (feed?.kind !== 'feed') throw new Error('the yard has a feed')
+  const [run, cord] = [runs.get('C1')!, cords.get('H1')!]
+  const xr = Math.atan(1.5)
+  const network = (at: 'C1' | 'H1', kind: 'LL' | 'LE') =>
+    shortA((m) => {
+      const p = m.wire('grid', 'a')
+      m.fix(p, cx(7200))
+      const [a, n, b] = ['a', 'n', 'b'].map((w) => m.wire('src', w)) as [number, number, number]
+      m.centreTap({
+        ...{ id: 't', p1: p, p2: EARTH, a, n: EARTH, b, primaryV: 7200, secondaryV: 240, sVA: 75_000 },
+        ...{ rPu: 0.018 * Math.cos(xr), xPu: 0.018 * Math.sin(xr) },
+      })
+      m.shunt({ id: 'tap', from: n, to: EARTH, yS: cx(BOLT_S * 100) })
+      const three = (node: string, back: string) => [m.wire(node, 'a'), m.wire(node, back), m.wire(node, 'b')]
+      // The earth fault comes home through the neutral up to the bond in the panel.
+      m.line({
+        id: 'feed',
+        from: [a, n, b],
+        to: three('P', 'n'),
+        zOhm: diagonal(feed.phase.ohm, feed.neutral!.ohm, feed.phase.ohm),
+      })
+      m.line({
+        id: 'run',
+        from: three('P', 'n'),
+        to: three('C1', 'pe'),
+        zOhm: diagonal(run.phase.ohm, run.protective!.ohm, run.phase.ohm),
+      })
+      m.line({
+        id: 'cord',
+        from: three('C1', 'pe'),
+        to: three('H1', 'pe'),
+        zOhm: diagonal(cord.phase.ohm, cord.protective!.ohm, cord.phase.ohm),
+      })
+      return { from: m.wire(at, 'a'), to: m.wire(at, kind === 'LL' ? 'b' : 'pe') }
+    })
+  for (const [place, at] of [
+    [levels.receptacles.get('C1')!, 'C1'],
+    [levels.cordEnds.get('H1')!, 'H1'],
+  ] as const) {
+    expect(ours(place, 'line-line') / network(at, 'LL')).toBeCloseTo(1, 5)
+    expect(ours(place, 'line-earth') / network(at, 'LE')).toBeCloseTo(1, 5)
+  }
 })
 
 test('a bound at the printed impedance is what the box shows at its service without tolerance', () => {

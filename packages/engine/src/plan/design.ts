@@ -89,10 +89,7 @@ function inPhase(job: Job, built: BoxDesign, box: BoxWanted, phase: Phase): BoxD
   return { ...built, phase: phase.id, circuits, staging: { ...built.staging, startH } }
 }
 
-function earthingFor(_rules: RuleSet, option: Option): BoxDesign['earthing'] {
-  const { offer } = option
-  if (offer.kind === 'generator') return 'TN-S'
-  if (offer.earthingForbidden) return 'TT'
-  if (offer.earthing === 'TN-S' || offer.earthing === 'TN-C-S' || offer.earthing === 'TT') return offer.earthing
-  return 'service bond'
+/** A set of ours earths as TN-S; from a network, what the rule set makes of what is offered. */
+function earthingFor(rules: RuleSet, { offer }: Option): BoxDesign['earthing'] {
+  return offer.kind === 'generator' ? 'TN-S' : rules.earthingOf(offer.earthing, offer.earthingForbidden).value
 }

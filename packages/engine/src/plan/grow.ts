@@ -18,24 +18,25 @@ export const NOTHING_GROWN: Growth = { interruptingKA: 0, lines: {}, cords: {}, 
  * Growth by the first mend of every finding that fails, for one box. A mend that a pin forbids is left alone: the finding stands and
  * names the pin. Null when nothing was added: the loop has ended.
  */
-export function grownBy(growth: Growth, findings: readonly Finding[], pinned: ReadonlySet<string>, rules: RuleSet): Growth | null {
+export function grownBy(growth: Growth, findings: readonly Finding[], pinned: ReadonlySet<string>, rules: RuleSet, round = 1): Growth | null {
+  const jump = round <= EXACT_ROUNDS ? 0 : 2 ** (round - EXACT_ROUNDS - 1)
   let next = growth
   for (const finding of findings) {
     if (finding.verdict !== 'fails') continue
     const mend = finding.mends.find((m) => !pinned.has(m.path))
-    if (mend !== undefined) next = withMend(next, mend, rules)
+    if (mend !== undefined) next = withMend(next, mend, rules, jump)
   }
   return next === growth ? null : next
 }
 
-function withMend(growth: Growth, mend: Mend, rules: RuleSet): Growth {
+function withMend(growth: Growth, mend: Mend, rules: RuleSet, jump: number): Growth {
   const [head, id, what] = mend.path.split('.')
   if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {
     return mend.value > growth.interruptingKA ? { ...growth, interruptingKA: mend.value } : growth
   }
-  if (head === 'cords' && id !== undefined && what === 'size') return grownSize(growth, 'cords', id, String(mend.value), rules)
-  if (head === 'circuits' && id !== undefined && what === 'line') return grownSize(growth, 'lines', id, String(mend.value), rules)
-  if ((head === 'feed' || head === 'panel') && mend.path.endsWith('line')) return grownSize(growth, 'lines', 'feed', String(mend.value), rules)
+  if (head === 'cords' && id !== undefined && what === 'size') return grownSize(growth, 'cords', id, String(mend.value), rules, jump)
+  if (head === 'circuits' && id !== undefined && what === 'line') return grownSize(growth, 'lines', id, String(mend.value), rules, jump)
+  if ((head === 'feed' || head === 'panel') && mend.path.endsWith('line')) return grownSize(growth, 'lines', 'feed', String(mend.value), rules, jump)
   if (head === 'circuits' && id !== undefined && what === 'family') {
     return growth.families[id] === String(mend.value) ? growth : { ...growth, families: { ...growth.families, [id]: String(mend.value) } }
   }
@@ -63,9 +64,14 @@ export const SHOCK: Readonly<Record<string, Shock>> = {
   rcd: residual,
 }
 
-function grownSize(growth: Growth, kind: 'cords' | 'lines', id: string, size: SizeName, rules: RuleSet): Growth {
+/** A heavier size, `jump` sizes past the one asked for; never past the end of the list, where growth ends. */
+function grownSize(growth: Growth, kind: 'cords' | 'lines', id: string, size: SizeName, rules: RuleSet, jump: number): Growth {
   const order = kind === 'cords' ? rules.cordSizes() : rules.sizes.map((s) => s.name)
   const has = growth[kind][id]
-  if (has !== undefined && order.indexOf(has) >= order.indexOf(size)) return growth
-  return { ...growth, [kind]: { ...growth[kind], [id]: size } }
+  const at = order.indexOf(size)
+  if (at < 0 || (has !== undefined && order.indexOf(has) >= at)) return growth
+  return { ...growth, [kind]: { ...growth[kind], [id]: order[Math.min(order.length - 1, at + jump)] ?? size } }
 }
+
+/** Rounds that take exactly what a mend asks for; later ones double their stride, so that hopeless growth meets the end of the list. */
+const EXACT_ROUNDS = 3

@@ -84,7 +84,7 @@ function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: G
   for (let round = 1; round <= MOST_ROUNDS; round++) {
     const design = designOf(job, shop, rules, option, growth)
     const assessment = assess(job, design, shop)
-    const next = assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules)
+    const next = assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
     if (next === null) return [triedOf(job, shop, option, design, assessment), growth]
     growth = next
   }

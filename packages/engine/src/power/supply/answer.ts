@@ -11,7 +11,7 @@ import { besideFindings, chosenFindings } from './offer-findings.ts'
 import { monthsOf, rankOffers } from './offers.ts'
 import type { BondPosition, BoxSupply, Interim, OfferRow, SupplyResult } from './result.ts'
 import { setFindings } from './set-findings.ts'
-import { heldLoad } from './sizes.ts'
+import { type Held, heldLoad } from './sizes.ts'
 
 /**
  * What can feed it: all offers side by side and ranked, the offer of the design judged, the interim for the gap, the bill, and the
@@ -26,7 +26,7 @@ export function answerSupply(inputs: Inputs, needs: NeedsResult): Answer<SupplyR
     if (box.fedFrom !== null) continue
     const own = needs.boxes.find((n) => n.box === box.box && n.phase === box.phase)
     if (own === undefined) continue
-    const answered = boxSupply(inputs, box, own)
+    const answered = boxSupply(inputs, box, own, needs)
     findings.push(...answered.findings)
     workings.push(...answered.workings)
     boxes.push(answered.result)
@@ -37,12 +37,13 @@ export function answerSupply(inputs: Inputs, needs: NeedsResult): Answer<SupplyR
   return { findings, workings, result: { boxes } }
 }
 
-function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds): Answer<BoxSupply> {
+function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds, all: NeedsResult): Answer<BoxSupply> {
   const { job, rules, design, prices } = inputs
   const system = rules.systems.find((s) => s.id === box.system)
   if (system === undefined) throw new Fault('supply/system-unknown', box.system)
   const subject = subjectOf(design, box)
-  const rows = rankOffers({ job, rules, prices, system, needs, box })
+  const others = othersOn(inputs, box, all)
+  const rows = rankOffers({ job, rules, prices, system, needs, box, others })
   const row = rowOfDesign(rows, box)
   const offer = job.offers.find((o) => o.id === box.offer)
   const interim = interimOf(inputs, box, rows, row)
@@ -58,13 +59,13 @@ function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds): Answer<BoxS
     findings.push(found({ code: 'supply/not-offered', subject, verdict: 'fails', basis: 'physics', provenance: 'told', said: `The design rests on ${box.offer}, which nobody offers.` }))
   } else {
     take(chosenFindings({ inputs, subject, box, needs, rows, row, offer, interim }))
-    if (row.generator !== null) take(setFindings(subject, offer, row.generator, held, 'stay'))
+    if (row.generator !== null) take(setFindings(subject, offer, row.generator, together(held, others[offer.id]), 'stay'))
   }
   const gap = job.offers.find((o) => o.id === box.interim)
   const gapRow = rows.find((r) => r.offer === box.interim)
   if (gap !== undefined && gapRow !== undefined && gap.id !== box.offer) {
     findings.push(interimFinding(subject, gap, gapRow, interim))
-    if (gapRow.generator !== null) take(setFindings(subject, gap, gapRow.generator, held, 'gap'))
+    if (gapRow.generator !== null) take(setFindings(subject, gap, gapRow.generator, together(held, others[gap.id]), 'gap'))
   }
   findings.push(...besideFindings({ inputs, subject, box, needs, rows, interim }))
   for (const bond of bonds) take(bondFinding(subject, bond))
@@ -73,6 +74,28 @@ function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds): Answer<BoxS
     workings,
     result: { box: box.box, phase: box.phase, offers: rows, chosen: box.offer, chosenRow: row, best: rows.find((r) => r.available)?.offer ?? null, interim, bonds },
   }
+}
+
+type Share = Pick<Held, 'currentA' | 'kVA' | 'kW'>
+
+const together = (held: Held, other: Share | undefined): Held =>
+  other === undefined ? held : { currentA: held.currentA + other.currentA, kVA: held.kVA + other.kVA, kW: held.kW + other.kW, basis: `${held.basis}, other boxes included` }
+
+/** What the other boxes of the same phase take from each offer of the design: two boxes on one transformer share it. */
+function othersOn(inputs: Inputs, box: BoxDesign, needs: NeedsResult): Readonly<Record<string, Share>> {
+  const out: Record<string, Share> = {}
+  for (const other of inputs.design.boxes) {
+    if (other.phase !== box.phase || other.box === box.box || other.fedFrom !== null) continue
+    const own = needs.boxes.find((n) => n.box === other.box && n.phase === other.phase)
+    const system = inputs.rules.systems.find((s) => s.id === other.system)
+    if (own === undefined || system === undefined) continue
+    const held = heldLoad(inputs.job, own, other.staging, system)
+    for (const id of new Set([other.offer, ...(other.interim === null ? [] : [other.interim])])) {
+      const had = out[id] ?? { currentA: 0, kVA: 0, kW: 0 }
+      out[id] = { currentA: had.currentA + held.currentA, kVA: had.kVA + held.kVA, kW: had.kW + held.kW }
+    }
+  }
+  return out
 }
 
 function rowOfDesign(rows: readonly OfferRow[], box: BoxDesign): OfferRow | null {

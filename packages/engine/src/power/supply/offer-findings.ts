@@ -2,7 +2,9 @@ import type { BoxDesign, Offer } from '../../job/index.ts'
 import { type Finding, judgeUpper, put, source, type Verdict, type Working } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
 import { type BoxNeeds, shown } from '../needs/index.ts'
+import { isoOrNull } from './dates.ts'
 import { found, line } from './finding.ts'
+import { monthsOfPhase } from './offers.ts'
 import type { Interim, OfferRow } from './result.ts'
 
 export interface Found {
@@ -68,7 +70,7 @@ export function chosenFindings(facts: Facts): Found {
         verdict: transformer.verdict,
         basis: 'maker',
         provenance: 'told',
-        said: `With ${needs.demand.basis}${facts.inputs.job.needs.manualAllOn ? ' (a hand switch may put it on)' : ''} ${shown(transformer.loadFrac * transformer.kVA)} kVA stand on ${transformer.own ? 'our own' : 'the utility’s'} ${shown(transformer.kVA)} kVA transformer, ${Math.round(transformer.loadFrac * 100)} %.`,
+        said: `With ${needs.demand.basis}${facts.inputs.job.needs.manualAllOn ? ' (a hand switch may put it on)' : ''} ${shown(transformer.loadFrac * transformer.kVA)} kVA${(row.sharedKVA ?? 0) > 0 ? `, ${shown(row.sharedKVA ?? 0)} kVA of them other boxes’,` : ''} stand on ${transformer.own ? 'our own' : 'the utility’s'} ${shown(transformer.kVA)} kVA transformer, ${Math.round(transformer.loadFrac * 100)} %.`,
         demand: put('S', transformer.loadFrac * transformer.kVA, 'kVA'),
         limit: put('S_T', transformer.kVA, 'kVA'),
         workings: [id],
@@ -124,7 +126,7 @@ function dateFindings(facts: Facts, id: string): Found {
     return { findings: [found({ code: 'supply/ready', subject, verdict: 'unknown', basis: 'physics', provenance: 'told', said: `Whether the supply comes in time is not known: ${missing}.`, workings: [id] })], workings: [dateWorking(facts, id)] }
   }
   const when = row.readyDate === null ? `${shown(offer.leadDays ?? 0)} days after the order` : `on ${row.readyDate}`
-  const need = neededBy ?? 'the day it is needed'
+  const need = isoOrNull(neededBy) ?? `the day it is needed${neededBy === null ? '' : ` (${neededBy})`}`
   const verdict: Verdict = late > 0 ? (interim?.offer == null ? 'fails' : 'tight') : late > -TIGHT_DAYS ? 'tight' : 'holds'
   const said = late > 0
     ? `${offer.id} is ready ${when}, ${late} days after ${need}: ${interim?.offer == null ? 'and nothing feeds the gap' : `${interim.offer} feeds the gap`}.`
@@ -160,13 +162,13 @@ function dateWorking(facts: Facts, id: string): Working {
 }
 
 function billFinding(facts: Facts, id: string): { readonly finding: Finding; readonly working: Working } {
-  const { subject, row, offer, inputs } = facts
+  const { subject, row, offer, inputs, box } = facts
   const { bill } = row
   const currency = inputs.job.tariff.currency
   const missing = bill === null ? ['everything'] : bill.lines.filter((l) => l.money === null).map((l) => l.what)
   const span = (low: number, high: number) => (Math.round(low) === Math.round(high) ? `${Math.round(high)}` : `${Math.round(low)} to ${Math.round(high)}`)
   const known = bill === null ? '' : `${span(bill.totalMoney.low, bill.totalMoney.high)} ${currency}`
-  const stay = row.overStayMoney === null ? '' : `; over ${inputs.job.needs.stayMonths} months ${span(row.overStayMoney.low, row.overStayMoney.high)} ${currency} with the fee`
+  const stay = row.overStayMoney === null ? '' : `; over ${monthsOfPhase(inputs.job, box.phase)} months ${span(row.overStayMoney.low, row.overStayMoney.high)} ${currency} with the fee`
   return {
     finding: found({
       code: 'supply/bill',

@@ -20,8 +20,11 @@ export interface OffersTask {
   readonly needs: BoxNeeds
   /** Box as designed: its staging says what a source must carry, its feed what the run is made of. */
   readonly box: BoxDesign
+  /** What other boxes of the design take from each offer in the same phase, by offer. */
+  readonly others?: Readonly<Record<string, Pick<Held, 'currentA' | 'kVA' | 'kW'>>>
 }
 
+const NOTHING = { currentA: 0, kVA: 0, kW: 0 }
 const TIGHT_FRAC = 0.1
 const MONTHS = 12
 const DAYS_PER_YEAR = 365
@@ -30,6 +33,15 @@ const HIRE_DAYS = 28
 const ALL_YEAR_DAYS = 300
 const RUN_C = 50
 const AMBIENT_C = 30
+
+/** Months that a phase lasts; the stay where the job has one phase. */
+export function monthsOfPhase(job: Job, phaseId: string): number {
+  const phase = job.phases.find((p) => p.id === phaseId)
+  return job.phases.length < 2 || phase === undefined ? job.needs.stayMonths : phase.toMonth - phase.fromMonth + 1
+}
+
+/** A fee is paid once: in the first phase of the job. */
+const paysFee = (job: Job, phaseId: string): boolean => job.phases.length < 2 || job.phases[0]?.id === phaseId
 
 /** Days from order to need: by dates, else as written; null when not known. */
 export function daysToNeed(job: Job): number | null {
@@ -81,11 +93,12 @@ function rowsOf(task: OffersTask, offer: Offer, held: Held): readonly OfferRow[]
 function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null, own: TransformerOffered | null, otherVolts: boolean): OfferRow {
   const { job, needs, system } = task
   const theirs = systemById(offer.system)
+  const others = task.others?.[offer.id] ?? NOTHING
   const ordered = isoOrNull(job.needs.orderDate)
   const lacks: string[] = []
   const verdicts: Verdict[] = []
   const ratio = own !== null && theirs !== null ? system.lineLineV / theirs.lineLineV : 1
-  const needA = offer.kind === 'utility' ? needs.demand.needA * ratio : held.currentA * ratio
+  const needA = offer.kind === 'utility' ? needs.demand.needA * ratio : (held.currentA + others.currentA) * ratio
   const offered = sizeA ?? offeredA(offer, system)
 
   if (!offer.available) verdicts.push('fails')
@@ -105,12 +118,12 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     verdicts.push('fails')
     lacks.push('three phases')
   }
-  const transformer = transformerOf(offer, own, held)
+  const transformer = transformerOf(offer, own, held.kVA + (own === null ? others.kVA : 0))
   if (transformer !== null) {
     verdicts.push(transformer.verdict)
-    if (transformer.verdict === 'fails') lacks.push(`a transformer of ${shown(held.kVA)} kVA: with ${held.basis} ${shown(transformer.kVA)} kVA is overloaded`)
+    if (transformer.verdict === 'fails') lacks.push(`a transformer of ${shown(held.kVA + others.kVA)} kVA: with ${held.basis} ${shown(transformer.kVA)} kVA is overloaded`)
   }
-  const generator = offer.kind === 'generator' && offer.generator !== undefined ? generatorSizing({ ...task, offer, heldKW: held.kW, heldKVA: held.kVA }) : null
+  const generator = offer.kind === 'generator' && offer.generator !== undefined ? generatorSizing({ ...task, offer, heldKW: held.kW + others.kW, heldKVA: held.kVA + others.kVA }) : null
   if (generator !== null) {
     verdicts.push(generator.verdict)
     if (!generator.quietKept) lacks.push(`another source in its quiet hours: ${shown(generator.quietLoadKW)} kW are on`)
@@ -144,7 +157,8 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     sizeSaid: sizeSaid(offer, offered, own),
     needA,
     transformer,
-    dropFrac: offer.available ? dropOf(task, offer, held, offered) : null,
+    sharedKVA: others.kVA,
+    dropFrac: offer.available && !highVolts(offer, system) ? dropOf(task, offer, held, offered) : null,
     meterPlace: METER[offer.kind],
     feeMoney: offer.oneOffMoney,
     leadDays: offer.leadDays,
@@ -152,15 +166,18 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     lateDays,
     oneOffMoney,
     monthlyMoney,
-    overStayMoney: monthlyMoney === null || oneOffMoney === null || bill === null ? null : overStay(task, offer, bill, oneOffMoney),
+    overStayMoney: monthlyMoney === null || oneOffMoney === null || bill === null ? null : overStay(task, offer, bill, paysFee(job, task.box.phase) ? oneOffMoney : 0),
     bill,
     generator,
     lacks,
     verdict,
     rank: 0,
-    why: offer.available ? (offer.note === '' ? offer.what : offer.note) : `not available${offer.note === '' ? '' : `: ${offer.note}`}`,
+    why: offer.available ? (offer.note === '' ? offer.what : offer.note) : `not available${offer.note === '' ? '' : `: ${offer.note.replace(/\.$/, '')}`}`,
   }
 }
+
+/** A line of higher volts ends at its own transformer near the box: the run to it is not ours to work out. */
+const highVolts = (offer: Offer, system: System): boolean => offer.supplyV !== undefined && offer.supplyV > system.lineLineV * 1.01
 
 const METER: Record<Offer['kind'], string> = {
   utility: 'on a pole or pedestal beside the box, not on it: ask the utility',
@@ -186,7 +203,7 @@ function paperLacks(offer: Offer): string[] {
   return offer.hirePer28DaysMoney === undefined && offer.oneOffMoney === null ? ['a price of hire'] : []
 }
 
-function transformerOf(offer: Offer, own: TransformerOffered | null, held: Held): OfferTransformer | null {
+function transformerOf(offer: Offer, own: TransformerOffered | null, heldKVA: number): OfferTransformer | null {
   const pick = own ?? offer.transformer ?? null
   if (pick === null) return null
   return {
@@ -194,8 +211,8 @@ function transformerOf(offer: Offer, own: TransformerOffered | null, held: Held)
     own: own !== null || (offer.transformer?.own ?? false),
     phases: pick.phases,
     impedancePct: { low: pick.impedancePct.low, high: pick.impedancePct.high },
-    loadFrac: held.kVA / pick.kVA,
-    verdict: judgeUpper(held.kVA, pick.kVA, TIGHT_FRAC),
+    loadFrac: heldKVA / pick.kVA,
+    verdict: judgeUpper(heldKVA, pick.kVA, TIGHT_FRAC),
   }
 }
 
@@ -301,7 +318,7 @@ function overStay(task: OffersTask, offer: Offer, bill: Bill, oneOff: number): E
   const { needs, job } = task
   const full = needs.all.energyFullMonthKWh
   const season = full > 0 ? Math.min(MONTHS, needs.all.energyPerYearKWh / full) : 0
-  const years = job.needs.stayMonths / MONTHS
+  const years = monthsOfPhase(job, task.box.phase) / MONTHS
   const rest = MONTHS - season
   if (offer.kind === 'generator') {
     const hire = bill.lines.find((line) => line.what === 'hire')?.money ?? both(0)

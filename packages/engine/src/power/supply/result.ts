@@ -74,6 +74,8 @@ export interface OfferRow {
   readonly sizeSaid: string
   readonly needA: number
   readonly transformer: OfferTransformer | null
+  /** Load of other boxes that the design puts on the same offer in the same phase; counted into transformer, set and spare current. */
+  readonly sharedKVA?: number
   /** Of nominal over the run to the box, approximate formula, everything on; null when the run or size is not known. */
   readonly dropFrac: Ends | null
   readonly meterPlace: string

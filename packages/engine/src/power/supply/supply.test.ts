@@ -5,7 +5,7 @@ import { parse } from 'yaml'
 import type { BoxDesign, Job, Offer, SourceMode } from '../../job/index.ts'
 import { rulesFor } from '../../rules/index.ts'
 import { answerNeeds } from '../needs/index.ts'
-import { sampleDesign, sampleJob, sampleOffer, samplePlug } from '../needs/sample.ts'
+import { sampleBox, sampleDesign, sampleJob, sampleOffer, samplePlug } from '../needs/sample.ts'
 import { answerSupply } from './answer.ts'
 import { billFor, energyMoney } from './bill.ts'
 import { type BondFacts, bondPosition } from './bonds.ts'
@@ -302,6 +302,17 @@ describe('offers', () => {
     expect(of(75)?.oneOffMoney).toBe(1000 + 4510)
     expect(of(112.5)?.lacks.join()).toContain('price of the own transformer')
     expect(of(75)?.needA).toBeCloseTo((ask(job, {}, ca).needs.demand.needA * 208) / 600, 6)
+  })
+
+  test('two boxes with services of their own share the transformer of the one offer they rest on', () => {
+    const transformer = { kVA: 75, impedancePct: span(1.8), xOverR: span(1.5), phases: 1 as const }
+    const plugs = [...heaters(25), ...heaters(25).map((p) => ({ ...p, tag: `${p.tag} far`, machine: `${p.tag} far`, fedBy: { season: 'B2' } }))]
+    const offers = [sampleOffer({ id: 'street', kind: 'utility', serviceA: [400], transformer })]
+    const one = ask(sampleJob({ plugs: plugs.slice(0, 25), offers }))
+    expect(one.verdict('supply/transformer')).toBe('holds')
+    const both = ask(sampleJob({ plugs, offers, boxes: [sampleBox('B1'), sampleBox('B2')] }))
+    expect(both.result.chosenRow?.sharedKVA).toBeGreaterThan(37)
+    expect(both.verdict('supply/transformer')).toBe('fails')
   })
 
   test('another voltage and no own transformer fails', () => {

@@ -256,7 +256,7 @@ export function heatFindings(asked: Asked, all: readonly (readonly CircuitTrip[]
       }
     }
   }
-  const findings: Finding[] = []
+  const findings: Finding[] = unknownSizes(asked)
   const workings: ReturnType<typeof lazyWorking>[] = []
   for (const heat of weakest.values()) {
     const id = asked.name(`${heat.trip.circuit.id}/fault-heat`)
@@ -264,6 +264,22 @@ export function heatFindings(asked: Asked, all: readonly (readonly CircuitTrip[]
     workings.push(workingOf(asked, id, heat))
   }
   return { findings, workings }
+}
+
+/** A wire that the set's table of areas does not have cannot be judged; it is not passed over in silence. */
+function unknownSizes(asked: Asked): Finding[] {
+  const out: Finding[] = []
+  for (const circuit of asked.box.circuits) {
+    const sizes = [circuit.run.line.size, circuit.run.protective?.size, ...circuit.cords.map((c) => c.size)]
+    const missing = sizes.find((size) => size !== undefined && !asked.inputs.rules.sizes.some((known) => known.name === size))
+    if (missing === undefined) continue
+    out.push({
+      ...{ code: 'faults/conductor-heat', question: 'faults', subject: circuit.id, verdict: 'unknown', basis: 'physics' },
+      said: `The area of ${missing} is not in the tables: what heat it bears cannot be said; its maker can tell.`,
+      ...{ provenance: 'told', assumed: [], workings: [], mends: [], decides: whoDecides(asked.box) },
+    })
+  }
+  return out
 }
 
 const WORDS: Readonly<Record<Bears['what'], string>> = {

@@ -114,8 +114,8 @@ test('conductor heat: a thin cord on a large device is unknown or fails, the cir
       }),
     ).findings.find((f) => f.code === 'faults/conductor-heat')!
   expect(find('12 AWG', 20).verdict).toBe('tight')
-  expect(['unknown', 'fails']).toContain(find('16 AWG', 20).verdict)
-  expect(find('16 AWG', 20).mends[0]?.path).toBe('cords.H1.size')
+  expect(['unknown', 'fails']).toContain(find('14 AWG', 30).verdict)
+  expect(find('14 AWG', 30).mends[0]?.path).toBe('cords.H1.size')
   // 12 AWG behind 50 A is no wire of that rating: its listing proves nothing.
   expect(['unknown', 'fails']).toContain(find('8 AWG', 50).verdict)
 })

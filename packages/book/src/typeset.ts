@@ -8,6 +8,8 @@ import { fontFiles } from './fonts.ts'
 const FOLDER = join(dirname(fileURLToPath(import.meta.url)), '..', 'template')
 const MAIN = readFileSync(join(FOLDER, 'book.typ'), 'utf8')
 
+const KEPT_BOOKS = 4
+
 let compiler: NodeCompiler | undefined
 
 /**
@@ -50,7 +52,10 @@ function withCompiler<T>(
   const run = compiler.compile({ mainFileContent: main, resetRead: true })
   const messages = [...messagesOf(run.takeDiagnostics()), ...messagesOf(run.takeWarnings())]
   if (messages.length > 0 || run.result === null) throw new Fault('book/typeset', messages.join('; ') || 'no document')
-  return use(compiler, run.result)
+  const made = use(compiler, run.result)
+  // What this book shares with the last few is kept; the rest would only grow in a program that stays up.
+  compiler.evictCache(KEPT_BOOKS)
+  return made
 }
 
 function messagesOf(said: { readonly shortDiagnostics: readonly unknown[] } | null | undefined): readonly string[] {

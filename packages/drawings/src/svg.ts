@@ -59,9 +59,12 @@ function itemOf(item: Item): string {
     case 'text': {
       const [x, y] = item.atMm
       const turn = item.turnDeg === 0 ? '' : ` transform="rotate(${mm(item.turnDeg)} ${mm(x)} ${mm(y)})"`
-      const halo = item.halo ? ' stroke="#fff" stroke-width="0.9" stroke-linejoin="round" paint-order="stroke"' : ''
+      // Drawn twice, first as clear ground: not every reader of SVG paints a stroke behind its letters.
+      const ground = ' stroke="#fff" stroke-width="1.1" stroke-linejoin="round"'
       const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
-      return `<text x="${mm(x)}" y="${mm(y)}" font-size="${mm(item.heightMm)}" ${LETTERING}${item.strong ? ' font-weight="600"' : ''}${anchor}${halo}${turn}>${escaped(item.text)}</text>`
+      const drawn = (fill: string, extra: string): string =>
+        `<text x="${mm(x)}" y="${mm(y)}" font-size="${mm(item.heightMm)}" ${LETTERING}${item.strong ? ' font-weight="600"' : ''}${anchor} fill="${fill}"${extra}${turn}>${escaped(item.text)}</text>`
+      return item.halo ? drawn('#fff', ground) + drawn('#000', '') : drawn('#000', '')
     }
     case 'mark': {
       const [x, y] = item.atMm

@@ -1,4 +1,4 @@
-import { consistencyFindings, type Assumption, type Design, type Job } from '../job/index.ts'
+import { consistency, type Design, type Job } from '../job/index.ts'
 import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
@@ -33,14 +33,14 @@ export function assess(job: Job, design: Design, shop: Shop): Assessment {
   const circuits = answerCircuits(inputs, needs.result)
   const reach = answerReach(inputs)
   const faults = answerFaults(inputs)
-  const answers = [needs, supply, circuits, reach, faults]
-  const findings = [...consistencyFindings(job), ...answers.flatMap((a) => a.findings)]
+  const answers = [consistency(job), needs, supply, circuits, reach, faults]
+  const findings = answers.flatMap((a) => a.findings)
   const workings = answers.flatMap((a) => a.workings)
   return {
     questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
     findings,
     workings: uniqueWorkings(workings),
-    assumed: assumptionsOf(job),
+    assumed: job.assumed,
     results: { needs: needs.result, supply: supply.result, circuits: circuits.result, reach: reach.result, faults: faults.result },
   }
 }
@@ -59,8 +59,4 @@ function uniqueWorkings(workings: readonly Working[]): readonly Working[] {
     seen.add(w.id)
   }
   return workings
-}
-
-function assumptionsOf(job: Job): readonly Assumption[] {
-  return job.assumed
 }

@@ -3,7 +3,7 @@ import type { BoxDesign, BoxWanted, Circuit, Design, Job, Leg, Phase, Staging } 
 import { designCircuits } from '../power/circuits/index.ts'
 import { stageBox } from '../power/staging/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import type { Growth } from './grow.ts'
+import { choiceAt, type Growth } from './grow.ts'
 import { kvaAmpereA, type Option } from './options.ts'
 
 /** Phase that stands for the whole job while a box is designed: it carries every machine the box ever feeds. */
@@ -72,7 +72,8 @@ function legsOf(circuits: readonly Circuit[]): Record<string, readonly Leg[]> {
 
 /** A pinned cord keeps its size whatever the loop asked for. */
 function pinnedCords(job: Job, circuits: readonly Circuit[]): readonly Circuit[] {
-  const pins = new Map(job.pins.filter((p) => /^cords\..+\.size$/.test(p.path)).map((p) => [p.path.split('.')[1], String(p.value)]))
+  const sizes = job.pins.map((p) => ({ ...choiceAt(p.path), value: String(p.value) })).filter((c) => c.head === 'cords' && c.what === 'size')
+  const pins = new Map(sizes.map((c) => [c.id, c.value]))
   if (pins.size === 0) return circuits
   return circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, size: pins.get(cord.plug) ?? cord.size })) }))
 }

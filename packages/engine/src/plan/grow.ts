@@ -30,7 +30,7 @@ export function grownBy(growth: Growth, findings: readonly Finding[], pinned: Re
 }
 
 function withMend(growth: Growth, mend: Mend, rules: RuleSet, jump: number): Growth {
-  const [head, id, what] = mend.path.split('.')
+  const { head, id, what } = choiceAt(mend.path)
   if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {
     return mend.value > growth.interruptingKA ? { ...growth, interruptingKA: mend.value } : growth
   }
@@ -56,6 +56,14 @@ function withMend(growth: Growth, mend: Mend, rules: RuleSet, jump: number): Gro
 }
 
 const residual: Shock = { kind: 'rcd', sensitivityMA: 30, form: 'A' }
+
+/** Parts of a choice's path, `cords.BW1.1.size`: a tag may hold points. */
+export function choiceAt(path: string): { readonly head: string; readonly id?: string; readonly what?: string } {
+  const parts = /^([^.]+)\.(.+)\.([^.]+)$/.exec(path)
+  if (parts !== null) return { head: parts[1]!, id: parts[2]!, what: parts[3]! }
+  const [head = '', id] = path.split('.')
+  return id === undefined ? { head } : { head, id }
+}
 
 /** What a mend that names a kind of residual protection puts in. */
 export const SHOCK: Readonly<Record<string, Shock>> = {

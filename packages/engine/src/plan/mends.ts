@@ -2,7 +2,7 @@ import { assess, type Assessment, type Shop } from '../assess/index.ts'
 import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
 import { type Finding, type Mend, QUESTIONS, type Verdict } from '../kernel/index.ts'
 import { materialMoney } from '../parts/index.ts'
-import { SHOCK } from './grow.ts'
+import { choiceAt, SHOCK } from './grow.ts'
 
 /** Work is counted, not timed: so many changes are tried for one assessment, worst findings first. */
 const MOST_TRIED = 24
@@ -46,7 +46,7 @@ function moneyOf(design: Design, shop: Shop): number {
 
 /** The design with one choice changed; null when the path is not a choice of a finished design. */
 export function applied(design: Design, mend: Mend): Design | null {
-  const [head, id, what] = mend.path.split('.')
+  const { head, id, what } = choiceAt(mend.path)
   let touched = false
   const boxes = design.boxes.map((box): BoxDesign => {
     if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {

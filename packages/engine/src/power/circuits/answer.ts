@@ -4,7 +4,7 @@ import type { Inputs } from '../inputs.ts'
 import { type BoxView, boxView, subjectIn } from './box-view.ts'
 import { type Check, findingOf, provenanceOf, type Subject, shown, workingId, workingOf } from './check.ts'
 import { builtChecks } from './judge-built.ts'
-import { type JudgedCircuit, judgedCircuit } from './judge-circuit.ts'
+import { type JudgedCircuit, judgedCircuit, toldOnce } from './judge-circuit.ts'
 import { feedChecks } from './judge-feed.ts'
 import { shockColdChecks } from './judge-outlet.ts'
 import { judgedLegs, panelChecks } from './judge-panel.ts'
@@ -40,10 +40,16 @@ function answerBox(view: BoxView, findings: Finding[], workings: Working[]): Box
   }
   const judged = view.circuits.map((c) => {
     const subject = subjectIn(view, c.circuit.id)
-    const raw = judgedCircuit(view, c)
-    const j: JudgedCircuit = { ...raw, checks: numbered(raw.checks) }
-    tellCircuit(subject, j, cordSubject, findings, workings)
-    return { c, subject, j }
+    const told = toldOnce(view, c, `${subject.subject}|${subject.prefix}`, () => {
+      const own: { readonly findings: Finding[]; readonly workings: Working[] } = { findings: [], workings: [] }
+      const raw = judgedCircuit(view, c)
+      const j: JudgedCircuit = { ...raw, checks: numbered(raw.checks) }
+      tellCircuit(subject, j, cordSubject, own.findings, own.workings)
+      return { ...own, j }
+    })
+    for (const finding of told.findings) findings.push(finding)
+    for (const working of told.workings) workings.push(working)
+    return { c, subject, j: told.j }
   })
   return scheduleOf({ view, judged, sums: legs.sums, balance: legs.balance, feed, cordSubject })
 }

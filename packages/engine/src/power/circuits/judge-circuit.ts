@@ -25,23 +25,46 @@ type Made = Omit<JudgedCircuit, 'cords'>
 interface Memo {
   readonly circuits: Map<string, Made>
   readonly cords: Map<string, JudgedCord>
+  readonly told: Map<string, unknown>
 }
 const MEMOS = new WeakMap<RuleSet, Memo>()
 const KEPT = 4000
 
 function memoOf(rules: RuleSet): Memo {
   const known = MEMOS.get(rules)
-  if (known !== undefined && known.circuits.size < KEPT && known.cords.size < KEPT) return known
-  const made: Memo = { circuits: new Map(), cords: new Map() }
+  if (known !== undefined && known.circuits.size < KEPT && known.cords.size < KEPT && known.told.size < KEPT) return known
+  const made: Memo = { circuits: new Map(), cords: new Map(), told: new Map() }
   MEMOS.set(rules, made)
+  return made
+}
+
+/** Judged by itself: neither shared ways, shared raceways nor unknown plugs. */
+const alone = (c: CircuitView): boolean =>
+  c.loads.length <= 1 && c.strangers.length === 0 && c.circuit.run.raceway?.shared === undefined
+
+function cordLikeness(c: CircuitView): string {
+  const cord = c.circuit.cords[0]
+  return cord === undefined
+    ? ''
+    : `${c.loads[0]?.plug.cordM}|${cord.type}|${cord.size}|${cord.lengthM}|${cord.jacketMinC}|${cord.sharedWith}`
+}
+
+/** What was told of an equal circuit of the same name before; made once. `names`: everything of it that stands in words. */
+export function toldOnce<T>(view: BoxView, c: CircuitView, names: string, make: () => T): T {
+  if (!alone(c)) return make()
+  const { told } = memoOf(view.rules)
+  const key = `${placeKey(view)}|${likeness(c)}|${cordLikeness(c)}|${c.circuit.cords[0]?.plug}|${c.circuit.plugs.join()}|${names}`
+  const known = told.get(key)
+  if (known !== undefined) return known as T
+  const made = make()
+  told.set(key, made)
   return made
 }
 
 /** Every check of one circuit in the order of work: device, line, protective, neutral, fill, outlet, shock, cord. */
 export function judgedCircuit(view: BoxView, c: CircuitView): JudgedCircuit {
   const memo = memoOf(view.rules)
-  const alone = c.loads.length <= 1 && c.strangers.length === 0 && c.circuit.run.raceway?.shared === undefined
-  if (!alone) return { ...judged(view, c), cords: cordsOf(view, c) }
+  if (!alone(c)) return { ...judged(view, c), cords: cordsOf(view, c) }
   const key = `${placeKey(view)}|${likeness(c)}`
   let made = memo.circuits.get(key)
   if (made === undefined) {
@@ -50,7 +73,7 @@ export function judgedCircuit(view: BoxView, c: CircuitView): JudgedCircuit {
   }
   const cord = c.circuit.cords[0]
   if (cord === undefined) return { ...renamed(made, c), cords: [] }
-  const cordKey = `${key}|${c.loads[0]?.plug.cordM}|${cord.type}|${cord.size}|${cord.lengthM}|${cord.jacketMinC}|${cord.sharedWith}`
+  const cordKey = `${key}|${cordLikeness(c)}`
   let judgedCord = memo.cords.get(cordKey)
   if (judgedCord === undefined) {
     judgedCord = cordsOf(view, c)[0]

@@ -353,9 +353,13 @@ function asRun(cord: Cord, circuit: Circuit): Run {
 
 type Impedance = ReturnType<RuleSet['impedanceOhmPerM']>
 
-/** The rule set's impedance of a wire, each kind asked for once. */
+/** Impedances a rule set has given: its tables never change, so each wire is asked for once and not once a tree. */
+const KNOWN = new WeakMap<RuleSet, Map<string, Impedance>>()
+
+/** The rule set's impedance of a wire. */
 function conductorMaker(rules: RuleSet): (wire: Wire, where: string, temperatureC: number) => Impedance {
-  const known = new Map<string, Impedance>()
+  const known = KNOWN.get(rules) ?? new Map<string, Impedance>()
+  KNOWN.set(rules, known)
   return (wire, where, temperatureC) => {
     const key = `${wire.size}|${wire.metal}|${where}|${temperatureC}`
     let found = known.get(key)

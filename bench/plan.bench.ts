@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import { shopFolder } from '../packages/cli/src/shop-folder.ts'
 import { assess } from '../packages/engine/src/assess/index.ts'
 import { type Job, readJob } from '../packages/engine/src/job/index.ts'
 import { plan } from '../packages/engine/src/plan/index.ts'
-import { shopFolder } from '../packages/cli/src/shop-folder.ts'
 import type { Bench } from './run.ts'
 
 const root = dirname(import.meta.dirname)
@@ -20,7 +20,13 @@ function times(job: Job, copies: number): Job {
   const all = Array.from({ length: copies }, (_, at) => (at === 0 ? '' : `-${at + 1}`))
   return {
     ...job,
-    boxes: all.flatMap((end) => job.boxes.map((box) => ({ ...box, id: box.id + end, ...(box.fedFrom === undefined ? {} : { fedFrom: { ...box.fedFrom, box: box.fedFrom.box + end } }) }))),
+    boxes: all.flatMap((end) =>
+      job.boxes.map((box) => ({
+        ...box,
+        id: box.id + end,
+        ...(box.fedFrom === undefined ? {} : { fedFrom: { ...box.fedFrom, box: box.fedFrom.box + end } }),
+      })),
+    ),
     plugs: all.flatMap((end) =>
       job.plugs.map((plug) => ({
         ...plug,
@@ -43,14 +49,20 @@ export const benches: readonly Bench[] = [
   ...grown.map(({ copies, job }, at): Bench => {
     const design = designs[at]
     if (design === undefined) throw new Error('no design')
-    return { name: `assess, ${job.plugs.length} plugs`, run: () => assess(job, design, shop), ...(copies === 1 ? {} : { against: `assess, ${yard.plugs.length} plugs` }) }
+    return {
+      name: `assess, ${job.plugs.length} plugs`,
+      run: () => assess(job, design, shop),
+      ...(copies === 1 ? {} : { against: `assess, ${yard.plugs.length} plugs` }),
+    }
   }),
-  ...grown.map(({ copies, job }): Bench => ({
-    name: `plan with runners-up, ${job.plugs.length} plugs`,
-    run: () => plan(job, shop),
-    slow: true,
-    ...(copies === 1 ? { limitS: 0.3 } : { against: `plan with runners-up, ${yard.plugs.length} plugs` }),
-  })),
+  ...grown.map(
+    ({ copies, job }): Bench => ({
+      name: `plan with runners-up, ${job.plugs.length} plugs`,
+      run: () => plan(job, shop),
+      slow: true,
+      ...(copies === 1 ? { limitS: 0.3 } : { against: `plan with runners-up, ${yard.plugs.length} plugs` }),
+    }),
+  ),
   {
     name: 'plan as a whole process',
     run: () => spawnSync(process.execPath, [join(root, 'packages/cli/bin/plugstead.mjs'), 'plan', EXAMPLE], { cwd: root }).status,

@@ -2,7 +2,6 @@ import { diversifiedVA, machinesByLegs } from './diversity.ts'
 import { elementOn } from './element.ts'
 import { correctionVar, vectorSum } from './reactive.ts'
 
-// biome-ignore lint/suspicious/noExplicitAny: the shape of `given` is the case's own
 export const needsCases: Record<string, (given: any) => Record<string, unknown>> = {
   'need-06': (given) => {
     const groups = (given.connected_kVA as number[]).map((kVA, i) => ({ connectedVA: kVA * 1000, demandFrac: given.demand[i] }))

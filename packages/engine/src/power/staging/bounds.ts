@@ -17,7 +17,7 @@ export interface SpanTask {
  * Hours of a task that cannot fall outside the span of `lengthH` from `spanFromH`, on a circle of 24 h.
  * Unbroken runs: the least overlap over every allowed start, reached when the run starts as the window opens or ends as it closes;
  * when the span touches the window from both sides, in the gap between. Broken runs: the run less the part of the window outside.
- * @source power.md, staging rules 1 and 2, carried to the circle. Provenance: computed
+ * @source energy and energetic reasoning of machine scheduling, carried to the circle. Provenance: computed
  */
 export function surelyInsideH(task: Omit<SpanTask, 'p'>, spanFromH: number, lengthH: number, unbroken: boolean): number {
   const { runH: h, windowH: w } = task
@@ -61,7 +61,7 @@ function merged(tasks: readonly StagingTask[]): Group[] {
   for (const t of tasks) {
     const key = `${t.fromH}|${t.windowH}|${t.runH}`
     const had = byKey.get(key)
-    if (had) t.load.forEach((p, d) => (had.loads[d] = (had.loads[d] as number) + p))
+    if (had) for (let d = 0; d < t.load.length; d++) had.loads[d] = (had.loads[d] as number) + (t.load[d] as number)
     else byKey.set(key, { fromH: modDayH(t.fromH), windowH: t.windowH, runH: t.runH, loads: [...t.load] })
   }
   return [...byKey.values()]

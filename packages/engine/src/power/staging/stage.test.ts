@@ -4,9 +4,10 @@ import { parse } from 'yaml'
 import { seeded } from '../../kernel/index.ts'
 import { compulsoryBound, lowerBounds, spanBounds, surelyInsideH, wholeWindowBounds } from './bounds.ts'
 import { stagingCases, SUM_ONLY, tasksOfCase } from './cases.ts'
+import { planBelow } from './exact.ts'
 import { profileOf } from './profile.ts'
 import { stagedTasks } from './stage.ts'
-import type { StagingTask } from './task.ts'
+import { gridTask, isFixed, type StagingTask } from './task.ts'
 
 const published: readonly { id: string; given: never; expect: Record<string, number>; tolerance: { absolute: number } }[] = parse(
   readFileSync(new URL('../../../check/staging.yaml', import.meta.url), 'utf8'),
@@ -83,6 +84,20 @@ test('120 random small days, some across midnight: the peak is the least of ever
     expect(plan.primary.after, `seed ${seed}`).toBeCloseTo(least, 9)
     expect(plan.primary.proof, `seed ${seed}`).toBe('proven')
     for (const b of boundsOf(tasks)) expect(b.value, `seed ${seed} ${b.rule}`).toBeLessThanOrEqual(least + 1e-9)
+  }
+})
+
+test('the exact search alone finds a plan just above the least peak of every combination, and none below it', () => {
+  for (let seed = 200; seed < 280; seed++) {
+    const tasks = randomTasks(seed, 4, 7)
+    const grid = tasks.map(gridTask)
+    const moving = grid.flatMap((t, i) => (isFixed(t) ? [] : [i]))
+    const fixed = grid.filter(isFixed)
+    const standing = profileOf(fixed, fixed.map((t) => t.starts[0] as number), 1)
+    const least = leastPeakByTrying(tasks)
+    const above = planBelow(grid, moving, standing, SUM_ONLY, least + 0.01)
+    expect(above.kind, `seed ${seed}`).toBe('found')
+    expect(planBelow(grid, moving, standing, SUM_ONLY, least).kind, `seed ${seed}`).toBe('none')
   }
 })
 

@@ -63,7 +63,7 @@ const counted = (position: SourceMode, bonds: readonly BondPoint[]): number => (
  * The invariant of the neutral–earth bond in one position of the switch, on our side of the supply point: one for our own set or our own
  * transformer; exactly the service's when the network feeds us under rules that bond the service; none added for TT, TN from the network,
  * and a neighbour. A set whose factory bond nobody told is judged with and without: where that changes the word, `unknown`.
- * @source power.md, neutral switching: NEC 250.30, 250.32; IEC 60364-4-41. Provenance: memory
+ * @source NEC 250.30, 250.32; IEC 60364-4-41. Provenance: memory
  */
 export function bondPosition(position: SourceMode, facts: BondFacts): BondPosition {
   const ends = facts.factoryBond === null && facts.hasSet ? [false, true] : [facts.factoryBond === true]

@@ -20,7 +20,6 @@ function chartOf(ratedKW: number, fuel: { readonly quarter: number; readonly ful
   return { id: 'case', set: 'common', title: 'case', units: {}, columns: ['kW', 'quarter', 'half', 'three_quarter', 'full'], rows, source: 'case', provenance: 'computed', address: null, notes: [] }
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: the shape of `given` is the case's own
 export const supplyCases: Record<string, (given: any) => Record<string, unknown>> = {
   'sup-01': (given) => {
     const demandKVA = (given.demand_A * given.voltage_V) / 1000

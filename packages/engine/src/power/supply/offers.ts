@@ -144,7 +144,7 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
   const ownMoney = own === null ? 0 : transformerMoney(task, own)
   if (ownMoney === null) lacks.push('the price of the own transformer')
   const oneOffMoney = offer.oneOffMoney === null && offer.kind === 'utility' ? null : ownMoney === null ? null : (offer.oneOffMoney ?? 0) + ownMoney
-  const monthlyMoney = bill !== null && bill.complete ? bill.totalMoney : null
+  const monthlyMoney = bill?.complete ? bill.totalMoney : null
   const verdict = worst(verdicts.length === 0 ? ['unknown'] : verdicts)
   return {
     offer: offer.id,

@@ -46,7 +46,7 @@ export function restsOf(rests: Source, confirm: boolean): string {
   const edition = rests.edition === undefined ? '' : ` (${rests.edition})`
   const sign = provenanceWords(rests.provenance)
   const asked = confirm && rests.provenance === 'memory' ? ': confirm' : ''
-  return plain(`${rests.place}${edition}${sign === '' ? '' : ` ${sign}`}${asked}`)
+  return plain(`${rests.place}${edition}${sign === '' ? '' : /^\p{L}/u.test(sign) ? `, ${sign}` : ` ${sign}`}${asked}`)
 }
 
 const UNITS = 'kA|mA|A²s|A|kV|V|kVA|VA|kW|kWh|W|var|kvar|mΩ|Ω|km|mm²|mm|m|ms|s|h|°C|%|Hz|AWG|kcmil|hp'

@@ -3,7 +3,14 @@ import { type StagingTask, stagedTasks } from '../packages/engine/src/power/stag
 import type { Bench } from './run.ts'
 
 const OBJECTIVE = { primary: [0, 1, 2], total: 3, dimensions: 4 }
-const LEGS = [[1, 0, 0], [0, 1, 0], [0, 0, 1], [1, 1, 0], [0, 1, 1], [1, 0, 1]] as const
+const LEGS = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+  [1, 1, 0],
+  [0, 1, 1],
+  [1, 0, 1],
+] as const
 /** As plan asks for one box. */
 const BOX_WORK = 150_000
 
@@ -15,7 +22,13 @@ function yard(count: number): readonly StagingTask[] {
     const currentA = random.pick([6.25, 8.33, 12.5, 10.8])
     const runH = 2 + random.below(4)
     const volts = legs.reduce((sum, on) => sum + on, 0) === 2 ? 208 : 120
-    return { name: `T${i}`, load: [...legs.map((on) => on * currentA), volts * currentA], runH, fromH: 16 + random.below(4) * 2, windowH: runH + 1 + random.below(7) }
+    return {
+      name: `T${i}`,
+      load: [...legs.map((on) => on * currentA), volts * currentA],
+      runH,
+      fromH: 16 + random.below(4) * 2,
+      windowH: runH + 1 + random.below(7),
+    }
   })
 }
 
@@ -25,9 +38,11 @@ const first = 'staging, 60 machines on three legs'
 
 export const benches: readonly Bench[] = [
   { name: 'staging, 15 machines on three legs', run: () => stagedTasks(small, OBJECTIVE, BOX_WORK).primary.after },
-  ...yards.map((tasks): Bench => ({
-    name: `staging, ${tasks.length} machines on three legs`,
-    run: () => stagedTasks(tasks, OBJECTIVE, BOX_WORK).primary.after,
-    ...(tasks.length === 60 ? { limitS: 0.05 } : { against: first, slow: true }),
-  })),
+  ...yards.map(
+    (tasks): Bench => ({
+      name: `staging, ${tasks.length} machines on three legs`,
+      run: () => stagedTasks(tasks, OBJECTIVE, BOX_WORK).primary.after,
+      ...(tasks.length === 60 ? { limitS: 0.05 } : { against: first, slow: true }),
+    }),
+  ),
 ]

@@ -18,7 +18,8 @@ export function legsOfDesign(boxes: readonly BoxDesign[]): Record<string, readon
   for (const box of boxes) {
     for (const circuit of box.circuits) {
       for (const plug of circuit.plugs) legs[plug] = circuit.legs
-      if (circuit.own !== null && circuit.own !== 'stub' && circuit.own !== 'spare') legs[ownTag(box.box, circuit.own)] = circuit.legs
+      if (circuit.own !== null && circuit.own !== 'stub' && circuit.own !== 'spare')
+        legs[ownTag(box.box, circuit.own)] = circuit.legs
     }
   }
   return legs
@@ -45,11 +46,16 @@ export function answerNeeds(inputs: Inputs): Answer<NeedsResult> {
     const worked = demandOf(loads, { job, boxId: box.box, phaseId: box.phase, rules, staging: box.staging, staged: staging })
     const plugs = loads.flatMap((load) => (load.plug && load.box === box.box ? [load.plug] : []))
     const facts: BoxFacts = { subject: subjectOf(design, box), box, behind, loads, plugs, rules, staging, worked }
-    const sums = { machines: sumsOf(loads.filter((l) => l.own === null)), own: sumsOf(loads.filter((l) => l.own !== null)), all: sumsOf(loads) }
+    const sums = {
+      machines: sumsOf(loads.filter((l) => l.own === null)),
+      own: sumsOf(loads.filter((l) => l.own !== null)),
+      all: sumsOf(loads),
+    }
     const ofBox = boxFindings(inputs, facts, sums)
     const ofPlugs = plugFindings(facts)
     findings.push(...ofBox.findings, ...ofPlugs.findings)
-    for (const w of [...ofBox.workings, ...ofPlugs.workings, ...loads.map(plugWorking)]) if (!workings.has(w.id)) workings.set(w.id, w)
+    for (const w of [...ofBox.workings, ...ofPlugs.workings, ...loads.map(plugWorking)])
+      if (!workings.has(w.id)) workings.set(w.id, w)
     const meanW = meanProfileW(loads, box.staging.control === 'none' ? {} : startH)
     boxes.push({
       box: box.box,
@@ -74,10 +80,29 @@ export function answerNeeds(inputs: Inputs): Answer<NeedsResult> {
   }
   const unfed = job.plugs.filter((plug) => !seen.has(plug.tag))
   for (const plug of unfed) {
-    findings.push(found({ code: 'needs/not-fed', subject: plug.tag, verdict: 'fails', basis: 'physics', provenance: 'told', said: `${plug.tag} (${plug.what}) is fed by no box of the design in any phase.` }))
+    findings.push(
+      found({
+        code: 'needs/not-fed',
+        subject: plug.tag,
+        verdict: 'fails',
+        basis: 'physics',
+        provenance: 'told',
+        said: `${plug.tag} (${plug.what}) is fed by no box of the design in any phase.`,
+      }),
+    )
   }
   for (const missing of job.missing ?? []) {
-    if (missing.questions.includes('needs')) findings.push(found({ code: 'needs/missing', subject: missing.subject, verdict: 'unknown', basis: 'physics', provenance: 'told', said: missing.said }))
+    if (missing.questions.includes('needs'))
+      findings.push(
+        found({
+          code: 'needs/missing',
+          subject: missing.subject,
+          verdict: 'unknown',
+          basis: 'physics',
+          provenance: 'told',
+          said: missing.said,
+        }),
+      )
   }
   const machines = [...seen.values()]
   return {

@@ -16,10 +16,19 @@ export interface BoxFindings {
   readonly workings: readonly Working[]
 }
 
-export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly machines: Sums; readonly own: Sums; readonly all: Sums }): BoxFindings {
+export function boxFindings(
+  inputs: Inputs,
+  facts: BoxFacts,
+  sums: { readonly machines: Sums; readonly own: Sums; readonly all: Sums },
+): BoxFindings {
   const { subject, box, worked, staging, rules } = facts
   const { demand, coldRestart } = worked
-  const ids = { list: `${subject}/list`, demand: `${subject}/service-demand`, staging: `${subject}/staging`, restart: `${subject}/cold-restart` }
+  const ids = {
+    list: `${subject}/list`,
+    demand: `${subject}/service-demand`,
+    staging: `${subject}/staging`,
+    restart: `${subject}/cold-restart`,
+  }
   const findings: Finding[] = []
   const weakestDemand = worked.steps.some((s) => s.rests.provenance === 'memory') ? 'memory' : 'told'
   const confirm = weakestDemand === 'memory' ? { confirm: true } : {}
@@ -51,7 +60,10 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
       demand: put('I', demand.needA, 'A'),
       limit: put('In', limitA, 'A'),
       workings: [ids.demand],
-      mends: now === 'fails' && demand.deviceA !== null ? [{ path: 'service.rating', value: demand.deviceA, words: `${demand.deviceA} A service instead of ${limitA} A` }] : [],
+      mends:
+        now === 'fails' && demand.deviceA !== null
+          ? [{ path: 'service.rating', value: demand.deviceA, words: `${demand.deviceA} A service instead of ${limitA} A` }]
+          : [],
     }),
   )
   if (demand.growthFrac > 0) {
@@ -107,22 +119,57 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
       id: ids.list,
       title: `Sum of the machine list of ${subject}`,
       steps: [
-        ...([['machines', sums.machines], ['own', sums.own], ['all', sums.all]] as const).map(([name, sum]) => ({
-          symbol: `P ${name}`, expression: 'ΣP', values: [put('plugs', sum.plugs)], result: sum.powerW, unit: 'W', rests: source('machine list', 'told'),
+        ...(
+          [
+            ['machines', sums.machines],
+            ['own', sums.own],
+            ['all', sums.all],
+          ] as const
+        ).map(([name, sum]) => ({
+          symbol: `P ${name}`,
+          expression: 'ΣP',
+          values: [put('plugs', sum.plugs)],
+          result: sum.powerW,
+          unit: 'W',
+          rests: source('machine list', 'told'),
         })),
-        { symbol: 'ΣS', expression: 'ΣV·I, plain', values: [], result: sums.all.plainVA, unit: 'VA', rests: source('machine list', 'told') },
         {
-          symbol: 'S', expression: '√((ΣP)² + (ΣQ)²)', values: [put('ΣP', sums.all.powerW, 'W'), put('ΣQ', sums.all.reactiveVar.high, 'var')], result: sums.all.vectorVA.high, unit: 'VA',
+          symbol: 'ΣS',
+          expression: 'ΣV·I, plain',
+          values: [],
+          result: sums.all.plainVA,
+          unit: 'VA',
+          rests: source('machine list', 'told'),
+        },
+        {
+          symbol: 'S',
+          expression: '√((ΣP)² + (ΣQ)²)',
+          values: [put('ΣP', sums.all.powerW, 'W'), put('ΣQ', sums.all.reactiveVar.high, 'var')],
+          result: sums.all.vectorVA.high,
+          unit: 'VA',
           rests: source('sum of P and Q', 'computed'),
         },
-        { symbol: 'W', expression: 'ΣP·h·duty', values: [], result: sums.all.energyPerDayKWh, unit: 'kWh a day', rests: source('machine list', 'told') },
+        {
+          symbol: 'W',
+          expression: 'ΣP·h·duty',
+          values: [],
+          result: sums.all.energyPerDayKWh,
+          unit: 'kWh a day',
+          rests: source('machine list', 'told'),
+        },
       ],
     },
     {
       id: ids.demand,
       title: `Service that ${subject} needs`,
       steps: worked.steps,
-      judgement: { demand: put('I', demand.needA, 'A'), relation: '≤', limit: put('In', limitA, 'A'), tight: '10 %', rests: source(rules.title, weakestDemand) },
+      judgement: {
+        demand: put('I', demand.needA, 'A'),
+        relation: '≤',
+        limit: put('In', limitA, 'A'),
+        tight: '10 %',
+        rests: source(rules.title, weakestDemand),
+      },
       notes: [
         demand.basis === 'everything on'
           ? 'No clock or thermostat lowers this: they fail on in the cold.'
@@ -134,8 +181,22 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
       id: ids.restart,
       title: `Restart of ${subject} after an outage`,
       steps: [
-        { symbol: 'I', expression: 'everything that is plugged in, worst leg', values: demand.legs.map((l) => put(l.leg, l.allOnA, 'A')), result: coldRestart.worstA, unit: 'A', rests: source('machine list', 'told') },
-        { symbol: 'I+', expression: 'and the largest motor starting on top', values: [], result: coldRestart.withLargestStartA, unit: 'A', rests: source('usual start ratios, or the plate', 'common practice') },
+        {
+          symbol: 'I',
+          expression: 'everything that is plugged in, worst leg',
+          values: demand.legs.map((l) => put(l.leg, l.allOnA, 'A')),
+          result: coldRestart.worstA,
+          unit: 'A',
+          rests: source('machine list', 'told'),
+        },
+        {
+          symbol: 'I+',
+          expression: 'and the largest motor starting on top',
+          values: [],
+          result: coldRestart.withLargestStartA,
+          unit: 'A',
+          rests: source('usual start ratios, or the plate', 'common practice'),
+        },
       ],
     },
   ]
@@ -156,7 +217,10 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
         verdict: without.length > 0 ? 'fails' : 'holds',
         basis: 'house',
         provenance: 'common practice',
-        said: without.length > 0 ? `The box has no circuit for its own ${without.map((load) => load.own).join(', ')}.` : `The box's own loads are on the list: ${watts}.`,
+        said:
+          without.length > 0
+            ? `The box has no circuit for its own ${without.map((load) => load.own).join(', ')}.`
+            : `The box's own loads are on the list: ${watts}.`,
         assumed: own.map((load) => `boxes.${load.box}.${load.own}`),
         workings: [`${subject}/list`],
       }),
@@ -165,25 +229,40 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
 
   function capFinding(at: Inputs, of: BoxFacts, id: string): Finding {
     const cap = of.box.staging.capA
-    const fixedA = Math.max(...demand.legs.map((l) => of.loads.filter((load) => load.legs.includes(l.leg) && !load.stageable).reduce((sum, load) => sum + load.currentA, 0)))
+    const fixedA = Math.max(
+      ...demand.legs.map((l) =>
+        of.loads.filter((load) => load.legs.includes(l.leg) && !load.stageable).reduce((sum, load) => sum + load.currentA, 0),
+      ),
+    )
     const peakA = of.staging.worst.after
     const holdsCap = capHolds(at.job, of.box.staging)
-    const verdict: Verdict = cap === null ? 'unknown' : !holdsCap ? 'fails' : worst([judgeUpper(peakA, cap, 0), judgeUpper(fixedA, cap, TIGHT_FRAC)])
-    const said = cap === null
-      ? 'An interlock is in the design without the current it holds.'
-      : !holdsCap
-        ? `A hand switch puts everything on, so the interlock's ${shown(cap)} A holds nothing: the size stays that of everything on.`
-        : `The interlock holds ${shown(cap)} A on each leg and fails off; the staged peak is ${shown(peakA)} A, and ${shown(fixedA)} A of it cannot be shed.`
+    const verdict: Verdict =
+      cap === null ? 'unknown' : !holdsCap ? 'fails' : worst([judgeUpper(peakA, cap, 0), judgeUpper(fixedA, cap, TIGHT_FRAC)])
+    const said =
+      cap === null
+        ? 'An interlock is in the design without the current it holds.'
+        : !holdsCap
+          ? `A hand switch puts everything on, so the interlock's ${shown(cap)} A holds nothing: the size stays that of everything on.`
+          : `The interlock holds ${shown(cap)} A on each leg and fails off; the staged peak is ${shown(peakA)} A, and ${shown(fixedA)} A of it cannot be shed.`
     return found({
-      code: 'needs/interlock-cap', subject, verdict, basis: 'house', provenance: 'told', said, demand: put('I', Math.max(peakA, fixedA), 'A'),
-      ...(cap === null ? {} : { limit: put('cap', cap, 'A') }), workings: [id],
+      code: 'needs/interlock-cap',
+      subject,
+      verdict,
+      basis: 'house',
+      provenance: 'told',
+      said,
+      demand: put('I', Math.max(peakA, fixedA), 'A'),
+      ...(cap === null ? {} : { limit: put('cap', cap, 'A') }),
+      workings: [id],
     })
   }
 
   function restartFinding(of: BoxFacts, id: string): Finding {
     const limit = of.box.serviceA
     const verdict = coldRestart.lockedOutBy !== null ? 'holds' : judgeUpper(coldRestart.worstA, limit, TIGHT_FRAC)
-    const what = coldRestart.lockedOutBy ?? (of.box.staging.control === 'timers' ? 'nothing locks it out: timers fail on' : 'nothing locks it out')
+    const what =
+      coldRestart.lockedOutBy ??
+      (of.box.staging.control === 'timers' ? 'nothing locks it out: timers fail on' : 'nothing locks it out')
     return found({
       code: 'needs/cold-restart',
       subject,
@@ -194,13 +273,26 @@ export function boxFindings(inputs: Inputs, facts: BoxFacts, sums: { readonly ma
       demand: put('I', coldRestart.worstA, 'A'),
       limit: put('In', limit, 'A'),
       workings: [id],
-      mends: verdict === 'fails' ? [{ path: 'staging.control', value: 'interlock', words: 'an interlock that fails off and lets groups in one after the other' }] : [],
+      mends:
+        verdict === 'fails'
+          ? [
+              {
+                path: 'staging.control',
+                value: 'interlock',
+                words: 'an interlock that fails off and lets groups in one after the other',
+              },
+            ]
+          : [],
     })
   }
 }
 
 const firmness = (peak: PeakProof): string =>
-  peak.proof === 'gap' ? `${Math.round(peak.gapFrac * 100)} % above its bound of ${shown(peak.bound)} A` : peak.proof === 'proven' ? 'proven least' : 'proven least for starts on the quarter-hour'
+  peak.proof === 'gap'
+    ? `${Math.round(peak.gapFrac * 100)} % above its bound of ${shown(peak.bound)} A`
+    : peak.proof === 'proven'
+      ? 'proven least'
+      : 'proven least for starts on the quarter-hour'
 
 function stagingFindings(inputs: Inputs, facts: BoxFacts, id: string): Finding[] {
   const { subject, staging } = facts
@@ -221,7 +313,9 @@ function stagingFindings(inputs: Inputs, facts: BoxFacts, id: string): Finding[]
         demand: put('I', peak.after, 'A'),
         limit: put('bound', peak.bound, 'A'),
         workings: [id],
-        mends: could ? [{ path: 'staging.control', value: 'timers', words: 'start times by clocks: a lower bill, not a smaller service' }] : [],
+        mends: could
+          ? [{ path: 'staging.control', value: 'timers', words: 'start times by clocks: a lower bill, not a smaller service' }]
+          : [],
       }),
     )
     return out
@@ -269,7 +363,14 @@ function stagingWorking(facts: BoxFacts, id: string): Working {
         unit: peak.unit,
         rests: source('bound over spans of the day', 'computed'),
       })),
-      { symbol: `${peak.of} peak`, expression: 'sum of what is on', values: [put('at', clock(peak.atH)), put('before', peak.before, peak.unit)], result: peak.after, unit: peak.unit, rests: source('start times of the design', 'computed') },
+      {
+        symbol: `${peak.of} peak`,
+        expression: 'sum of what is on',
+        values: [put('at', clock(peak.atH)), put('before', peak.before, peak.unit)],
+        result: peak.after,
+        unit: peak.unit,
+        rests: source('start times of the design', 'computed'),
+      },
     ]),
     notes: [
       `Made least: ${staging.objective}. ${staging.workCount} placements tried.`,

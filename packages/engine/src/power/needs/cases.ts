@@ -9,7 +9,14 @@ export const needsCases: Record<string, (given: any) => Record<string, unknown>>
     return { undiversified_kVA: undiversifiedVA / 1000, diversified_kVA: diversified / 1000 }
   },
   'need-09': (given) => {
-    const counts = machinesByLegs({ serviceA: given.service_A, holdsFrac: given.continuous_share, legs: 2, machineW: given.machine_W, machineV: given.machine_V, lineLineV: 240 })
+    const counts = machinesByLegs({
+      serviceA: given.service_A,
+      holdsFrac: given.continuous_share,
+      legs: 2,
+      machineW: given.machine_W,
+      machineV: given.machine_V,
+      lineLineV: 240,
+    })
     return { by_power: counts.byPowerCount, per_leg: counts.perLegCount, by_legs: counts.byLegsCount }
   },
   'need-10': (given) => {

@@ -33,10 +33,12 @@ const WELDER = source('NEC 630.11(A), √duty; taken for all sets', 'memory')
 const alwaysContinuous = (load: BoxLoad): boolean => load.kind === 'heater' || load.kind === 'charger' || load.own === 'heater'
 
 export const isContinuousLoad = (load: BoxLoad, rules: RuleSet): boolean =>
-  alwaysContinuous(load) || (load.kind !== 'welder' && rules.isContinuous(load.own === null ? load.runH : load.windowH, load.currentA).value)
+  alwaysContinuous(load) ||
+  (load.kind !== 'welder' && rules.isContinuous(load.own === null ? load.runH : load.windowH, load.currentA).value)
 
 /** Current that a load adds to a feeder: as written; of a welder its effective current, I·√duty. */
-export const feederA = (load: BoxLoad): number => (load.kind === 'welder' ? load.currentA * Math.sqrt(load.dutyFrac) : load.currentA)
+export const feederA = (load: BoxLoad): number =>
+  load.kind === 'welder' ? load.currentA * Math.sqrt(load.dutyFrac) : load.currentA
 
 export function systemNamedIn(rules: RuleSet, id: string): System {
   const system = rules.systems.find((s) => s.id === id)
@@ -73,7 +75,10 @@ export function demandOf(loads: readonly BoxLoad[], task: Omit<DemandTask, 'legs
     const rest = on.filter((load) => load.own !== 'receptacle')
     const continuous = rest.filter((load) => isContinuousLoad(load, rules))
     const sum = (some: readonly BoxLoad[]) => some.reduce((total, load) => total + part(load), 0)
-    const largestMotorA = Math.max(0, ...rest.filter((l) => l.kind === 'motor' && l.own === null && !isContinuousLoad(l, rules)).map((l) => l.currentA))
+    const largestMotorA = Math.max(
+      0,
+      ...rest.filter((l) => l.kind === 'motor' && l.own === null && !isContinuousLoad(l, rules)).map((l) => l.currentA),
+    )
     const allOnA = on.reduce((total, load) => total + load.currentA, 0)
     const continuousA = sum(continuous)
     const otherA = sum(rest) - continuousA
@@ -93,10 +98,25 @@ export function demandOf(loads: readonly BoxLoad[], task: Omit<DemandTask, 'legs
     }
     if (capA === null) return { ...shown, needA: uncapped.value, steps: uncapped.steps }
     const fixed = on.filter((load) => !load.stageable)
-    const heldA = Math.min(allOnA, Math.max(capA, fixed.reduce((total, load) => total + load.currentA, 0)))
+    const heldA = Math.min(
+      allOnA,
+      Math.max(
+        capA,
+        fixed.reduce((total, load) => total + load.currentA, 0),
+      ),
+    )
     const capped = rules.demandA({ continuousA: heldA, otherA: 0, largestMotorA: 0, generalVA: 0, lineV })
-    const held = step('Ic', 'held by the interlock: min(all on, max(cap, what it cannot shed))', [put('all on', allOnA, 'A'), put('cap', capA, 'A')], heldA, 'A', source('hard cap that fails off, in the design', 'told'))
-    return capped.value < uncapped.value ? { ...shown, needA: capped.value, steps: [held, ...capped.steps] } : { ...shown, needA: uncapped.value, steps: uncapped.steps }
+    const held = step(
+      'Ic',
+      'held by the interlock: min(all on, max(cap, what it cannot shed))',
+      [put('all on', allOnA, 'A'), put('cap', capA, 'A')],
+      heldA,
+      'A',
+      source('hard cap that fails off, in the design', 'told'),
+    )
+    return capped.value < uncapped.value
+      ? { ...shown, needA: capped.value, steps: [held, ...capped.steps] }
+      : { ...shown, needA: uncapped.value, steps: uncapped.steps }
   })
   const worst = legs.reduce((a, b) => (b.needA > a.needA * (1 + 1e-9) ? b : a))
   const all = sumsOf(loads)
@@ -122,10 +142,26 @@ export function demandOf(loads: readonly BoxLoad[], task: Omit<DemandTask, 'legs
     },
     coldRestart: coldRestart(loads, legs, task, capA),
     steps: [
-      ...welders.map((load) => step('Iw', 'I·√duty', [put('I', load.currentA, 'A'), put('duty', load.dutyFrac)], feederA(load), 'A', WELDER)),
-      step('ΣI', `all on, leg ${worst.leg}, magnitudes added`, [put('plugs', loads.filter((l) => l.legs.includes(worst.leg)).length)], worst.allOnA, 'A', source('sum of the machine list', 'computed')),
+      ...welders.map((load) =>
+        step('Iw', 'I·√duty', [put('I', load.currentA, 'A'), put('duty', load.dutyFrac)], feederA(load), 'A', WELDER),
+      ),
+      step(
+        'ΣI',
+        `all on, leg ${worst.leg}, magnitudes added`,
+        [put('plugs', loads.filter((l) => l.legs.includes(worst.leg)).length)],
+        worst.allOnA,
+        'A',
+        source('sum of the machine list', 'computed'),
+      ),
       ...worst.steps,
-      step('I′', 'I·(1 + growth)', [put('I', worst.needA, 'A'), put('growth', growthFrac)], needWithGrowthA, 'A', source('growth asked for', 'told')),
+      step(
+        'I′',
+        'I·(1 + growth)',
+        [put('I', worst.needA, 'A'), put('growth', growthFrac)],
+        needWithGrowthA,
+        'A',
+        source('growth asked for', 'told'),
+      ),
       ...device.steps,
     ],
     vehicleHeaters: heaters,
@@ -140,7 +176,9 @@ function vehicleHeaters(loads: readonly BoxLoad[], rules: RuleSet, restricted: b
   const heaters = loads.filter((load) => load.plug?.use === 'vehicle-heater')
   if (heaters.length === 0) return null
   const platesW = heaters.reduce((sum, load) => sum + load.powerW, 0)
-  const circuitA = rules.nextDeviceA(rules.deviceNeedA({ continuousA: Math.max(...heaters.map((load) => load.currentA)), otherA: 0 }).value).value ?? 20
+  const circuitA =
+    rules.nextDeviceA(rules.deviceNeedA({ continuousA: Math.max(...heaters.map((load) => load.currentA)), otherA: 0 }).value)
+      .value ?? 20
   // The text counts spaces: two elements of one machine stand on one.
   const count = new Set(heaters.map((load) => load.plug?.machine)).size
   const rule = rules.vehicleHeaterDemandW({ count, circuitA, restricted, nameplateW: platesW / count })
@@ -148,7 +186,12 @@ function vehicleHeaters(loads: readonly BoxLoad[], rules: RuleSet, restricted: b
 }
 
 /** After an outage nothing is staged any more: every machine that is plugged in starts, and the largest motor may start last. */
-function coldRestart(loads: readonly BoxLoad[], legs: readonly LegDemand[], task: Omit<DemandTask, 'legsOf'>, capA: number | null): ColdRestart {
+function coldRestart(
+  loads: readonly BoxLoad[],
+  legs: readonly LegDemand[],
+  task: Omit<DemandTask, 'legsOf'>,
+  capA: number | null,
+): ColdRestart {
   const sumA: Record<Leg, number> = { A: 0, B: 0, C: 0 }
   for (const leg of legs) sumA[leg.leg] = leg.allOnA
   let withLargestStartA = 0

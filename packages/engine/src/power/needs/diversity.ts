@@ -11,7 +11,10 @@ export interface Group {
  * For reading others' figures only: nothing here is sized by a diversity that no hard cap holds.
  * @throws Fault `needs/diversity-range`
  */
-export function diversifiedVA(groups: readonly Group[], diversityRatio: number): { readonly undiversifiedVA: number; readonly diversifiedVA: number } {
+export function diversifiedVA(
+  groups: readonly Group[],
+  diversityRatio: number,
+): { readonly undiversifiedVA: number; readonly diversifiedVA: number } {
   const inRange = diversityRatio >= 1 && groups.every((g) => g.connectedVA >= 0 && g.demandFrac >= 0 && g.demandFrac <= 1)
   if (!inRange) throw new Fault('needs/diversity-range', { groups, diversityRatio })
   const undiversifiedVA = groups.reduce((sum, g) => sum + g.connectedVA * g.demandFrac, 0)
@@ -35,7 +38,11 @@ export interface LegsTask {
  *
  * Legs, not kilowatts, set the limit.
  */
-export function machinesByLegs(task: LegsTask): { readonly byPowerCount: number; readonly perLegCount: number; readonly byLegsCount: number } {
+export function machinesByLegs(task: LegsTask): {
+  readonly byPowerCount: number
+  readonly perLegCount: number
+  readonly byLegsCount: number
+} {
   const holdsA = task.serviceA * task.holdsFrac
   const kVA = task.legs === 3 ? Math.sqrt(3) * task.lineLineV * holdsA : task.lineLineV * holdsA
   const perLegCount = whole(holdsA / (task.machineW / task.machineV))

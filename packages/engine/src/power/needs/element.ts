@@ -15,8 +15,13 @@ export interface Element {
  * @throws Fault `needs/element-range`
  * @source Joule's law. Provenance: computed
  */
-export function elementOn({ ratedW, ratedV, actualV }: Element): { readonly powerW: number; readonly leftFrac: number; readonly currentA: number } {
-  if (!(ratedW > 0 && ratedV > 0 && actualV > 0 && ratedW < Infinity && ratedV < Infinity && actualV < Infinity)) throw new Fault('needs/element-range', { ratedW, ratedV, actualV })
+export function elementOn({ ratedW, ratedV, actualV }: Element): {
+  readonly powerW: number
+  readonly leftFrac: number
+  readonly currentA: number
+} {
+  if (!(ratedW > 0 && ratedV > 0 && actualV > 0 && ratedW < Infinity && ratedV < Infinity && actualV < Infinity))
+    throw new Fault('needs/element-range', { ratedW, ratedV, actualV })
   const leftFrac = (actualV / ratedV) ** 2
   const powerW = ratedW * leftFrac
   return { powerW, leftFrac, currentA: powerW / actualV }

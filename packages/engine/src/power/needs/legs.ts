@@ -34,7 +34,10 @@ const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b
  * Current of each leg as it flows, A: the sum of phasors. Never above the sum of magnitudes; equal when all on it are line–neutral at one
  * power factor. Of a bounded power factor the middle is taken: this is shown beside the plain sum and sizes nothing.
  */
-export function legPhasorA(loads: readonly BoxLoad[], system: Pick<System, 'kind' | 'lineLineV' | 'lineNeutralV'>): Readonly<Record<Leg, number>> {
+export function legPhasorA(
+  loads: readonly BoxLoad[],
+  system: Pick<System, 'kind' | 'lineLineV' | 'lineNeutralV'>,
+): Readonly<Record<Leg, number>> {
   const volts = legVolts(system)
   const sum: Record<Leg, Complex> = { A: cx(0), B: cx(0), C: cx(0) }
   for (const load of loads) {
@@ -42,7 +45,10 @@ export function legPhasorA(loads: readonly BoxLoad[], system: Pick<System, 'kind
     const [first, second] = load.legs
     if (first === undefined) continue
     if (load.phases === 3 || load.legs.length === 3) {
-      const middle = scale(load.legs.reduce((v, leg) => add(v, volts[leg]), cx(0)), 1 / load.legs.length)
+      const middle = scale(
+        load.legs.reduce((v, leg) => add(v, volts[leg]), cx(0)),
+        1 / load.legs.length,
+      )
       for (const leg of load.legs) sum[leg] = add(sum[leg], scale(times(toward(sub(volts[leg], middle)), turn), load.currentA))
     } else if (second !== undefined) {
       const along = scale(times(toward(sub(volts[first], volts[second])), turn), load.currentA)

@@ -38,18 +38,36 @@ export function motorStart(plug: Plug, codeLetters: Table | undefined): Start | 
     rests,
   })
   const fullA = plate.fullLoadA ?? plug.currentA
-  if (plate.start === 'direct' && plate.lockedRotorA !== undefined) return made(ends(plate.lockedRotorA, plate.lockedRotorA), `${plate.lockedRotorA} A locked rotor`, source('motor plate', 'told'))
+  if (plate.start === 'direct' && plate.lockedRotorA !== undefined)
+    return made(
+      ends(plate.lockedRotorA, plate.lockedRotorA),
+      `${plate.lockedRotorA} A locked rotor`,
+      source('motor plate', 'told'),
+    )
   if (plate.startRatio !== undefined) {
-    return made(ends(plate.startRatio * fullA, plate.startRatio * fullA), `${plate.startRatio} times ${round(fullA)} A`, source('start ratio of the plate', 'told'))
+    return made(
+      ends(plate.startRatio * fullA, plate.startRatio * fullA),
+      `${plate.startRatio} times ${round(fullA)} A`,
+      source('start ratio of the plate', 'told'),
+    )
   }
-  const letter = plate.start === 'direct' && plate.hp !== undefined ? codeLetters?.rows.find((row) => row[0] === plate.codeLetter) : undefined
+  const letter =
+    plate.start === 'direct' && plate.hp !== undefined ? codeLetters?.rows.find((row) => row[0] === plate.codeLetter) : undefined
   if (letter !== undefined && typeof letter[1] === 'number' && plate.hp !== undefined) {
     const high = typeof letter[2] === 'number' ? letter[2] : letter[1] * OPEN_TOP
     const current = (kVAPerHp: number) => (kVAPerHp * (plate.hp ?? 0) * 1000) / (k * plug.voltageV)
-    return made(ends(current(letter[1]), current(high)), `code letter ${plate.codeLetter}, ${letter[1]} to ${round(high)} kVA per hp`, source('locked-rotor code letters', 'memory'))
+    return made(
+      ends(current(letter[1]), current(high)),
+      `code letter ${plate.codeLetter}, ${letter[1]} to ${round(high)} kVA per hp`,
+      source('locked-rotor code letters', 'memory'),
+    )
   }
   const ratio = START_RATIO[plate.start]
-  return made(ends(ratio.low * fullA, ratio.high * fullA), `${plate.start} start, ${ratio.low} to ${ratio.high} times ${round(fullA)} A`, source('usual start ratios', 'common practice'))
+  return made(
+    ends(ratio.low * fullA, ratio.high * fullA),
+    `${plate.start} start, ${ratio.low} to ${ratio.high} times ${round(fullA)} A`,
+    source('usual start ratios', 'common practice'),
+  )
 }
 
 /** The last letter has no upper end: a quarter more than its lower one is taken. Provenance: assumed */

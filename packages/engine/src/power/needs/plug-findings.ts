@@ -18,7 +18,8 @@ export interface PlugFindings {
   readonly workings: readonly Working[]
 }
 
-const circuitOf = (facts: BoxFacts, tag: string): Circuit | undefined => facts.behind.flatMap((b) => b.circuits).find((c) => c.plugs.includes(tag))
+const circuitOf = (facts: BoxFacts, tag: string): Circuit | undefined =>
+  facts.behind.flatMap((b) => b.circuits).find((c) => c.plugs.includes(tag))
 
 /** Findings about single plugs and machines: element voltage, plug rating, two elements on one way, and plugs that nothing feeds. */
 export function plugFindings(facts: BoxFacts): PlugFindings {
@@ -29,7 +30,14 @@ export function plugFindings(facts: BoxFacts): PlugFindings {
     if (element) findings.push(element)
     if (circuitOf(facts, plug.tag) === undefined) {
       findings.push(
-        found({ code: 'needs/not-fed', subject: plug.tag, verdict: 'fails', basis: 'physics', provenance: 'computed', said: `${plug.tag} (${plug.what}) stands on no circuit of the design.` }),
+        found({
+          code: 'needs/not-fed',
+          subject: plug.tag,
+          verdict: 'fails',
+          basis: 'physics',
+          provenance: 'computed',
+          said: `${plug.tag} (${plug.what}) stands on no circuit of the design.`,
+        }),
       )
     }
   }
@@ -92,14 +100,28 @@ function ratingFinding(facts: BoxFacts, group: readonly Plug[]): { readonly find
   const continuousA = loads.filter((load) => isContinuousLoad(load, facts.rules)).reduce((sum, load) => sum + load.currentA, 0)
   const holds = facts.rules.deviceHoldsA(outlet.ratingA)
   const limitA = continuousA > 0 ? holds.value : outlet.ratingA
-  const verdict = worst([judgeUpper(currentA, outlet.ratingA, 0), judgeUpper(continuousA, holds.value, TIGHT_FRAC), judgeUpper(currentA, outlet.ratingA, TIGHT_FRAC)])
+  const verdict = worst([
+    judgeUpper(currentA, outlet.ratingA, 0),
+    judgeUpper(continuousA, holds.value, TIGHT_FRAC),
+    judgeUpper(currentA, outlet.ratingA, TIGHT_FRAC),
+  ])
   const id = `${first.plugShared ?? first.tag}/plug-rating`
   const names = group.map((plug) => plug.tag).join(' and ')
-  const over = currentA > outlet.ratingA ? `over its ${outlet.ratingA} A` : `${Math.round((100 * currentA) / outlet.ratingA)} % of its ${outlet.ratingA} A`
+  const over =
+    currentA > outlet.ratingA
+      ? `over its ${outlet.ratingA} A`
+      : `${Math.round((100 * currentA) / outlet.ratingA)} % of its ${outlet.ratingA} A`
   const said = `${names} on ${group.length > 1 ? 'one' : 'a'} ${outlet.id} plug: ${Math.round(powerW)} W, ${shown(currentA)} A, ${over}${continuousA > 0 && limitA < outlet.ratingA ? `; for hours on end it holds ${shown(limitA)} A` : ''}${smallerWords(facts, outlet, currentA, continuousA)}.`
   const rests = holds.steps[0]?.rests ?? source('rating of the outlet', 'common practice')
   const steps: Step[] = [
-    step('I', group.length > 1 ? 'sum of what hangs on the plug' : 'as the plug draws', loads.map((load) => put(load.tag, load.currentA, 'A')), currentA, 'A', source('machine list', 'told')),
+    step(
+      'I',
+      group.length > 1 ? 'sum of what hangs on the plug' : 'as the plug draws',
+      loads.map((load) => put(load.tag, load.currentA, 'A')),
+      currentA,
+      'A',
+      source('machine list', 'told'),
+    ),
     ...holds.steps,
   ]
   return {
@@ -126,7 +148,9 @@ function ratingFinding(facts: BoxFacts, group: readonly Plug[]): { readonly find
 
 /** The next smaller outlet of the kind, where it would not do: what somebody may take for it. */
 function smallerWords(facts: BoxFacts, outlet: Outlet, currentA: number, continuousA: number): string {
-  const alike = facts.rules.outlets.filter((o) => o.connection === outlet.connection && o.voltageV === outlet.voltageV && o.ratingA < outlet.ratingA)
+  const alike = facts.rules.outlets.filter(
+    (o) => o.connection === outlet.connection && o.voltageV === outlet.voltageV && o.ratingA < outlet.ratingA,
+  )
   const ratingA = Math.max(0, ...alike.map((o) => o.ratingA))
   if (ratingA === 0) return ''
   const holdsA = continuousA > 0 ? facts.rules.deviceHoldsA(ratingA).value : ratingA
@@ -143,14 +167,21 @@ function machinesWithTwo(plugs: readonly Plug[]): readonly (readonly Plug[])[] {
 function oneWayFinding(facts: BoxFacts, plugs: readonly Plug[]): Finding {
   const currentA = plugs.reduce((sum, plug) => sum + plug.currentA, 0)
   const circuits = [...new Set(plugs.map((plug) => circuitOf(facts, plug.tag)))]
-  const shared = circuits.filter((c): c is Circuit => c !== undefined && c.plugs.filter((tag) => plugs.some((p) => p.tag === tag)).length > 1)
+  const shared = circuits.filter(
+    (c): c is Circuit => c !== undefined && c.plugs.filter((tag) => plugs.some((p) => p.tag === tag)).length > 1,
+  )
   const over = shared.filter((c) => {
     const on = plugs.filter((p) => c.plugs.includes(p.tag)).reduce((sum, p) => sum + p.currentA, 0)
     return judgeUpper(on, facts.rules.deviceHoldsA(c.device.ratingA).value, 0) === 'fails'
   })
   const first = plugs[0] as Plug
   const each = plugs.map((plug) => `${shown(plug.currentA)} A`).join(' + ')
-  const how = shared.length === 0 ? 'each has a way of its own' : over.length > 0 ? `they share way ${over[0]?.id} of ${over[0]?.device.ratingA} A` : `they share way ${shared[0]?.id} of ${shared[0]?.device.ratingA} A, which holds them`
+  const how =
+    shared.length === 0
+      ? 'each has a way of its own'
+      : over.length > 0
+        ? `they share way ${over[0]?.id} of ${over[0]?.device.ratingA} A`
+        : `they share way ${shared[0]?.id} of ${shared[0]?.device.ratingA} A, which holds them`
   return found({
     code: 'needs/two-elements',
     subject: first.machine,

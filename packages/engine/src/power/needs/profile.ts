@@ -31,4 +31,6 @@ export function meanProfileW(loads: readonly BoxLoad[], startH: Readonly<Record<
 
 /** Energy of each hour, kWh. */
 export const hourlyKWh = (meanW: readonly number[]): readonly number[] =>
-  Array.from({ length: DAY_H }, (_, h) => meanW.slice(h * PER_HOUR, (h + 1) * PER_HOUR).reduce((sum, w) => sum + (w * SLOT_H) / 1000, 0))
+  Array.from({ length: DAY_H }, (_, h) =>
+    meanW.slice(h * PER_HOUR, (h + 1) * PER_HOUR).reduce((sum, w) => sum + (w * SLOT_H) / 1000, 0),
+  )

@@ -20,7 +20,13 @@ export interface PowerPair {
  *
  *   S = √((ΣP)² + (ΣQ)²) ≤ Σ S,  pf = ΣP/S
  */
-export function vectorSum(loads: readonly PowerPair[]): { readonly powerW: number; readonly reactiveVar: number; readonly vectorVA: number; readonly plainVA: number; readonly powerFactorFrac: number } {
+export function vectorSum(loads: readonly PowerPair[]): {
+  readonly powerW: number
+  readonly reactiveVar: number
+  readonly vectorVA: number
+  readonly plainVA: number
+  readonly powerFactorFrac: number
+} {
   let p = 0
   let q = 0
   let plain = 0
@@ -34,7 +40,8 @@ export function vectorSum(loads: readonly PowerPair[]): { readonly powerW: numbe
 }
 
 /** var that a capacitor must give to bring a load from one power factor to another: P·(tan φ1 − tan φ2). ≥ 0 when it improves. */
-export const correctionVar = (powerW: number, fromFrac: number, toFrac: number): number => reactiveVar(powerW, fromFrac) - reactiveVar(powerW, toFrac)
+export const correctionVar = (powerW: number, fromFrac: number, toFrac: number): number =>
+  reactiveVar(powerW, fromFrac) - reactiveVar(powerW, toFrac)
 
 export const ends = (low: number, high: number): Ends => ({ low: Math.min(low, high), high: Math.max(low, high) })
 export const both = (value: number): Ends => ({ low: value, high: value })

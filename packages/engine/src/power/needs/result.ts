@@ -122,7 +122,12 @@ export interface BoxNeeds {
   /** Hourly energy of a full day, 24 values; their sum is the energy of the day. */
   readonly hourlyKWh: readonly number[]
   /** Physical plugs that feed more than one row: tags and summed current. */
-  readonly sharedPlugs: readonly { readonly plug: string; readonly tags: readonly string[]; readonly currentA: number; readonly powerW: number }[]
+  readonly sharedPlugs: readonly {
+    readonly plug: string
+    readonly tags: readonly string[]
+    readonly currentA: number
+    readonly powerW: number
+  }[]
 }
 
 export interface NeedsResult {

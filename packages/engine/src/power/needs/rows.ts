@@ -18,7 +18,8 @@ export function disagreementFrac(load: BoxLoad): number {
 }
 
 /** Where the watts of a row come from: told, or computed from another plate. */
-const provenanceOf = (load: BoxLoad): PlugNeed['provenance'] => (load.own !== null ? 'common practice' : load.plug?.powerTold === false ? 'computed' : 'told')
+const provenanceOf = (load: BoxLoad): PlugNeed['provenance'] =>
+  load.own !== null ? 'common practice' : load.plug?.powerTold === false ? 'computed' : 'told'
 
 export function plugNeed(load: BoxLoad, rules: RuleSet): PlugNeed {
   const { plug } = load
@@ -46,7 +47,9 @@ export function plugNeed(load: BoxLoad, rules: RuleSet): PlugNeed {
     daysPerYear: load.daysPerYear,
     disagreementFrac: plug?.currentTold ? disagreementFrac(load) : null,
     continuous: isContinuousLoad(load, rules),
-    elementFrac: plug?.rated ? elementOn({ ratedW: plug.rated.powerW, ratedV: plug.rated.voltageV, actualV: plug.voltageV }).leftFrac : null,
+    elementFrac: plug?.rated
+      ? elementOn({ ratedW: plug.rated.powerW, ratedV: plug.rated.voltageV, actualV: plug.voltageV }).leftFrac
+      : null,
     energyPerDayKWh: perDay,
     energyPerYearKWh: perDay * load.daysPerYear,
     provenance: provenanceOf(load),
@@ -59,20 +62,55 @@ export const plugWorkingId = (tag: string): string => `${tag}/needs`
 export function plugWorking(load: BoxLoad): Working {
   const need = load.plug
   const k = load.phases === 3 ? '√3·' : ''
-  const watts = source(load.own !== null ? (load.ownLoad?.rests.place ?? 'house default') : 'machine list', load.own !== null ? 'common practice' : 'told')
+  const watts = source(
+    load.own !== null ? (load.ownLoad?.rests.place ?? 'house default') : 'machine list',
+    load.own !== null ? 'common practice' : 'told',
+  )
   const pf = load.powerFactorFrac
   const steps: Step[] = []
   if (need?.rated) {
     const on = elementOn({ ratedW: need.rated.powerW, ratedV: need.rated.voltageV, actualV: need.voltageV })
     steps.push(
-      step('P', 'P0·(V/V0)²', [put('P0', need.rated.powerW, 'W'), put('V0', need.rated.voltageV, 'V'), put('V', need.voltageV, 'V')], on.powerW, 'W', source("element's plate; Joule's law", 'computed')),
+      step(
+        'P',
+        'P0·(V/V0)²',
+        [put('P0', need.rated.powerW, 'W'), put('V0', need.rated.voltageV, 'V'), put('V', need.voltageV, 'V')],
+        on.powerW,
+        'W',
+        source("element's plate; Joule's law", 'computed'),
+      ),
     )
   } else steps.push(step('P', load.own !== null ? (load.ownLoad?.said ?? 'own load') : 'as written', [], load.powerW, 'W', watts))
-  const values = [put('P', load.powerW, 'W'), put('V', load.voltageV, 'V'), put('pf', pf.low === pf.high ? pf.low : `${pf.low} to ${pf.high}`)]
+  const values = [
+    put('P', load.powerW, 'W'),
+    put('V', load.voltageV, 'V'),
+    put('pf', pf.low === pf.high ? pf.low : `${pf.low} to ${pf.high}`),
+  ]
   steps.push(
-    step('I', need?.currentTold ? 'as written' : `P/(${k}V·pf)`, values, load.currentA, 'A', need?.currentTold ? source('machine list', 'told') : source('definition of power factor', 'computed')),
-    step('S', `${k}V·I`, [put('V', load.voltageV, 'V'), put('I', load.currentA, 'A')], plugVA(load).high, 'VA', source('definition of apparent power', 'computed')),
-    step('W', 'P·h·duty', [put('P', load.powerW, 'W'), put('h', load.runH, 'h'), put('duty', load.dutyFrac)], energyPerDayKWh(load), 'kWh a day', source('definition of energy', 'computed')),
+    step(
+      'I',
+      need?.currentTold ? 'as written' : `P/(${k}V·pf)`,
+      values,
+      load.currentA,
+      'A',
+      need?.currentTold ? source('machine list', 'told') : source('definition of power factor', 'computed'),
+    ),
+    step(
+      'S',
+      `${k}V·I`,
+      [put('V', load.voltageV, 'V'), put('I', load.currentA, 'A')],
+      plugVA(load).high,
+      'VA',
+      source('definition of apparent power', 'computed'),
+    ),
+    step(
+      'W',
+      'P·h·duty',
+      [put('P', load.powerW, 'W'), put('h', load.runH, 'h'), put('duty', load.dutyFrac)],
+      energyPerDayKWh(load),
+      'kWh a day',
+      source('definition of energy', 'computed'),
+    ),
   )
   const notes = pf.told || load.own !== null ? [] : [`Power factor not told: ${pf.basis}, judged at both ends.`]
   return { id: plugWorkingId(load.tag), title: `What ${load.tag} draws`, steps, notes }

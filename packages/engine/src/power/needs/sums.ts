@@ -7,14 +7,16 @@ const MONTHS = 12
 /** Longest month of a season in which every day is a full one. */
 export const FULL_MONTH_DAYS = 31
 
-export const energyPerDayKWh = (load: Pick<BoxLoad, 'powerW' | 'runH' | 'dutyFrac'>): number => (load.powerW * load.runH * load.dutyFrac) / 1000
+export const energyPerDayKWh = (load: Pick<BoxLoad, 'powerW' | 'runH' | 'dutyFrac'>): number =>
+  (load.powerW * load.runH * load.dutyFrac) / 1000
 
 const addEnds = (a: Ends, b: Ends): Ends => ({ low: a.low + b.low, high: a.high + b.high })
 
 /** VA of one plug: by the current it is written with, else by both ends of its power factor. */
 export function plugVA(load: BoxLoad): Ends {
   const byCurrent = load.currentA * load.voltageV * (load.phases === 3 ? Math.sqrt(3) : 1)
-  if (load.plug?.currentTold === false && !load.powerFactorFrac.told) return ends(load.powerW / load.powerFactorFrac.high, load.powerW / load.powerFactorFrac.low)
+  if (load.plug?.currentTold === false && !load.powerFactorFrac.told)
+    return ends(load.powerW / load.powerFactorFrac.high, load.powerW / load.powerFactorFrac.low)
   return both(byCurrent)
 }
 

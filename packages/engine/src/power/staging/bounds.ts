@@ -83,7 +83,12 @@ function edges(groups: readonly Group[], withRuns: boolean): number[] {
 }
 
 /** Highest Σ p·m / length of every dimension over the whole day and over spans between edges; `insideH` gives m of a group. */
-function highestMeans(groups: readonly Group[], dimensions: number, ends: readonly number[], insideH: (group: Group, s: number, lengthH: number) => number): Highest[] {
+function highestMeans(
+  groups: readonly Group[],
+  dimensions: number,
+  ends: readonly number[],
+  insideH: (group: Group, s: number, lengthH: number) => number,
+): Highest[] {
   const best = Array.from({ length: dimensions }, none)
   const area = new Float64Array(dimensions)
   const weigh = (s: number, e: number, length: number) => {
@@ -111,13 +116,16 @@ function highestMeans(groups: readonly Group[], dimensions: number, ends: readon
 export function spanBounds(tasks: readonly StagingTask[], dimensions: number, unbroken: boolean): readonly LowerBound[] {
   const groups = merged(tasks)
   const rule: BoundRule = unbroken ? 'energetic' : 'energy'
-  return highestMeans(groups, dimensions, edges(groups, unbroken), (t, s, length) => surelyInsideH(t, s, length, unbroken)).map((b) => ({ rule, ...b }))
+  return highestMeans(groups, dimensions, edges(groups, unbroken), (t, s, length) => surelyInsideH(t, s, length, unbroken)).map(
+    (b) => ({ rule, ...b }),
+  )
 }
 
 /** Rule 1 as written for whole windows: only runs whose window lies inside the span count. */
 export function wholeWindowBounds(tasks: readonly StagingTask[], dimensions: number): readonly LowerBound[] {
   const groups = merged(tasks)
-  const inside = (t: Group, s: number, length: number) => (t.windowH < DAY_H && modDayH(t.fromH - s) + t.windowH <= length + EXACT ? t.runH : 0)
+  const inside = (t: Group, s: number, length: number) =>
+    t.windowH < DAY_H && modDayH(t.fromH - s) + t.windowH <= length + EXACT ? t.runH : 0
   return highestMeans(groups, dimensions, edges(groups, false), inside).map((b) => ({ rule: 'energy', ...b }))
 }
 
@@ -126,7 +134,9 @@ export function compulsoryBound(tasks: readonly SpanTask[]): LowerBound {
   const best = none()
   const parts = tasks.flatMap((t) => {
     const length = t.windowH >= DAY_H ? (t.runH >= DAY_H ? DAY_H : 0) : 2 * t.runH - t.windowH
-    return length > EXACT && t.p > 0 ? [{ p: t.p, fromH: modDayH(t.fromH + t.windowH - t.runH), lengthH: Math.min(DAY_H, length) }] : []
+    return length > EXACT && t.p > 0
+      ? [{ p: t.p, fromH: modDayH(t.fromH + t.windowH - t.runH), lengthH: Math.min(DAY_H, length) }]
+      : []
   })
   for (const at of parts) {
     let sum = 0
@@ -166,7 +176,8 @@ export function waveBounds(tasks: readonly StagingTask[], dimensions: number): r
         if (modDayH(t.fromH - s) + t.windowH > length + EXACT) continue
         for (let d = 0; d < dimensions; d++) sum[d] = (sum[d] as number) + (t.loads[d] as number)
         const waves = Math.floor(length / t.runH + EXACT)
-        for (let d = 0; d < dimensions; d++) if ((sum[d] as number) > 0) raise(best[d] as Highest, (sum[d] as number) / waves + (under[d] as number), s, e)
+        for (let d = 0; d < dimensions; d++)
+          if ((sum[d] as number) > 0) raise(best[d] as Highest, (sum[d] as number) / waves + (under[d] as number), s, e)
       }
     }
   }
@@ -218,7 +229,12 @@ export function lowerBounds(tasks: readonly StagingTask[], dimensions: number): 
   const waves = waveBounds(tasks, dimensions)
   return Array.from({ length: dimensions }, (_, d) => {
     const flat: SpanTask[] = tasks.map((t) => ({ p: t.load[d] ?? 0, runH: t.runH, fromH: modDayH(t.fromH), windowH: t.windowH }))
-    const bounds: LowerBound[] = [energy[d] as LowerBound, energetic[d] as LowerBound, compulsoryBound(flat), waves[d] as LowerBound]
+    const bounds: LowerBound[] = [
+      energy[d] as LowerBound,
+      energetic[d] as LowerBound,
+      compulsoryBound(flat),
+      waves[d] as LowerBound,
+    ]
     const best = bounds.reduce((a, b) => (b.value > a.value * (1 + EXACT) ? b : a))
     const up = roundedUp(flat, best.value)
     if (up !== null && up > best.value * (1 + EXACT)) bounds.push({ ...best, rule: 'rounded up', value: up })

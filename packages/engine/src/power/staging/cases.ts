@@ -34,4 +34,6 @@ function staged(given: { readonly jobs: readonly CaseJob[] }): Record<string, un
 
 const IDS = ['stg-01', 'stg-02', 'stg-03', 'stg-04', 'stg-05', 'stg-06', 'stg-07'] as const
 
-export const stagingCases: Record<string, (given: any) => Record<string, unknown>> = Object.fromEntries(IDS.map((id) => [id, staged]))
+export const stagingCases: Record<string, (given: any) => Record<string, unknown>> = Object.fromEntries(
+  IDS.map((id) => [id, staged]),
+)

@@ -55,7 +55,8 @@ export function planBelow(
   const starts = new Array<number>(all.length).fill(-1)
   let workCount = 0
 
-  for (const d of objective.primary) for (let s = 0; s < SLOTS; s++) if ((profile[d * SLOTS + s] as number) > roof + STRICT) return { kind: 'none', workCount }
+  for (const d of objective.primary)
+    for (let s = 0; s < SLOTS; s++) if ((profile[d * SLOTS + s] as number) > roof + STRICT) return { kind: 'none', workCount }
 
   const fits = (task: GridTask, at: number): boolean => {
     for (const d of objective.primary) {
@@ -156,7 +157,10 @@ function roomLeft(open: readonly Open[], profile: Profile, objective: Objective,
     const some = open.filter((o) => (o.kind.task.load[d] as number) > 0)
     if (some.length === 0) continue
     const sums = new Float64Array(2 * SLOTS + 1)
-    for (let s = 0; s < 2 * SLOTS; s++) sums[s + 1] = (sums[s] as number) + Math.max(0, (caps[d * SLOTS + (s % SLOTS)] as number) - (profile[d * SLOTS + (s % SLOTS)] as number))
+    for (let s = 0; s < 2 * SLOTS; s++)
+      sums[s + 1] =
+        (sums[s] as number) +
+        Math.max(0, (caps[d * SLOTS + (s % SLOTS)] as number) - (profile[d * SLOTS + (s % SLOTS)] as number))
     let whole = 0
     for (const o of some) whole += (o.kind.task.load[d] as number) * o.left * o.kind.task.runSlots
     if (whole > (sums[SLOTS] as number) * (1 + STRICT)) return false
@@ -192,10 +196,19 @@ function surelyInsideSlots(o: Open, from: number, length: number): number {
  * What each quarter-hour may carry: no peak lies between two sums of machines, so above what stands there the roof comes down to the
  * largest sum of movable loads under it.
  */
-function capsUnder(roof: number, all: readonly GridTask[], moving: readonly number[], standing: Profile, objective: Objective): Float64Array {
+function capsUnder(
+  roof: number,
+  all: readonly GridTask[],
+  moving: readonly number[],
+  standing: Profile,
+  objective: Objective,
+): Float64Array {
   const caps = new Float64Array(objective.dimensions * SLOTS)
   for (const d of objective.primary) {
-    const sums = sumsUpTo(moving.map((i) => (all[i] as GridTask).load[d] as number), roof)
+    const sums = sumsUpTo(
+      moving.map((i) => (all[i] as GridTask).load[d] as number),
+      roof,
+    )
     for (let s = 0; s < SLOTS; s++) {
       const stands = standing[d * SLOTS + s] as number
       let most = roof
@@ -223,7 +236,8 @@ function sumsUpTo(loads: readonly number[], roof: number): readonly number[] | n
   let sums = new Set<number>([0])
   for (const [p, count] of counts) {
     const next = new Set<number>()
-    for (const sum of sums) for (let k = 0; k <= count && sum + k * p <= roof; k++) next.add(Math.round((sum + k * p) * SUM_GRAIN) / SUM_GRAIN)
+    for (const sum of sums)
+      for (let k = 0; k <= count && sum + k * p <= roof; k++) next.add(Math.round((sum + k * p) * SUM_GRAIN) / SUM_GRAIN)
     if (next.size > MOST_SUMS) return null
     sums = next
   }
@@ -233,7 +247,12 @@ function sumsUpTo(loads: readonly number[], roof: number): readonly number[] | n
 const SUM_GRAIN = 1e6
 const MOST_SUMS = 4000
 
-function kindsOf(all: readonly GridTask[], moving: readonly number[], useful: (slot: number) => boolean, objective: Objective): Kind[] {
+function kindsOf(
+  all: readonly GridTask[],
+  moving: readonly number[],
+  useful: (slot: number) => boolean,
+  objective: Objective,
+): Kind[] {
   const byKey = new Map<string, { task: GridTask; members: number[]; starts: readonly number[] }>()
   for (const i of moving) {
     const task = all[i] as GridTask

@@ -2,7 +2,13 @@ export { type Bounded, lowerBounds, spanBounds, surelyInsideH } from './bounds.t
 export { stagingCases } from './cases.ts'
 export { type BoxLoad, boxesBehind, boxLoads, isStageable, type LoadTask, ownTag } from './loads.ts'
 export {
-  type BoundRule, type LegProfiles, type LowerBound, type PeakProof, type ProofState, SLOTS_PER_DAY, type StagingResult,
+  type BoundRule,
+  type LegProfiles,
+  type LowerBound,
+  type PeakProof,
+  type ProofState,
+  SLOTS_PER_DAY,
+  type StagingResult,
 } from './result.ts'
 export type { Objective } from './search.ts'
 export { type Staged, stagedTasks } from './stage.ts'

@@ -62,7 +62,9 @@ export function boxesBehind(job: Job, boxId: string): readonly BoxWanted[] {
  * ask for them, heat trace when it is cold, and what must always be ready does not wait.
  */
 export const isStageable = (plug: Plug): boolean =>
-  !plug.essential && (plug.kind === 'heater' || plug.kind === 'charger') && (plug.use === 'vehicle-heater' || plug.use === 'charger' || plug.use === 'general')
+  !plug.essential &&
+  (plug.kind === 'heater' || plug.kind === 'charger') &&
+  (plug.use === 'vehicle-heater' || plug.use === 'charger' || plug.use === 'general')
 
 /**
  * Everything that one supply carries in a phase: the machines of the box, its own light, heater, fan and controls, and the same of the
@@ -79,7 +81,8 @@ export function boxLoads({ job, boxId, phaseId, legsOf = {} }: LoadTask): readon
     for (const plug of job.plugs) if (plug.fedBy[phaseId] === box.id) loads.push(plugLoad(plug, box.id))
     for (const own of ownLoads(box, job.site)) loads.push(ownBoxLoad(own, box.id, lineV))
   }
-  const legs: readonly Leg[] = system.phases === 3 ? ['A', 'B', 'C'] : system.lineNeutralV === system.lineLineV ? ['A'] : ['A', 'B']
+  const legs: readonly Leg[] =
+    system.phases === 3 ? ['A', 'B', 'C'] : system.lineNeutralV === system.lineLineV ? ['A'] : ['A', 'B']
   return withLegs(loads, legs, lineV, system.lineLineV, legsOf)
 }
 
@@ -106,7 +109,13 @@ function plugLoad(plug: Plug, box: string): Omit<BoxLoad, 'legs'> {
   }
 }
 
-const OWN_KIND: Record<OwnKind, LoadKind> = { light: 'electronic', heater: 'heater', fan: 'motor', control: 'electronic', receptacle: 'mixed' }
+const OWN_KIND: Record<OwnKind, LoadKind> = {
+  light: 'electronic',
+  heater: 'heater',
+  fan: 'motor',
+  control: 'electronic',
+  receptacle: 'mixed',
+}
 const DAYS_PER_YEAR = 365
 
 /** A thermostat or a hand switch decides: it may be on at any hour, whatever hours it is counted with for energy. */
@@ -154,10 +163,14 @@ function withLegs(
   const rest = loads.filter((load) => !taken.has(load.tag))
   rest.sort((a, b) => b.currentA - a.currentA || (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0))
   for (const load of rest) {
-    const between = load.phases === 1 && pairs.length > 0 && Math.abs(load.voltageV - lineLineV) < Math.abs(load.voltageV - lineNeutralV)
+    const between =
+      load.phases === 1 && pairs.length > 0 && Math.abs(load.voltageV - lineLineV) < Math.abs(load.voltageV - lineNeutralV)
     const options: readonly (readonly Leg[])[] = load.phases === 3 ? [legs] : between ? pairs : legs.map((leg) => [leg])
     const highest = (on: readonly Leg[]) => Math.max(...on.map((leg) => sum.get(leg) ?? 0))
-    take(load, options.reduce((best, on) => (highest(on) < highest(best) - 1e-9 ? on : best)))
+    take(
+      load,
+      options.reduce((best, on) => (highest(on) < highest(best) - 1e-9 ? on : best)),
+    )
   }
   return loads.map((load) => ({ ...load, legs: taken.get(load.tag) ?? [] }))
 }

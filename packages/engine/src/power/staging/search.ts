@@ -83,7 +83,9 @@ function bestStart(profile: Profile, task: GridTask, objective: Objective, highe
       for (let k = at; k < Math.min(SLOTS, at + task.runSlots); k++) total = Math.max(total, (profile[base + k] as number) + p)
       for (let k = 0; k < wrap; k++) total = Math.max(total, (profile[base + k] as number) + p)
     }
-    const lower = less(primary, bestPrimary) || (!less(bestPrimary, primary) && (less(total, bestTotal) || (!less(bestTotal, total) && less(squares, bestSquares))))
+    const lower =
+      less(primary, bestPrimary) ||
+      (!less(bestPrimary, primary) && (less(total, bestTotal) || (!less(bestTotal, total) && less(squares, bestSquares))))
     if (!lower) continue
     bestPrimary = primary
     bestTotal = total
@@ -125,7 +127,13 @@ export function greedyPlan(tasks: readonly GridTask[], objective: Objective): Pl
  * Lifts some of the runs that stand at the peak and a few others, places them anew in another order, and keeps what is better: what single
  * moves and pairs cannot reach. Seeded, so the same job gives the same plan; ends when the bound is reached or the work is used up.
  */
-export function shakenPlan(tasks: readonly GridTask[], from: readonly number[], objective: Objective, bound: number, mostWork = MOST_SHAKING_WORK): Plan {
+export function shakenPlan(
+  tasks: readonly GridTask[],
+  from: readonly number[],
+  objective: Objective,
+  bound: number,
+  mostWork = MOST_SHAKING_WORK,
+): Plan {
   const random = seeded(SHAKING_SEED)
   let starts = [...from]
   const movable = tasks.flatMap((task, i) => (isFixed(task) ? [] : [i]))
@@ -133,9 +141,18 @@ export function shakenPlan(tasks: readonly GridTask[], from: readonly number[], 
   let workCount = 0
   while (movable.length > 1 && workCount < mostWork && score.primary > bound * (1 + SAME)) {
     const profile = profileOf(tasks, starts, objective.dimensions)
-    const peaks = objective.primary.map((d) => ({ d, ...peakOf(profile, d) })).filter((p) => p.value >= score.primary * (1 - SAME))
-    const atPeak = (i: number) => peaks.some(({ d, slot }) => ((tasks[i] as GridTask).load[d] as number) > 0 && (slot - (starts[i] as number) + SLOTS) % SLOTS < (tasks[i] as GridTask).runSlots)
-    const lifted = movable.filter((i) => random.next() < (atPeak(i) ? LIFTED_AT_PEAK : LIFTED_ELSEWHERE)).map((i) => ({ i, at: random.next() }))
+    const peaks = objective.primary
+      .map((d) => ({ d, ...peakOf(profile, d) }))
+      .filter((p) => p.value >= score.primary * (1 - SAME))
+    const atPeak = (i: number) =>
+      peaks.some(
+        ({ d, slot }) =>
+          ((tasks[i] as GridTask).load[d] as number) > 0 &&
+          (slot - (starts[i] as number) + SLOTS) % SLOTS < (tasks[i] as GridTask).runSlots,
+      )
+    const lifted = movable
+      .filter((i) => random.next() < (atPeak(i) ? LIFTED_AT_PEAK : LIFTED_ELSEWHERE))
+      .map((i) => ({ i, at: random.next() }))
     lifted.sort((a, b) => a.at - b.at)
     const tried = [...starts]
     for (const { i } of lifted) addRun(profile, tasks[i] as GridTask, starts[i] as number, -1)
@@ -155,7 +172,12 @@ export function shakenPlan(tasks: readonly GridTask[], from: readonly number[], 
 }
 
 /** Moves one task, then pairs of tasks, as long as that lowers the score. */
-export function improvedPlan(tasks: readonly GridTask[], from: readonly number[], objective: Objective, mostWork = MOST_IMPROVING_WORK): Plan {
+export function improvedPlan(
+  tasks: readonly GridTask[],
+  from: readonly number[],
+  objective: Objective,
+  mostWork = MOST_IMPROVING_WORK,
+): Plan {
   const starts = [...from]
   const profile = profileOf(tasks, starts, objective.dimensions)
   const order = placingOrder(tasks).filter((i) => !isFixed(tasks[i] as GridTask))

@@ -39,7 +39,13 @@ export function taskOf(load: BoxLoad): StagingTask {
 
 /** Bound that counts duty as even while on, over machines as scheduled. Valid whatever is staged, by whatever means. */
 export function dutyBound(loads: readonly BoxLoad[]): LowerBound {
-  const tasks = loads.map((load) => ({ name: load.tag, load: [load.powerW * load.dutyFrac], runH: load.runH, fromH: load.fromH, windowH: load.windowH }))
+  const tasks = loads.map((load) => ({
+    name: load.tag,
+    load: [load.powerW * load.dutyFrac],
+    runH: load.runH,
+    fromH: load.fromH,
+    windowH: load.windowH,
+  }))
   return spanBounds(tasks, 1, false)[0] as LowerBound
 }
 
@@ -73,8 +79,12 @@ export function stagingOf(loads: readonly BoxLoad[], task: Omit<StageBoxTask, 'j
     phase: task.phaseId,
     control: task.control,
     objective: 'the highest leg current of the day, then the highest sum, nameplates while on',
-    startH: Object.fromEntries(running.flatMap((load, i) => (load.plug && load.box === task.boxId ? [[load.tag, startH[i] as number] as const] : []))),
-    moved: running.flatMap((load, i) => (load.plug && Math.abs(modDayH((startH[i] as number) - load.fromH)) > SAME ? [load.tag] : [])),
+    startH: Object.fromEntries(
+      running.flatMap((load, i) => (load.plug && load.box === task.boxId ? [[load.tag, startH[i] as number] as const] : [])),
+    ),
+    moved: running.flatMap((load, i) =>
+      load.plug && Math.abs(modDayH((startH[i] as number) - load.fromH)) > SAME ? [load.tag] : [],
+    ),
     beforeA: legProfiles(found.before),
     afterA: legProfiles(after),
     beforeW: slice(found.before, TOTAL),
@@ -142,7 +152,13 @@ function worstOf(peaks: readonly PeakProof[], found: Staged): PeakProof {
       ? highest.bounds
       : [...highest.bounds, { rule: 'search', value: primary.after, fromH: 0, toH: 0 }]
   const proven = primary.proof !== 'gap' && highest.after <= primary.after * (1 + SAME)
-  return { ...highest, bounds, bound, proof: proven ? primary.proof : 'gap', gapFrac: proven || bound <= 0 ? 0 : highest.after / bound - 1 }
+  return {
+    ...highest,
+    bounds,
+    bound,
+    proof: proven ? primary.proof : 'gap',
+    gapFrac: proven || bound <= 0 ? 0 : highest.after / bound - 1,
+  }
 }
 
 const slice = (profile: Profile, d: number): readonly number[] => [...profile.subarray(d * SLOTS, (d + 1) * SLOTS)]

@@ -16,7 +16,8 @@ const published: readonly { id: string; given: never; expect: Record<string, num
 for (const c of published) {
   test(`${c.id}: bound and proven optimum as by exhaustive search`, () => {
     const ours = stagingCases[c.id]?.(c.given) ?? {}
-    for (const [key, value] of Object.entries(c.expect)) expect(Math.abs((ours[key] as number) - value), key).toBeLessThanOrEqual(c.tolerance.absolute)
+    for (const [key, value] of Object.entries(c.expect))
+      expect(Math.abs((ours[key] as number) - value), key).toBeLessThanOrEqual(c.tolerance.absolute)
   })
 }
 
@@ -93,7 +94,11 @@ test('the exact search alone finds a plan just above the least peak of every com
     const grid = tasks.map(gridTask)
     const moving = grid.flatMap((t, i) => (isFixed(t) ? [] : [i]))
     const fixed = grid.filter(isFixed)
-    const standing = profileOf(fixed, fixed.map((t) => t.starts[0] as number), 1)
+    const standing = profileOf(
+      fixed,
+      fixed.map((t) => t.starts[0] as number),
+      1,
+    )
     const least = leastPeakByTrying(tasks)
     const above = planBelow(grid, moving, standing, SUM_ONLY, least + 0.01)
     expect(above.kind, `seed ${seed}`).toBe('found')
@@ -149,7 +154,8 @@ test('the order of the tasks changes neither the peak nor, with names, the start
   ])
   const forth = stagedTasks(tasks, SUM_ONLY)
   const back = stagedTasks([...tasks].reverse(), SUM_ONLY)
-  const byName = (names: readonly StagingTask[], starts: readonly number[]) => Object.fromEntries(names.map((t, i) => [t.name, starts[i]]))
+  const byName = (names: readonly StagingTask[], starts: readonly number[]) =>
+    Object.fromEntries(names.map((t, i) => [t.name, starts[i]]))
   expect(byName([...tasks].reverse(), back.startH)).toEqual(byName(tasks, forth.startH))
 })
 
@@ -160,8 +166,15 @@ test('every run lies inside its window and the profile holds the energy of all r
     const after = ((plan.startH[i] as number) - t.fromH + 24) % 24
     expect(after + t.runH).toBeLessThanOrEqual(t.windowH + 1e-9)
   })
-  const energy = profileOf(plan.tasks, plan.startH.map((h) => h * 4), 1).reduce((sum, kW) => sum + kW / 4, 0)
-  expect(energy).toBeCloseTo(tasks.reduce((sum, t) => sum + (t.load[0] as number) * t.runH, 0), 9)
+  const energy = profileOf(
+    plan.tasks,
+    plan.startH.map((h) => h * 4),
+    1,
+  ).reduce((sum, kW) => sum + kW / 4, 0)
+  expect(energy).toBeCloseTo(
+    tasks.reduce((sum, t) => sum + (t.load[0] as number) * t.runH, 0),
+    9,
+  )
 })
 
 test('a run that is no whole number of quarter-hours is proven on the grid only, unless a bound is reached', () => {
@@ -172,5 +185,7 @@ test('a run that is no whole number of quarter-hours is proven on the grid only,
 })
 
 test('a window shorter than the run is our own mistake, not a plan', () => {
-  expect(() => stagedTasks([{ name: 'X', load: [1], runH: 5, fromH: 0, windowH: 4 }], SUM_ONLY)).toThrowError(/staging\/task-range/)
+  expect(() => stagedTasks([{ name: 'X', load: [1], runH: 5, fromH: 0, windowH: 4 }], SUM_ONLY)).toThrowError(
+    /staging\/task-range/,
+  )
 })

@@ -38,9 +38,19 @@ export interface Staged {
  * `search` false: every run starts when its window opens, and only the bounds are worked out.
  * @throws Fault `staging/task-range`, `staging/not-lower` when an exact search breaks its promise
  */
-export function stagedTasks(tasks: readonly StagingTask[], objective: Objective, mostExactWork = MOST_EXACT_WORK, search = true): Staged {
+export function stagedTasks(
+  tasks: readonly StagingTask[],
+  objective: Objective,
+  mostExactWork = MOST_EXACT_WORK,
+  search = true,
+): Staged {
   const order = tasks.map((_, i) => i).sort((a, b) => inOrder(tasks[a] as StagingTask, tasks[b] as StagingTask))
-  const sorted = stagedInOrder(order.map((i) => tasks[i] as StagingTask), objective, mostExactWork, search)
+  const sorted = stagedInOrder(
+    order.map((i) => tasks[i] as StagingTask),
+    objective,
+    mostExactWork,
+    search,
+  )
   const place = new Array<number>(tasks.length).fill(0)
   order.forEach((i, k) => {
     place[i] = k
@@ -51,12 +61,18 @@ export function stagedTasks(tasks: readonly StagingTask[], objective: Objective,
 /** By what a task is, its name last: neither the order of rows nor other names change a peak. */
 function inOrder(a: StagingTask, b: StagingTask): number {
   const loads = a.load.map((p, d) => (b.load[d] ?? 0) - p).find((difference) => difference !== 0) ?? 0
-  return a.fromH - b.fromH || a.windowH - b.windowH || a.runH - b.runH || loads || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
+  return (
+    a.fromH - b.fromH || a.windowH - b.windowH || a.runH - b.runH || loads || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
+  )
 }
 
 function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, mostExactWork: number, search: boolean): Staged {
   const grid = tasks.map(gridTask)
-  const before = profileOf(grid, grid.map((t) => t.starts[0] as number), objective.dimensions)
+  const before = profileOf(
+    grid,
+    grid.map((t) => t.starts[0] as number),
+    objective.dimensions,
+  )
   const found = lowerBounds(tasks, objective.dimensions)
   const primaryBound = Math.max(0, ...objective.primary.map((d) => found[d]?.bound ?? 0))
 
@@ -111,9 +127,21 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
   const dimensions = found.map(({ bounds, bound }, d): StagedDimension => {
     const top = peakOf(after, d)
     const reached = top.value <= bound * (1 + REACHED)
-    const mine = objective.primary.includes(d) && proven && top.value >= peakValue(after, objective) * (1 - REACHED) && objective.primary.length === 1
+    const mine =
+      objective.primary.includes(d) &&
+      proven &&
+      top.value >= peakValue(after, objective) * (1 - REACHED) &&
+      objective.primary.length === 1
     const proof: ProofState = reached ? 'proven' : mine ? firm : 'gap'
-    return { before: peakOf(before, d).value, after: top.value, atH: top.slot * SLOT_H, bounds, bound, proof, gapFrac: proof === 'gap' && bound > 0 ? top.value / bound - 1 : 0 }
+    return {
+      before: peakOf(before, d).value,
+      after: top.value,
+      atH: top.slot * SLOT_H,
+      bounds,
+      bound,
+      proof,
+      gapFrac: proof === 'gap' && bound > 0 ? top.value / bound - 1 : 0,
+    }
   })
   const reached = peakValue(after, objective)
   const byBound = reached <= primaryBound * (1 + REACHED)
@@ -124,18 +152,30 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
     before,
     after,
     dimensions,
-    primary: { after: reached, bound: primaryBound, proof, gapFrac: proof === 'gap' && primaryBound > 0 ? reached / primaryBound - 1 : 0 },
+    primary: {
+      after: reached,
+      bound: primaryBound,
+      proof,
+      gapFrac: proof === 'gap' && primaryBound > 0 ? reached / primaryBound - 1 : 0,
+    },
     workCount,
   }
 }
 
-const peakValue = (profile: Profile, objective: Objective): number => Math.max(0, ...objective.primary.map((d) => peakOf(profile, d).value))
+const peakValue = (profile: Profile, objective: Objective): number =>
+  Math.max(0, ...objective.primary.map((d) => peakOf(profile, d).value))
 
 /**
  * Looks at one dimension alone: runs that do not load it may go anywhere, so if even then it cannot stay below the peak, nothing can.
  * Smaller than the whole problem, and often enough.
  */
-function provenByOneLeg(grid: readonly GridTask[], starts: readonly number[], objective: Objective, now: number, budget: number): { readonly proven: boolean; readonly workCount: number } {
+function provenByOneLeg(
+  grid: readonly GridTask[],
+  starts: readonly number[],
+  objective: Objective,
+  now: number,
+  budget: number,
+): { readonly proven: boolean; readonly workCount: number } {
   let workCount = 0
   if (objective.primary.length < 2) return { proven: false, workCount }
   const after = profileOf(grid, starts, objective.dimensions)
@@ -143,7 +183,11 @@ function provenByOneLeg(grid: readonly GridTask[], starts: readonly number[], ob
     if (peakOf(after, d).value < now * (1 - REACHED)) continue
     const on = grid.filter((t) => (t.load[d] as number) > 0)
     const fixed = on.filter((t) => t.starts.length === 1)
-    const standing = profileOf(fixed, fixed.map((t) => t.starts[0] as number), objective.dimensions)
+    const standing = profileOf(
+      fixed,
+      fixed.map((t) => t.starts[0] as number),
+      objective.dimensions,
+    )
     for (const group of apart(on)) {
       if (group.length > MOST_EXACT_TASKS) continue
       const outcome = planBelow(on, group, standing, { ...objective, primary: [d] }, now, (budget - workCount) / 2)
@@ -159,7 +203,14 @@ type Lowered =
   | { readonly kind: 'proven' | 'open'; readonly workCount: number }
 
 /** Takes each group that stands at the peak and searches it below; one group that cannot go lower proves the peak. */
-function lowered(grid: readonly GridTask[], groups: readonly (readonly number[])[], starts: readonly number[], objective: Objective, now: number, budget: number): Lowered {
+function lowered(
+  grid: readonly GridTask[],
+  groups: readonly (readonly number[])[],
+  starts: readonly number[],
+  objective: Objective,
+  now: number,
+  budget: number,
+): Lowered {
   let workCount = 0
   let open = false
   let next = [...starts]

@@ -46,7 +46,13 @@ export function windowLengthH(fromH: number, readyH: number): number {
  */
 export function gridTask(task: StagingTask): GridTask {
   const { runH, fromH, windowH, load } = task
-  const inRange = runH > 0 && runH <= DAY_H && windowH > 0 && windowH <= DAY_H && runH <= windowH + HOUR_EPS && load.every((p) => p >= 0 && p < Infinity)
+  const inRange =
+    runH > 0 &&
+    runH <= DAY_H &&
+    windowH > 0 &&
+    windowH <= DAY_H &&
+    runH <= windowH + HOUR_EPS &&
+    load.every((p) => p >= 0 && p < Infinity)
   if (!inRange || !Number.isFinite(fromH)) throw new Fault('staging/task-range', task)
   const onGrid = isWhole(runH / SLOT_H) && isWhole(fromH / SLOT_H)
   const runSlots = Math.min(SLOTS, slotUp(runH))

@@ -32,7 +32,17 @@ export function answerSupply(inputs: Inputs, needs: NeedsResult): Answer<SupplyR
     boxes.push(answered.result)
   }
   for (const missing of inputs.job.missing ?? []) {
-    if (missing.questions.includes('supply')) findings.push(found({ code: 'supply/missing', subject: missing.subject, verdict: 'unknown', basis: 'physics', provenance: 'told', said: missing.said }))
+    if (missing.questions.includes('supply'))
+      findings.push(
+        found({
+          code: 'supply/missing',
+          subject: missing.subject,
+          verdict: 'unknown',
+          basis: 'physics',
+          provenance: 'told',
+          said: missing.said,
+        }),
+      )
   }
   return { findings, workings, result: { boxes } }
 }
@@ -56,7 +66,16 @@ function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds, all: NeedsRe
     workings.push(...part.workings)
   }
   if (offer === undefined || row === null) {
-    findings.push(found({ code: 'supply/not-offered', subject, verdict: 'fails', basis: 'physics', provenance: 'told', said: `The design rests on ${box.offer}, which nobody offers.` }))
+    findings.push(
+      found({
+        code: 'supply/not-offered',
+        subject,
+        verdict: 'fails',
+        basis: 'physics',
+        provenance: 'told',
+        said: `The design rests on ${box.offer}, which nobody offers.`,
+      }),
+    )
   } else {
     take(chosenFindings({ inputs, subject, box, needs, rows, row, offer, interim }))
     if (row.generator !== null) take(setFindings(subject, offer, row.generator, together(held, others[offer.id]), 'stay'))
@@ -72,14 +91,30 @@ function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds, all: NeedsRe
   return {
     findings,
     workings,
-    result: { box: box.box, phase: box.phase, offers: rows, chosen: box.offer, chosenRow: row, best: rows.find((r) => r.available)?.offer ?? null, interim, bonds },
+    result: {
+      box: box.box,
+      phase: box.phase,
+      offers: rows,
+      chosen: box.offer,
+      chosenRow: row,
+      best: rows.find((r) => r.available)?.offer ?? null,
+      interim,
+      bonds,
+    },
   }
 }
 
 type Share = Pick<Held, 'currentA' | 'kVA' | 'kW'>
 
 const together = (held: Held, other: Share | undefined): Held =>
-  other === undefined ? held : { currentA: held.currentA + other.currentA, kVA: held.kVA + other.kVA, kW: held.kW + other.kW, basis: `${held.basis}, other boxes included` }
+  other === undefined
+    ? held
+    : {
+        currentA: held.currentA + other.currentA,
+        kVA: held.kVA + other.kVA,
+        kW: held.kW + other.kW,
+        basis: `${held.basis}, other boxes included`,
+      }
 
 /** What the other boxes of the same phase take from each offer of the design: two boxes on one transformer share it. */
 function othersOn(inputs: Inputs, box: BoxDesign, needs: NeedsResult): Readonly<Record<string, Share>> {
@@ -111,7 +146,12 @@ function interimOf(inputs: Inputs, box: BoxDesign, rows: readonly OfferRow[], ro
   const neededBy = isoOrNull(inputs.job.needs.neededBy)
   const gap = box.interim === box.offer ? undefined : rows.find((r) => r.offer === box.interim)
   const months = monthsOf(days)
-  const money = gap?.monthlyMoney ? { low: months * gap.monthlyMoney.low + (gap.oneOffMoney ?? 0), high: months * gap.monthlyMoney.high + (gap.oneOffMoney ?? 0) } : null
+  const money = gap?.monthlyMoney
+    ? {
+        low: months * gap.monthlyMoney.low + (gap.oneOffMoney ?? 0),
+        high: months * gap.monthlyMoney.high + (gap.oneOffMoney ?? 0),
+      }
+    : null
   return {
     fromDate: neededBy,
     toDate: row?.readyDate ?? (neededBy === null ? null : plusDays(neededBy, days)),
@@ -128,7 +168,14 @@ function interimFinding(subject: string, gap: Offer, row: OfferRow, interim: Int
   const money = interim?.money ? `, ${Math.round(interim.money.low)} to ${Math.round(interim.money.high)} for it` : ''
   const size = row.sizeA !== null && row.needA > row.sizeA ? 'fails' : 'holds'
   const said = `${gap.id} feeds the box for the gap of ${days} days${money}${row.lateDays === null ? '; nobody said how soon it can be there' : row.lateDays > 0 ? `; it comes ${row.lateDays} days late itself` : ''}${row.lacks.length > 0 ? `; it lacks ${row.lacks.join('; ')}` : ''}.`
-  return found({ code: 'supply/interim', subject, verdict: worst([inTime, size, gap.available ? 'holds' : 'fails']), basis: 'physics', provenance: 'told', said })
+  return found({
+    code: 'supply/interim',
+    subject,
+    verdict: worst([inTime, size, gap.available ? 'holds' : 'fails']),
+    basis: 'physics',
+    provenance: 'told',
+    said,
+  })
 }
 
 /** Positions of the switch that the design has: its offer, its interim. */
@@ -152,23 +199,56 @@ function bondsOf(inputs: Inputs, box: BoxDesign): readonly BondPosition[] {
   })
 }
 
-function bondFinding(subject: string, bond: BondPosition): { readonly findings: readonly Finding[]; readonly workings: readonly Working[] } {
+function bondFinding(
+  subject: string,
+  bond: BondPosition,
+): { readonly findings: readonly Finding[]; readonly workings: readonly Working[] } {
   const id = `${subject}/bond ${bond.position}`
   const rests = source('NEC 250.30, 250.32; CE Code Sections 10 and 28; IEC 60364-4-41', 'memory')
   const count = bond.position === 'own set' ? bond.bonds.length : bond.bonds.filter((b) => b.ours).length
   return {
     findings: [
       found({
-        code: 'supply/neutral-bond', subject, verdict: bond.verdict, basis: 'code', provenance: 'memory', confirm: true, said: bond.said, demand: put('bonds', count, ''), limit: put('wanted', bond.wanted, ''), workings: [id],
-        decides: 'the inspector', ...(bond.verdict === 'fails' ? { caution: 'Two bonds let the neutral current flow in the earth wires and the skin of the box; none leaves a fault standing.' } : {}),
+        code: 'supply/neutral-bond',
+        subject,
+        verdict: bond.verdict,
+        basis: 'code',
+        provenance: 'memory',
+        confirm: true,
+        said: bond.said,
+        demand: put('bonds', count, ''),
+        limit: put('wanted', bond.wanted, ''),
+        workings: [id],
+        decides: 'the inspector',
+        ...(bond.verdict === 'fails'
+          ? {
+              caution:
+                'Two bonds let the neutral current flow in the earth wires and the skin of the box; none leaves a fault standing.',
+            }
+          : {}),
       }),
     ],
     workings: [
       {
         id,
         title: `Neutral–earth bond of ${subject}, fed by the ${bond.position}`,
-        steps: [line('bonds', bond.bonds.map((b) => `${b.where}${b.ours ? '' : ' (not ours)'}`).join(' + ') || 'none', [], count, '', 'the design')],
-        judgement: { demand: put('bonds', count, ''), relation: '=', limit: put('wanted', bond.wanted, ''), tight: 'none', rests },
+        steps: [
+          line(
+            'bonds',
+            bond.bonds.map((b) => `${b.where}${b.ours ? '' : ' (not ours)'}`).join(' + ') || 'none',
+            [],
+            count,
+            '',
+            'the design',
+          ),
+        ],
+        judgement: {
+          demand: put('bonds', count, ''),
+          relation: '=',
+          limit: put('wanted', bond.wanted, ''),
+          tight: 'none',
+          rests,
+        },
       },
     ],
   }

@@ -15,7 +15,10 @@ export interface Metered {
 const round = (value: number): string => String(Math.round(value * 100) / 100)
 
 /** Money of a month's energy by blocks, each up to its limit, the last open. Null: no price, or energy beyond the last limit. */
-export function energyMoney(energyKWh: number, blocks: Tariff['blocks']): { readonly money: number; readonly said: string } | null {
+export function energyMoney(
+  energyKWh: number,
+  blocks: Tariff['blocks'],
+): { readonly money: number; readonly said: string } | null {
   if (blocks.length === 0) return null
   let from = 0
   let money = 0
@@ -39,7 +42,11 @@ export function energyMoney(energyKWh: number, blocks: Tariff['blocks']): { read
  */
 export function billFor(metered: Metered, tariff: Tariff): Bill {
   const lines: BillLine[] = []
-  lines.push({ what: 'fixed', said: tariff.fixedMoneyPerMonth === null ? 'not stated' : 'a month', money: tariff.fixedMoneyPerMonth === null ? null : both(tariff.fixedMoneyPerMonth) })
+  lines.push({
+    what: 'fixed',
+    said: tariff.fixedMoneyPerMonth === null ? 'not stated' : 'a month',
+    money: tariff.fixedMoneyPerMonth === null ? null : both(tariff.fixedMoneyPerMonth),
+  })
   const energy = energyMoney(metered.energyKWh, tariff.blocks)
   lines.push({ what: 'energy', said: energy?.said ?? 'not stated', money: energy === null ? null : both(energy.money) })
   lines.push(...demandLines(metered, tariff))
@@ -56,22 +63,34 @@ export function billFor(metered: Metered, tariff: Tariff): Bill {
 }
 
 /** What is billed: the window mean, or the ratchet's share of what stood before. */
-export const billedDemand = (peak: number, ratchetFrac: number, highest11: number | null): number => Math.max(peak, ratchetFrac * (highest11 ?? 0))
+export const billedDemand = (peak: number, ratchetFrac: number, highest11: number | null): number =>
+  Math.max(peak, ratchetFrac * (highest11 ?? 0))
 
 function demandLines(metered: Metered, tariff: Tariff): BillLine[] {
   const { demandMoneyPerKW: perKW, demandMoneyPerKVA: perKVA, ratchetFrac, powerFactorFloorFrac: floor } = tariff
   if (perKW === null && perKVA === null) return [{ what: 'demand', said: 'not stated', money: null }]
   const lines: BillLine[] = []
   const part = (peak: Ends, rate: number, unit: string): void => {
-    const billed = { low: billedDemand(peak.low, ratchetFrac, metered.highest11), high: billedDemand(peak.high, ratchetFrac, metered.highest11) }
+    const billed = {
+      low: billedDemand(peak.low, ratchetFrac, metered.highest11),
+      high: billedDemand(peak.high, ratchetFrac, metered.highest11),
+    }
     const amount = billed.low === billed.high ? round(billed.low) : `${round(billed.low)} to ${round(billed.high)}`
-    lines.push({ what: 'demand', said: `${amount} ${unit} × ${rate}, mean of ${tariff.demandWindowMin} min`, money: { low: billed.low * rate, high: billed.high * rate } })
+    lines.push({
+      what: 'demand',
+      said: `${amount} ${unit} × ${rate}, mean of ${tariff.demandWindowMin} min`,
+      money: { low: billed.low * rate, high: billed.high * rate },
+    })
   }
   if (perKW !== null) part(metered.peakKW, perKW, 'kW')
   if (perKVA !== null) part(metered.peakKVA, perKVA, 'kVA')
   if (floor !== null && perKW !== null) {
-    const more = (pf: number, kW: number) => (pf < floor ? billedDemand(kW, ratchetFrac, metered.highest11) * (floor / pf - 1) * perKW : 0)
-    const money = ends(more(metered.powerFactorFrac.high, metered.peakKW.low), more(metered.powerFactorFrac.low, metered.peakKW.high))
+    const more = (pf: number, kW: number) =>
+      pf < floor ? billedDemand(kW, ratchetFrac, metered.highest11) * (floor / pf - 1) * perKW : 0
+    const money = ends(
+      more(metered.powerFactorFrac.high, metered.peakKW.low),
+      more(metered.powerFactorFrac.low, metered.peakKW.high),
+    )
     lines.push({ what: 'power factor', said: `billed kW × (${floor}/pf − 1) below ${floor}`, money })
   }
   return lines

@@ -40,7 +40,11 @@ function serviceBond(facts: BondFacts): BondPoint[] {
 }
 
 /** Bonds joined to the box's neutral in one position, and how many of ours there must be. */
-export function bondsIn(position: SourceMode, facts: BondFacts, factory: boolean): { readonly bonds: readonly BondPoint[]; readonly wanted: number } {
+export function bondsIn(
+  position: SourceMode,
+  facts: BondFacts,
+  factory: boolean,
+): { readonly bonds: readonly BondPoint[]; readonly wanted: number } {
   const panel = facts.panelBonded ? [point('panel', true)] : []
   const joinedSet = position !== 'own set' && setJoined(facts) ? setBonds(facts, factory) : []
   if (position === 'own set') {
@@ -57,7 +61,8 @@ export function bondsIn(position: SourceMode, facts: BondFacts, factory: boolean
 }
 
 /** Of a source of our own every bond on its neutral counts; of the network only those we add. */
-const counted = (position: SourceMode, bonds: readonly BondPoint[]): number => (position === 'own set' ? bonds : bonds.filter((b) => b.ours)).length
+const counted = (position: SourceMode, bonds: readonly BondPoint[]): number =>
+  (position === 'own set' ? bonds : bonds.filter((b) => b.ours)).length
 
 /**
  * The invariant of the neutral–earth bond in one position of the switch, on our side of the supply point: one for our own set or our own
@@ -73,17 +78,38 @@ export function bondPosition(position: SourceMode, facts: BondFacts): BondPositi
   const agree = words.every((word) => word === words[0])
   const verdict: Verdict = agree ? (words[0] as Verdict) : 'unknown'
   const earthing = position === 'own set' ? 'TN-S' : facts.earthing
-  return { position, earthing, bonds: shown.bonds, wanted: shown.wanted, verdict, said: saidOf(position, shown, verdict, found.length > 1 ? (found[1] as (typeof found)[number]) : null) }
+  return {
+    position,
+    earthing,
+    bonds: shown.bonds,
+    wanted: shown.wanted,
+    verdict,
+    said: saidOf(position, shown, verdict, found.length > 1 ? (found[1] as (typeof found)[number]) : null),
+  }
 }
 
 const NAMES: Record<BondPoint['where'], string> = {
-  service: 'at the service', panel: 'in the panel', set: 'at the set', 'first disconnect': 'at the first disconnect', 'own transformer': 'at the own transformer', neighbour: 'at the neighbour',
+  service: 'at the service',
+  panel: 'in the panel',
+  set: 'at the set',
+  'first disconnect': 'at the first disconnect',
+  'own transformer': 'at the own transformer',
+  neighbour: 'at the neighbour',
 }
 
-function saidOf(position: SourceMode, shown: ReturnType<typeof bondsIn>, verdict: Verdict, other: ReturnType<typeof bondsIn> | null): string {
+function saidOf(
+  position: SourceMode,
+  shown: ReturnType<typeof bondsIn>,
+  verdict: Verdict,
+  other: ReturnType<typeof bondsIn> | null,
+): string {
   const count = counted(position, shown.bonds)
-  const where = shown.bonds.length === 0 ? 'nowhere' : shown.bonds.map((b) => `${NAMES[b.where]}${b.ours ? '' : ' (not ours)'}`).join(' and ')
+  const where =
+    shown.bonds.length === 0 ? 'nowhere' : shown.bonds.map((b) => `${NAMES[b.where]}${b.ours ? '' : ' (not ours)'}`).join(' and ')
   const wanted = shown.wanted === 1 ? 'exactly one is wanted' : 'none of ours is wanted'
-  const end = verdict === 'unknown' && other ? `; with a factory bond in the set it would be ${counted(position, other.bonds)}: read the set's plate` : ''
+  const end =
+    verdict === 'unknown' && other
+      ? `; with a factory bond in the set it would be ${counted(position, other.bonds)}: read the set's plate`
+      : ''
   return `Fed by the ${position}: the neutral is joined to earth ${where}, ${count} that count; ${wanted}${end}.`
 }

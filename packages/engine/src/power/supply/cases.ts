@@ -17,7 +17,18 @@ function upTo(blocks: readonly (readonly [number | 'rest', number])[]) {
 function chartOf(ratedKW: number, fuel: { readonly quarter: number; readonly full: number }): Table {
   const at = (share: number) => fuel.quarter + ((share - 0.25) / 0.75) * (fuel.full - fuel.quarter)
   const rows = [[ratedKW, fuel.quarter, at(0.5), at(0.75), fuel.full]]
-  return { id: 'case', set: 'common', title: 'case', units: {}, columns: ['kW', 'quarter', 'half', 'three_quarter', 'full'], rows, source: 'case', provenance: 'computed', address: null, notes: [] }
+  return {
+    id: 'case',
+    set: 'common',
+    title: 'case',
+    units: {},
+    columns: ['kW', 'quarter', 'half', 'three_quarter', 'full'],
+    rows,
+    source: 'case',
+    provenance: 'computed',
+    address: null,
+    notes: [],
+  }
 }
 
 export const supplyCases: Record<string, (given: any) => Record<string, unknown>> = {
@@ -27,21 +38,44 @@ export const supplyCases: Record<string, (given: any) => Record<string, unknown>
   },
   'eng-06': (given) => {
     const chart = chartOf(given.kW_rated, given.fuel_L_h)
-    return { L_per_kWh: [0.25, 1].map((share) => fuelLPerH(chart, given.kW_rated, share * given.kW_rated) / (share * given.kW_rated)) }
+    return {
+      L_per_kWh: [0.25, 1].map((share) => fuelLPerH(chart, given.kW_rated, share * given.kW_rated) / (share * given.kW_rated)),
+    }
   },
   'eng-07': (given) => {
     const peak = { low: given.peak_kW, high: given.peak_kW }
     const bill = billFor(
-      { energyKWh: given.kWh, peakKW: peak, peakKVA: peak, powerFactorFrac: { low: 1, high: 1 }, highest11: given.highest_11_months_kW },
       {
-        currency: '', fixedMoneyPerMonth: given.fixed, blocks: upTo(given.blocks), demandMoneyPerKW: given.demand_rate, demandMoneyPerKVA: null, demandWindowMin: 15, ratchetFrac: given.ratchet_share,
-        powerFactorFloorFrac: null, dieselMoneyPerL: null,
+        energyKWh: given.kWh,
+        peakKW: peak,
+        peakKVA: peak,
+        powerFactorFrac: { low: 1, high: 1 },
+        highest11: given.highest_11_months_kW,
+      },
+      {
+        currency: '',
+        fixedMoneyPerMonth: given.fixed,
+        blocks: upTo(given.blocks),
+        demandMoneyPerKW: given.demand_rate,
+        demandMoneyPerKVA: null,
+        demandWindowMin: 15,
+        ratchetFrac: given.ratchet_share,
+        powerFactorFloorFrac: null,
+        dieselMoneyPerL: null,
       },
     )
     const money = (what: string) => bill.lines.find((l) => l.what === what)?.money?.high
-    return { energy: money('energy'), billed_kW: (money('demand') ?? 0) / given.demand_rate, demand: money('demand'), total: bill.totalMoney.high }
+    return {
+      energy: money('energy'),
+      billed_kW: (money('demand') ?? 0) / given.demand_rate,
+      demand: money('demand'),
+      total: bill.totalMoney.high,
+    }
   },
   'eng-08': (given) => ({
-    available_kW: deratedSet({ ratedKW: given.rated_kW, ratedKVA: given.rated_kW / 0.8, turbo: false }, { elevationM: given.elevation_m, hottestC: 25 }).kW.high,
+    available_kW: deratedSet(
+      { ratedKW: given.rated_kW, ratedKVA: given.rated_kW / 0.8, turbo: false },
+      { elevationM: given.elevation_m, hottestC: 25 },
+    ).kW.high,
   }),
 }

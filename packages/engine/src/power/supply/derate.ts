@@ -10,17 +10,50 @@ interface Rule {
   readonly rests: Source
 }
 
-const NATURAL_HEIGHT: Rule = { perStepFrac: { low: 0.035, high: 0.035 }, step: 300, above: { low: 150, high: 150 }, rests: source('altitude, naturally aspirated: 3.5 % per 300 m above 150 m (ISO 3046-1 practice)', 'memory') }
-const TURBO_HEIGHT: Rule = { perStepFrac: { low: 0.025, high: 0.04 }, step: 300, above: { low: 1000, high: 1500 }, rests: source('altitude, turbocharged: 2.5 to 4 % per 300 m above 1000 to 1500 m (maker sheets)', 'memory') }
-const NATURAL_HEAT: Rule = { perStepFrac: { low: 0.01, high: 0.02 }, step: 5.5, above: { low: 25, high: 25 }, rests: source('air over 25 °C: 1 to 2 % per 5.5 K', 'memory') }
-const TURBO_HEAT: Rule = { perStepFrac: { low: 0.01, high: 0.02 }, step: 5.5, above: { low: 40, high: 40 }, rests: source('air over 40 °C: 1 to 2 % per 5.5 K', 'memory') }
-const ALTERNATOR_HEIGHT: Rule = { perStepFrac: { low: 0.01, high: 0.01 }, step: 100, above: { low: 1000, high: 1000 }, rests: source('alternator: 1 % per 100 m above 1000 m', 'memory') }
-const ALTERNATOR_HEAT: Rule = { perStepFrac: { low: 0.005, high: 0.006 }, step: 1, above: { low: 40, high: 40 }, rests: source('alternator: 0.5 to 0.6 % per K over 40 °C', 'memory') }
+const NATURAL_HEIGHT: Rule = {
+  perStepFrac: { low: 0.035, high: 0.035 },
+  step: 300,
+  above: { low: 150, high: 150 },
+  rests: source('altitude, naturally aspirated: 3.5 % per 300 m above 150 m (ISO 3046-1 practice)', 'memory'),
+}
+const TURBO_HEIGHT: Rule = {
+  perStepFrac: { low: 0.025, high: 0.04 },
+  step: 300,
+  above: { low: 1000, high: 1500 },
+  rests: source('altitude, turbocharged: 2.5 to 4 % per 300 m above 1000 to 1500 m (maker sheets)', 'memory'),
+}
+const NATURAL_HEAT: Rule = {
+  perStepFrac: { low: 0.01, high: 0.02 },
+  step: 5.5,
+  above: { low: 25, high: 25 },
+  rests: source('air over 25 °C: 1 to 2 % per 5.5 K', 'memory'),
+}
+const TURBO_HEAT: Rule = {
+  perStepFrac: { low: 0.01, high: 0.02 },
+  step: 5.5,
+  above: { low: 40, high: 40 },
+  rests: source('air over 40 °C: 1 to 2 % per 5.5 K', 'memory'),
+}
+const ALTERNATOR_HEIGHT: Rule = {
+  perStepFrac: { low: 0.01, high: 0.01 },
+  step: 100,
+  above: { low: 1000, high: 1000 },
+  rests: source('alternator: 1 % per 100 m above 1000 m', 'memory'),
+}
+const ALTERNATOR_HEAT: Rule = {
+  perStepFrac: { low: 0.005, high: 0.006 },
+  step: 1,
+  above: { low: 40, high: 40 },
+  rests: source('alternator: 0.5 to 0.6 % per K over 40 °C', 'memory'),
+}
 
 /** Share that is left by one rule, least and most. */
 function leftFrac(rule: Rule, value: number): Ends {
   const lost = (per: number, above: number) => (per * Math.max(0, value - above)) / rule.step
-  return ends(Math.max(0, 1 - lost(rule.perStepFrac.high, rule.above.low)), Math.max(0, 1 - lost(rule.perStepFrac.low, rule.above.high)))
+  return ends(
+    Math.max(0, 1 - lost(rule.perStepFrac.high, rule.above.low)),
+    Math.max(0, 1 - lost(rule.perStepFrac.low, rule.above.high)),
+  )
 }
 
 export interface Place {
@@ -40,7 +73,10 @@ export interface Derated {
  * Without a hottest temperature the heat part is left out of the high end and taken at 45 °C for the low one.
  * @source table `generator-derate`; ISO 3046-1, ISO 8528-1. Provenance: memory
  */
-export function deratedSet(set: { readonly ratedKW: number; readonly ratedKVA: number; readonly turbo: boolean | null }, place: Place): Derated {
+export function deratedSet(
+  set: { readonly ratedKW: number; readonly ratedKVA: number; readonly turbo: boolean | null },
+  place: Place,
+): Derated {
   const kinds = set.turbo === null ? [false, true] : [set.turbo]
   const heats = place.hottestC === null ? [NO_HEAT_C, UNKNOWN_HEAT_C] : [place.hottestC]
   let low = Infinity
@@ -62,7 +98,10 @@ export function deratedSet(set: { readonly ratedKW: number; readonly ratedKVA: n
   rests.push(ALTERNATOR_HEIGHT.rests, ALTERNATOR_HEAT.rests)
   return {
     kW: ends(set.ratedKW * low, set.ratedKW * high),
-    kVA: ends(set.ratedKVA * Math.min(...alternator.map((a) => a.low)), set.ratedKVA * Math.max(...alternator.map((a) => a.high))),
+    kVA: ends(
+      set.ratedKVA * Math.min(...alternator.map((a) => a.low)),
+      set.ratedKVA * Math.max(...alternator.map((a) => a.high)),
+    ),
     rests,
   }
 }

@@ -132,10 +132,18 @@ function largestStartOf(task: GeneratorTask, setKVA: Ends): GeneratorSizing['lar
   for (const plug of plugs) {
     const start = motorStart(plug, rules.tables['motor-code'])
     if (start === null) continue
-    if (largest === null || start.apparentVA.high > largest.startKVA.high * 1000) largest = { plug: plug.tag, startKVA: ends(start.apparentVA.low / 1000, start.apparentVA.high / 1000) }
+    if (largest === null || start.apparentVA.high > largest.startKVA.high * 1000)
+      largest = { plug: plug.tag, startKVA: ends(start.apparentVA.low / 1000, start.apparentVA.high / 1000) }
   }
   if (largest === null) return null
-  const dipFrac = ends(startDipFrac(largest.startKVA.low, setKVA.high, transient), startDipFrac(largest.startKVA.high, setKVA.low, transient))
-  return { ...largest, dipFrac, limitFrac, verdict: judgeEnds(judgeUpper(dipFrac.low, limitFrac, TIGHT_FRAC), judgeUpper(dipFrac.high, limitFrac, TIGHT_FRAC)) }
+  const dipFrac = ends(
+    startDipFrac(largest.startKVA.low, setKVA.high, transient),
+    startDipFrac(largest.startKVA.high, setKVA.low, transient),
+  )
+  return {
+    ...largest,
+    dipFrac,
+    limitFrac,
+    verdict: judgeEnds(judgeUpper(dipFrac.low, limitFrac, TIGHT_FRAC), judgeUpper(dipFrac.high, limitFrac, TIGHT_FRAC)),
+  }
 }
-

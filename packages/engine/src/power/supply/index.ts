@@ -8,6 +8,15 @@ export { fuelLPerH } from './fuel.ts'
 export { generatorSizing, startDipFrac } from './generator.ts'
 export { lateDaysOf, type OffersTask, rankOffers } from './offers.ts'
 export type {
-  Bill, BillLine, BondPoint, BondPosition, BoxSupply, GeneratorSizing, Interim, OfferRow, OfferTransformer, SupplyResult,
+  Bill,
+  BillLine,
+  BondPoint,
+  BondPosition,
+  BoxSupply,
+  GeneratorSizing,
+  Interim,
+  OfferRow,
+  OfferTransformer,
+  SupplyResult,
 } from './result.ts'
 export { heldLoad, listedTransformersKVA, smallestTransformerKVA } from './sizes.ts'

@@ -32,13 +32,28 @@ const TIGHT_DAYS = 7
 /** Findings about the offer that the design rests on. */
 export function chosenFindings(facts: Facts): Found {
   const { subject, row, offer, box, needs } = facts
-  const ids = { size: `${subject}/supply-size`, dates: `${subject}/supply-dates`, bill: `${subject}/supply-bill`, drop: `${subject}/supply-run` }
+  const ids = {
+    size: `${subject}/supply-size`,
+    dates: `${subject}/supply-dates`,
+    bill: `${subject}/supply-bill`,
+    drop: `${subject}/supply-run`,
+  }
   const findings: Finding[] = []
   const workings: Working[] = []
   if (!offer.available) {
-    findings.push(found({ code: 'supply/not-available', subject, verdict: 'fails', basis: 'physics', provenance: 'told', said: `The design rests on ${offer.id} (${offer.what}), which is ${row.why}.` }))
+    findings.push(
+      found({
+        code: 'supply/not-available',
+        subject,
+        verdict: 'fails',
+        basis: 'physics',
+        provenance: 'told',
+        said: `The design rests on ${offer.id} (${offer.what}), which is ${row.why}.`,
+      }),
+    )
   }
-  const sizeVerdict: Verdict = row.sizeA === null ? (offer.kind === 'generator' ? 'holds' : 'unknown') : judgeUpper(row.needA, row.sizeA, TIGHT_FRAC)
+  const sizeVerdict: Verdict =
+    row.sizeA === null ? (offer.kind === 'generator' ? 'holds' : 'unknown') : judgeUpper(row.needA, row.sizeA, TIGHT_FRAC)
   if (offer.kind !== 'generator') {
     findings.push(
       found({
@@ -47,7 +62,10 @@ export function chosenFindings(facts: Facts): Found {
         verdict: sizeVerdict,
         basis: offer.kind === 'neighbour' ? 'house' : 'code',
         provenance: 'told',
-        said: row.sizeA === null ? `${offer.id} does not say how much it can give.` : `${offer.id} gives ${row.sizeSaid}; the box asks for ${shown(row.needA)} A on its worst leg.`,
+        said:
+          row.sizeA === null
+            ? `${offer.id} does not say how much it can give.`
+            : `${offer.id} gives ${row.sizeSaid}; the box asks for ${shown(row.needA)} A on its worst leg.`,
         demand: put('I', row.needA, 'A'),
         ...(row.sizeA === null ? {} : { limit: put('I max', row.sizeA, 'A') }),
         workings: [ids.size],
@@ -56,8 +74,22 @@ export function chosenFindings(facts: Facts): Found {
     workings.push({
       id: ids.size,
       title: `${offer.id} against what ${subject} needs`,
-      steps: [line('I', offer.kind === 'utility' ? 'service needed, at the volts of the offer' : 'worst leg with what the design holds', [['I at the box', needs.demand.needA, 'A']], row.needA, 'A')],
-      judgement: { demand: put('I', row.needA, 'A'), relation: '≤', limit: put('I max', row.sizeA ?? 'not said', 'A'), tight: '10 %', rests: source('the offer', 'told') },
+      steps: [
+        line(
+          'I',
+          offer.kind === 'utility' ? 'service needed, at the volts of the offer' : 'worst leg with what the design holds',
+          [['I at the box', needs.demand.needA, 'A']],
+          row.needA,
+          'A',
+        ),
+      ],
+      judgement: {
+        demand: put('I', row.needA, 'A'),
+        relation: '≤',
+        limit: put('I max', row.sizeA ?? 'not said', 'A'),
+        tight: '10 %',
+        rests: source('the offer', 'told'),
+      },
     })
   }
   if (row.transformer !== null) {
@@ -79,8 +111,25 @@ export function chosenFindings(facts: Facts): Found {
     workings.push({
       id,
       title: `Transformer of ${offer.id}`,
-      steps: [line('S', '√((ΣP)² + (ΣQ)²), or the cap', [['ΣP', needs.all.powerW, 'W'], ['ΣQ', needs.all.reactiveVar.high, 'var']], transformer.loadFrac * transformer.kVA, 'kVA')],
-      judgement: { demand: put('S', transformer.loadFrac * transformer.kVA, 'kVA'), relation: '≤', limit: put('S_T', transformer.kVA, 'kVA'), tight: '10 %', rests: source('rating of the transformer', 'told') },
+      steps: [
+        line(
+          'S',
+          '√((ΣP)² + (ΣQ)²), or the cap',
+          [
+            ['ΣP', needs.all.powerW, 'W'],
+            ['ΣQ', needs.all.reactiveVar.high, 'var'],
+          ],
+          transformer.loadFrac * transformer.kVA,
+          'kVA',
+        ),
+      ],
+      judgement: {
+        demand: put('S', transformer.loadFrac * transformer.kVA, 'kVA'),
+        relation: '≤',
+        limit: put('S_T', transformer.kVA, 'kVA'),
+        tight: '10 %',
+        rests: source('rating of the transformer', 'told'),
+      },
     })
   }
   const dates = dateFindings(facts, ids.dates)
@@ -89,26 +138,48 @@ export function chosenFindings(facts: Facts): Found {
   if (offer.earthingForbidden && box.earthing !== 'TT') {
     findings.push(
       found({
-        code: 'supply/earthing-forbidden', subject, verdict: 'fails', basis: 'code', provenance: 'told', said: `${offer.id} forbids its earth for this place, and the box is earthed ${box.earthing}: it needs an electrode of its own (TT) and residual protection on everything.`,
+        code: 'supply/earthing-forbidden',
+        subject,
+        verdict: 'fails',
+        basis: 'code',
+        provenance: 'told',
+        said: `${offer.id} forbids its earth for this place, and the box is earthed ${box.earthing}: it needs an electrode of its own (TT) and residual protection on everything.`,
       }),
     )
   } else if (offer.earthingForbidden) {
-    findings.push(found({ code: 'supply/earthing-forbidden', subject, verdict: 'holds', basis: 'code', provenance: 'told', said: `${offer.id} forbids its earth for this place; the box is TT, on an electrode of its own.` }))
+    findings.push(
+      found({
+        code: 'supply/earthing-forbidden',
+        subject,
+        verdict: 'holds',
+        basis: 'code',
+        provenance: 'told',
+        said: `${offer.id} forbids its earth for this place; the box is TT, on an electrode of its own.`,
+      }),
+    )
   }
   if (row.dropFrac !== null && offer.kind !== 'generator') {
     const verdict = judgeUpper(row.dropFrac.high, FEED_DROP_FRAC, TIGHT_FRAC)
     findings.push(
       found({
-        code: 'supply/run-drop', subject, verdict: verdict === 'fails' ? 'tight' : verdict, basis: 'house', provenance: 'memory',
+        code: 'supply/run-drop',
+        subject,
+        verdict: verdict === 'fails' ? 'tight' : verdict,
+        basis: 'house',
+        provenance: 'memory',
         said: `Over the ${shown(offer.distanceM)} m from ${offer.id} some ${shown(row.dropFrac.high * 100)} % is lost with ${needs.demand.basis}, by the approximate formula; 3 % is usual for a feeder.`,
-        demand: put('ΔU/U', row.dropFrac.high, ''), limit: put('limit', FEED_DROP_FRAC, ''), workings: [ids.drop],
+        demand: put('ΔU/U', row.dropFrac.high, ''),
+        limit: put('limit', FEED_DROP_FRAC, ''),
+        workings: [ids.drop],
       }),
     )
     workings.push({
       id: ids.drop,
       title: `Run from ${offer.id}`,
       steps: [line('ΔU/U', 'k·I·l·(r·cos φ + x·sin φ)/U', [['l', offer.distanceM, 'm']], row.dropFrac.high, '')],
-      notes: [`Both ends of the power factor: ${shown(row.dropFrac.low * 100)} to ${shown(row.dropFrac.high * 100)} %. The network solution of reach decides.`],
+      notes: [
+        `Both ends of the power factor: ${shown(row.dropFrac.low * 100)} to ${shown(row.dropFrac.high * 100)} %. The network solution of reach decides.`,
+      ],
     })
   }
   const money = billFinding(facts, ids.bill)
@@ -122,18 +193,43 @@ function dateFindings(facts: Facts, id: string): Found {
   const { orderDate, neededBy } = inputs.job.needs
   const late = row.lateDays
   if (late === null) {
-    const missing = offer.leadDays === null ? `${offer.id} names no lead time` : 'nobody said when the order goes out and when the box is needed'
-    return { findings: [found({ code: 'supply/ready', subject, verdict: 'unknown', basis: 'physics', provenance: 'told', said: `Whether the supply comes in time is not known: ${missing}.`, workings: [id] })], workings: [dateWorking(facts, id)] }
+    const missing =
+      offer.leadDays === null
+        ? `${offer.id} names no lead time`
+        : 'nobody said when the order goes out and when the box is needed'
+    return {
+      findings: [
+        found({
+          code: 'supply/ready',
+          subject,
+          verdict: 'unknown',
+          basis: 'physics',
+          provenance: 'told',
+          said: `Whether the supply comes in time is not known: ${missing}.`,
+          workings: [id],
+        }),
+      ],
+      workings: [dateWorking(facts, id)],
+    }
   }
   const when = row.readyDate === null ? `${shown(offer.leadDays ?? 0)} days after the order` : `on ${row.readyDate}`
   const need = isoOrNull(neededBy) ?? `the day it is needed${neededBy === null ? '' : ` (${neededBy})`}`
   const verdict: Verdict = late > 0 ? (interim?.offer == null ? 'fails' : 'tight') : late > -TIGHT_DAYS ? 'tight' : 'holds'
-  const said = late > 0
-    ? `${offer.id} is ready ${when}, ${late} days after ${need}: ${interim?.offer == null ? 'and nothing feeds the gap' : `${interim.offer} feeds the gap`}.`
-    : `${offer.id} is ready ${when}, ${-late} days before ${need}${orderDate === null ? '' : `, ordered ${orderDate}`}.`
+  const said =
+    late > 0
+      ? `${offer.id} is ready ${when}, ${late} days after ${need}: ${interim?.offer == null ? 'and nothing feeds the gap' : `${interim.offer} feeds the gap`}.`
+      : `${offer.id} is ready ${when}, ${-late} days before ${need}${orderDate === null ? '' : `, ordered ${orderDate}`}.`
   const findings = [
     found({
-      code: 'supply/ready', subject, verdict, basis: 'physics', provenance: 'told', said, demand: put('lead', offer.leadDays ?? 0, 'd'), limit: put('time', (offer.leadDays ?? 0) - late, 'd'), workings: [id],
+      code: 'supply/ready',
+      subject,
+      verdict,
+      basis: 'physics',
+      provenance: 'told',
+      said,
+      demand: put('lead', offer.leadDays ?? 0, 'd'),
+      limit: put('time', (offer.leadDays ?? 0) - late, 'd'),
+      workings: [id],
       mends: late > 0 && interim?.offer == null ? interimMends(facts) : [],
     }),
   ]
@@ -143,7 +239,10 @@ function dateFindings(facts: Facts, id: string): Found {
 /** Other offers that would be there in time. */
 function interimMends(facts: Facts): Finding['mends'] {
   return facts.rows
-    .filter((row) => row.offer !== facts.offer.id && row.available && row.verdict !== 'fails' && (row.lateDays === null || row.lateDays <= 0))
+    .filter(
+      (row) =>
+        row.offer !== facts.offer.id && row.available && row.verdict !== 'fails' && (row.lateDays === null || row.lateDays <= 0),
+    )
     .filter((row, i, all) => all.findIndex((other) => other.offer === row.offer) === i)
     .map((row) => ({ path: 'supply.interim', value: row.offer, words: `${row.what} until the supply is ready` }))
 }
@@ -155,7 +254,16 @@ function dateWorking(facts: Facts, id: string): Working {
     id,
     title: `When ${offer.id} is ready`,
     steps: [
-      line('ready', 'order + lead, a day begun counts whole', [['order', orderDate ?? 'not said', ''], ['lead', offer.leadDays ?? 'not said', 'd']], row.readyDate ?? 'not known', ''),
+      line(
+        'ready',
+        'order + lead, a day begun counts whole',
+        [
+          ['order', orderDate ?? 'not said', ''],
+          ['lead', offer.leadDays ?? 'not said', 'd'],
+        ],
+        row.readyDate ?? 'not known',
+        '',
+      ),
       line('late', 'ready − needed', [['needed', neededBy ?? 'not said', '']], row.lateDays ?? 'not known', 'd'),
     ],
   }
@@ -166,9 +274,13 @@ function billFinding(facts: Facts, id: string): { readonly finding: Finding; rea
   const { bill } = row
   const currency = inputs.job.tariff.currency
   const missing = bill === null ? ['everything'] : bill.lines.filter((l) => l.money === null).map((l) => l.what)
-  const span = (low: number, high: number) => (Math.round(low) === Math.round(high) ? `${Math.round(high)}` : `${Math.round(low)} to ${Math.round(high)}`)
+  const span = (low: number, high: number) =>
+    Math.round(low) === Math.round(high) ? `${Math.round(high)}` : `${Math.round(low)} to ${Math.round(high)}`
   const known = bill === null ? '' : `${span(bill.totalMoney.low, bill.totalMoney.high)} ${currency}`
-  const stay = row.overStayMoney === null ? '' : `; over ${monthsOfPhase(inputs.job, box.phase)} months ${span(row.overStayMoney.low, row.overStayMoney.high)} ${currency} with the fee`
+  const stay =
+    row.overStayMoney === null
+      ? ''
+      : `; over ${monthsOfPhase(inputs.job, box.phase)} months ${span(row.overStayMoney.low, row.overStayMoney.high)} ${currency} with the fee`
   return {
     finding: found({
       code: 'supply/bill',
@@ -176,17 +288,24 @@ function billFinding(facts: Facts, id: string): { readonly finding: Finding; rea
       verdict: missing.length > 0 ? 'unknown' : 'holds',
       basis: 'house',
       provenance: 'told',
-      said: missing.length > 0 ? `A month of full days from ${offer.id} costs at least ${known || 'nothing known'}; not stated: ${missing.join(', ')}.` : `A month of full days from ${offer.id} costs ${known}${stay}.`,
+      said:
+        missing.length > 0
+          ? `A month of full days from ${offer.id} costs at least ${known || 'nothing known'}; not stated: ${missing.join(', ')}.`
+          : `A month of full days from ${offer.id} costs ${known}${stay}.`,
       workings: [id],
     }),
     working: {
       id,
       title: `A month of full days from ${offer.id}`,
       steps: [
-        ...(bill?.lines ?? []).map((l) => line(l.what, l.said, [], l.money === null ? 'not stated' : l.money.high, currency, 'tariff as told')),
+        ...(bill?.lines ?? []).map((l) =>
+          line(l.what, l.said, [], l.money === null ? 'not stated' : l.money.high, currency, 'tariff as told'),
+        ),
         line('sum', 'of the lines', [], bill?.totalMoney.high ?? 'not known', currency),
       ],
-      notes: ['High end; the low end counts duty as even. A starting current does not count: the meter takes means over its window.'],
+      notes: [
+        'High end; the low end counts duty as even. A starting current does not count: the meter takes means over its window.',
+      ],
     },
   }
 }
@@ -198,17 +317,34 @@ export function besideFindings(facts: Omit<Facts, 'row' | 'offer'>): readonly Fi
   const findings: Finding[] = []
   if (best !== undefined) {
     const ranked = rows.filter((row, i, all) => all.findIndex((o) => o.offer === row.offer) === i).map((row) => row.offer)
-    findings.push(found({ code: 'supply/offers', subject, verdict: 'holds', basis: 'house', provenance: 'told', said: `${ranked.length} ${ranked.length === 1 ? 'offer' : 'offers'}, best first: ${ranked.join(', ')}; the design takes ${box.offer}.` }))
+    findings.push(
+      found({
+        code: 'supply/offers',
+        subject,
+        verdict: 'holds',
+        basis: 'house',
+        provenance: 'told',
+        said: `${ranked.length} ${ranked.length === 1 ? 'offer' : 'offers'}, best first: ${ranked.join(', ')}; the design takes ${box.offer}.`,
+      }),
+    )
   }
   const seen = new Set<string>()
   for (const row of rows) {
     if (row.offer === box.offer || seen.has(row.offer)) continue
     seen.add(row.offer)
     const key = { subject: row.offer, basis: 'physics', provenance: 'told', verdict: 'holds' } as const
-    if (!row.available) findings.push(found({ ...key, code: 'supply/offer-refused', said: `${row.what} is ${row.why}: not counted on.` }))
+    if (!row.available)
+      findings.push(found({ ...key, code: 'supply/offer-refused', said: `${row.what} is ${row.why}: not counted on.` }))
     else if (row.lateDays !== null && row.lateDays > 0) {
-      findings.push(found({ ...key, code: 'supply/offer-late', said: `${row.what} would come ${row.lateDays} days late${row.readyDate === null ? '' : `, on ${row.readyDate}`}${row.feeMoney === null ? '' : `, for ${Math.round(row.feeMoney)} ${inputs.job.tariff.currency}`}.` }))
-    } else if (row.verdict === 'fails' && row.lacks.length > 0) findings.push(found({ ...key, code: 'supply/offer-lacks', said: `${row.what} lacks ${row.lacks.join('; ')}.` }))
+      findings.push(
+        found({
+          ...key,
+          code: 'supply/offer-late',
+          said: `${row.what} would come ${row.lateDays} days late${row.readyDate === null ? '' : `, on ${row.readyDate}`}${row.feeMoney === null ? '' : `, for ${Math.round(row.feeMoney)} ${inputs.job.tariff.currency}`}.`,
+        }),
+      )
+    } else if (row.verdict === 'fails' && row.lacks.length > 0)
+      findings.push(found({ ...key, code: 'supply/offer-lacks', said: `${row.what} lacks ${row.lacks.join('; ')}.` }))
   }
   return findings
 }

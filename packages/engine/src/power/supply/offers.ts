@@ -63,7 +63,8 @@ export function lateDaysOf(job: Job, offer: Offer): number | null {
 export function rankOffers(task: OffersTask): readonly OfferRow[] {
   const held = heldLoad(task.job, task.needs, task.box.staging, task.system)
   const rows = task.job.offers.flatMap((offer) => rowsOf(task, offer, held))
-  const money = (row: OfferRow) => (task.job.needs.goal === 'least first cost' ? row.oneOffMoney : row.overStayMoney === null ? null : row.overStayMoney.high)
+  const money = (row: OfferRow) =>
+    task.job.needs.goal === 'least first cost' ? row.oneOffMoney : row.overStayMoney === null ? null : row.overStayMoney.high
   const rank: Record<Verdict, number> = { holds: 0, tight: 0, unknown: 1, fails: 2 }
   const last = (value: number | null) => value ?? Infinity
   const by = (a: number, b: number) => (a === b ? 0 : a - b)
@@ -86,11 +87,19 @@ function rowsOf(task: OffersTask, offer: Offer, held: Held): readonly OfferRow[]
   const theirs = systemById(offer.system)
   const sizes: readonly (number | null)[] = offer.kind === 'utility' && offer.serviceA.length > 0 ? offer.serviceA : [null]
   const other = offer.kind !== 'generator' && theirs !== null && theirs.lineLineV !== task.system.lineLineV
-  const between: readonly (TransformerOffered | null)[] = other && (task.job.ownTransformers?.length ?? 0) > 0 ? (task.job.ownTransformers ?? []) : [null]
+  const between: readonly (TransformerOffered | null)[] =
+    other && (task.job.ownTransformers?.length ?? 0) > 0 ? (task.job.ownTransformers ?? []) : [null]
   return sizes.flatMap((sizeA) => between.map((own) => rowOf(task, offer, held, sizeA, own, other)))
 }
 
-function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null, own: TransformerOffered | null, otherVolts: boolean): OfferRow {
+function rowOf(
+  task: OffersTask,
+  offer: Offer,
+  held: Held,
+  sizeA: number | null,
+  own: TransformerOffered | null,
+  otherVolts: boolean,
+): OfferRow {
   const { job, needs, system } = task
   const theirs = systemById(offer.system)
   const others = task.others?.[offer.id] ?? NOTHING
@@ -111,8 +120,14 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     lacks.push('how much it can give')
   } else if (offer.kind !== 'generator') {
     verdicts.push(judgeUpper(needA, offered, TIGHT_FRAC))
-    if (needA > offered) lacks.push(offer.kind === 'neighbour' ? `${shown(needA - offered)} A more, or an interlock that holds ${shown(offered)} A` : `a larger service: ${shown(needA)} A is needed`)
-    else if (offer.kind === 'utility' && needs.demand.needWithGrowthA * ratio > offered) lacks.push('room for the growth asked for')
+    if (needA > offered)
+      lacks.push(
+        offer.kind === 'neighbour'
+          ? `${shown(needA - offered)} A more, or an interlock that holds ${shown(offered)} A`
+          : `a larger service: ${shown(needA)} A is needed`,
+      )
+    else if (offer.kind === 'utility' && needs.demand.needWithGrowthA * ratio > offered)
+      lacks.push('room for the growth asked for')
   }
   if (offer.kind === 'neighbour' && offer.sparePhases === 1 && needs.rows.some((row) => row.phases === 3)) {
     verdicts.push('fails')
@@ -121,9 +136,15 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
   const transformer = transformerOf(offer, own, held.kVA + (own === null ? others.kVA : 0))
   if (transformer !== null) {
     verdicts.push(transformer.verdict)
-    if (transformer.verdict === 'fails') lacks.push(`a transformer of ${shown(held.kVA + others.kVA)} kVA: with ${held.basis} ${shown(transformer.kVA)} kVA is overloaded`)
+    if (transformer.verdict === 'fails')
+      lacks.push(
+        `a transformer of ${shown(held.kVA + others.kVA)} kVA: with ${held.basis} ${shown(transformer.kVA)} kVA is overloaded`,
+      )
   }
-  const generator = offer.kind === 'generator' && offer.generator !== undefined ? generatorSizing({ ...task, offer, heldKW: held.kW + others.kW, heldKVA: held.kVA + others.kVA }) : null
+  const generator =
+    offer.kind === 'generator' && offer.generator !== undefined
+      ? generatorSizing({ ...task, offer, heldKW: held.kW + others.kW, heldKVA: held.kVA + others.kVA })
+      : null
   if (generator !== null) {
     verdicts.push(generator.verdict)
     if (!generator.quietKept) lacks.push(`another source in its quiet hours: ${shown(generator.quietLoadKW)} kW are on`)
@@ -140,10 +161,17 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
   lacks.push(...paperLacks(offer))
 
   const bill = billOf(task, offer, generator)
-  if (bill !== null && !bill.complete) lacks.push(`money of: ${bill.lines.filter((l) => l.money === null).map((l) => l.what).join(', ')}`)
+  if (bill !== null && !bill.complete)
+    lacks.push(
+      `money of: ${bill.lines
+        .filter((l) => l.money === null)
+        .map((l) => l.what)
+        .join(', ')}`,
+    )
   const ownMoney = own === null ? 0 : transformerMoney(task, own)
   if (ownMoney === null) lacks.push('the price of the own transformer')
-  const oneOffMoney = offer.oneOffMoney === null && offer.kind === 'utility' ? null : ownMoney === null ? null : (offer.oneOffMoney ?? 0) + ownMoney
+  const oneOffMoney =
+    offer.oneOffMoney === null && offer.kind === 'utility' ? null : ownMoney === null ? null : (offer.oneOffMoney ?? 0) + ownMoney
   const monthlyMoney = bill?.complete ? bill.totalMoney : null
   const verdict = worst(verdicts.length === 0 ? ['unknown'] : verdicts)
   return {
@@ -166,18 +194,26 @@ function rowOf(task: OffersTask, offer: Offer, held: Held, sizeA: number | null,
     lateDays,
     oneOffMoney,
     monthlyMoney,
-    overStayMoney: monthlyMoney === null || oneOffMoney === null || bill === null ? null : overStay(task, offer, bill, paysFee(job, task.box.phase) ? oneOffMoney : 0),
+    overStayMoney:
+      monthlyMoney === null || oneOffMoney === null || bill === null
+        ? null
+        : overStay(task, offer, bill, paysFee(job, task.box.phase) ? oneOffMoney : 0),
     bill,
     generator,
     lacks,
     verdict,
     rank: 0,
-    why: offer.available ? (offer.note === '' ? offer.what : offer.note) : `not available${offer.note === '' ? '' : `: ${offer.note.replace(/\.$/, '')}`}`,
+    why: offer.available
+      ? offer.note === ''
+        ? offer.what
+        : offer.note
+      : `not available${offer.note === '' ? '' : `: ${offer.note.replace(/\.$/, '')}`}`,
   }
 }
 
 /** A line of higher volts ends at its own transformer near the box: the run to it is not ours to work out. */
-const highVolts = (offer: Offer, system: System): boolean => offer.supplyV !== undefined && offer.supplyV > system.lineLineV * 1.01
+const highVolts = (offer: Offer, system: System): boolean =>
+  offer.supplyV !== undefined && offer.supplyV > system.lineLineV * 1.01
 
 const METER: Record<Offer['kind'], string> = {
   utility: 'on a pole or pedestal beside the box, not on it: ask the utility',
@@ -187,7 +223,8 @@ const METER: Record<Offer['kind'], string> = {
 
 function sizeSaid(offer: Offer, offered: number | null, own: TransformerOffered | null): string {
   const set = offer.generator
-  if (set !== undefined) return `${shown(set.ratedKW)} kW, ${shown(set.ratedKVA)} kVA${set.sets > 1 ? `, ${set.sets} sets turn about` : ''}`
+  if (set !== undefined)
+    return `${shown(set.ratedKW)} kW, ${shown(set.ratedKVA)} kVA${set.sets > 1 ? `, ${set.sets} sets turn about` : ''}`
   const base = offered === null ? 'not said' : `${shown(offered)} A${offer.kind === 'neighbour' ? ' to spare' : ' service'}`
   return own === null ? base : `${base}, own transformer ${shown(own.kVA)} kVA`
 }
@@ -217,14 +254,24 @@ function transformerOf(offer: Offer, own: TransformerOffered | null, heldKVA: nu
 }
 
 const transformerMoney = (task: OffersTask, own: TransformerOffered): number | null =>
-  task.prices.currency === task.job.money.currency ? (task.prices.rows[`transformer/${own.kVA} kVA/${own.phases}`]?.money ?? null) : null
+  task.prices.currency === task.job.money.currency
+    ? (task.prices.rows[`transformer/${own.kVA} kVA/${own.phases}`]?.money ?? null)
+    : null
 
 /** Drop over the run: with the feed of the design, else with the smallest conductor that carries the offer. */
 function dropOf(task: OffersTask, offer: Offer, held: Held, offered: number | null): Ends | null {
   const { rules, box, system, needs } = task
   const wire = offer.id === box.offer ? box.panel.feed.line : wireFor(task, offered)
   if (wire === null) return null
-  const run = { rules, system, wire, where: rules.defaults.raceway, lengthM: offer.distanceM, currentA: held.currentA, conductorC: RUN_C }
+  const run = {
+    rules,
+    system,
+    wire,
+    where: rules.defaults.raceway,
+    lengthM: offer.distanceM,
+    currentA: held.currentA,
+    conductorC: RUN_C,
+  }
   const sets = offer.id === box.offer ? box.panel.feed.sets : 1
   const pf = needs.all.powerFactorFrac
   const at = (powerFactorFrac: number) => runDropFrac({ ...run, powerFactorFrac }).dropFrac / Math.max(1, sets)
@@ -240,7 +287,18 @@ function wireFor(task: OffersTask, offeredA_: number | null) {
   const metal = 'cu' as const
   const insulation = rules.defaults.insulation
   const size = rules.conductorFor({
-    metal, insulation, continuousA: 0, otherA: offeredA_, deviceA, deviceFamily: deviceFamilyFor(rules, deviceA), loaded, carrying: loaded, circuits: 1, ambientC: AMBIENT_C, multiOutlet: false, motor: false,
+    metal,
+    insulation,
+    continuousA: 0,
+    otherA: offeredA_,
+    deviceA,
+    deviceFamily: deviceFamilyFor(rules, deviceA),
+    loaded,
+    carrying: loaded,
+    circuits: 1,
+    ambientC: AMBIENT_C,
+    multiOutlet: false,
+    motor: false,
   }).value
   return size === null ? null : { size, metal, insulation }
 }
@@ -262,7 +320,13 @@ function meteredMonth(task: OffersTask): Metered {
   const low = windowPeakKW(needs.meanW, job.tariff.demandWindowMin)
   const peakKW = ends(low, Math.max(low, windowPeakKW(needs.staging.afterW, job.tariff.demandWindowMin)))
   const pf = needs.all.powerFactorFrac
-  return { energyKWh: needs.all.energyFullMonthKWh, peakKW, peakKVA: ends(peakKW.low / pf.high, peakKW.high / pf.low), powerFactorFrac: pf, highest11: null }
+  return {
+    energyKWh: needs.all.energyFullMonthKWh,
+    peakKW,
+    peakKVA: ends(peakKW.low / pf.high, peakKW.high / pf.low),
+    powerFactorFrac: pf,
+    highest11: null,
+  }
 }
 
 /** A month in which only what stands there all year is on; the ratchet remembers the winter. */
@@ -279,13 +343,24 @@ function tariffFor(task: OffersTask, offer: Offer) {
   if (offer.energyMoneyPerKWh === undefined) return tariff
   const blocks = [{ upToKWh: null, moneyPerKWh: offer.energyMoneyPerKWh }]
   // A neighbour who sells by the kWh sells nothing else unless he says so.
-  return offer.kind === 'neighbour' ? { ...tariff, blocks, fixedMoneyPerMonth: 0, demandMoneyPerKW: 0, demandMoneyPerKVA: null, powerFactorFloorFrac: null } : { ...tariff, blocks }
+  return offer.kind === 'neighbour'
+    ? { ...tariff, blocks, fixedMoneyPerMonth: 0, demandMoneyPerKW: 0, demandMoneyPerKVA: null, powerFactorFloorFrac: null }
+    : { ...tariff, blocks }
 }
 
 function billOf(task: OffersTask, offer: Offer, generator: GeneratorSizing | null): Bill | null {
   if (!offer.available) return null
   if (offer.kind === 'generator') return generator === null ? null : setBill(task, offer, generator)
-  if (offer.kind === 'neighbour' && offer.energyMoneyPerKWh === undefined) return { ...billFor(meteredMonth(task), { ...task.job.tariff, blocks: [], fixedMoneyPerMonth: null, demandMoneyPerKW: null, demandMoneyPerKVA: null }) }
+  if (offer.kind === 'neighbour' && offer.energyMoneyPerKWh === undefined)
+    return {
+      ...billFor(meteredMonth(task), {
+        ...task.job.tariff,
+        blocks: [],
+        fixedMoneyPerMonth: null,
+        demandMoneyPerKW: null,
+        demandMoneyPerKVA: null,
+      }),
+    }
   return billFor(meteredMonth(task), tariffFor(task, offer))
 }
 
@@ -295,8 +370,21 @@ function setBill(task: OffersTask, offer: Offer, set: GeneratorSizing): Bill {
   const perMonth = DAYS_PER_YEAR / MONTHS / HIRE_DAYS
   const owned = hire === undefined && offer.oneOffMoney !== null
   const lines: BillLine[] = [
-    { what: 'fuel', said: `${Math.round(set.fuelLPerMonth.low)} to ${Math.round(set.fuelLPerMonth.high)} L × ${task.job.tariff.dieselMoneyPerL ?? 'not stated'}`, money: set.fuelMoneyPerMonth },
-    { what: 'hire', said: hire === undefined ? (owned ? 'owned' : 'not stated') : `${hire} per ${HIRE_DAYS} days, ${Math.round(perMonth * 1000) / 1000} periods a month`, money: hire === undefined ? (owned ? both(0) : null) : both(hire * perMonth) },
+    {
+      what: 'fuel',
+      said: `${Math.round(set.fuelLPerMonth.low)} to ${Math.round(set.fuelLPerMonth.high)} L × ${task.job.tariff.dieselMoneyPerL ?? 'not stated'}`,
+      money: set.fuelMoneyPerMonth,
+    },
+    {
+      what: 'hire',
+      said:
+        hire === undefined
+          ? owned
+            ? 'owned'
+            : 'not stated'
+          : `${hire} per ${HIRE_DAYS} days, ${Math.round(perMonth * 1000) / 1000} periods a month`,
+      money: hire === undefined ? (owned ? both(0) : null) : both(hire * perMonth),
+    },
   ]
   const known = lines.flatMap((line) => (line.money === null ? [] : [line.money]))
   return {
@@ -323,10 +411,16 @@ function overStay(task: OffersTask, offer: Offer, bill: Bill, oneOff: number): E
   if (offer.kind === 'generator') {
     const hire = bill.lines.find((line) => line.what === 'hire')?.money ?? both(0)
     const fuel = bill.lines.find((line) => line.what === 'fuel')?.money ?? both(0)
-    return { low: oneOff + years * season * (fuel.low + hire.low), high: oneOff + years * (season * fuel.high + MONTHS * hire.high) }
+    return {
+      low: oneOff + years * season * (fuel.low + hire.low),
+      high: oneOff + years * (season * fuel.high + MONTHS * hire.high),
+    }
   }
   const idle = billFor(meteredIdle(task, meteredMonth(task)), tariffFor(task, offer)).totalMoney
-  return { low: oneOff + years * (season * bill.totalMoney.low + rest * idle.low), high: oneOff + years * (season * bill.totalMoney.high + rest * idle.high) }
+  return {
+    low: oneOff + years * (season * bill.totalMoney.low + rest * idle.low),
+    high: oneOff + years * (season * bill.totalMoney.high + rest * idle.high),
+  }
 }
 
 /** Share of a month that an interim of so many days takes. */

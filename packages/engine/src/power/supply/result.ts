@@ -51,7 +51,13 @@ export interface GeneratorSizing {
   readonly meanFrac: number
   /** Least mean share that keeps a diesel clean. */
   readonly meanLeastFrac: number
-  readonly largestStart: { readonly plug: string; readonly startKVA: Ends; readonly dipFrac: Ends; readonly limitFrac: number; readonly verdict: Verdict } | null
+  readonly largestStart: {
+    readonly plug: string
+    readonly startKVA: Ends
+    readonly dipFrac: Ends
+    readonly limitFrac: number
+    readonly verdict: Verdict
+  } | null
   /** Of a month of full days, both ends of the chart's own accuracy. */
   readonly fuelLPerMonth: Ends
   readonly fuelMoneyPerMonth: Ends | null

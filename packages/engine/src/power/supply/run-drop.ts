@@ -32,7 +32,20 @@ export function runDropFrac(task: RunTask): { readonly dropFrac: number; readonl
     dropFrac: dropV / nominalV,
     steps: [
       ...z.steps,
-      step('ΔU', `${three ? '√3' : '2'}·I·l·(r·cos φ + x·sin φ)`, [put('I', currentA, 'A'), put('l', lengthM, 'm'), put('r', z.value.r, 'Ω/m'), put('x', z.value.x, 'Ω/m'), put('cos φ', cos)], dropV, 'V', source('IEC 60364-5-52 Annex G form', 'memory')),
+      step(
+        'ΔU',
+        `${three ? '√3' : '2'}·I·l·(r·cos φ + x·sin φ)`,
+        [
+          put('I', currentA, 'A'),
+          put('l', lengthM, 'm'),
+          put('r', z.value.r, 'Ω/m'),
+          put('x', z.value.x, 'Ω/m'),
+          put('cos φ', cos),
+        ],
+        dropV,
+        'V',
+        source('IEC 60364-5-52 Annex G form', 'memory'),
+      ),
       step('ΔU/U', 'ΔU/U', [put('U', nominalV, 'V')], dropV / nominalV, '', source('definition', 'computed')),
     ],
   }

@@ -19,7 +19,10 @@ export function setFindings(subject: string, offer: Offer, set: GeneratorSizing,
     found({
       ...key,
       code: 'supply/set-size',
-      verdict: judgeEnds(judgeUpper(held.kW, set.availableKW.low, TIGHT_FRAC), judgeUpper(held.kW, set.availableKW.high, TIGHT_FRAC)),
+      verdict: judgeEnds(
+        judgeUpper(held.kW, set.availableKW.low, TIGHT_FRAC),
+        judgeUpper(held.kW, set.availableKW.high, TIGHT_FRAC),
+      ),
       basis: 'maker',
       confirm: true,
       said: `${offer.id}: ${shown(set.ratedKW)} kW on its plate, ${ends(set.availableKW.low, set.availableKW.high)} kW where it stands; ${shown(held.kW)} kW with ${held.basis}, ${shown(set.stagedKW)} kW as staged${set.sets > 1 ? '; one set runs, the other rests' : ''}.`,
@@ -29,7 +32,10 @@ export function setFindings(subject: string, offer: Offer, set: GeneratorSizing,
     found({
       ...key,
       code: 'supply/set-kva',
-      verdict: judgeEnds(judgeUpper(held.kVA, set.availableKVA.low, TIGHT_FRAC), judgeUpper(held.kVA, set.availableKVA.high, TIGHT_FRAC)),
+      verdict: judgeEnds(
+        judgeUpper(held.kVA, set.availableKVA.low, TIGHT_FRAC),
+        judgeUpper(held.kVA, set.availableKVA.high, TIGHT_FRAC),
+      ),
       basis: 'maker',
       said: `${offer.id}: ${ends(set.availableKVA.low, set.availableKVA.high)} kVA from its alternator for ${shown(held.kVA)} kVA; the highest phase is at ${Math.round(set.onePhaseFrac * 100)} % of its own rating.`,
       demand: put('S', held.kVA, 'kVA'),
@@ -80,7 +86,9 @@ export function setFindings(subject: string, offer: Offer, set: GeneratorSizing,
         verdict: set.quietKept ? 'holds' : 'fails',
         basis: 'house',
         provenance: 'told',
-        said: set.quietKept ? `${offer.id}: nothing is on in its quiet hours.` : `${offer.id} must be silent in its quiet hours, and ${shown(set.quietLoadKW)} kW are on then${role === 'gap' ? ': something else must feed them' : ''}.`,
+        said: set.quietKept
+          ? `${offer.id}: nothing is on in its quiet hours.`
+          : `${offer.id} must be silent in its quiet hours, and ${shown(set.quietLoadKW)} kW are on then${role === 'gap' ? ': something else must feed them' : ''}.`,
       }),
     )
   }
@@ -88,13 +96,51 @@ export function setFindings(subject: string, offer: Offer, set: GeneratorSizing,
     id,
     title: `Set ${offer.id} against the load`,
     steps: [
-      line('P available', 'P rated, less height and heat, both ends', [['P rated', set.ratedKW, 'kW']], `${ends(set.availableKW.low, set.availableKW.high)}`, 'kW', 'table generator-derate'),
-      line('S available', 'S rated, less height, heat and one-phase connection', [['S rated', set.ratedKVA, 'kVA']], `${ends(set.availableKVA.low, set.availableKVA.high)}`, 'kVA', 'table generator-derate'),
+      line(
+        'P available',
+        'P rated, less height and heat, both ends',
+        [['P rated', set.ratedKW, 'kW']],
+        `${ends(set.availableKW.low, set.availableKW.high)}`,
+        'kW',
+        'table generator-derate',
+      ),
+      line(
+        'S available',
+        'S rated, less height, heat and one-phase connection',
+        [['S rated', set.ratedKVA, 'kVA']],
+        `${ends(set.availableKVA.low, set.availableKVA.high)}`,
+        'kVA',
+        'table generator-derate',
+      ),
       line('mean', 'mean of the quarter-hours of a full day', [], set.meanKW, 'kW'),
-      ...(set.largestStart === null ? [] : [line('dip', 'x/(1 + x), x = Xd′·S start/S set', [['S start', set.largestStart.startKVA.high, 'kVA']], set.largestStart.dipFrac.high, '', 'table generator-react')]),
-      line('fuel', `Σ of the chart over a full day × ${MONTH_DAYS} days, chart ±15 %`, [], `${Math.round(set.fuelLPerMonth.low)} to ${Math.round(set.fuelLPerMonth.high)}`, 'L a month', 'table generator-fuel'),
+      ...(set.largestStart === null
+        ? []
+        : [
+            line(
+              'dip',
+              'x/(1 + x), x = Xd′·S start/S set',
+              [['S start', set.largestStart.startKVA.high, 'kVA']],
+              set.largestStart.dipFrac.high,
+              '',
+              'table generator-react',
+            ),
+          ]),
+      line(
+        'fuel',
+        `Σ of the chart over a full day × ${MONTH_DAYS} days, chart ±15 %`,
+        [],
+        `${Math.round(set.fuelLPerMonth.low)} to ${Math.round(set.fuelLPerMonth.high)}`,
+        'L a month',
+        'table generator-fuel',
+      ),
     ],
-    judgement: { demand: put('P', held.kW, 'kW'), relation: '≤', limit: put('P available', set.availableKW.low, 'kW'), tight: '10 %', rests: source('derating practice', 'memory') },
+    judgement: {
+      demand: put('P', held.kW, 'kW'),
+      relation: '≤',
+      limit: put('P available', set.availableKW.low, 'kW'),
+      tight: '10 %',
+      rests: source('derating practice', 'memory'),
+    },
   }
   return { findings, workings: [working] }
 }

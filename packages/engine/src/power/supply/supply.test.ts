@@ -20,7 +20,13 @@ const us = rulesFor('us')
 const ca = rulesFor('ca')
 const SEED = 20270710
 
-interface Case { readonly id: string; readonly given: never; readonly expect: Record<string, number | number[]>; readonly tolerance: { readonly relative?: number; readonly absolute?: number }; readonly source: string }
+interface Case {
+  readonly id: string
+  readonly given: never
+  readonly expect: Record<string, number | number[]>
+  readonly tolerance: { readonly relative?: number; readonly absolute?: number }
+  readonly source: string
+}
 const published: readonly Case[] = parse(readFileSync(new URL('../../../check/supply.yaml', import.meta.url), 'utf8'))
 for (const c of published.filter((one) => one.id in supplyCases)) {
   test(`${c.id}: ${c.source}`, () => {
@@ -52,14 +58,18 @@ describe('fuel', () => {
     expect(fuelLPerH(chart, 80, 40)).toBeCloseTo((11 + 15.5) / 2, 9)
     expect(fuelLPerH(chart, 60, 60 * 0.625)).toBeCloseTo((11 + 14.4) / 2, 9)
     fc.assert(
-      fc.property(fc.double({ min: 5, max: 400, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }), (kW, a, b) =>
-        fuelLPerH(chart, kW, kW * Math.min(a, b)) <= fuelLPerH(chart, kW, kW * Math.max(a, b)) + 1e-9,
+      fc.property(
+        fc.double({ min: 5, max: 400, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (kW, a, b) => fuelLPerH(chart, kW, kW * Math.min(a, b)) <= fuelLPerH(chart, kW, kW * Math.max(a, b)) + 1e-9,
       ),
       { seed: SEED },
     )
   })
 
-  test('a load over the rating is outside the chart', () => expect(() => fuelLPerH(chart, 60, 61)).toThrowError(/supply\/fuel-range/))
+  test('a load over the rating is outside the chart', () =>
+    expect(() => fuelLPerH(chart, 60, 61)).toThrowError(/supply\/fuel-range/))
 })
 
 describe('a set where it stands', () => {
@@ -86,16 +96,36 @@ describe('a set where it stands', () => {
 describe('bill', () => {
   const tariff = sampleJob({ plugs: [] }).tariff
   const peak = { low: 10, high: 10 }
-  const metered = { energyKWh: 1000, peakKW: peak, peakKVA: { low: 11, high: 12 }, powerFactorFrac: { low: 0.8, high: 0.9 }, highest11: null }
+  const metered = {
+    energyKWh: 1000,
+    peakKW: peak,
+    peakKVA: { low: 11, high: 12 },
+    powerFactorFrac: { low: 0.8, high: 0.9 },
+    highest11: null,
+  }
 
   test('the lines sum to the total, for any tariff', () => {
     const money = fc.option(fc.double({ min: 0, max: 50, noNaN: true }))
     fc.assert(
-      fc.property(money, money, money, fc.option(fc.double({ min: 0.85, max: 1, noNaN: true })), fc.double({ min: 0, max: 9000, noNaN: true }), (fixed, kW, kVA, floor, kWh) => {
-        const bill = billFor({ ...metered, energyKWh: kWh }, { ...tariff, fixedMoneyPerMonth: fixed, demandMoneyPerKW: kW, demandMoneyPerKVA: kVA, powerFactorFloorFrac: floor })
-        const sum = (end: 'low' | 'high') => bill.lines.reduce((s, l) => s + (l.money?.[end] ?? 0), 0)
-        return Math.abs(sum('low') - bill.totalMoney.low) < 1e-9 && Math.abs(sum('high') - bill.totalMoney.high) < 1e-9 && bill.totalMoney.low <= bill.totalMoney.high + 1e-9
-      }),
+      fc.property(
+        money,
+        money,
+        money,
+        fc.option(fc.double({ min: 0.85, max: 1, noNaN: true })),
+        fc.double({ min: 0, max: 9000, noNaN: true }),
+        (fixed, kW, kVA, floor, kWh) => {
+          const bill = billFor(
+            { ...metered, energyKWh: kWh },
+            { ...tariff, fixedMoneyPerMonth: fixed, demandMoneyPerKW: kW, demandMoneyPerKVA: kVA, powerFactorFloorFrac: floor },
+          )
+          const sum = (end: 'low' | 'high') => bill.lines.reduce((s, l) => s + (l.money?.[end] ?? 0), 0)
+          return (
+            Math.abs(sum('low') - bill.totalMoney.low) < 1e-9 &&
+            Math.abs(sum('high') - bill.totalMoney.high) < 1e-9 &&
+            bill.totalMoney.low <= bill.totalMoney.high + 1e-9
+          )
+        },
+      ),
       { seed: SEED },
     )
   })
@@ -109,12 +139,17 @@ describe('bill', () => {
   })
 
   test('a kVA charge is billed at both ends of the power factor', () => {
-    const line = billFor(metered, { ...tariff, demandMoneyPerKW: null, demandMoneyPerKVA: 14 }).lines.find((l) => l.what === 'demand')
+    const line = billFor(metered, { ...tariff, demandMoneyPerKW: null, demandMoneyPerKVA: 14 }).lines.find(
+      (l) => l.what === 'demand',
+    )
     expect(line?.money).toEqual({ low: 154, high: 168 })
   })
 
   test('kW are raised by floor over power factor below the floor only', () => {
-    const line = (pf: number) => billFor({ ...metered, powerFactorFrac: { low: pf, high: pf } }, { ...tariff, powerFactorFloorFrac: 0.95 }).lines.find((l) => l.what === 'power factor')?.money?.high
+    const line = (pf: number) =>
+      billFor({ ...metered, powerFactorFrac: { low: pf, high: pf } }, { ...tariff, powerFactorFloorFrac: 0.95 }).lines.find(
+        (l) => l.what === 'power factor',
+      )?.money?.high
     expect(line(0.95)).toBe(0)
     expect(line(0.76)).toBeCloseTo(10 * 10 * (0.95 / 0.76 - 1), 9)
   })
@@ -149,12 +184,22 @@ describe('dates', () => {
   test('leap days count, and a date that does not exist is our own mistake', () => {
     expect(daysBetween('2028-02-28', '2028-03-01')).toBe(2)
     expect(daysBetween('2027-02-28', '2027-03-01')).toBe(1)
-    for (const bad of ['2027-02-29', '2027-13-01', '2027-00-10', '27-01-01', '']) expect(() => dayNumber(bad)).toThrowError(/supply\/date/)
+    for (const bad of ['2027-02-29', '2027-13-01', '2027-00-10', '27-01-01', ''])
+      expect(() => dayNumber(bad)).toThrowError(/supply\/date/)
   })
 })
 
 describe('one neutral–earth bond in every position of the switch', () => {
-  const base: BondFacts = { earthing: 'service bond', panelBonded: false, transfer: 'neutral switched', hasSet: true, hasNetwork: true, setBond: 'at the set', factoryBond: false, ownTransformer: false }
+  const base: BondFacts = {
+    earthing: 'service bond',
+    panelBonded: false,
+    transfer: 'neutral switched',
+    hasSet: true,
+    hasNetwork: true,
+    setBond: 'at the set',
+    factoryBond: false,
+    ownTransformer: false,
+  }
   const table: readonly (readonly [string, Partial<BondFacts>, SourceMode, string])[] = [
     ['network with its service bond', {}, 'network', 'holds'],
     ['own set, neutral switched, bonded at the set', {}, 'own set', 'holds'],
@@ -162,10 +207,30 @@ describe('one neutral–earth bond in every position of the switch', () => {
     ['own set, never both', { setBond: 'at the first disconnect', factoryBond: true }, 'own set', 'fails'],
     ['own set, neutral switched and bonded nowhere', { setBond: 'none' }, 'own set', 'fails'],
     ['solid neutral, bond at the service only, on the set', { transfer: 'neutral solid', setBond: 'none' }, 'own set', 'holds'],
-    ['solid neutral, bond at the service only, on the network', { transfer: 'neutral solid', setBond: 'none' }, 'network', 'holds'],
-    ['portable set with a factory bond and a solid neutral makes two bonds', { transfer: 'neutral solid', setBond: 'none', factoryBond: true }, 'own set', 'fails'],
-    ['and they stay two while the network feeds', { transfer: 'neutral solid', setBond: 'none', factoryBond: true }, 'network', 'fails'],
-    ['a set whose frame bond nobody told, behind a solid neutral', { transfer: 'neutral solid', setBond: 'none', factoryBond: null }, 'own set', 'unknown'],
+    [
+      'solid neutral, bond at the service only, on the network',
+      { transfer: 'neutral solid', setBond: 'none' },
+      'network',
+      'holds',
+    ],
+    [
+      'portable set with a factory bond and a solid neutral makes two bonds',
+      { transfer: 'neutral solid', setBond: 'none', factoryBond: true },
+      'own set',
+      'fails',
+    ],
+    [
+      'and they stay two while the network feeds',
+      { transfer: 'neutral solid', setBond: 'none', factoryBond: true },
+      'network',
+      'fails',
+    ],
+    [
+      'a set whose frame bond nobody told, behind a solid neutral',
+      { transfer: 'neutral solid', setBond: 'none', factoryBond: null },
+      'own set',
+      'unknown',
+    ],
     ['a bond left in the panel beside that of the set', { panelBonded: true }, 'own set', 'fails'],
     ['panel as the service, network', { panelBonded: true }, 'network', 'holds'],
     ['TT: none added', { earthing: 'TT' }, 'network', 'holds'],
@@ -173,17 +238,29 @@ describe('one neutral–earth bond in every position of the switch', () => {
     ['TN-C-S from the network: a bond in the panel', { earthing: 'TN-C-S', panelBonded: true }, 'network', 'fails'],
     ['TN-S own set alone, one link', { hasNetwork: false, transfer: 'none' }, 'own set', 'holds'],
     ['own set floating (IT): not for this box', { hasNetwork: false, transfer: 'none', setBond: 'none' }, 'own set', 'fails'],
-    ['TN from the network with a solid neutral and a bonded set', { earthing: 'TN-S', transfer: 'neutral solid' }, 'own set', 'fails'],
+    [
+      'TN from the network with a solid neutral and a bonded set',
+      { earthing: 'TN-S', transfer: 'neutral solid' },
+      'own set',
+      'fails',
+    ],
     ['neighbour: his bond, none of ours', {}, 'neighbour', 'holds'],
     ['neighbour and a bonded panel', { panelBonded: true }, 'neighbour', 'fails'],
     ['own transformer, bonded in the panel', { ownTransformer: true, panelBonded: true, hasSet: false }, 'network', 'holds'],
     ['own transformer, bonded nowhere', { ownTransformer: true, hasSet: false }, 'network', 'fails'],
   ]
-  for (const [name, facts, position, verdict] of table) test(`${name}: ${verdict}`, () => expect(bondPosition(position, { ...base, ...facts }).verdict).toBe(verdict))
+  for (const [name, facts, position, verdict] of table)
+    test(`${name}: ${verdict}`, () => expect(bondPosition(position, { ...base, ...facts }).verdict).toBe(verdict))
 
   const anyFacts: fc.Arbitrary<BondFacts> = fc.record({
-    earthing: fc.constantFrom('TN-S', 'TN-C-S', 'TT', 'service bond'), panelBonded: fc.boolean(), transfer: fc.constantFrom('none', 'neutral switched', 'neutral solid'), hasSet: fc.boolean(),
-    hasNetwork: fc.boolean(), setBond: fc.constantFrom('at the set', 'at the first disconnect', 'none'), factoryBond: fc.constantFrom(true, false, null), ownTransformer: fc.boolean(),
+    earthing: fc.constantFrom('TN-S', 'TN-C-S', 'TT', 'service bond'),
+    panelBonded: fc.boolean(),
+    transfer: fc.constantFrom('none', 'neutral switched', 'neutral solid'),
+    hasSet: fc.boolean(),
+    hasNetwork: fc.boolean(),
+    setBond: fc.constantFrom('at the set', 'at the first disconnect', 'none'),
+    factoryBond: fc.constantFrom(true, false, null),
+    ownTransformer: fc.boolean(),
   })
 
   test('it holds exactly when the bonds that count are the number wanted, whatever the choices', () => {
@@ -201,7 +278,14 @@ describe('one neutral–earth bond in every position of the switch', () => {
   test('a factory bond never mends a solid neutral: with one, no choice that holds on the network holds on the set too', () => {
     fc.assert(
       fc.property(anyFacts, (facts) => {
-        const solid: BondFacts = { ...facts, transfer: 'neutral solid', factoryBond: true, hasSet: true, hasNetwork: true, ownTransformer: false }
+        const solid: BondFacts = {
+          ...facts,
+          transfer: 'neutral solid',
+          factoryBond: true,
+          hasSet: true,
+          hasNetwork: true,
+          ownTransformer: false,
+        }
         return bondPosition('network', solid).verdict === 'fails' || bondPosition('own set', solid).verdict === 'fails'
       }),
       { seed: SEED, numRuns: 2000 },
@@ -215,23 +299,49 @@ function ask(job: Job, box: Partial<BoxDesign> = {}, rules = us, rows = {}) {
   const inputs = { job, design: sampleDesign(job, rules, box), rules, prices: { currency: job.money.currency, rows } }
   const needs = answerNeeds(inputs).result
   const answer = answerSupply(inputs, needs)
-  const verdict = (code: string, subject?: string) => answer.findings.find((f) => f.code === code && (subject === undefined || f.subject === subject))?.verdict
+  const verdict = (code: string, subject?: string) =>
+    answer.findings.find((f) => f.code === code && (subject === undefined || f.subject === subject))?.verdict
   return { answer, verdict, result: answer.result.boxes[0]!, needs: needs.boxes[0]! }
 }
 
 const span = (value: number) => ({ low: value, high: value, basis: 'told', told: true })
-const set = (ratedKW: number, more: Partial<NonNullable<Offer['generator']>> = {}) => ({ ratedKW, ratedKVA: ratedKW / 0.8, sets: 1, subtransientPct: span(12), turbo: true, boostExcitation: true, neutralBondFactory: false, ...more })
+const set = (ratedKW: number, more: Partial<NonNullable<Offer['generator']>> = {}) => ({
+  ratedKW,
+  ratedKVA: ratedKW / 0.8,
+  sets: 1,
+  subtransientPct: span(12),
+  turbo: true,
+  boostExcitation: true,
+  neutralBondFactory: false,
+  ...more,
+})
 
 describe('offers', () => {
   test('each size of a service is a row, the smallest that works ranks by money, and one too small fails', () => {
-    const job = sampleJob({ plugs: heaters(16), offers: [sampleOffer({ id: 'street', kind: 'utility', serviceA: [60, 200, 400] })] })
+    const job = sampleJob({
+      plugs: heaters(16),
+      offers: [sampleOffer({ id: 'street', kind: 'utility', serviceA: [60, 200, 400] })],
+    })
     const { result } = ask(job)
-    expect(result.offers.map((o) => [o.sizeA, o.verdict === 'fails'])).toEqual([[200, false], [400, false], [60, true]])
+    expect(result.offers.map((o) => [o.sizeA, o.verdict === 'fails'])).toEqual([
+      [200, false],
+      [400, false],
+      [60, true],
+    ])
     expect(result.offers.map((o) => o.rank)).toEqual([1, 2, 3])
   })
 
   test('refused and unavailable offers say so, come last, and fail only a design that rests on them', () => {
-    const offers = [sampleOffer({ id: 'pumps', kind: 'neighbour', spareA: 0, available: false, note: 'refused: the pump supply must not be touched' }), sampleOffer({ id: 'street', kind: 'utility', serviceA: [200] })]
+    const offers = [
+      sampleOffer({
+        id: 'pumps',
+        kind: 'neighbour',
+        spareA: 0,
+        available: false,
+        note: 'refused: the pump supply must not be touched',
+      }),
+      sampleOffer({ id: 'street', kind: 'utility', serviceA: [200] }),
+    ]
     const resting = ask(sampleJob({ plugs: heaters(4), offers }), { offer: 'pumps' })
     expect(resting.verdict('supply/not-available')).toBe('fails')
     const beside = ask(sampleJob({ plugs: heaters(4), offers }), { offer: 'street' })
@@ -250,13 +360,24 @@ describe('offers', () => {
     const bare = ask(job)
     expect(bare.result.chosenRow?.lateDays).toBe(14)
     expect(bare.verdict('supply/ready')).toBe('fails')
-    expect(bare.answer.findings.find((f) => f.code === 'supply/ready')?.mends[0]).toMatchObject({ path: 'supply.interim', value: 'set' })
-    const fed = ask(job, { interim: 'set', transfer: 'neutral switched', setBond: 'at the set', panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' } })
+    expect(bare.answer.findings.find((f) => f.code === 'supply/ready')?.mends[0]).toMatchObject({
+      path: 'supply.interim',
+      value: 'set',
+    })
+    const fed = ask(job, {
+      interim: 'set',
+      transfer: 'neutral switched',
+      setBond: 'at the set',
+      panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' },
+    })
     expect(fed.verdict('supply/ready')).toBe('tight')
     expect(fed.result.interim).toMatchObject({ days: 14, offer: 'set', fromDate: '2027-06-07', toDate: '2027-06-21' })
     expect(fed.result.interim?.money?.low).toBeGreaterThan((14 / 31) * ((2800 * 365) / 12 / 28) - 1e-6)
     expect(fed.verdict('supply/interim')).toBe('holds')
-    expect(fed.result.bonds.map((b) => [b.position, b.verdict])).toEqual([['network', 'holds'], ['own set', 'holds']])
+    expect(fed.result.bonds.map((b) => [b.position, b.verdict])).toEqual([
+      ['network', 'holds'],
+      ['own set', 'holds'],
+    ])
   })
 
   test('without dates whether it comes in time is unknown', () => {
@@ -273,13 +394,23 @@ describe('offers', () => {
   })
 
   test('an operator who forbids his earth wants the box TT', () => {
-    const job = sampleJob({ plugs: heaters(2), offers: [sampleOffer({ id: 'street', kind: 'utility', serviceA: [200], earthingForbidden: true, earthing: 'TN-C-S' })] })
+    const job = sampleJob({
+      plugs: heaters(2),
+      offers: [sampleOffer({ id: 'street', kind: 'utility', serviceA: [200], earthingForbidden: true, earthing: 'TN-C-S' })],
+    })
     expect(ask(job, { earthing: 'TN-C-S' }).verdict('supply/earthing-forbidden')).toBe('fails')
-    expect(ask(job, { earthing: 'TT', panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' } }).verdict('supply/earthing-forbidden')).toBe('holds')
+    expect(
+      ask(job, { earthing: 'TT', panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' } }).verdict(
+        'supply/earthing-forbidden',
+      ),
+    ).toBe('holds')
   })
 
   test('a neighbour with 70 A to spare, 140 m away, lacks current, agreement and meter, and the run is worked out', () => {
-    const job = sampleJob({ plugs: heaters(20), offers: [sampleOffer({ id: 'pump house', kind: 'neighbour', spareA: 70, distanceM: 140, energyMoneyPerKWh: 0.18 })] })
+    const job = sampleJob({
+      plugs: heaters(20),
+      offers: [sampleOffer({ id: 'pump house', kind: 'neighbour', spareA: 70, distanceM: 140, energyMoneyPerKWh: 0.18 })],
+    })
     const { result, verdict } = ask(job)
     expect(verdict('supply/neighbour-cap')).toBe('fails')
     expect(result.offers[0]?.lacks.join()).toMatch(/A more.*agreement.*sub-meter/)
@@ -288,11 +419,28 @@ describe('offers', () => {
   })
 
   test('600 V at the street: every own transformer is an offer, and all-on must not overload it', () => {
-    const own = (kVA: number) => ({ kVA, impedancePct: span(4.5), xOverR: span(1.3), phases: 3 as const, noLoadLossW: 260, fullLoadLossW: 1600, massKg: 330 })
+    const own = (kVA: number) => ({
+      kVA,
+      impedancePct: span(4.5),
+      xOverR: span(1.3),
+      phases: 3 as const,
+      noLoadLossW: 260,
+      fullLoadLossW: 1600,
+      massKg: 330,
+    })
     const offers = [sampleOffer({ id: 'street 600', kind: 'utility', system: 'wye 600/347', serviceA: [100] })]
     const plugs = heaters(40)
-    const job = sampleJob({ rules: { set: 'ca', edition: null, overlays: [] }, system: 'wye 208/120', plugs, offers, ownTransformers: [own(30), own(75), own(112.5)], needs: { ...sampleJob({ plugs: [] }).needs, manualAllOn: true } })
-    const rows = { 'transformer/75 kVA/3': { id: 'transformer/75 kVA/3', money: 4510, per: 'each', date: '2026-09-15', source: 'invented' } }
+    const job = sampleJob({
+      rules: { set: 'ca', edition: null, overlays: [] },
+      system: 'wye 208/120',
+      plugs,
+      offers,
+      ownTransformers: [own(30), own(75), own(112.5)],
+      needs: { ...sampleJob({ plugs: [] }).needs, manualAllOn: true },
+    })
+    const rows = {
+      'transformer/75 kVA/3': { id: 'transformer/75 kVA/3', money: 4510, per: 'each', date: '2026-09-15', source: 'invented' },
+    }
     const { result } = ask(job, {}, ca, rows)
     expect(result.offers).toHaveLength(3)
     const of = (kVA: number) => result.offers.find((o) => o.ownTransformerKVA === kVA)
@@ -306,7 +454,10 @@ describe('offers', () => {
 
   test('two boxes with services of their own share the transformer of the one offer they rest on', () => {
     const transformer = { kVA: 75, impedancePct: span(1.8), xOverR: span(1.5), phases: 1 as const }
-    const plugs = [...heaters(25), ...heaters(25).map((p) => ({ ...p, tag: `${p.tag} far`, machine: `${p.tag} far`, fedBy: { season: 'B2' } }))]
+    const plugs = [
+      ...heaters(25),
+      ...heaters(25).map((p) => ({ ...p, tag: `${p.tag} far`, machine: `${p.tag} far`, fedBy: { season: 'B2' } })),
+    ]
     const offers = [sampleOffer({ id: 'street', kind: 'utility', serviceA: [400], transformer })]
     const one = ask(sampleJob({ plugs: plugs.slice(0, 25), offers }))
     expect(one.verdict('supply/transformer')).toBe('holds')
@@ -316,16 +467,26 @@ describe('offers', () => {
   })
 
   test('another voltage and no own transformer fails', () => {
-    const job = sampleJob({ system: 'wye 208/120', plugs: heaters(2), offers: [sampleOffer({ id: 'street 600', kind: 'utility', system: 'wye 600/347', serviceA: [100] })] })
+    const job = sampleJob({
+      system: 'wye 208/120',
+      plugs: heaters(2),
+      offers: [sampleOffer({ id: 'street 600', kind: 'utility', system: 'wye 600/347', serviceA: [100] })],
+    })
     expect(ask(job).result.offers[0]?.verdict).toBe('fails')
   })
 })
 
 describe('own set', () => {
   const camp = (kW: number, more: Partial<Offer> = {}) =>
-    sampleJob({ plugs: heaters(12), offers: [sampleOffer({ id: 'set', kind: 'generator', generator: set(kW), hirePer28DaysMoney: 5000, oneOffMoney: null, ...more })] })
+    sampleJob({
+      plugs: heaters(12),
+      offers: [
+        sampleOffer({ id: 'set', kind: 'generator', generator: set(kW), hirePer28DaysMoney: 5000, oneOffMoney: null, ...more }),
+      ],
+    })
   const onSet = { setBond: 'at the set', earthing: 'TN-S' } as const
-  const askSet = (job: Job) => ask(job, { ...onSet, panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' } })
+  const askSet = (job: Job) =>
+    ask(job, { ...onSet, panel: { ...sampleDesign(job, us).boxes[0]!.panel, bond: 'neutral not bonded here' } })
 
   test('a set far too large runs below 30 % of its rating: a finding of its own', () => {
     expect(askSet(camp(200)).verdict('supply/set-mean-load')).toBe('tight')
@@ -351,7 +512,15 @@ describe('own set', () => {
   })
 
   test('a direct start of 92 A on a 100 kW set is judged by its dip', () => {
-    const pump = samplePlug({ tag: 'LP1', powerW: 4400, voltageV: 208, phases: 3, kind: 'motor', use: 'pump', motor: { start: 'direct', hp: 5, lockedRotorA: 92 } })
+    const pump = samplePlug({
+      tag: 'LP1',
+      powerW: 4400,
+      voltageV: 208,
+      phases: 3,
+      kind: 'motor',
+      use: 'pump',
+      motor: { start: 'direct', hp: 5, lockedRotorA: 92 },
+    })
     const job = { ...camp(100), system: 'wye 208/120', plugs: [...heaters(12), pump] }
     const start = askSet(job).result.offers[0]?.generator?.largestStart
     expect(start?.plug).toBe('LP1')

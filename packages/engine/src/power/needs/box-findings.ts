@@ -1,8 +1,8 @@
 import { type Finding, judgeUpper, put, source, type Verdict, type Working, worst } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
 import type { PeakProof } from '../staging/index.ts'
-import { type BoxFacts, clock, found, shown } from './finding.ts'
 import { capHolds } from './demand.ts'
+import { type BoxFacts, clock, found, shown } from './finding.ts'
 import type { Sums } from './result.ts'
 
 const TIGHT_FRAC = 0.1

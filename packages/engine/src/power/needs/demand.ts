@@ -1,5 +1,5 @@
 import type { Job, Leg, Staging } from '../../job/index.ts'
-import { Fault, put, source, type Step, step } from '../../kernel/index.ts'
+import { Fault, put, type Step, source, step } from '../../kernel/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { type BoxLoad, boxLoads, type StagingResult } from '../staging/index.ts'
 import { legPhasorA } from './legs.ts'

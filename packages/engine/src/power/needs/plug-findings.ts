@@ -1,9 +1,9 @@
 import type { Circuit, Plug } from '../../job/index.ts'
-import { type Finding, judgeUpper, put, source, type Step, step, type Working, worst } from '../../kernel/index.ts'
+import { type Finding, judgeUpper, put, type Step, source, step, type Working, worst } from '../../kernel/index.ts'
 import type { Outlet } from '../../rules/index.ts'
-import { type BoxFacts, found, shown } from './finding.ts'
-import { elementOn } from './element.ts'
 import { isContinuousLoad } from './demand.ts'
+import { elementOn } from './element.ts'
+import { type BoxFacts, found, shown } from './finding.ts'
 import { plugWorkingId } from './rows.ts'
 
 /** Element fed above its marked voltage by more than this burns out early; below this share of heat it is worth a word. */

@@ -1,5 +1,5 @@
-import type { Provenance } from '../../kernel/index.ts'
 import type { Leg, LoadKind, StagingControl } from '../../job/index.ts'
+import type { Provenance } from '../../kernel/index.ts'
 import type { StagingResult } from '../staging/index.ts'
 
 /** Both ends of what is bounded. A told value has equal ends. */

@@ -1,4 +1,4 @@
-import { put, source, type Step, step, type Working } from '../../kernel/index.ts'
+import { put, type Step, source, step, type Working } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import type { BoxLoad } from '../staging/index.ts'
 import { isContinuousLoad } from './demand.ts'

@@ -12,5 +12,5 @@ export {
 } from './result.ts'
 export type { Objective } from './search.ts'
 export { type Staged, stagedTasks } from './stage.ts'
-export { dutyBound, stageBox, type StageBoxTask, stagingOf } from './stage-box.ts'
+export { dutyBound, type StageBoxTask, stageBox, stagingOf } from './stage-box.ts'
 export { DAY_H, modDayH, type StagingTask, windowLengthH } from './task.ts'

@@ -1,5 +1,5 @@
-import type { GridTask } from './task.ts'
 import { SLOTS_PER_DAY as SLOTS } from './result.ts'
+import type { GridTask } from './task.ts'
 
 /** Loads by dimension and quarter-hour, `load[dimension * 96 + slot]`. */
 export type Profile = Float64Array

@@ -1,5 +1,5 @@
 import type { Tariff } from '../../job/index.ts'
-import { type Ends, both, ends } from '../needs/index.ts'
+import { both, type Ends, ends } from '../needs/index.ts'
 import type { Bill, BillLine } from './result.ts'
 
 export interface Metered {

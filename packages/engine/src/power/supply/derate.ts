@@ -1,6 +1,6 @@
 import { type Source, source } from '../../kernel/index.ts'
-import { ends } from '../needs/index.ts'
 import type { Ends } from '../needs/index.ts'
+import { ends } from '../needs/index.ts'
 
 /** Loss of a rating with height or heat: so much per step above a start, both ends where makers differ. */
 interface Rule {

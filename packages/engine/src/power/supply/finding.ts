@@ -1,5 +1,5 @@
 import type { Finding, Step } from '../../kernel/index.ts'
-import { source, step, put } from '../../kernel/index.ts'
+import { put, source, step } from '../../kernel/index.ts'
 
 type Said = Pick<Finding, 'code' | 'subject' | 'verdict' | 'basis' | 'said' | 'provenance'> & Partial<Finding>
 

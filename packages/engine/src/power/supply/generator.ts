@@ -2,8 +2,8 @@ import type { Job, Offer, Plug } from '../../job/index.ts'
 import { Fault, judgeEnds, judgeUpper, type Verdict, worst } from '../../kernel/index.ts'
 import type { RuleSet, System, Table } from '../../rules/index.ts'
 import { type BoxNeeds, type Ends, ends, motorStart } from '../needs/index.ts'
-import { CHART_FRAC, fuelLPerH } from './fuel.ts'
 import { deratedSet } from './derate.ts'
+import { CHART_FRAC, fuelLPerH } from './fuel.ts'
 import type { GeneratorSizing } from './result.ts'
 
 /** Least mean load of a diesel, and most for prime duty, share of its rating. @source table `generator-derate`, ISO 8528-1. Provenance: memory */

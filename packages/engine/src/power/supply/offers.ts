@@ -3,6 +3,7 @@ import { systemById } from '../../job/index.ts'
 import { judgeUpper, type Verdict, worst } from '../../kernel/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
+import { deviceFamilyFor } from '../circuits/index.ts'
 import { type BoxNeeds, both, type Ends, ends, shown } from '../needs/index.ts'
 import { billFor, type Metered } from './bill.ts'
 import { daysBetween, isoOrNull, plusDays } from './dates.ts'
@@ -10,7 +11,6 @@ import { generatorSizing, MONTH_DAYS } from './generator.ts'
 import type { Bill, BillLine, GeneratorSizing, OfferRow, OfferTransformer } from './result.ts'
 import { runDropFrac } from './run-drop.ts'
 import { type Held, heldLoad, offeredA } from './sizes.ts'
-import { deviceFamilyFor } from '../circuits/index.ts'
 
 export interface OffersTask {
   readonly job: Job

@@ -1,5 +1,5 @@
-import type { Verdict } from '../../kernel/index.ts'
 import type { OfferKind, SourceMode } from '../../job/index.ts'
+import type { Verdict } from '../../kernel/index.ts'
 import type { Ends } from '../needs/index.ts'
 
 export interface OfferTransformer {

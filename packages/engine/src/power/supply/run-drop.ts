@@ -1,5 +1,5 @@
 import type { Wire } from '../../job/index.ts'
-import { put, source, type Step, step } from '../../kernel/index.ts'
+import { put, type Step, source, step } from '../../kernel/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 
 export interface RunTask {

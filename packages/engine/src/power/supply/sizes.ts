@@ -1,7 +1,7 @@
 import type { BoxDesign, Job, Offer } from '../../job/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
-import { capHolds } from '../needs/index.ts'
 import type { BoxNeeds } from '../needs/index.ts'
+import { capHolds } from '../needs/index.ts'
 
 /** What a source must carry: everything on, or what a hard cap holds. */
 export interface Held {

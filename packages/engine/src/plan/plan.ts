@@ -70,8 +70,8 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   }
 }
 
-function candidateOf({ id, design, fails, costMoney, ready }: Tried): Candidate {
-  return { id, design, fails, costMoney, ready }
+function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {
+  return { id, design, fails, costMoney, costIsFloor, ready }
 }
 
 /**
@@ -100,30 +100,36 @@ const SUPPLY_TOO_SMALL: ReadonlySet<string> = new Set(['needs/service-demand', '
 
 /** Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for. */
 export function bars(f: Finding): boolean {
-  return f.verdict === 'fails' && f.basis !== 'house' && !f.code.startsWith('circuits/built-')
+  return f.verdict === 'fails' && f.basis !== 'house' && !/\/built-/.test(f.code)
 }
 
 function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
-  return { id: option.id, option, design, assessment, fails, costMoney: costOf(job, shop, assessment), ready: readyDate(job, option.offer) }
+  return { id: option.id, option, design, assessment, fails, ...costOf(job, shop, assessment), ready: readyDate(job, option.offer) }
 }
 
 /**
  * Cost by the job's goal: what the supply asks over the stay (or at once), and the material of the boxes where the price table is in
- * the job's currency. Material in another currency is never added; it is then the same order for every candidate of one job.
- * Bounded money counts at its high end. Null when the supply's own price is not known.
+ * the job's currency. Material in another currency is never added; it is then shown beside. Bounded money counts at its high end. Where
+ * a part of the tariff is not stated the sum of the known parts stands, and says that it is a floor. Null when nothing is known.
  */
-function costOf(job: Job, shop: Shop, assessment: Assessment): number | null {
+function costOf(job: Job, shop: Shop, assessment: Assessment): { readonly costMoney: number | null; readonly costIsFloor: boolean } {
   let sum = 0
+  let floor = false
   for (const box of assessment.results.supply.boxes) {
     const row = box.chosenRow
-    const money = job.needs.goal === 'least first cost' ? (row?.oneOffMoney ?? null) : (row?.overStayMoney?.high ?? null)
-    if (money === null) return null
-    sum += money + (box.interim?.money?.high ?? 0)
+    if (row === null) return { costMoney: null, costIsFloor: true }
+    const first = row.oneOffMoney ?? row.feeMoney
+    const whole = job.needs.goal === 'least first cost' ? row.oneOffMoney : (row.overStayMoney?.high ?? null)
+    const known = (first ?? 0) + (job.needs.goal === 'least first cost' || row.bill === null ? 0 : row.bill.totalMoney.high * job.needs.stayMonths)
+    if (whole === null && first === null && row.bill === null) return { costMoney: null, costIsFloor: true }
+    floor ||= whole === null
+    sum += (whole ?? known) + (box.interim?.money?.high ?? 0)
   }
-  if (shop.prices.currency !== job.money.currency) return sum
-  const first = assessment.results.circuits.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)
-  return sum + first.reduce((total, b) => total + b.material.totalMoney, 0)
+  if (shop.prices.currency !== job.money.currency) return { costMoney: sum, costIsFloor: floor }
+  const built = assessment.results.circuits.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)
+  const material = built.flatMap((b) => b.material.lines).filter((l) => !l.id.startsWith('transformer/')).reduce((total, l) => total + l.money, 0)
+  return { costMoney: sum + material, costIsFloor: floor }
 }
 
 /** Nothing failing first; then by the goal; an unknown price or date comes last; ties by name. */

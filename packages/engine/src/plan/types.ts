@@ -10,6 +10,8 @@ export interface Candidate {
   readonly fails: readonly string[]
   /** Cost by the job's goal, in the currency stated; null when a price that decides is missing. */
   readonly costMoney: number | null
+  /** A part of the tariff is not stated: the cost is at least this. */
+  readonly costIsFloor: boolean
   /** Earliest date by lead time, ISO; null when unknown. */
   readonly ready: string | null
 }

@@ -48,8 +48,6 @@ export interface CircuitsRequest {
     readonly needA: number
     readonly connection: Circuit['connection']
   }[]
-  /** Circuits that may lie in one raceway. Absent: 1. */
-  readonly circuitsPerRacewayCount?: number
 }
 
 export interface Grown {

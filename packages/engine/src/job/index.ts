@@ -1,3 +1,4 @@
+export { allOnByHand } from './all-on.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export type {

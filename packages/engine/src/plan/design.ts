@@ -7,7 +7,7 @@ import { choiceAt, type Growth } from './grow.ts'
 import { kvaAmpereA, type Option } from './options.ts'
 
 /** Phase that stands for the whole job while a box is designed: it carries every machine the box ever feeds. */
-const WHOLE = 'whole job'
+export const WHOLE = 'whole job'
 
 /**
  * A complete design for one option. A box is built once, for every machine it feeds in any phase; in a phase that does not use a
@@ -27,7 +27,7 @@ export function designOf(job: Job, shop: Shop, rules: RuleSet, option: Option, g
   return { boxes, pinned: job.pins.map((p) => p.path) }
 }
 
-function wholeJob(job: Job): Job {
+export function wholeJob(job: Job): Job {
   const plugs = job.plugs.map((p) => {
     const box = job.phases.map((phase) => p.fedBy[phase.id]).find((b) => b !== undefined)
     return { ...p, fedBy: box === undefined ? {} : { [WHOLE]: box } }

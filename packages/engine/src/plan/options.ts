@@ -1,4 +1,4 @@
-import type { BoxDesign, Job, Offer, OwnTransformer, StagingControl } from '../job/index.ts'
+import { allOnByHand, type BoxDesign, type Job, type Offer, type OwnTransformer, type StagingControl } from '../job/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 
 /** One combination of the choices that decide the rest: who feeds, how big, how starts are held apart. */
@@ -58,7 +58,7 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
           refused.push({ id, why: `staging is pinned to ${pinnedControl}` })
           continue
         }
-        if (control === 'interlock' && toldAllOn(job)) {
+        if (control === 'interlock' && allOnByHand(job)) {
           refused.push({ id, why: 'a hand switch that puts everything on is wanted, so no cap holds' })
           continue
         }
@@ -68,11 +68,6 @@ export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly 
     }
   }
   return { options, refused }
-}
-
-/** A hand switch that was asked for. One that is only assumed is what the interlock is there to hold back. */
-function toldAllOn(job: Job): boolean {
-  return job.needs.manualAllOn && !job.assumed.some((a) => a.path === 'needs.manual-all-on')
 }
 
 export const CONTROL_WORDS: Record<StagingControl, string> = {

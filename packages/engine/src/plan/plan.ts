@@ -5,6 +5,7 @@ import type { RuleSet } from '../rules/index.ts'
 import { designOf } from './design.ts'
 import { grownBy, NOTHING_GROWN, type Growth } from './grow.ts'
 import { type Option, optionsOf, readyDate } from './options.ts'
+import { screenedOut } from './screen.ts'
 import type { Candidate, PlanResult } from './types.ts'
 
 /** A loop that has not ended after this many rounds is our mistake, not a result. */
@@ -43,14 +44,12 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   const system = rules.systems.find((s) => s.id === job.system)
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
   const { options, refused } = optionsOf(job, rules, system)
-  const tried: Tried[] = []
-  const grown = new Map<string, Growth>()
-  for (const option of options) {
-    const same = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
-    const [result, growth] = workedOut(job, shop, rules, option, grown.get(same) ?? NOTHING_GROWN)
-    tried.push(result)
-    if (option.control === 'none') grown.set(same, growth)
-  }
+  const screened = new Map(screenedOut(job, rules, system, options))
+  const quick = triedOf(job, shop, rules, options.filter((o) => !screened.has(o.id)), true)
+  const sound = quick.tried.some((t) => t.fails.length === 0)
+  for (const { id, why } of quick.spared) screened.set(id, why)
+  // Where nothing is free of failures every option is carried to the end of its growth, so that the one shown fails in nothing that a size mends.
+  const { tried } = sound ? quick : triedOf(job, shop, rules, options, false)
   const order = tried.toSorted((a, b) => better(job, a, b))
   const chosen = order[0]
   if (chosen === undefined) return null
@@ -62,13 +61,37 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
     assessment: chosen.assessment,
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
-    lost: [...lost, ...refused],
+    lost: [...lost, ...(sound ? [...screened].map(([id, why]) => ({ id, why })) : []), ...refused],
     sound: chosen.fails.length === 0,
     pinsInTheWay: [],
-    tried: tried.length,
+    tried: tried.length + (sound ? screened.size : 0),
     currency: job.money.currency,
   }
 }
+
+/**
+ * Works out options one by one; a control begins with the sizes that the bare supply before it grew to. An interlock is spared where the
+ * bare supply carries everything: it would only add money. `quick`: an option that no size can mend ends at once.
+ */
+function triedOf(job: Job, shop: Shop, rules: RuleSet, options: readonly Option[], quick: boolean): { readonly tried: readonly Tried[]; readonly spared: readonly Lost[] } {
+  const bare = new Map<string, { readonly growth: Growth; readonly sound: boolean }>()
+  const tried: Tried[] = []
+  const spared: Lost[] = []
+  for (const option of options) {
+    const same = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
+    const before = bare.get(same)
+    if (option.control === 'interlock' && before?.sound === true) {
+      spared.push({ id: option.id, why: 'the same service carries everything on: the interlock would hold back nothing' })
+      continue
+    }
+    const [result, growth] = workedOut(job, shop, rules, option, before?.growth ?? NOTHING_GROWN, quick)
+    tried.push(result)
+    if (option.control === 'none') bare.set(same, { growth, sound: result.fails.length === 0 })
+  }
+  return { tried, spared }
+}
+
+type Lost = PlanResult['lost'][number]
 
 function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {
   return { id, design, fails, costMoney, costIsFloor, ready }
@@ -76,16 +99,17 @@ function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried
 
 /**
  * Rounds of design and judgement until no choice changes. Begins where the same supply without control ended: a control asks nothing
- * less of any size. An option that fails by what no size can mend ends at once.
+ * less of any size. `quick`: an option that fails by
+ * what no size can mend ends at once.
  */
-function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: Growth): readonly [Tried, Growth] {
+function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: Growth, quick: boolean): readonly [Tried, Growth] {
   const pinned = new Set(job.pins.map((p) => p.path))
   let growth = from
   for (let round = 1; round <= MOST_ROUNDS; round++) {
     const design = designOf(job, shop, rules, option, growth)
     const assessment = assess(job, design, shop)
-    const next = assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
-    if (next === null) return [triedOf(job, shop, option, design, assessment), growth]
+    const next = quick && assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
+    if (next === null) return [judgedOf(job, shop, option, design, assessment), growth]
     growth = next
   }
   throw new Fault('plan/no-end', option.id)
@@ -103,7 +127,7 @@ export function bars(f: Finding): boolean {
   return f.verdict === 'fails' && f.basis !== 'house' && !/\/built-/.test(f.code)
 }
 
-function triedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
+function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
   return { id: option.id, option, design, assessment, fails, ...costOf(job, shop, assessment), ready: readyDate(job, option.offer) }
 }

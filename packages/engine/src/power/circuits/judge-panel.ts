@@ -1,4 +1,4 @@
-import type { Leg } from '../../job/index.ts'
+import { allOnByHand, type Leg } from '../../job/index.ts'
 import { abs, add, type Complex, polar, put, type Step, source, step, type Verdict } from '../../kernel/index.ts'
 import { type BalanceItem, type BalanceTask, balancedLegs, peakBoundA } from './balance.ts'
 import { type BoxView, type LegSum, legSums } from './box-view.ts'
@@ -163,7 +163,7 @@ function neutralStaged(view: BoxView): number {
 
 /** A cap that fails off, and nobody who may switch everything on past it. */
 export const heldByCap = (view: BoxView): boolean =>
-  view.box.staging.control === 'interlock' && view.box.staging.capA !== null && !view.inputs.job.needs.manualAllOn
+  view.box.staging.control === 'interlock' && view.box.staging.capA !== null && !allOnByHand(view.inputs.job)
 
 /** Main, bus, ways, and that every plug hangs on one circuit. */
 export function panelChecks(view: BoxView, sums: ReadonlyMap<Leg, LegSum>): readonly Check[] {

@@ -1,4 +1,4 @@
-import type { Job, Leg, Staging } from '../../job/index.ts'
+import { allOnByHand, type Job, type Leg, type Staging } from '../../job/index.ts'
 import { Fault, put, type Step, source, step } from '../../kernel/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { type BoxLoad, boxLoads, type StagingResult } from '../staging/index.ts'
@@ -48,7 +48,7 @@ export function systemNamedIn(rules: RuleSet, id: string): System {
 
 /** Does a hard cap hold the sum? Only an interlock that fails off, with a cap, and no hand switch beside it. */
 export const capHolds = (job: Job, staging: Pick<Staging, 'control' | 'capA'>): boolean =>
-  staging.control === 'interlock' && staging.capA !== null && !job.needs.manualAllOn
+  staging.control === 'interlock' && staging.capA !== null && !allOnByHand(job)
 
 /**
  * What the service of a box must be sized for: everything on at nameplate, worst leg, by the demand rule of the set.

@@ -141,7 +141,7 @@ test('guard: sheets are as they were when last looked at', () => {
       digest: createHash('sha256').update(JSON.stringify(s)).digest('hex').slice(0, 12),
     }))
   })
-  if (process.env['GOLDEN'] === 'write') writeFileSync(GOLDEN, `${JSON.stringify(now, null, 1)}\n`)
+  if (process.env.GOLDEN === 'write') writeFileSync(GOLDEN, `${JSON.stringify(now, null, 1)}\n`)
   expect(now).toEqual(JSON.parse(readFileSync(GOLDEN, 'utf8')))
 })
 

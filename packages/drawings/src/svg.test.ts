@@ -14,7 +14,7 @@ describe('golden drawings: looked at when they change (GOLDEN=write writes them 
     test(`guard: ${name} is as it was when last looked at`, () => {
       const file = join(FOLDER, `${name}.svg`)
       const now = svg.render(make())
-      if (process.env['GOLDEN'] === 'write') {
+      if (process.env.GOLDEN === 'write') {
         mkdirSync(FOLDER, { recursive: true })
         writeFileSync(file, now)
       }

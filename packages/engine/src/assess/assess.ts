@@ -41,7 +41,13 @@ export function assess(job: Job, design: Design, shop: Shop): Assessment {
     findings,
     workings: uniqueWorkings(workings),
     assumed: job.assumed,
-    results: { needs: needs.result, supply: supply.result, circuits: circuits.result, reach: reach.result, faults: faults.result },
+    results: {
+      needs: needs.result,
+      supply: supply.result,
+      circuits: circuits.result,
+      reach: reach.result,
+      faults: faults.result,
+    },
   }
 }
 

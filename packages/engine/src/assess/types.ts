@@ -1,5 +1,5 @@
-import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
 import type { Assumption } from '../job/index.ts'
+import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { CircuitsResult } from '../power/circuits/result.ts'
 import type { FaultsResult } from '../power/faults/result.ts'

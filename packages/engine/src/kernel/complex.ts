@@ -18,4 +18,7 @@ export function div(a: Complex, b: Complex): Complex {
   return { re: (a.re * b.re + a.im * b.im) / d, im: (a.im * b.re - a.re * b.im) / d }
 }
 
-export const polar = (magnitude: number, angle: number): Complex => ({ re: magnitude * Math.cos(angle), im: magnitude * Math.sin(angle) })
+export const polar = (magnitude: number, angle: number): Complex => ({
+  re: magnitude * Math.cos(angle),
+  im: magnitude * Math.sin(angle),
+})

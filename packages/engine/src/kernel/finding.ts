@@ -2,11 +2,22 @@ import type { Provenance } from './provenance.ts'
 import type { Put } from './working.ts'
 
 export const QUESTIONS = [
-  'needs', 'place', 'supply', 'papers', 'dates',
-  'circuits', 'reach', 'faults',
-  'fit', 'skin', 'air', 'haul',
-  'shop', 'money',
-  'energise', 'keep',
+  'needs',
+  'place',
+  'supply',
+  'papers',
+  'dates',
+  'circuits',
+  'reach',
+  'faults',
+  'fit',
+  'skin',
+  'air',
+  'haul',
+  'shop',
+  'money',
+  'energise',
+  'keep',
 ] as const
 export type QuestionId = (typeof QUESTIONS)[number]
 

@@ -21,7 +21,10 @@ export function seeded(seed: number): Random {
     z = Math.imul(z ^ (z >>> 15), 0x735a2d97)
     return (z ^ (z >>> 15)) >>> 0
   }
-  let x = split(), y = split(), z = split(), w = split() | 1
+  let x = split(),
+    y = split(),
+    z = split(),
+    w = split() | 1
   const next32 = () => {
     const t = x ^ (x << 11)
     x = y

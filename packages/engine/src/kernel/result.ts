@@ -12,9 +12,7 @@ export interface Problem {
   readonly mend: string
 }
 
-export type Result<T> =
-  | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly problems: readonly Problem[] }
+export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly Problem[] }
 
 export const ok = <T>(value: T): Result<T> => ({ ok: true, value })
 export const problems = (...all: readonly Problem[]): Result<never> => ({ ok: false, problems: all })

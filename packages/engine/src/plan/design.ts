@@ -37,8 +37,19 @@ export function wholeJob(job: Job): Job {
 
 function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth, box: BoxWanted): BoxDesign {
   const request = {
-    job, box, phase: WHOLE, rules, prices: shop.prices, system: job.system, offer: option.offer, serviceA: option.serviceA,
-    interruptingKA: growth.interruptingKA, grown: growth, transformer: option.transformer, transfer: option.transfer, earthing: earthingFor(rules, option),
+    job,
+    box,
+    phase: WHOLE,
+    rules,
+    prices: shop.prices,
+    system: job.system,
+    offer: option.offer,
+    serviceA: option.serviceA,
+    interruptingKA: growth.interruptingKA,
+    grown: growth,
+    transformer: option.transformer,
+    transfer: option.transfer,
+    earthing: earthingFor(rules, option),
   }
   const start: Staging = { control: option.control, startH: openings(job, box), capA: null }
   const first = designCircuits({ ...request, staging: start })
@@ -47,9 +58,21 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
   const staging: Staging = { control: option.control, startH: option.control === 'none' ? start.startH : staged.startH, capA }
   const made = option.control === 'none' ? first : designCircuits({ ...request, staging })
   return {
-    box: box.id, phase: WHOLE, system: job.system, offer: option.offer.id, interim: option.interim, serviceA: option.serviceA,
-    transformer: made.transformer, panel: made.panel, circuits: pinnedCords(job, made.circuits), staging, electrode: made.electrode,
-    transfer: option.transfer, setBond: rules.setBond(option.transfer).value, earthing: earthingFor(rules, option), fedFrom: made.fedFrom,
+    box: box.id,
+    phase: WHOLE,
+    system: job.system,
+    offer: option.offer.id,
+    interim: option.interim,
+    serviceA: option.serviceA,
+    transformer: made.transformer,
+    panel: made.panel,
+    circuits: pinnedCords(job, made.circuits),
+    staging,
+    electrode: made.electrode,
+    transfer: option.transfer,
+    setBond: rules.setBond(option.transfer).value,
+    earthing: earthingFor(rules, option),
+    fedFrom: made.fedFrom,
   }
 }
 
@@ -57,7 +80,9 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
 function capOf(job: Job, rules: RuleSet, option: Option): number {
   const system = rules.systems.find((s) => s.id === job.system)
   const interim = job.offers.find((o) => o.id === option.interim)
-  const sets = [option.offer, interim].flatMap((o) => (o?.generator === undefined || system === undefined ? [] : [kvaAmpereA(o.generator.ratedKVA, system)]))
+  const sets = [option.offer, interim].flatMap((o) =>
+    o?.generator === undefined || system === undefined ? [] : [kvaAmpereA(o.generator.ratedKVA, system)],
+  )
   return Math.min(rules.deviceHoldsA(option.serviceA).value, ...sets)
 }
 
@@ -72,7 +97,9 @@ function legsOf(circuits: readonly Circuit[]): Record<string, readonly Leg[]> {
 
 /** A pinned cord keeps its size whatever the loop asked for. */
 function pinnedCords(job: Job, circuits: readonly Circuit[]): readonly Circuit[] {
-  const sizes = job.pins.map((p) => ({ ...choiceAt(p.path), value: String(p.value) })).filter((c) => c.head === 'cords' && c.what === 'size')
+  const sizes = job.pins
+    .map((p) => ({ ...choiceAt(p.path), value: String(p.value) }))
+    .filter((c) => c.head === 'cords' && c.what === 'size')
   const pins = new Map(sizes.map((c) => [c.id, c.value]))
   if (pins.size === 0) return circuits
   return circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, size: pins.get(cord.plug) ?? cord.size })) }))
@@ -84,7 +111,9 @@ function inPhase(job: Job, built: BoxDesign, box: BoxWanted, phase: Phase): BoxD
     if (c.own !== null || c.plugs.every((p) => fed.has(p))) return c
     const plugs = c.plugs.filter((p) => fed.has(p))
     const cords = c.cords.filter((cord) => fed.has(cord.plug))
-    return plugs.length === 0 ? { ...c, plugs, cords, own: 'spare' as const, label: `${c.label} (not used in ${phase.id})` } : { ...c, plugs, cords }
+    return plugs.length === 0
+      ? { ...c, plugs, cords, own: 'spare' as const, label: `${c.label} (not used in ${phase.id})` }
+      : { ...c, plugs, cords }
   })
   const startH = Object.fromEntries(Object.entries(built.staging.startH).filter(([tag]) => fed.has(tag)))
   return { ...built, phase: phase.id, circuits, staging: { ...built.staging, startH } }

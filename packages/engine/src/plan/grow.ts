@@ -1,5 +1,5 @@
-import type { Finding, Mend } from '../kernel/index.ts'
 import type { Shock, SizeName } from '../job/index.ts'
+import type { Finding, Mend } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 
 /** What rounds of the loop have asked for. Sizes only ever grow, so the loop ends. */
@@ -18,7 +18,13 @@ export const NOTHING_GROWN: Growth = { interruptingKA: 0, lines: {}, cords: {}, 
  * Growth by the first mend of every finding that fails, for one box. A mend that a pin forbids is left alone: the finding stands and
  * names the pin. Null when nothing was added: the loop has ended.
  */
-export function grownBy(growth: Growth, findings: readonly Finding[], pinned: ReadonlySet<string>, rules: RuleSet, round = 1): Growth | null {
+export function grownBy(
+  growth: Growth,
+  findings: readonly Finding[],
+  pinned: ReadonlySet<string>,
+  rules: RuleSet,
+  round = 1,
+): Growth | null {
   const jump = round <= EXACT_ROUNDS ? 0 : 2 ** (round - EXACT_ROUNDS - 1)
   let next = growth
   for (const finding of findings) {
@@ -34,18 +40,25 @@ function withMend(growth: Growth, mend: Mend, rules: RuleSet, jump: number): Gro
   if (head === 'panel' && id === 'interruptingKA' && typeof mend.value === 'number') {
     return mend.value > growth.interruptingKA ? { ...growth, interruptingKA: mend.value } : growth
   }
-  if (head === 'cords' && id !== undefined && what === 'size') return grownSize(growth, 'cords', id, String(mend.value), rules, jump)
-  if (head === 'circuits' && id !== undefined && what === 'line') return grownSize(growth, 'lines', id, String(mend.value), rules, jump)
-  if ((head === 'feed' || head === 'panel') && mend.path.endsWith('line')) return grownSize(growth, 'lines', 'feed', String(mend.value), rules, jump)
+  if (head === 'cords' && id !== undefined && what === 'size')
+    return grownSize(growth, 'cords', id, String(mend.value), rules, jump)
+  if (head === 'circuits' && id !== undefined && what === 'line')
+    return grownSize(growth, 'lines', id, String(mend.value), rules, jump)
+  if ((head === 'feed' || head === 'panel') && mend.path.endsWith('line'))
+    return grownSize(growth, 'lines', 'feed', String(mend.value), rules, jump)
   if (head === 'circuits' && id !== undefined && what === 'family') {
-    return growth.families[id] === String(mend.value) ? growth : { ...growth, families: { ...growth.families, [id]: String(mend.value) } }
+    return growth.families[id] === String(mend.value)
+      ? growth
+      : { ...growth, families: { ...growth.families, [id]: String(mend.value) } }
   }
   if (head === 'circuits' && id !== undefined && what === 'device' && typeof mend.value === 'number') {
     return (growth.devices[id] ?? 0) >= mend.value ? growth : { ...growth, devices: { ...growth.devices, [id]: mend.value } }
   }
   if (head === 'circuits' && id !== undefined && what === 'shock') {
     const shock = SHOCK[String(mend.value)]
-    return shock === undefined || growth.shock[id]?.kind === shock.kind ? growth : { ...growth, shock: { ...growth.shock, [id]: shock } }
+    return shock === undefined || growth.shock[id]?.kind === shock.kind
+      ? growth
+      : { ...growth, shock: { ...growth.shock, [id]: shock } }
   }
   if (head === 'circuits' && id !== undefined && what === 'residualForm') {
     const form = String(mend.value) as Shock['form']

@@ -1,4 +1,4 @@
-import { assess, type Assessment, type Shop } from '../assess/index.ts'
+import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
 import { type Finding, type Mend, QUESTIONS, type Verdict } from '../kernel/index.ts'
 import { materialMoney } from '../parts/index.ts'
@@ -28,7 +28,14 @@ export function withMendsTried(job: Job, design: Design, shop: Shop, assessment:
   return { ...assessment, findings }
 }
 
-function triedMend(job: Job, changed: Design, shop: Shop, was: Assessment, finding: Finding, before: number): NonNullable<Mend['tried']> {
+function triedMend(
+  job: Job,
+  changed: Design,
+  shop: Shop,
+  was: Assessment,
+  finding: Finding,
+  before: number,
+): NonNullable<Mend['tried']> {
   const now = assess(job, changed, shop)
   const same = now.findings.find((f) => f.code === finding.code && f.subject === finding.subject)
   const moved = QUESTIONS.flatMap((id, i) => {

@@ -25,7 +25,11 @@ const CONTROLS: readonly StagingControl[] = ['none', 'timers', 'interlock']
  * Every combination that is on offer, in a fixed order, and those refused before any work with the reason.
  * An interlock is left out where the job wants a hand switch that puts everything on: it would not hold.
  */
-export function optionsOf(job: Job, rules: RuleSet, system: System): { readonly options: readonly Option[]; readonly refused: readonly Refused[] } {
+export function optionsOf(
+  job: Job,
+  rules: RuleSet,
+  system: System,
+): { readonly options: readonly Option[]; readonly refused: readonly Refused[] } {
   const options: Option[] = []
   const refused: Refused[] = []
   const pin = (path: string) => job.pins.find((p) => p.path === path)?.value
@@ -88,22 +92,34 @@ function servicesOf(job: Job, offer: Offer, rules: RuleSet, system: System): rea
     const own = (job.ownTransformers ?? []).flatMap((t) => throughTransformer(t, offer, rules, system, theirs))
     return own.length === 0 ? `it is ${theirs.title} and no transformer to ${system.title} is offered` : own
   }
-  if (offer.kind === 'utility' && offer.serviceA.length > 0) return offer.serviceA.map((serviceA) => ({ serviceA, transformer: null }))
+  if (offer.kind === 'utility' && offer.serviceA.length > 0)
+    return offer.serviceA.map((serviceA) => ({ serviceA, transformer: null }))
   const ampere = offer.spareA ?? kvaAmpereA(offer.generator?.ratedKVA ?? offer.spareKVA ?? 0, system)
   const standard = largestDeviceA(rules, ampere)
   return standard === null ? 'nobody has said how much it can give' : [{ serviceA: standard, transformer: null }]
 }
 
 /** The largest main that 125 % of the transformer's secondary current allows, and that the service before it can carry. */
-function throughTransformer(t: NonNullable<Job['ownTransformers']>[number], offer: Offer, rules: RuleSet, system: System, theirs: System): readonly Service[] {
+function throughTransformer(
+  t: NonNullable<Job['ownTransformers']>[number],
+  offer: Offer,
+  rules: RuleSet,
+  system: System,
+  theirs: System,
+): readonly Service[] {
   const secondaryA = kvaAmpereA(t.kVA, system)
   const carriedA = Math.max(0, ...offer.serviceA) * (theirs.lineLineV / system.lineLineV)
   const serviceA = largestDeviceA(rules, Math.min(SECONDARY_FRAC * secondaryA, carriedA))
   if (serviceA === null) return []
   const transformer = {
-    kVA: t.kVA, primaryV: theirs.lineLineV, secondaryV: system.lineLineV, phases: t.phases,
-    impedancePct: (t.impedancePct.low + t.impedancePct.high) / 2, xOverR: (t.xOverR.low + t.xOverR.high) / 2,
-    noLoadLossW: t.noLoadLossW ?? 0, fullLoadLossW: t.fullLoadLossW ?? 0,
+    kVA: t.kVA,
+    primaryV: theirs.lineLineV,
+    secondaryV: system.lineLineV,
+    phases: t.phases,
+    impedancePct: (t.impedancePct.low + t.impedancePct.high) / 2,
+    xOverR: (t.xOverR.low + t.xOverR.high) / 2,
+    noLoadLossW: t.noLoadLossW ?? 0,
+    fullLoadLossW: t.fullLoadLossW ?? 0,
   }
   return [{ serviceA, transformer }]
 }
@@ -114,7 +130,8 @@ const SECONDARY_FRAC = 1.25
 /** Largest standard rating that does not exceed a current: what it protects must not be asked for more. */
 function largestDeviceA(rules: RuleSet, currentA: number): number | null {
   let largest: number | null = null
-  for (let next = rules.nextDeviceA(1).value; next !== null && next <= currentA; next = rules.nextDeviceA(next + 1e-6).value) largest = next
+  for (let next = rules.nextDeviceA(1).value; next !== null && next <= currentA; next = rules.nextDeviceA(next + 1e-6).value)
+    largest = next
   return largest
 }
 

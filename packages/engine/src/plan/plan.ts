@@ -1,9 +1,9 @@
-import { assess, rulesOf, type Assessment, type Shop } from '../assess/index.ts'
-import { Fault, type Finding } from '../kernel/index.ts'
+import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
+import { Fault, type Finding } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designOf } from './design.ts'
-import { grownBy, NOTHING_GROWN, type Growth } from './grow.ts'
+import { type Growth, grownBy, NOTHING_GROWN } from './grow.ts'
 import { type Option, optionsOf, readyDate } from './options.ts'
 import { screenedOut } from './screen.ts'
 import type { Candidate, PlanResult } from './types.ts'
@@ -26,8 +26,17 @@ export function plan(job: Job, shop: Shop): PlanResult {
   const rules = rulesOf(job, shop)
   const free = planWith(job, shop, rules)
   if (free === null) {
-    const supply = job.pins.filter((p) => p.path.startsWith('supply.') || p.path.startsWith('service.') || p.path.startsWith('staging.'))
-    const loosened = planWith(without(job, supply.map((p) => p.path)), shop, rules)
+    const supply = job.pins.filter(
+      (p) => p.path.startsWith('supply.') || p.path.startsWith('service.') || p.path.startsWith('staging.'),
+    )
+    const loosened = planWith(
+      without(
+        job,
+        supply.map((p) => p.path),
+      ),
+      shop,
+      rules,
+    )
     if (loosened === null) throw new Fault('plan/no-offer', job.title)
     return { ...loosened, sound: false, pinsInTheWay: supply.map((p) => p.path) }
   }
@@ -45,7 +54,13 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
   const { options, refused } = optionsOf(job, rules, system)
   const screened = new Map(screenedOut(job, rules, system, options))
-  const quick = triedOf(job, shop, rules, options.filter((o) => !screened.has(o.id)), true)
+  const quick = triedOf(
+    job,
+    shop,
+    rules,
+    options.filter((o) => !screened.has(o.id)),
+    true,
+  )
   const sound = quick.tried.some((t) => t.fails.length === 0)
   for (const { id, why } of quick.spared) screened.set(id, why)
   // Where nothing is free of failures every option is carried to the end of its growth, so that the one shown fails in nothing that a size mends.
@@ -73,7 +88,13 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
  * Works out options one by one; a control begins with the sizes that the bare supply before it grew to. An interlock is spared where the
  * bare supply carries everything: it would only add money. `quick`: an option that no size can mend ends at once.
  */
-function triedOf(job: Job, shop: Shop, rules: RuleSet, options: readonly Option[], quick: boolean): { readonly tried: readonly Tried[]; readonly spared: readonly Lost[] } {
+function triedOf(
+  job: Job,
+  shop: Shop,
+  rules: RuleSet,
+  options: readonly Option[],
+  quick: boolean,
+): { readonly tried: readonly Tried[]; readonly spared: readonly Lost[] } {
   const bare = new Map<string, { readonly growth: Growth; readonly sound: boolean }>()
   const tried: Tried[] = []
   const spared: Lost[] = []
@@ -108,7 +129,8 @@ function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: G
   for (let round = 1; round <= MOST_ROUNDS; round++) {
     const design = designOf(job, shop, rules, option, growth)
     const assessment = assess(job, design, shop)
-    const next = quick && assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
+    const next =
+      quick && assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
     if (next === null) return [judgedOf(job, shop, option, design, assessment), growth]
     growth = next
   }
@@ -129,7 +151,15 @@ export function bars(f: Finding): boolean {
 
 function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
-  return { id: option.id, option, design, assessment, fails, ...costOf(job, shop, assessment), ready: readyDate(job, option.offer) }
+  return {
+    id: option.id,
+    option,
+    design,
+    assessment,
+    fails,
+    ...costOf(job, shop, assessment),
+    ready: readyDate(job, option.offer),
+  }
 }
 
 /**
@@ -137,7 +167,11 @@ function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'],
  * the job's currency. Material in another currency is never added; it is then shown beside. Bounded money counts at its high end. Where
  * a part of the tariff is not stated the sum of the known parts stands, and says that it is a floor. Null when nothing is known.
  */
-function costOf(job: Job, shop: Shop, assessment: Assessment): { readonly costMoney: number | null; readonly costIsFloor: boolean } {
+function costOf(
+  job: Job,
+  shop: Shop,
+  assessment: Assessment,
+): { readonly costMoney: number | null; readonly costIsFloor: boolean } {
   let sum = 0
   let floor = false
   for (const box of assessment.results.supply.boxes) {
@@ -145,14 +179,19 @@ function costOf(job: Job, shop: Shop, assessment: Assessment): { readonly costMo
     if (row === null) return { costMoney: null, costIsFloor: true }
     const first = row.oneOffMoney ?? row.feeMoney
     const whole = job.needs.goal === 'least first cost' ? row.oneOffMoney : (row.overStayMoney?.high ?? null)
-    const known = (first ?? 0) + (job.needs.goal === 'least first cost' || row.bill === null ? 0 : row.bill.totalMoney.high * job.needs.stayMonths)
+    const known =
+      (first ?? 0) +
+      (job.needs.goal === 'least first cost' || row.bill === null ? 0 : row.bill.totalMoney.high * job.needs.stayMonths)
     if (whole === null && first === null && row.bill === null) return { costMoney: null, costIsFloor: true }
     floor ||= whole === null
     sum += (whole ?? known) + (box.interim?.money?.high ?? 0)
   }
   if (shop.prices.currency !== job.money.currency) return { costMoney: sum, costIsFloor: floor }
   const built = assessment.results.circuits.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)
-  const material = built.flatMap((b) => b.material.lines).filter((l) => !l.id.startsWith('transformer/')).reduce((total, l) => total + l.money, 0)
+  const material = built
+    .flatMap((b) => b.material.lines)
+    .filter((l) => !l.id.startsWith('transformer/'))
+    .reduce((total, l) => total + l.money, 0)
   return { costMoney: sum + material, costIsFloor: floor }
 }
 

@@ -14,7 +14,8 @@ export function screenedOut(job: Job, rules: RuleSet, system: System, options: r
   const needA = Math.max(0, ...leastNeedsA(job, rules, system))
   for (const option of options) {
     if (option.control === 'interlock') continue
-    if (needA > option.serviceA * (1 + SAME)) out.set(option.id, `${show(needA)} are asked of ${show(option.serviceA)} with the legs loaded alike`)
+    if (needA > option.serviceA * (1 + SAME))
+      out.set(option.id, `${show(needA)} are asked of ${show(option.serviceA)} with the legs loaded alike`)
   }
   return out
 }
@@ -25,7 +26,8 @@ function leastNeedsA(job: Job, rules: RuleSet, system: System): readonly number[
   return job.boxes.flatMap((box) => {
     if (box.fedFrom !== undefined || !whole.plugs.some((p) => p.fedBy[WHOLE] === box.id)) return []
     const { demand } = demandFor({ job: whole, boxId: box.id, phaseId: WHOLE, rules, staging: { control: 'none', capA: null } })
-    const mean = (of: (leg: (typeof demand.legs)[number]) => number) => demand.legs.reduce((sum, leg) => sum + of(leg), 0) / system.legs.length
+    const mean = (of: (leg: (typeof demand.legs)[number]) => number) =>
+      demand.legs.reduce((sum, leg) => sum + of(leg), 0) / system.legs.length
     return [rules.deviceNeedA({ continuousA: mean((l) => l.continuousA), otherA: mean((l) => l.otherA) }).value]
   })
 }

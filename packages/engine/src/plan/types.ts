@@ -1,5 +1,5 @@
-import type { Design } from '../job/index.ts'
 import type { Assessment } from '../assess/index.ts'
+import type { Design } from '../job/index.ts'
 
 /** One way to do the job that was worked out in full. */
 export interface Candidate {

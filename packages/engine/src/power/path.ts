@@ -6,7 +6,6 @@ import type {
   Design,
   Device,
   Job,
-  Leg,
   OwnTransformer,
   Run,
   SizeName,
@@ -260,9 +259,6 @@ export function systemOf(rules: RuleSet, id: string): System {
 /** Conductors of a circuit that carry load current. */
 export const LINES_OF: Record<Circuit['connection'], number> = { LN: 1, LL: 2, LLN: 2, LLL: 3, LLLN: 3 }
 export const hasNeutral = (circuit: Circuit): boolean => circuit.connection.endsWith('N')
-
-/** Legs in the order of their wires. */
-export const LEG_WIRE: Record<Leg, 'a' | 'b' | 'c'> = { A: 'a', B: 'b', C: 'c' }
 
 /**
  * Loop impedances at the end of a path: sums of R and of X, each kept; an own transformer brings what stands before it

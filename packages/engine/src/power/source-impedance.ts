@@ -1,18 +1,5 @@
 import type { Assumption, Offer, SourceMode } from '../job/index.ts'
-import {
-  add,
-  type Complex,
-  cx,
-  Fault,
-  type Provenance,
-  put,
-  type Source,
-  type Step,
-  scale,
-  source,
-  step,
-  weakest,
-} from '../kernel/index.ts'
+import { add, type Complex, cx, Fault, type Provenance, put, type Step, scale, source, step, weakest } from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 
 /** `strong`: lowest impedance that is plausible (most current flows). `weak`: highest (fewest volts, least fault current). */
@@ -62,7 +49,6 @@ export interface SourceTask {
   readonly tolerance?: boolean
 }
 
-const OHM = source("Ohm's law", 'computed')
 const BASE = source('per unit on its own rating, z·V²/S', 'computed')
 const TOLERANCE = source('transformer impedance tolerance ±10 %', 'memory')
 const CENTRE_TAP = source('interlaced centre-tapped transformer: primary 0.5 r + j 0.8 x, each half r + j 0.4 x', 'memory')
@@ -401,6 +387,3 @@ function setLoops(task: SourceTask, found: Found): Loops | null {
 }
 
 const fixed = (n: number): string => Number(n.toPrecision(4)).toString()
-
-/** Rests shared with the path: a loop summed by Ohm's law. */
-export const summedBy: Source = OHM

@@ -3,7 +3,7 @@ import type { Step } from '../../kernel/index.ts'
 import type { Outlet, RuleSet, System } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
 import type { Subject } from './check.ts'
-import { connectionOf, outletOf } from './connection.ts'
+import { outletOf } from './connection.ts'
 import { systemOf } from './design.ts'
 import { onSlots, type PlugLoad, plugLoad, SLOTS } from './loads.ts'
 import { ownSplit } from './own-circuits.ts'
@@ -270,11 +270,3 @@ export function legSums(view: BoxView): ReadonlyMap<Leg, LegSum> {
   }
   return sums
 }
-
-/** What the plug of a load meets: its own volts against the volts of the circuit it hangs on. */
-export function feedV(view: BoxView, circuit: Circuit): number {
-  const { system } = view
-  return circuit.connection === 'LN' ? system.lineNeutralV : system.lineLineV
-}
-
-export const fits = (view: BoxView, plug: Plug) => connectionOf(plug, view.system, outletOf(view.rules, plug.outlet))

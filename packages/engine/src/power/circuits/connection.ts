@@ -61,8 +61,6 @@ const HIGH_LEG: Leg = 'B'
 
 /** Poles of the device: one for each line; the neutral is not switched here. */
 export const POLES: Record<Connection, 1 | 2 | 3> = { LN: 1, LL: 2, LLN: 2, LLL: 3, LLLN: 3 }
-/** Conductors with load current, the neutral of a two-wire circuit among them. */
-export const LOADED: Record<Connection, 2 | 3> = { LN: 2, LL: 2, LLN: 3, LLL: 3, LLLN: 3 }
 export const hasNeutral = (connection: Connection): boolean => connection.endsWith('N')
 
 export const isHardWired = (outlet: string): boolean => /^hard[ -]?wired/i.test(outlet)

@@ -27,8 +27,6 @@ export interface CordTask {
 
 /** Loaded conductors of a cord: two on one phase, three with a counted neutral or three phases. */
 export const cordLoaded = (connection: Connection): 2 | 3 => (connection === 'LN' || connection === 'LL' ? 2 : 3)
-export const cordCores = (connection: Connection): number =>
-  connection === 'LN' || connection === 'LL' ? 3 : connection === 'LLLN' ? 5 : 4
 
 /** Types of cord the set's table names, the house one first, hard or extra-hard usage only. */
 export function cordTypes(rules: RuleSet): readonly string[] {

@@ -14,9 +14,6 @@ export const addZ = (...all: readonly Impedance[]): Impedance => {
 export const scaleZ = (z: Impedance, k: number): Impedance => ({ r: z.r * k, x: z.x * k })
 export const magnitudeOhm = (z: Impedance): number => Math.hypot(z.r, z.x)
 
-/** X/R; Infinity when there is no resistance. */
-export const xOverRRatio = (z: Impedance): number => (z.r === 0 ? (z.x === 0 ? 0 : Infinity) : z.x / z.r)
-
 /**
  * R and X of a magnitude by its X/R.
  *

@@ -13,9 +13,6 @@ export function kappaRatio(rOverXRatio: number): number {
   return 1.02 + 0.98 * Math.exp(-3 * rOverXRatio)
 }
 
-/** Peak of the first loop: i_p = κ·√2·I. */
-export const peakA = (currentA: number, rOverXRatio: number): number => kappaRatio(rOverXRatio) * Math.SQRT2 * currentA
-
 /** X/R at which a breaker of this rating is tested: `[up to kA, X/R]`. @source UL 489 test power factors 0.5, 0.3, 0.2. Provenance: memory */
 const TEST_X_OVER_R: readonly (readonly [number, number])[] = [
   [10_000, 1.73],

@@ -2,7 +2,6 @@ import type { BoxLoad } from '../staging/index.ts'
 import { apparentVA, both, ends, reactiveVar } from './reactive.ts'
 import type { Ends, Sums } from './result.ts'
 
-export const DAYS_PER_YEAR = 365
 const MONTHS = 12
 /** Longest month of a season in which every day is a full one. */
 export const FULL_MONTH_DAYS = 31

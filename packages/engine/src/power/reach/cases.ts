@@ -25,7 +25,6 @@ import {
 } from './drop.ts'
 import { fullLoadA, phasorDipFrac, simpleDipFrac, startByCode, wattsOfHp } from './motor-start.ts'
 
-// biome-ignore lint/suspicious/noExplicitAny: a published case has its own shape each
 type Given = any
 
 const M_PER_FT = 0.3048

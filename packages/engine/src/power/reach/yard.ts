@@ -1,4 +1,4 @@
-import type { BoxDesign, Circuit, Job, Leg, Plug } from '../../job/index.ts'
+import type { BoxDesign, Circuit, Leg, Plug } from '../../job/index.ts'
 import { add, type Complex, cx, scale } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { LoadModel } from '../network/index.ts'
@@ -316,7 +316,3 @@ function loadsOf(
 }
 
 const nearer = (v: number, a: number, b: number): boolean => Math.abs(v - a) / a <= Math.abs(v - b) / b
-
-/** Boxes of a phase that a source feeds directly, not from another box. */
-export const rootBoxes = (job: Job, boxes: readonly BoxDesign[]): readonly BoxDesign[] =>
-  boxes.filter((b) => b.fedFrom === null && job.offers.some((o) => o.id === b.offer))

@@ -13,7 +13,7 @@ import { oneLineSheets } from './sheets/one-line.ts'
 import { reachSheets } from './sheets/reach.ts'
 import { supplySheets } from './sheets/supply.ts'
 import { plain } from './words.ts'
-import { workingBlocks } from './working-block.ts'
+import { workingBlocks } from './working-family.ts'
 
 /** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. */
 export function bookContent(job: Job, design: Design, assessment: Assessment, rules: RuleSet): BookContent {

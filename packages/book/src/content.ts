@@ -45,6 +45,7 @@ export type Block =
     }
   | { readonly k: 'facts'; readonly rows: readonly (readonly [Inline, Inline])[] }
   | WorkingBlock
+  | FamilyBlock
   | PanelBlock
   | { readonly k: 'drawing'; readonly scene: Scene }
   | { readonly k: 'lists'; readonly lists: readonly { readonly title: string; readonly items: readonly Inline[] }[] }
@@ -82,6 +83,27 @@ export interface WorkingBlock {
     | null
   readonly crossCheck: readonly WorkingRow[]
   readonly notes: readonly Inline[]
+}
+
+/**
+ * Derivations of one kind, each thing's on one row: the lines with their expressions stand once and are numbered, the row gives the
+ * numbers of its lines with what differs.
+ */
+export interface FamilyBlock {
+  readonly k: 'family'
+  readonly ids: readonly string[]
+  readonly title: Inline
+  readonly note: Inline
+  /** Numbered from 1. A line whose result is `null` gets its values and result in each row. */
+  readonly lines: readonly (Omit<WorkingRow, 'result'> & { readonly result: Inline | null })[]
+  readonly judgements: readonly { readonly expression: Inline; readonly rests: Inline }[]
+  readonly tables: readonly FamilyTable[]
+  readonly notes: readonly Inline[]
+}
+
+export interface FamilyTable {
+  readonly heads: readonly Inline[]
+  readonly rows: readonly (readonly Inline[])[]
 }
 
 export interface PanelWay {

@@ -9,12 +9,12 @@ import {
   type Working,
   worst,
 } from '@plugstead/engine/kernel'
-import type { Block, Inline, WorkingBlock, WorkingRow } from './content.ts'
+import type { Inline, WorkingBlock, WorkingRow } from './content.ts'
 import { expressionOf, symbolOf, valuesOf } from './expression.ts'
 import { plain, restsOf } from './words.ts'
 
 /** Working digits: one more than what is shown elsewhere. */
-const DIGITS = 4
+export const DIGITS = 4
 
 /** The derivation as a table of steps, the judgement its last line. */
 export function workingBlock(working: Working, findings: readonly Finding[]): WorkingBlock {
@@ -40,36 +40,41 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
   }
 }
 
-/**
- * Every working of a question. Where two agree line by line but for the thing they are about, the derivation stands once and names
- * all it holds for: the same circuit twenty times over is one page to check, not twenty.
- */
-export function workingBlocks(workings: readonly Working[], findings: readonly Finding[]): readonly Block[] {
-  const groups = new Map<string, { readonly block: WorkingBlock; readonly subjects: string[]; readonly ids: string[] }>()
+/** Derivations that agree line by line but for the thing they are about: one block for all they hold for. */
+export interface Alike {
+  readonly block: WorkingBlock
+  readonly workings: readonly Working[]
+  readonly subjects: readonly string[]
+}
+
+/** The same circuit twenty times over is one derivation to check, not twenty. */
+export function alike(workings: readonly Working[], findings: readonly Finding[]): readonly Alike[] {
+  const groups = new Map<string, { readonly block: WorkingBlock; readonly subjects: string[]; readonly workings: Working[] }>()
   for (const working of workings) {
     const block = workingBlock(working, findings)
     const [subject = '', what = ''] = parted(working.id)
     const likeness = likenessOf(working, block, subject, what)
     const group = groups.get(likeness)
-    if (group === undefined) groups.set(likeness, { block, subjects: [subject], ids: [working.id] })
+    if (group === undefined) groups.set(likeness, { block, subjects: [subject], workings: [working] })
     else {
       group.subjects.push(subject)
-      group.ids.push(working.id)
+      group.workings.push(working)
     }
   }
-  return [...groups.values()].map(
-    ({ block, subjects, ids }): WorkingBlock =>
-      ids.length === 1
-        ? block
-        : {
-            ...block,
-            ids,
-            notes: [
-              [['b', `line by line the same for ${subjects.length - 1} more: `], `${subjects.slice(1).join(', ')}.`],
-              ...block.notes,
-            ],
-          },
-  )
+  return [...groups.values()]
+}
+
+/** One derivation in full, with all it holds for. */
+export function fullBlock({ block, subjects, workings }: Alike): WorkingBlock {
+  if (workings.length === 1) return block
+  return {
+    ...block,
+    ids: workings.map((w) => w.id),
+    notes: [
+      [['b', `line by line the same for ${subjects.length - 1} more: `], `${subjects.slice(1).join(', ')}.`],
+      ...block.notes,
+    ],
+  }
 }
 
 /**
@@ -104,7 +109,7 @@ function likenessOf(working: Working, block: WorkingBlock, subject: string, what
 }
 
 /** `subject/what`: the subject may itself hold a stroke. */
-function parted(id: string): readonly [string, string] {
+export function parted(id: string): readonly [string, string] {
   const at = id.lastIndexOf('/')
   return at < 0 ? ['', id] : [id.slice(0, at), id.slice(at + 1)]
 }
@@ -121,7 +126,7 @@ function rowOf(step: Step, symbols: ReadonlySet<string>, confirm: boolean): Work
 }
 
 /** A value nobody worked out wears its edge: told, assumed. */
-function edged(words: string, provenance: string): Inline {
+export function edged(words: string, provenance: string): Inline {
   return provenance === 'told' || provenance === 'assumed' ? [[provenance, words]] : words
 }
 
@@ -203,7 +208,7 @@ function notesOf(findings: readonly Finding[]): readonly Inline[] {
   ]
 }
 
-function symbolsOf(working: Working): ReadonlySet<string> {
+export function symbolsOf(working: Working): ReadonlySet<string> {
   const out = new Set<string>()
   for (const s of [...working.steps, ...(working.crossCheck ?? [])]) {
     out.add(s.symbol)

@@ -3,7 +3,7 @@ import type { Finding } from '@plugstead/engine/kernel'
 import type { Inline, Sheet, Span } from '../content.ts'
 import type { BookInput } from '../results.ts'
 import { col, marked, plain, worstFirst } from '../words.ts'
-import { workingBlocks } from '../working-block.ts'
+import { workingBlocks } from '../working-family.ts'
 
 /** Every working that no question's finding names. */
 export function otherWorkingsSheet(input: BookInput, shown: ReadonlySet<string>): readonly Sheet[] {

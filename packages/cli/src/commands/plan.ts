@@ -28,7 +28,13 @@ export async function run(given: Given): Promise<Outcome> {
 
 /** The runners-up without their designs: `result.design` is the one that is meant. */
 function resultOf(found: PlanResult): object {
-  const brief = ({ id, fails, costMoney, ready }: PlanResult['chosen']) => ({ id, fails, costMoney, ready })
+  const brief = ({ id, fails, costMoney, costIsFloor, ready }: PlanResult['chosen']) => ({
+    id,
+    fails,
+    costMoney,
+    costIsFloor,
+    ready,
+  })
   const { design, lost, sound, pinsInTheWay, tried, currency } = found
   return {
     design,

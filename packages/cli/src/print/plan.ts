@@ -5,17 +5,15 @@ import { wrapped } from './wrap.ts'
 /** The design that was chosen in a few lines, the next best, and why every other one lost. */
 export function planText(found: PlanResult): string {
   const { chosen, runnersUp, lost, sound, pinsInTheWay, tried, currency } = found
-  const head = wrapped(
-    `Design: ${chosen.id}, ${moneyText(chosen.costMoney, currency)}${chosen.ready === null ? '' : `, ready ${chosen.ready}`}`,
-  )
+  const cost = (one: PlanResult['chosen']) =>
+    `${one.costIsFloor && one.costMoney !== null ? 'at least ' : ''}${moneyText(one.costMoney, currency)}`
+  const head = wrapped(`Design: ${chosen.id}, ${cost(chosen)}${chosen.ready === null ? '' : `, ready ${chosen.ready}`}`)
   const trouble = sound
     ? []
     : [wrapped(`None of the ${tried} designs tried is free of failures; this one has the fewest: ${chosen.fails.join(', ')}.`)]
   const pins = pinsInTheWay.length === 0 ? [] : [wrapped(`Without what is pinned at ${pinsInTheWay.join(', ')} there is one.`)]
   const others = [
-    ...runnersUp.map(
-      (one) => `${one.id}: runner-up, ${moneyText(one.costMoney, currency)}${one.ready === null ? '' : `, ready ${one.ready}`}`,
-    ),
+    ...runnersUp.map((one) => `${one.id}: runner-up, ${cost(one)}${one.ready === null ? '' : `, ready ${one.ready}`}`),
     ...lost.map((one) => `${one.id}: lost, ${one.why}`),
   ].map((line) => wrapped(line, { indent: 2, hang: 4 }))
   const beside = others.length === 0 ? [] : [['Other designs', ...others].join('\n')]

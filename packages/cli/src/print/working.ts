@@ -27,7 +27,7 @@ function stepText(step: Step): string {
 function judgementText({ demand, relation, limit, tight, rests }: Judgement): string {
   return [
     wrapped(`${putText(demand)} ${relation} ${putText(limit)} ?`, { indent: 2, hang: 6 }),
-    wrapped(`counts as tight within ${tight}`, { indent: 6 }),
+    ...(tight === '' || tight === 'none' ? [] : [wrapped(`counts as tight within ${tight}`, { indent: 6 })]),
     wrapped(`rests on ${restsText(rests)}`, { indent: 6, hang: 15 }),
   ].join('\n')
 }

@@ -340,13 +340,24 @@ export const CHOICE_HEADS = [
   'boxes',
 ] as const
 
+/** Paths that a plan takes. Any other pin would be passed over. */
+const TAKEN: readonly RegExp[] = [
+  /^supply\.(offer|interim)$/,
+  /^service\.rating$/,
+  /^staging\.control$/,
+  /^transfer$/,
+  /^panel\.(ways|interruptingKA)$/,
+  /^circuits\..+\.(device|family|line|shock)$/,
+  /^cords\..+\.size$/,
+]
+
 /** A pin that no choice answers to would be passed over in silence: it is a decision of a person. */
 function unknownPins(job: Job): readonly Noted[] {
   const tags = job.plugs.map((p) => p.tag)
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const known = (CHOICE_HEADS as readonly string[]).includes(head) && (cord === undefined || tags.includes(cord))
+    const known = TAKEN.some((path) => path.test(pin.path)) && (cord === undefined || tags.includes(cord))
     if (known) return []
     const near = cord === undefined ? nearest(head, CHOICE_HEADS) : nearest(cord, tags)
     const hint = near === null ? '' : ` Did you mean “${near}”?`

@@ -159,6 +159,9 @@ function machineLines(
 
 const tenth = (metres: number): string => String(Math.ceil(metres * 10 - 1e-9) / 10)
 
+/** VA a small motor draws for each watt at its shaft, about: efficiency 0.6 to 0.7, power factor 0.6 to 0.7. Common practice. */
+const SHAFT_RATIO = 2.5
+
 function outletFor(m: CalledMachine, call: Call): string {
   const volts = m.voltage === null ? null : parseQuantity(m.voltage, 'voltage')
   const watts = m.power === null ? null : parseQuantity(m.power, 'power')
@@ -167,7 +170,7 @@ function outletFor(m: CalledMachine, call: Call): string {
   const a = told?.ok
     ? told.value.value
     : v !== null && watts?.ok
-      ? watts.value.value / (v * (m.phases === 3 ? Math.sqrt(3) : 1))
+      ? (watts.value.value * (/hp\b/i.test(m.power ?? '') ? SHAFT_RATIO : 1)) / (v * (m.phases === 3 ? Math.sqrt(3) : 1))
       : null
   if (v === null || a === null) return 'hard-wired'
   if (call.set === 'intl')

@@ -63,12 +63,16 @@ export function boxesOf(rows: readonly BoxRow[], facts: Facts | undefined, note:
   return wanted.map((row, index) => boxOf(row, `boxes[${index}]`, facts, note))
 }
 
+/** Both ends of a winter nobody has told. */
+const UNTOLD_COLD_C = { low: -50, high: 5 }
+
 function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes): BoxWanted {
   const climate = facts?.climate
-  const low = climate?.['extreme-min'] ?? climate?.['design-min'] ?? -50
+  const coldest = climate?.['extreme-min'] ?? climate?.['design-min']
+  const low = coldest ?? UNTOLD_COLD_C.low
   const high = climate?.['design-max'] ?? 30
   const heated = row.heated ?? null
-  const held = heated ?? Math.max(low, climate?.['design-min'] ?? low)
+  const held = heated ?? climate?.['design-min'] ?? (coldest === undefined ? UNTOLD_COLD_C.high : low)
   const hot = bounded(
     high,
     high + SUN_RISE_K,
@@ -77,7 +81,11 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
   const cold = bounded(
     Math.min(low, held),
     Math.max(low, held),
-    heated === null ? 'extreme to design minimum: an unheated box' : 'extreme minimum to what the heater is to hold',
+    coldest === undefined
+      ? 'nobody has said how cold it gets: from a far northern winter to a mild one (common practice)'
+      : heated === null
+        ? 'extreme to design minimum: an unheated box'
+        : 'extreme minimum to what the heater is to hold',
   )
   return {
     id: row.id,

@@ -1,9 +1,9 @@
 import type { Shop } from '../assess/index.ts'
-import type { BoxDesign, BoxWanted, Circuit, Design, Job, Leg, Phase, Staging } from '../job/index.ts'
+import type { BoxDesign, BoxWanted, Circuit, Design, Job, Leg, Phase, Shock, Staging } from '../job/index.ts'
 import { designCircuits } from '../power/circuits/index.ts'
 import { stageBox } from '../power/staging/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { choiceAt, type Growth } from './grow.ts'
+import { choiceAt, type Growth, SHOCK } from './grow.ts'
 import { kvaAmpereA, type Option } from './options.ts'
 
 /** Phase that stands for the whole job while a box is designed: it carries every machine the box ever feeds. */
@@ -46,7 +46,7 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     offer: option.offer,
     serviceA: option.serviceA,
     interruptingKA: growth.interruptingKA,
-    grown: growth,
+    grown: { ...growth, shock: { ...growth.shock, ...pinnedShock(job) } },
     transformer: option.transformer,
     transfer: option.transfer,
     earthing: earthingFor(rules, option),
@@ -93,6 +93,17 @@ function openings(job: Job, box: BoxWanted): Record<string, number> {
 
 function legsOf(circuits: readonly Circuit[]): Record<string, readonly Leg[]> {
   return Object.fromEntries(circuits.flatMap((c) => c.plugs.map((plug) => [plug, c.legs])))
+}
+
+/** Shock protection that a person pinned, by circuit. */
+function pinnedShock(job: Job): Record<string, Shock> {
+  return Object.fromEntries(
+    job.pins.flatMap((p) => {
+      const { head, id, what } = choiceAt(p.path)
+      const shock = SHOCK[String(p.value)]
+      return head === 'circuits' && what === 'shock' && id !== undefined && shock !== undefined ? [[id, shock]] : []
+    }),
+  )
 }
 
 /** A pinned cord keeps its size whatever the loop asked for. */

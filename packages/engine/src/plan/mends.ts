@@ -1,6 +1,6 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
-import { type Finding, type Mend, QUESTIONS, type Verdict } from '../kernel/index.ts'
+import { type Finding, type Mend, QUESTIONS, type Verdict, worst } from '../kernel/index.ts'
 import { materialMoney } from '../parts/index.ts'
 import { choiceAt, SHOCK } from './grow.ts'
 
@@ -42,8 +42,18 @@ function triedMend(
     const [a, b] = [was.questions[i]?.verdict, now.questions[i]?.verdict]
     return a === b ? [] : [`${id} becomes ${b}`]
   })
-  const verdict: Verdict = same?.verdict ?? 'holds'
+  const verdict: Verdict = same?.verdict ?? renamedVerdict(now.findings, finding)
   return { verdict, moved, moneyDelta: Math.round((moneyOf(changed, shop) - before) * 100) / 100 }
+}
+
+/**
+ * Verdict where the mended thing goes by another name, as gear does that is called by its rating: the worst of that code at the same
+ * panel or circuit. A code that is only said of what fails is gone when it is mended.
+ */
+function renamedVerdict(now: readonly Finding[], was: Finding): Verdict {
+  const [at] = was.subject.split(' ')
+  const like = now.filter((f) => f.code === was.code && f.subject.split(' ')[0] === at).map((f) => f.verdict)
+  return like.length === 0 ? 'holds' : worst(like)
 }
 
 function moneyOf(design: Design, shop: Shop): number {

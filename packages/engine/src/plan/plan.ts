@@ -181,8 +181,10 @@ function costOf(
     const whole = job.needs.goal === 'least first cost' ? row.oneOffMoney : (row.overStayMoney?.high ?? null)
     const known =
       (first ?? 0) +
-      (job.needs.goal === 'least first cost' || row.bill === null ? 0 : row.bill.totalMoney.high * job.needs.stayMonths)
-    if (whole === null && first === null && row.bill === null) return { costMoney: null, costIsFloor: true }
+      (job.needs.goal === 'least first cost' || row.bill === null
+        ? 0
+        : row.bill.totalMoney.high * job.needs.stayMonths * seasonFrac(assessment, box))
+    if (whole === null && known === 0) return { costMoney: null, costIsFloor: true }
     floor ||= whole === null
     sum += (whole ?? known) + (box.interim?.money?.high ?? 0)
   }
@@ -193,6 +195,12 @@ function costOf(
     .filter((l) => !l.id.startsWith('transformer/'))
     .reduce((total, l) => total + l.money, 0)
   return { costMoney: sum + material, costIsFloor: floor }
+}
+
+/** Months of full days in a year that the yearly energy makes, of twelve: a floor leaves out what the idle months cost. */
+function seasonFrac(assessment: Assessment, of: { readonly box: string; readonly phase: string }): number {
+  const all = assessment.results.needs.boxes.find((b) => b.box === of.box && b.phase === of.phase)?.all
+  return all === undefined || all.energyFullMonthKWh <= 0 ? 0 : Math.min(1, all.energyPerYearKWh / (12 * all.energyFullMonthKWh))
 }
 
 /** Nothing failing first; then by the goal; an unknown price or date comes last; ties by name. */

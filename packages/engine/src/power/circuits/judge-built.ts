@@ -290,7 +290,7 @@ function stateChecks(built: Built): readonly Check[] {
         found: built.defects.length,
         wanted: 0,
         unit: 'defects',
-        said: `is not to be switched on as it stands: ${built.defects.join('; ')}.`,
+        said: `is not to be switched on as it stands: ${built.defects.map((d) => d.replace(/\.$/, '')).join('; ')}.`,
       }),
     )
   const months = built.lastFullTestMonthsAgo

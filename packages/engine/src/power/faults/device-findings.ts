@@ -122,7 +122,7 @@ function coldFindings(asked: Asked): readonly Finding[] {
       limit: put('T least', leastC, 'C'),
       provenance: built?.outletDeviceMinC != null ? 'told' : 'memory',
       confirm: true,
-      assumed: inside === undefined || inside.told ? [] : [`boxes.${asked.box.box}.insideCold`],
+      assumed: inside === undefined || inside.told ? [] : [`boxes.${asked.box.box}.inside-cold`],
       workings: [],
       mends: [],
       decides: whoDecides(asked.box),

@@ -91,19 +91,6 @@ export function answerNeeds(inputs: Inputs): Answer<NeedsResult> {
       }),
     )
   }
-  for (const missing of job.missing ?? []) {
-    if (missing.questions.includes('needs'))
-      findings.push(
-        found({
-          code: 'needs/missing',
-          subject: missing.subject,
-          verdict: 'unknown',
-          basis: 'physics',
-          provenance: 'told',
-          said: missing.said,
-        }),
-      )
-  }
   const machines = [...seen.values()]
   return {
     findings: unique(findings),

@@ -31,19 +31,6 @@ export function answerSupply(inputs: Inputs, needs: NeedsResult): Answer<SupplyR
     workings.push(...answered.workings)
     boxes.push(answered.result)
   }
-  for (const missing of inputs.job.missing ?? []) {
-    if (missing.questions.includes('supply'))
-      findings.push(
-        found({
-          code: 'supply/missing',
-          subject: missing.subject,
-          verdict: 'unknown',
-          basis: 'physics',
-          provenance: 'told',
-          said: missing.said,
-        }),
-      )
-  }
   return { findings, workings, result: { boxes } }
 }
 

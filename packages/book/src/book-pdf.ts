@@ -4,14 +4,17 @@ import {
   type BookContent,
   type BookOptions,
   CAUTION,
+  type FamilyBlock,
+  type FamilyTable,
   type Inline,
   type Span,
   type WorkingBlock,
   type WorkingRow,
 } from './content.ts'
 import { frameSvg, PAPERS } from './frame.ts'
-import { columnsMm, inlineMm } from './measure.ts'
+import { columnsMm, columnsNeedMm, inlineMm } from './measure.ts'
 import { typeset } from './typeset.ts'
+import { FAMILY_MM, SUBJECT_MM } from './working-family.ts'
 
 /**
  * The job book as PDF: tagged, fonts inside, no date unless given. Same content and options, same bytes.
@@ -38,6 +41,7 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
         rows: block.rows.map((r) => r.map(wrappable)),
       }
     if (block.k === 'working') return setWorking(block)
+    if (block.k === 'family') return setFamily(block)
     if (block.k === 'panel')
       return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
     if (block.k !== 'drawing') return block
@@ -77,10 +81,32 @@ const VALUES_MM = 39 - 1.8
 /** A derivation of so many lines stays together; a longer one may go over to the next sheet, its heads repeated. */
 const TOGETHER = 12
 
+const isLong = (r: { readonly expression: Inline; readonly values: Inline }): boolean =>
+  inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM
+
+function setFamily(block: FamilyBlock): object {
+  const widthsOf = (t: FamilyTable): readonly number[] => {
+    const needs = columnsNeedMm(t.heads, t.rows, 8, SUBJECT_MM)
+    if (t.runs === undefined) {
+      const spare = FAMILY_MM - needs.reduce((a, b) => a + b, 0)
+      return needs.map((w, i) => (i === 0 ? Math.min(w + spare, FAMILY_SUBJECT_MM) : w))
+    }
+    const judged = Math.min(Math.max(needs[2]!, 20), JUDGED_MM)
+    return [SUBJECT_MM, FAMILY_MM - SUBJECT_MM - judged, judged]
+  }
+  return {
+    ...block,
+    lines: block.lines.map((r) => ({ ...r, long: isLong(r) })),
+    tables: block.tables.map((t) => ({ ...t, widths: widthsOf(t), rows: t.rows.map((r) => r.map(wrappable)) })),
+  }
+}
+const FAMILY_SUBJECT_MM = 80
+const JUDGED_MM = 44
+
 function setWorking(block: WorkingBlock): object {
   const rowOf = (r: WorkingRow): object => ({
     ...r,
-    long: inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM,
+    long: isLong(r),
   })
   const lines = block.rows.length + block.crossCheck.length
   return {

@@ -102,6 +102,8 @@ export interface FamilyBlock {
 }
 
 export interface FamilyTable {
+  /** Lines run on in one cell; else a column each. */
+  readonly runs?: true
   readonly heads: readonly Inline[]
   readonly rows: readonly (readonly Inline[])[]
 }

@@ -77,6 +77,15 @@ export function columnsMm(
   return columns.map((c, i) => (c.widthMm < 0 ? Math.max(8, ((room - taken) * -c.widthMm) / shares) : natural[i]!))
 }
 
+/** What columns need so that nothing wraps; the first takes at least what it is given. */
+export function columnsNeedMm(heads: readonly Inline[], rows: readonly (readonly Inline[])[], sizePt: number, firstMm: number): readonly number[] {
+  return heads.map((h, i) =>
+    i === 0
+      ? firstMm
+      : Math.max(inlineMm(h, sizePt), ...rows.map((r) => inlineMm(r[i] ?? '', sizePt))) + INSET_MM + SLACK_MM,
+  )
+}
+
 /** A column of words gets at least this much before the others do. */
 const LEAST_SHARE_MM = 18
 /** Below this a number would break. */

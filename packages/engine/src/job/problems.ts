@@ -1,11 +1,11 @@
 import type { Problem } from '../kernel/index.ts'
 
 /** Most that is read: a job is a page or two; what is larger is not one. */
-export const LIMIT_BYTES = 128_000
+export const LIMIT_BYTES = 96_000
 /** Deepest nesting of lists and maps: a job needs eight. */
 export const LIMIT_DEPTH = 24
 /** Most keys and values a document may hold. */
-export const LIMIT_VALUES = 30_000
+export const LIMIT_VALUES = 20_000
 /** Most plugs in one job. */
 export const LIMIT_PLUGS = 2_000
 /** Version of the document that this program writes, and the highest it reads. */

@@ -83,6 +83,8 @@ export interface WorkingBlock {
     | null
   readonly crossCheck: readonly WorkingRow[]
   readonly notes: readonly Inline[]
+  /** Paths of defaults taken; written out among the notes. */
+  readonly assumed: readonly string[]
 }
 
 /**

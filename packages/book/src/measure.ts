@@ -78,11 +78,14 @@ export function columnsMm(
 }
 
 /** What columns need so that nothing wraps; the first takes at least what it is given. */
-export function columnsNeedMm(heads: readonly Inline[], rows: readonly (readonly Inline[])[], sizePt: number, firstMm: number): readonly number[] {
+export function columnsNeedMm(
+  heads: readonly Inline[],
+  rows: readonly (readonly Inline[])[],
+  sizePt: number,
+  firstMm: number,
+): readonly number[] {
   return heads.map((h, i) =>
-    i === 0
-      ? firstMm
-      : Math.max(inlineMm(h, sizePt), ...rows.map((r) => inlineMm(r[i] ?? '', sizePt))) + INSET_MM + SLACK_MM,
+    i === 0 ? firstMm : Math.max(inlineMm(h, sizePt), ...rows.map((r) => inlineMm(r[i] ?? '', sizePt))) + INSET_MM + SLACK_MM,
   )
 }
 

@@ -9,7 +9,7 @@ import {
   type Working,
   worst,
 } from '@plugstead/engine/kernel'
-import type { Inline, WorkingBlock, WorkingRow } from './content.ts'
+import type { Inline, Span, WorkingBlock, WorkingRow } from './content.ts'
 import { expressionOf, symbolOf, valuesOf } from './expression.ts'
 import { plain, restsOf } from './words.ts'
 
@@ -37,6 +37,7 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
         : judgementOf(working.judgement, symbols, confirm, verdict, own.every((f) => f.basis === 'house') && own.length > 0),
     crossCheck: (working.crossCheck ?? []).map((s) => ({ ...rowOf(s, symbols, confirm), symbol: withWord(s.symbol, symbols) })),
     notes: [...(working.notes ?? []).map(plain), ...notesOf(own)],
+    assumed: [...new Set(own.flatMap((f) => f.assumed))],
   }
 }
 
@@ -65,7 +66,8 @@ export function alike(workings: readonly Working[], findings: readonly Finding[]
 }
 
 /** One derivation in full, with all it holds for. */
-export function fullBlock({ block, subjects, workings }: Alike): WorkingBlock {
+export function fullBlock({ block: own, subjects, workings }: Alike): WorkingBlock {
+  const block = own.assumed.length > 0 ? { ...own, notes: [...own.notes, assumedNote(own.assumed)] } : own
   if (workings.length === 1) return block
   return {
     ...block,
@@ -102,6 +104,7 @@ function likenessOf(working: Working, block: WorkingBlock, subject: string, what
     (working.notes ?? []).map(named),
     j === undefined ? null : [put(j.demand), j.relation, put(j.limit), j.tight, j.rests],
     block.notes.map((n) => named(JSON.stringify(n))),
+    block.assumed,
     block.verdict,
     block.outline,
     typeof block.note === 'string' ? named(block.note) : '',
@@ -199,14 +202,13 @@ const EXACT = 1e-9
 
 function notesOf(findings: readonly Finding[]): readonly Inline[] {
   const mends = findings.flatMap((f) => f.mends.map((m) => plain(m.words)))
-  const assumed = [...new Set(findings.flatMap((f) => f.assumed))]
-  return [
-    ...(mends.length > 0 ? [[['b', 'what would change it '], `${[...new Set(mends)].join('; ')}.`] as Inline] : []),
-    ...(assumed.length > 0
-      ? [[['b', 'assumed '], ...assumed.flatMap((a, i) => [...(i > 0 ? [' '] : []), ['assumed', a] as const])] as Inline]
-      : []),
-  ]
+  return mends.length > 0 ? [[['b', 'what would change it '], `${[...new Set(mends)].join('; ')}.`]] : []
 }
+
+export const assumedNote = (paths: readonly string[]): Inline => [
+  ['b', 'assumed '],
+  ...paths.flatMap((a, i): Span[] => [...(i > 0 ? [' '] : []), ['assumed', a]]),
+]
 
 export function symbolsOf(working: Working): ReadonlySet<string> {
   const out = new Set<string>()

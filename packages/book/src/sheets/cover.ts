@@ -1,4 +1,4 @@
-import { QUESTIONS } from '@plugstead/engine/kernel'
+import { type Finding, QUESTIONS } from '@plugstead/engine/kernel'
 import { CAUTION, type Inline, type Sheet } from '../content.ts'
 import type { BookInput } from '../results.ts'
 import { col, marked, plain, provenanceWords, QUESTION_WORDS, worstFirst } from '../words.ts'
@@ -136,27 +136,44 @@ export function answersSheet({ assessment }: BookInput): Sheet {
           ]
         }),
       },
-      { k: 'head', text: 'Every finding, worst first' },
+      { k: 'head', text: 'Every finding, worst first', note: 'what holds: one row a kind' },
       {
         k: 'table',
         small: true,
         columns: [col('', 20), col('finding', 33), col('what is so', -1), col('basis', 14), col('rests on', 25)],
-        rows: worstFirst(assessment.findings).map((f) => [
-          f.verdict === 'fails' && f.basis !== 'house'
-            ? [['mark', f.verdict], ' ', ['fails', f.verdict]]
-            : marked(f.verdict, f.verdict),
-          `${f.code}, ${f.subject}`,
-          sentence(
-            f.said,
-            f.mends.map((m) => m.words),
-            f.decides,
-          ),
-          f.basis,
-          `${provenanceWords(f.provenance) || f.provenance}${f.confirm === true ? ': confirm' : ''}`,
-        ]),
+        rows: findingRows(assessment.findings),
       },
     ],
   }
+}
+
+/** What fails, is unknown or tight: each. What holds: one row a kind, the first said in full, the others named. */
+function findingRows(findings: readonly Finding[]): readonly (readonly Inline[])[] {
+  const groups = new Map<string, Finding[]>()
+  for (const f of worstFirst(findings)) {
+    const key = f.verdict === 'holds' ? JSON.stringify([f.code, f.basis, f.provenance, f.confirm]) : `${groups.size}`
+    groups.set(key, [...(groups.get(key) ?? []), f])
+  }
+  return [...groups.values()].map(([f, ...others]): readonly Inline[] => {
+    const { code, subject, said, mends, decides, basis, provenance, confirm, verdict } = f!
+    const words = sentence(
+      said,
+      mends.map((m) => m.words),
+      decides,
+    )
+    return [
+      verdict === 'fails' && basis !== 'house' ? [['mark', verdict], ' ', ['fails', verdict]] : marked(verdict, verdict),
+      `${code}, ${subject}`,
+      others.length === 0
+        ? words
+        : [
+            ...(typeof words === 'string' ? [words] : words),
+            ` So do ${others.length} more, each with its own figures in the workings: ${[...new Set(others.map((o) => o.subject))].join(', ')}.`,
+          ],
+      basis,
+      `${provenanceWords(provenance) || provenance}${confirm === true ? ': confirm' : ''}`,
+    ]
+  })
 }
 
 function sentence(said: string, mends: readonly string[], decides: string | undefined): Inline {

@@ -1,6 +1,6 @@
 import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
-import { Fault, type Finding } from '../kernel/index.ts'
+import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designOf } from './design.ts'
 import { type Growth, grownBy, NOTHING_GROWN } from './grow.ts'
@@ -70,7 +70,7 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
   if (chosen === undefined) return null
   const rest = order.slice(1)
   const runnersUp = rest.filter((t) => t.fails.length === 0).slice(0, RUNNERS_UP)
-  const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen) }))
+  const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen, job.money.currency) }))
   return {
     design: chosen.design,
     assessment: chosen.assessment,
@@ -222,9 +222,10 @@ function compareNullable(a: number | null, b: number | null): number {
   return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a)) ? 0 : a - b
 }
 
-function whyLost(t: Tried, chosen: Tried): string {
+function whyLost(t: Tried, chosen: Tried, currency: string): string {
   if (t.fails.length > 0) return `${t.fails.length === 1 ? 'fails' : `${t.fails.length} things fail, first`}: ${t.fails[0]}`
   if (t.costMoney === null) return 'its price is not known'
-  if (chosen.costMoney === null) return `its price, ${Math.round(t.costMoney)}, stands, but a better placed one was taken`
-  return `${Math.round(t.costMoney - chosen.costMoney)} dearer`
+  if (chosen.costMoney === null) return `${formatNumber(Math.round(t.costMoney))} ${currency}; what was taken comes earlier or has no price yet`
+  const more = t.costMoney - chosen.costMoney
+  return more < 1 ? 'as dear, and later by name' : `${formatNumber(Math.round(more))} ${currency} dearer`
 }

@@ -84,7 +84,7 @@ test('25.3 A for a whole day on a 30 A way is over its 80 %', () => {
 })
 
 test('a 3000 W 240 V element keeps three quarters of its heat on 208 V', () => {
-  // (208/240)² = 0.7511, trade-practice worked value.
+  // (208/240)² = 0.7511.
   expect(of('circuits/built-volts')?.said).toMatch(/BR1 keeps 75\.1 % of its heat/)
 })
 

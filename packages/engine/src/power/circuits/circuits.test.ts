@@ -42,7 +42,7 @@ test('the two elements of one groomer, 12.5 + 8.33 A, never share a 20 A way; pu
   const { findings } = answerCircuits({ ...yard.inputs, design: designOf(box) })
   const found = find(findings, 'circuits/element-sharing', 'C-G1C')
   expect(found?.verdict).toBe('fails')
-  // 1500 W and 1000 W on 120 V: 12.5 + 8.33 = 20.83 A (trade-practice arithmetic); 80 % of 20 A is 16 A.
+  // 1500 W and 1000 W on 120 V: 12.5 + 8.33 = 20.83 A; 80 % of 20 A is 16 A.
   expect(found?.demand?.value).toBeCloseTo(20.833, 3)
   expect(found?.limit?.value).toBeCloseTo(16, 6)
 })

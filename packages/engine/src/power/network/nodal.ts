@@ -23,7 +23,7 @@ const PASSES_MOST = 120
  * When the passes do not settle, the load is followed from nothing to all of it by Newton steps; a path that turns back
  * before all of it proves that there is no solution, anything else is given up.
  * @throws Fault `network/singular` when a part of the network hangs on nothing
- * @source nodal analysis; the interlaced and incidence forms of power.md's textbooks. Provenance: computed
+ * @source nodal analysis; the interlaced and incidence forms of the distribution textbooks. Provenance: computed
  */
 export function solveNodal(network: Network, task: SolveTask = {}): Solution {
   const { unknown, count, entries, injected, floating } = assembled(network)

@@ -1,7 +1,7 @@
-import { type Finding, QUESTIONS } from '@plugstead/engine/kernel'
+import { type Finding, QUESTION_WORDS, QUESTIONS } from '@plugstead/engine/kernel'
 import { CAUTION, type Inline, type Sheet } from '../content.ts'
 import type { BookInput } from '../results.ts'
-import { col, marked, plain, provenanceWords, QUESTION_WORDS, worstFirst } from '../words.ts'
+import { col, marked, plain, provenanceWords, worstFirst } from '../words.ts'
 
 /** Who decides, what this is and is not, and what it is about. */
 export function coverSheet({ job, assessment, rules, design }: BookInput): Sheet {

@@ -1,7 +1,6 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Job } from '@plugstead/engine/job'
-import type { Finding, Verdict } from '@plugstead/engine/kernel'
-import { QUESTION_WORDS } from './questions.ts'
+import { type Finding, QUESTION_WORDS, type Verdict } from '@plugstead/engine/kernel'
 import { table } from './table.ts'
 import { labelled, wrapped } from './wrap.ts'
 

@@ -7,6 +7,7 @@ export {
   judgeLower,
   judgeUpper,
   type Mend,
+  QUESTION_WORDS,
   QUESTIONS,
   type QuestionId,
   type Verdict,

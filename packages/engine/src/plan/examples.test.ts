@@ -637,6 +637,15 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
     }
   })
 
+  test('a box is built once: in another phase it has the same panel, wires and devices', () => {
+    const { boxes } = planned().design
+    for (const box of boxes) {
+      const first = boxes.find((b) => b.box === box.box)!
+      const built = (b: typeof box) => b.circuits.map((c) => [c.id, c.ways, c.device, c.run, c.shock])
+      expect([box.panel, built(box), box.electrode]).toEqual([first.panel, built(first), first.electrode])
+    }
+  })
+
   for (const trap of example.traps) {
     for (const notice of trap.noticed ?? []) {
       test(`notices: ${trap.words} (${notice.code}${notice.at === undefined ? '' : `, ${notice.at}`})`, () => {

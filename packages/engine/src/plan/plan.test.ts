@@ -208,6 +208,15 @@ describe('pins', () => {
     for (const plug of ['H2', 'F.1']) expect(cordOf(found.design, plug)?.size).toBe(cordOf(free.design, plug)?.size)
   })
 
+  test('gear, ways and the kind of residual protection stay as pinned', () => {
+    const h2 = circuitOf(free.design, 'H2').id
+    const found = pinned({ 'panel.interruptingKA': 42, 'panel.ways': 42, [`circuits.${h2}.shock`]: 'equipment 30 mA' })
+    const box = boxOf(found.design)
+    expect([box.panel.interruptingKA, box.panel.ways]).toEqual([42, 42])
+    expect(box.circuits.find((c) => c.id === h2)?.shock.kind).toBe('equipment 30 mA')
+    expect(boxOf(free.design).circuits.find((c) => c.id === h2)?.shock.kind).toBe('class A')
+  })
+
   test('a tag with a point in it can be pinned', () => {
     expect(cordOf(pinned({ 'cords.F.1.size': '8 AWG' }).design, 'F.1')?.size).toBe('8 AWG')
   })

@@ -646,6 +646,17 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
     }
   })
 
+  test('no wire or cord of a machine is heavier than the feed of its box', () => {
+    const area = new Map(rulesOf(job(), shop).sizes.map((s) => [s.name, s.areaMm2]))
+    for (const box of planned().design.boxes) {
+      const feedMm2 = (area.get(box.panel.feed.line.size) ?? Number.NaN) * box.panel.feed.sets
+      expect(feedMm2).toBeGreaterThan(0)
+      for (const c of box.circuits)
+        for (const size of [c.run.line.size, ...c.cords.map((cord) => cord.size)])
+          expect((area.get(size) ?? 0) / feedMm2, `${c.id} ${size}`).toBeLessThanOrEqual(1)
+    }
+  })
+
   for (const trap of example.traps) {
     for (const notice of trap.noticed ?? []) {
       test(`notices: ${trap.words} (${notice.code}${notice.at === undefined ? '' : `, ${notice.at}`})`, () => {

@@ -66,7 +66,7 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     serviceA: option.serviceA,
     transformer: made.transformer,
     panel: made.panel,
-    circuits: pinnedCords(job, made.circuits),
+    circuits: made.circuits,
     staging,
     electrode: made.electrode,
     transfer: option.transfer,
@@ -104,16 +104,6 @@ function pinnedShock(job: Job): Record<string, Shock> {
       return head === 'circuits' && what === 'shock' && id !== undefined && shock !== undefined ? [[id, shock]] : []
     }),
   )
-}
-
-/** A pinned cord keeps its size whatever the loop asked for. */
-function pinnedCords(job: Job, circuits: readonly Circuit[]): readonly Circuit[] {
-  const sizes = job.pins
-    .map((p) => ({ ...choiceAt(p.path), value: String(p.value) }))
-    .filter((c) => c.head === 'cords' && c.what === 'size')
-  const pins = new Map(sizes.map((c) => [c.id, c.value]))
-  if (pins.size === 0) return circuits
-  return circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, size: pins.get(cord.plug) ?? cord.size })) }))
 }
 
 function inPhase(job: Job, built: BoxDesign, box: BoxWanted, phase: Phase): BoxDesign {

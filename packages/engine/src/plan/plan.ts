@@ -225,7 +225,8 @@ function compareNullable(a: number | null, b: number | null): number {
 function whyLost(t: Tried, chosen: Tried, currency: string): string {
   if (t.fails.length > 0) return `${t.fails.length === 1 ? 'fails' : `${t.fails.length} things fail, first`}: ${t.fails[0]}`
   if (t.costMoney === null) return 'its price is not known'
-  if (chosen.costMoney === null) return `${formatNumber(Math.round(t.costMoney))} ${currency}; what was taken comes earlier or has no price yet`
+  if (chosen.costMoney === null)
+    return `${formatNumber(Math.round(t.costMoney))} ${currency}; what was taken comes earlier or has no price yet`
   const more = t.costMoney - chosen.costMoney
   return more < 1 ? 'as dear, and later by name' : `${formatNumber(Math.round(more))} ${currency} dearer`
 }

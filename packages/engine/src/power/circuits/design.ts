@@ -295,6 +295,7 @@ function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, wa
       lengthM,
       least: (id) => grown?.lines?.[id],
       family: (id) => grown?.families?.[id],
+      shock: (id) => grown?.shock?.[id],
     })
     warnings.push({ path: `boxes.${box.id}.${load.own}`, said: `Box's own: ${load.said}.` })
     const currentA = load.powerW / (system.lineNeutralV * load.powerFactorFrac)

@@ -15,6 +15,7 @@ export interface OwnTask {
   readonly lengthM: number
   readonly least: (id: string) => string | undefined
   readonly family: (id: string) => string | undefined
+  readonly shock: (id: string) => Circuit['shock'] | undefined
 }
 
 export type UnplacedCircuit = Omit<Circuit, 'ways' | 'legs'>
@@ -52,7 +53,8 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
   const made = rules.outletNamed('hard-wired', { ratingA: currentA, phases: 1, connection: 'LN', voltageV })
   const shockOutlet = outlet ?? made
   const shock =
-    shockOutlet === null
+    task.shock(id) ??
+    (shockOutlet === null
       ? { kind: 'none' as const, sensitivityMA: null, form: null }
       : rules.shockFor({
           outlet: shockOutlet,
@@ -62,7 +64,7 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
           temporary: task.temporary,
           outdoors: false,
           hardWired: isHardWired(outletName),
-        }).value
+        }).value)
   const wire = wired(
     {
       rules,

@@ -1,7 +1,7 @@
 import { type Finding, judgeUpper, put, source, type Verdict, type Working, worst } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
 import type { PeakProof } from '../staging/index.ts'
-import { capHolds } from './demand.ts'
+import { basisWords, capHolds } from './demand.ts'
 import { type BoxFacts, clock, found, shown } from './finding.ts'
 import type { Sums } from './result.ts'
 
@@ -56,7 +56,7 @@ export function boxFindings(
       basis: 'code',
       provenance: weakestDemand,
       ...confirm,
-      said: `Leg ${demand.worstLeg} asks for a ${shown(demand.needA)} A service with ${demand.basis}; the design has ${limitA} A.`,
+      said: `Leg ${demand.worstLeg} asks for a ${shown(demand.needA)} A service ${basisWords(demand.basis)}; the design has ${limitA} A.`,
       demand: put('I', demand.needA, 'A'),
       limit: put('In', limitA, 'A'),
       workings: [ids.demand],

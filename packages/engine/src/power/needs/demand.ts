@@ -46,6 +46,10 @@ export function systemNamedIn(rules: RuleSet, id: string): System {
   return system
 }
 
+/** “with everything on”, “as held by an interlock that fails off”. */
+export const basisWords = (basis: ServiceDemand['basis']): string =>
+  basis === 'everything on' ? 'with everything on' : 'as held by an interlock that fails off'
+
 /** Does a hard cap hold the sum? Only an interlock that fails off, with a cap, and no hand switch beside it. */
 export const capHolds = (job: Job, staging: Pick<Staging, 'control' | 'capA'>): boolean =>
   staging.control === 'interlock' && staging.capA !== null && !allOnByHand(job)

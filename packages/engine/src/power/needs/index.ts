@@ -1,6 +1,6 @@
 export { answerNeeds, legsOfDesign } from './answer.ts'
 export { needsCases } from './cases.ts'
-export { type BoxDemand, capHolds, type DemandTask, demandFor } from './demand.ts'
+export { type BoxDemand, basisWords, capHolds, type DemandTask, demandFor } from './demand.ts'
 export { elementOn } from './element.ts'
 export { clock, shown, subjectOf } from './finding.ts'
 export { legPhasorA } from './legs.ts'

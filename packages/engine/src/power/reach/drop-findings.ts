@@ -120,7 +120,7 @@ function judgePlug(setting: Setting, k: number, state: SolvedState, row: PlugVol
           leastFrac: leastShares(row, limit, least.frac),
         })
   const bad = worst([total, branch ?? 'holds', volts])
-  const mends = bad === 'fails' || bad === 'unknown' ? mendsOf(setting, k, longest, design?.size, design?.lengthM) : []
+  const mends = bad === 'fails' || bad === 'unknown' ? mendsOf(setting, k, row, longest, design?.size, design?.lengthM) : []
   const where = mode === 'network' ? '' : mode === 'own set' ? ' on the own set' : " on the neighbour's supply"
   // Words are made when somebody reads them.
   const heat = () => (row.heatLeftFrac === null ? '' : `, ${pct(row.heatLeftFrac)} of its heat is left`)
@@ -185,6 +185,7 @@ function leastShares(row: PlugVolts, limit: ReturnType<typeof limitOf>, machineF
 function mendsOf(
   setting: Setting,
   k: number,
+  row: PlugVolts,
   longest: CordReach['longest'] | null,
   size: string | undefined,
   lengthM: number | undefined,
@@ -192,6 +193,9 @@ function mendsOf(
   const { ends, inputs } = setting
   const p = ends.weak.plugs[k]!
   const out: Mend[] = []
+  // Where the feed takes most of it, no cord can give it back.
+  const feed = feedMend(setting)
+  if (feed !== null && row.totalDropFrac - row.branchDropFrac > row.branchDropFrac) out.push(feed)
   const sizes = longest?.map((l) => l.size) ?? []
   if (longest !== null && size !== undefined && lengthM !== undefined) {
     const found = longest.find((l) => sizes.indexOf(l.size) > sizes.indexOf(size) && l.lengthM !== null && l.lengthM >= lengthM)
@@ -209,6 +213,14 @@ function mendsOf(
     })
   }
   return out
+}
+
+/** The next heavier feed of the box; null at the end of the list. */
+export function feedMend({ inputs, root: box }: Pick<Setting, 'inputs' | 'root'>): Mend | null {
+  const names = inputs.rules.sizes.map((s) => s.name)
+  const size = box.panel.feed.line.size
+  const heavier = names[names.indexOf(size) + 1]
+  return heavier === undefined ? null : { path: 'feed.line', value: heavier, words: `${heavier} feed instead of ${size}` }
 }
 
 /** Steps are made when somebody reads them: a box has a working for every plug and most are never opened. */

@@ -10,6 +10,7 @@ import {
   weakest,
   worst,
 } from '../../kernel/index.ts'
+import { feedMend } from './drop-findings.ts'
 import { openNeutral } from './open-neutral.ts'
 import type { OpenNeutral } from './result.ts'
 import type { Setting } from './setting.ts'
@@ -86,6 +87,7 @@ function bandFinding(
   const lost = 1 - lowest.frac
   // The band is the supplier's; what our load takes from it may use all of it, and what is left is the supplier's own spread.
   const verdict = judgeEnds(judgeUpper(lost, room), judgeUpper(1 - lowest.best, room))
+  const heavier = feedMend(setting)
   const id = `${box}/panel-volts${suffix}`
   const where = mode === 'network' ? '' : `, fed by ${setting.offer}`
   return {
@@ -101,7 +103,7 @@ function bandFinding(
       limit: put('U min', 100 * low, '%'),
       assumed: setting.assumed,
       workings: [id],
-      mends: [],
+      mends: verdict === 'fails' && heavier !== null ? [heavier] : [],
     },
     working: {
       id,

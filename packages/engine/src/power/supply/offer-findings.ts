@@ -1,7 +1,7 @@
-import type { BoxDesign, Offer } from '../../job/index.ts'
+import { allOnByHand, type BoxDesign, type Offer } from '../../job/index.ts'
 import { type Finding, judgeUpper, put, source, type Verdict, type Working } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
-import { type BoxNeeds, shown } from '../needs/index.ts'
+import { type BoxNeeds, basisWords, shown } from '../needs/index.ts'
 import { isoOrNull } from './dates.ts'
 import { found, line } from './finding.ts'
 import { monthsOfPhase } from './offers.ts'
@@ -102,7 +102,7 @@ export function chosenFindings(facts: Facts): Found {
         verdict: transformer.verdict,
         basis: 'maker',
         provenance: 'told',
-        said: `With ${needs.demand.basis}${facts.inputs.job.needs.manualAllOn ? ' (a hand switch may put it on)' : ''} ${shown(transformer.loadFrac * transformer.kVA)} kVA${(row.sharedKVA ?? 0) > 0 ? `, ${shown(row.sharedKVA ?? 0)} kVA of them other boxes’,` : ''} stand on ${transformer.own ? 'our own' : 'the utility’s'} ${shown(transformer.kVA)} kVA transformer, ${Math.round(transformer.loadFrac * 100)} %.`,
+        said: `${basisWords(needs.demand.basis)[0]?.toUpperCase()}${basisWords(needs.demand.basis).slice(1)}${allOnByHand(facts.inputs.job) ? ' (a hand switch may put it on)' : ''} ${shown(transformer.loadFrac * transformer.kVA)} kVA${(row.sharedKVA ?? 0) > 0 ? `, ${shown(row.sharedKVA ?? 0)} kVA of them other boxes’,` : ''} stand on ${transformer.own ? 'our own' : 'the utility’s'} ${shown(transformer.kVA)} kVA transformer, ${Math.round(transformer.loadFrac * 100)} %.`,
         demand: put('S', transformer.loadFrac * transformer.kVA, 'kVA'),
         limit: put('S_T', transformer.kVA, 'kVA'),
         workings: [id],
@@ -167,7 +167,7 @@ export function chosenFindings(facts: Facts): Found {
         verdict: verdict === 'fails' ? 'tight' : verdict,
         basis: 'house',
         provenance: 'memory',
-        said: `Over the ${shown(offer.distanceM)} m from ${offer.id} some ${shown(row.dropFrac.high * 100)} % is lost with ${needs.demand.basis}, by the approximate formula; 3 % is usual for a feeder.`,
+        said: `Over the ${shown(offer.distanceM)} m from ${offer.id} some ${shown(row.dropFrac.high * 100)} % is lost ${basisWords(needs.demand.basis)}, by the approximate formula; 3 % is usual for a feeder.`,
         demand: put('ΔU/U', row.dropFrac.high, ''),
         limit: put('limit', FEED_DROP_FRAC, ''),
         workings: [ids.drop],

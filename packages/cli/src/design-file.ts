@@ -1,5 +1,6 @@
-import type { Design, Job } from '@plugstead/engine/job'
+import type { Design, Device, Job, Run } from '@plugstead/engine/job'
 import type { Problem } from '@plugstead/engine/kernel'
+import type { RuleSet } from '@plugstead/engine/rules'
 import { nearest } from './near.ts'
 import { Unreadable } from './problem.ts'
 import { fileBytes } from './read-file.ts'
@@ -8,9 +9,10 @@ import { fileBytes } from './read-file.ts'
 type Shape =
   | 'text'
   | 'number'
+  | 'signed'
   | 'count'
   | { readonly oneOf: readonly (string | number)[] }
-  | { readonly list: Shape }
+  | { readonly list: Shape; readonly least?: number }
   | { readonly byName: Shape }
   | { readonly orNull: Shape }
   | Fields
@@ -33,14 +35,14 @@ const RUN: Shape = {
   },
 }
 const CORD: Shape = {
-  fields: { plug: 'text', type: 'text', size: 'text', lengthM: 'number', jacketMinC: { orNull: 'number' } },
+  fields: { plug: 'text', type: 'text', size: 'text', lengthM: 'number', jacketMinC: { orNull: 'signed' } },
   optional: { sharedWith: 'text' },
 }
 const CIRCUIT: Shape = {
   fields: {
     id: 'text',
     ways: { list: 'count' },
-    legs: { list: { oneOf: ['A', 'B', 'C'] } },
+    legs: { list: { oneOf: ['A', 'B', 'C'] }, least: 1 },
     connection: { oneOf: ['LN', 'LL', 'LLN', 'LLL', 'LLLN'] },
     device: DEVICE,
     shock: {
@@ -127,7 +129,7 @@ export function designText(version: string, design: Design): string {
  * A design as `plan --out` wrote it, perhaps edited by hand. It is complete, or it is refused: `assess` fills no gap.
  * @throws Unreadable with every place that does not fit
  */
-export function readDesign(file: string, job: Job): Design {
+export function readDesign(file: string, job: Job, rules: RuleSet): Design {
   const text = new TextDecoder().decode(fileBytes(file))
   const problems: Problem[] = []
   let document: unknown
@@ -147,7 +149,7 @@ export function readDesign(file: string, job: Job): Design {
   walk(written, DESIGN, 'design', (path, found, wanted, mend) =>
     problems.push({ code: 'design/shape', file, path, found, wanted, mend }),
   )
-  if (problems.length === 0) problems.push(...strangers(file, written as Design, job))
+  if (problems.length === 0) problems.push(...strangers(file, written as Design, job), ...unheard(file, written as Design, rules))
   if (problems.length > 0) throw new Unreadable(...problems)
   return written as Design
 }
@@ -162,9 +164,10 @@ function walk(value: unknown, shape: Shape, path: string, say: Say): void {
     if (!fits(value, shape))
       say(path, shown(value), wanted, `Write ${wanted}, or write the design anew: plugstead plan JOB --out DIR.`)
   } else if ('list' in shape) {
-    if (Array.isArray(value)) {
+    if (Array.isArray(value) && value.length >= (shape.least ?? 0)) {
       for (const [at, one] of value.entries()) walk(one, shape.list, `${path}[${at}]`, say)
-    } else say(path, shown(value), 'a list', 'Write a list in square brackets.')
+    } else
+      say(path, shown(value), (shape.least ?? 0) > 0 ? 'a list that is not empty' : 'a list', 'Write a list in square brackets.')
   } else if (!isMap(value)) {
     say(path, shown(value), 'named values', 'Write named values in braces.')
   } else if ('byName' in shape) {
@@ -187,9 +190,13 @@ function walkFields(value: Record<string, unknown>, shape: Fields, path: string,
   }
 }
 
-function fits(value: unknown, shape: 'text' | 'number' | 'count' | { readonly oneOf: readonly (string | number)[] }): boolean {
+function fits(
+  value: unknown,
+  shape: 'text' | 'number' | 'signed' | 'count' | { readonly oneOf: readonly (string | number)[] },
+): boolean {
   if (shape === 'text') return typeof value === 'string'
-  if (shape === 'number') return Number.isFinite(value)
+  if (shape === 'signed') return Number.isFinite(value)
+  if (shape === 'number') return Number.isFinite(value) && (value as number) >= 0
   if (shape === 'count') return Number.isInteger(value) && (value as number) >= 0
   return shape.oneOf.includes(value as string)
 }
@@ -226,6 +233,51 @@ function strangers(file: string, design: Design, job: Job): readonly Problem[] {
   return problems
 }
 
+/** Sizes and devices that the rule set does not list, and a circuit written twice. */
+function unheard(file: string, design: Design, rules: RuleSet): readonly Problem[] {
+  const problems: Problem[] = []
+  const lines = rules.sizes.map((s) => s.name)
+  const cords = rules.cordSizes()
+  const say = (path: string, name: string, wanted: string, names: readonly string[]) => {
+    const near = nearest(name, names)
+    const mend =
+      names.length === 0 ? 'Take one of them out.' : near === null ? `Write one of ${names.join(', ')}.` : `Did you mean ${near}?`
+    problems.push({ code: 'design/unheard', file, path, found: `“${name}”`, wanted, mend })
+  }
+  const run = (path: string, { line, neutral, protective }: Run) => {
+    for (const [what, wire] of Object.entries({ line, neutral, protective }))
+      if (wire !== null && !lines.includes(wire.size))
+        say(`${path}.${what}.size`, wire.size, 'a conductor size of the rule set', lines)
+  }
+  const device = (path: string, { family, ratingA }: Device) => {
+    try {
+      rules.tripBand(family, ratingA)
+    } catch {
+      say(`${path}.family`, `${family} ${ratingA} A`, 'a device family of the rule set at a rating it is made in', [
+        rules.defaults.deviceFamily,
+      ])
+    }
+  }
+  design.boxes.forEach((box, at) => {
+    const path = `design.boxes[${at}]`
+    run(`${path}.panel.feed`, box.panel.feed)
+    device(`${path}.panel.main`, box.panel.main)
+    const seen = new Set<string>()
+    box.circuits.forEach((circuit, row) => {
+      const here = `${path}.circuits[${row}]`
+      if (seen.has(circuit.id)) say(`${here}.id`, circuit.id, 'each circuit once', [])
+      seen.add(circuit.id)
+      run(`${here}.run`, circuit.run)
+      device(`${here}.device`, circuit.device)
+      circuit.cords.forEach((cord, k) => {
+        if (!cords.includes(cord.size) && !lines.includes(cord.size))
+          say(`${here}.cords[${k}].size`, cord.size, 'a cord size of the rule set', cords)
+      })
+    })
+  })
+  return problems
+}
+
 function describe(shape: Shape): string {
   if (typeof shape === 'string') return SAID[shape]
   if ('oneOf' in shape) return `one of ${shape.oneOf.join(', ')}`
@@ -233,7 +285,12 @@ function describe(shape: Shape): string {
   return 'list' in shape ? 'a list' : 'named values'
 }
 
-const SAID = { text: 'words in quotes', number: 'a number', count: 'a whole number from 0 on' } as const
+const SAID = {
+  text: 'words in quotes',
+  number: 'a number from 0 on',
+  signed: 'a number',
+  count: 'a whole number from 0 on',
+} as const
 
 function shown(value: unknown): string {
   const text = JSON.stringify(value) ?? 'nothing'

@@ -85,8 +85,8 @@ export async function judged(
 ): Promise<{ readonly design: Design; readonly assessment: Assessment; readonly plan: PlanResult | null }> {
   if (typeof given.options.design === 'string') {
     const { job, shop } = opened
-    const design = readDesign(given.options.design, job)
-    const { assess } = await import('@plugstead/engine/assess')
+    const { assess, rulesOf } = await import('@plugstead/engine/assess')
+    const design = readDesign(given.options.design, job, rulesOf(job, shop))
     const { withMendsTried } = await import('@plugstead/engine/plan')
     return {
       design,

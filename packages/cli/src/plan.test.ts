@@ -99,6 +99,25 @@ describe('plan and assess', () => {
     ])
   })
 
+  test('sizes and devices that the rule set does not list, and a circuit written twice, are refused', () => {
+    const { design } = JSON.parse(readFileSync(join(folder, 'two-machines.design.json'), 'utf8'))
+    const [box] = design.boxes
+    box.circuits[0].run.line.size = '18 AWG'
+    box.circuits[0].cords[0].size = '1 rope'
+    box.circuits[1].device.family = 'string and wax'
+    box.circuits[1].legs = box.circuits[1].legs.slice(0, 1)
+    box.circuits[2].id = box.circuits[1].id
+    const path = join(folder, 'unheard.design.json')
+    writeFileSync(path, JSON.stringify({ design }))
+    const { code, answer } = answerOf(['assess', JOB, '--design', path])
+    expect(code).toBe(2)
+    expect(answer.problems.map((problem) => problem.path).sort()).toEqual([
+      'design.boxes[0].circuits[0].cords[0].size',
+      'design.boxes[0].circuits[0].run.line.size',
+      'design.boxes[0].circuits[1].device.family',
+      'design.boxes[0].circuits[2].id',
+    ])
+  })
   test('a design of another job is refused: its plugs are strangers here', () => {
     const { code, answer } = answerOf(['assess', YARD, '--design', join(folder, 'two-machines.design.json')])
     expect(code).toBe(2)

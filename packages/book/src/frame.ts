@@ -27,6 +27,7 @@ export function frameSvg(paper: PaperSize): string {
     said: 'frame of the sheet',
     items: [
       ...blank(left - 4.2, EDGE_MM, BLOCK_MM + 8.4, heightMm - 2 * EDGE_MM),
+      ...signatures(left, tagTop - 12),
       ...cautionStrip(left, tagTop - 10.6),
       ...tag(left, tagTop),
     ],
@@ -79,6 +80,25 @@ function blank(x: number, y: number, w: number, h: number): readonly Item[] {
     ...corners.map((c) => circle(c, 1.45, 'symbol', 'blank')),
     ...ticks.map((t) => line(t, 'ampere 1')),
   ]
+}
+
+/** Room to write: checked by, license number, date. */
+function signatures(x: number, y: number): readonly Item[] {
+  return (
+    [
+      [0, 87.5],
+      [92.5, 136.25],
+      [141.25, BLOCK_MM],
+    ] as const
+  ).map(([from, to]) =>
+    line(
+      [
+        [x + from, y],
+        [x + to, y],
+      ],
+      'ampere 1',
+    ),
+  )
 }
 
 function cautionStrip(x: number, y: number): readonly Item[] {

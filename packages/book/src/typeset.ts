@@ -32,8 +32,8 @@ export interface Place {
 /** Places of the sheets and workings on paper, for tests: what moved between two prints. */
 export function placesOf(files: ReadonlyMap<string, Buffer>): readonly Place[] {
   const main = `${MAIN}
-#context [#metadata(query(metadata).filter(m => type(m.value) == str or (type(m.value) == dictionary and "head" in m.value)).map(m => (
-  of: if type(m.value) == str { m.value } else { m.value.head }, page: m.location().page(), yPt: m.location().position().y.pt())))<places>]`
+#context [#metadata(query(metadata).filter(m => type(m.value) == dictionary).map(m => (
+  of: m.value.at("working", default: m.value.at("head", default: "")), page: m.location().page(), yPt: m.location().position().y.pt())))<places>]`
   return withCompiler(
     files,
     main,

@@ -98,28 +98,23 @@ describe.each(all)('%s', (_name, { job, design, assessment }) => {
   })
 })
 
-/**
- * Is it an input of this job? Either an assumption as recorded, or a field of a box, offer, row of machines or the site that is there.
- * Things may be named by id or by place in the list, fields in either spelling of their words.
- */
+/** Is it an input of this job? Either an assumption as recorded, or a field of a box, offer, row of machines or the site that is there. */
 function isInput(job: Job, path: string): boolean {
-  const kebab = path.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)
-  if (job.assumed.some((a) => a.path === path || a.path === kebab)) return true
-  const named = [
-    [/^boxes\.(.+)\.(light|heater|fan|control|receptacle|inside-hot|inside-cold)$/, job.boxes.map((b) => b.id)],
+  if (job.assumed.some((a) => a.path === path)) return true
+  const placed = [
+    [/^boxes\[(\d+)\]\.(light|heater|fan|control|receptacle|inside-hot|inside-cold)$/, job.boxes.length],
     [
-      /^facts\.supply\.(.+?)\.(transformer|generator)\.(x-over-r|impedance|subtransient|boost-excitation|neutral-bond|turbo)$/,
-      job.offers.map((o) => o.id),
+      /^facts\.supply\.offers\[(\d+)\]\.(transformer|generator)\.(x-over-r|impedance|subtransient|boost-excitation|neutral-bond|turbo)$/,
+      job.offers.length,
     ],
-    [/^needs\.machines\.(.+)\.(power-factor|line-neutral-share|leaks-dc)$/, job.plugs.map((p) => p.row)],
   ] as const
-  for (const [form, ids] of named) {
-    // Ids keep their own capitals: the id is read from the path as it stands.
-    const [head, field] = [path.slice(0, path.lastIndexOf('.')), kebab.slice(kebab.lastIndexOf('.'))]
-    const id = form.exec(`${head}${field}`)?.[1]
-    if (id !== undefined) return ids.includes(id)
+  for (const [form, count] of placed) {
+    const at = form.exec(path)?.[1]
+    if (at !== undefined) return Number(at) < count
   }
-  return /^facts\.site\.(temporary|frost-depth|ground\.frost-depth|soil\.(resistivity|frozen))$/.test(kebab)
+  const row = /^needs\.machines\.(.+)\.(powerFactor|power-factor|line-neutral-share|leaks-dc)$/.exec(path)?.[1]
+  if (row !== undefined) return job.plugs.some((p) => p.row === row)
+  return /^facts\.site\.(temporary|frost-depth|ground\.frost-depth|soil\.(resistivity|frozen))$/.test(path)
 }
 
 type Box = Design['boxes'][number]
@@ -341,7 +336,7 @@ describe('what nobody said', () => {
     expect(untold.length).toBeGreaterThan(0)
     for (const f of untold) {
       const told = yard.assessment.findings.find((other) => other.code === f.code && other.subject === f.subject)
-      expect(f.assumed, f.subject).toContain('facts.supply.pole.transformer')
+      expect(f.assumed, f.subject).toContain('facts.supply.offers[0].transformer')
       expect(Number(f.demand?.value), f.subject).toBeGreaterThan(Number(told?.demand?.value))
     }
   })

@@ -1,4 +1,4 @@
-import { consistency, type Design, type Job } from '../job/index.ts'
+import { consistency, type Design, documentPath, type Job } from '../job/index.ts'
 import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
@@ -34,7 +34,7 @@ export function assess(job: Job, design: Design, shop: Shop): Assessment {
   const reach = answerReach(inputs)
   const faults = answerFaults(inputs)
   const answers = [consistency(job), needs, supply, circuits, reach, faults]
-  const findings = answers.flatMap((a) => a.findings)
+  const findings = answers.flatMap((a) => a.findings).map((f) => withDocumentPaths(job, f))
   const workings = answers.flatMap((a) => a.workings)
   return {
     questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
@@ -55,6 +55,16 @@ function questionAnswer(id: QuestionId, all: readonly Finding[]): QuestionAnswer
   const own = all.filter((f) => f.question === id)
   const verdict = BUILT.has(id) ? worst(own.map((f) => f.verdict)) : 'not built'
   return { id, verdict, findings: [...new Set(own.map((f) => f.code))] }
+}
+
+/** Assumed values under the path where telling them would replace the default. Words that are made when read stay unmade. */
+function withDocumentPaths(job: Job, finding: Finding): Finding {
+  const assumed = finding.assumed.map((path) => documentPath(job, path))
+  if (assumed.every((path, i) => path === finding.assumed[i])) return finding
+  return Object.defineProperties(
+    {},
+    { ...Object.getOwnPropertyDescriptors(finding), assumed: { value: assumed, enumerable: true } },
+  ) as Finding
 }
 
 /** Two workings of one id would make a figure's derivation ambiguous. @throws Fault `assess/working-twice` */

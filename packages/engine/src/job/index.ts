@@ -20,6 +20,7 @@ export type {
   Wire,
 } from './design.ts'
 export { checkBytes } from './document.ts'
+export { documentPath } from './document-path.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'

@@ -110,7 +110,7 @@ function assumedSoil(asked: Asked): readonly string[] {
   const out: string[] = []
   if (!site.soilOhmM.told) out.push('facts.site.soil.resistivity')
   if (!site.frozenSoilOhmM.told) out.push('facts.site.soil.frozen')
-  if (!site.frostDepthM.told) out.push('facts.site.frostDepth')
+  if (!site.frostDepthM.told) out.push('facts.site.ground.frost-depth')
   return out
 }
 

@@ -39,11 +39,12 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
         ...block,
         widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM),
         rows: block.rows.map((r) => r.map(wrappable)),
+        together: block.rows.every((r) => r.every((c) => lengthOf(c) < TOGETHER_CHARACTERS)),
       }
     if (block.k === 'working') return setWorking(block)
     if (block.k === 'family') return setFamily(block)
     if (block.k === 'panel')
-      return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8.5)), 6) + 2 }
+      return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8)), 6) + 2 }
     if (block.k !== 'drawing') return block
     drawings += 1
     put(`d/${drawings}.svg`, svg.render(block.scene))
@@ -117,6 +118,11 @@ function setWorking(block: WorkingBlock): object {
     breaks: lines > TOGETHER,
   }
 }
+
+const lengthOf = (words: Inline): number =>
+  typeof words === 'string' ? words.length : words.reduce((n, s) => n + (typeof s === 'string' ? s : s[1]).length, 0)
+/** A row stays on one sheet unless a cell of it could fill one. */
+const TOGETHER_CHARACTERS = 1200
 
 /** A word too long for a column may break after its stops and strokes, or, without any, wherever it must. */
 function wrappable(words: Inline): Inline {

@@ -1,11 +1,4 @@
-import {
-  type Finding,
-  formatNumber,
-  formatQuantity,
-  type Provenance,
-  type Source,
-  THIN,
-} from '@plugstead/engine/kernel'
+import { type Finding, formatNumber, formatQuantity, type Provenance, type Source, THIN } from '@plugstead/engine/kernel'
 import type { Column, Inline, Span } from './content.ts'
 
 const SIGNS: Readonly<Record<Provenance, string>> = {

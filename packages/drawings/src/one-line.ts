@@ -23,6 +23,8 @@ export interface OneLineBranch {
   readonly legs: readonly string[]
   readonly currentA: number
   readonly outlet: string
+  /** No plug between: the wire runs on to the load. */
+  readonly wired?: boolean
   readonly ends: readonly OneLineEnd[]
 }
 
@@ -38,7 +40,11 @@ export interface OneLine {
   readonly branches: readonly OneLineBranch[]
 }
 
-const PER_ROW = 12
+/** Branches side by side: as many as need no further row, at the widest pitch. */
+const FEWEST_PER_ROW = 12
+const MOST_PER_ROW = 15
+const perRow = (branches: number): number =>
+  Math.max(FEWEST_PER_ROW, Math.ceil(branches / Math.ceil(branches / MOST_PER_ROW || 1)))
 const TRUNK_GAP_MM = 3
 /** From the bus to the words at a machine, and a letter of those words, both with room to spare. */
 const TO_WORDS_MM = 43
@@ -48,7 +54,8 @@ const FIRST_MM = 8
 /** Source at the top, machines at the foot, volts written at each node. Heavier line: more ampere. Legs: solid, long dash, dash dot. */
 export function oneLine(diagram: OneLine): readonly Scene[] {
   const rows: (readonly OneLineBranch[])[] = []
-  for (let i = 0; i < diagram.branches.length; i += PER_ROW) rows.push(diagram.branches.slice(i, i + PER_ROW))
+  const across = perRow(diagram.branches.length)
+  for (let i = 0; i < diagram.branches.length; i += across) rows.push(diagram.branches.slice(i, i + across))
   return rows.length === 0 ? [scene(diagram, [], true, 0)] : rows.map((row, i) => scene(diagram, row, i === 0, i))
 }
 
@@ -114,7 +121,7 @@ function scene(diagram: OneLine, row: readonly OneLineBranch[], first: boolean, 
     }
   }
   const left = 14
-  const pitch = (busEnd - left) / PER_ROW
+  const pitch = (busEnd - left) / perRow(diagram.branches.length)
   for (const [i, branch] of row.entries()) items.push(...branchItems(diagram, branch, [left + i * pitch + 2, y], pitch))
   const said = row.map((b) => `way ${b.ways}, ${b.device}: ${b.ends.map((e) => e.words).join(', ') || b.outlet}`).join('; ')
   const longest = Math.max(0, ...row.map((b) => Math.max(0, ...wordsOf(b, pitch).map((w) => w.length))))
@@ -159,7 +166,17 @@ function branchItems(diagram: OneLine, branch: OneLineBranch, [x, top]: Point, p
   items.push(text([x + 3, y + 9.4], branch.outlet))
   y += 13
   if (branch.ends.length === 0) return items
-  items.push(...outlet.draw([x, y]))
+  if (branch.wired === true)
+    items.push(
+      line(
+        [
+          [x, y],
+          [x, y + outlet.heightMm],
+        ],
+        style,
+      ),
+    )
+  else items.push(...outlet.draw([x, y]))
   y += outlet.heightMm
   const shown = branch.ends.slice(0, mostEnds(pitch))
   const words = wordsOf(branch, pitch)

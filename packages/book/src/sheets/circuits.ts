@@ -1,4 +1,4 @@
-import { formatQuantity } from '@plugstead/engine/kernel'
+import { formatQuantity, type Verdict } from '@plugstead/engine/kernel'
 import type { Block, Inline, PanelWay, Sheet } from '../content.ts'
 import type { BookInput, BoxCircuits, CircuitRow } from '../results.ts'
 import { boxName, col, marked, number, percent, plain, quantity, right } from '../words.ts'
@@ -137,7 +137,12 @@ function shockWords(c: CircuitRow): string {
 }
 
 function circuitTables(box: BoxCircuits): readonly Block[] {
+  const families = [...new Set(box.circuits.map((c) => c.deviceFamily))]
+  const several = families.length > 1
   return [
+    ...(several || families.length === 0
+      ? []
+      : [{ k: 'para' as const, small: true, text: `All devices are of the family ${families[0]}.` }]),
     {
       k: 'table',
       small: true,
@@ -150,7 +155,7 @@ function circuitTables(box: BoxCircuits): readonly Block[] {
         right('W'),
         right('A'),
         right('device, A'),
-        col('family'),
+        ...(several ? [col('family')] : []),
         col('shock', -0.9),
         right('kA'),
         right('m'),
@@ -165,43 +170,58 @@ function circuitTables(box: BoxCircuits): readonly Block[] {
         number(c.powerW),
         number(c.currentA),
         c.devicePoles > 1 ? `${c.deviceA}/${c.devicePoles}` : String(c.deviceA),
-        c.deviceFamily,
+        ...(several ? [c.deviceFamily] : []),
         shockWords(c),
         number(c.interruptingKA),
         number(c.lengthM),
         marked(c.verdict, c.verdict),
       ]),
     },
-    { k: 'head', text: 'Checks that decide', note: 'the nearest of each circuit' },
+    { k: 'head', text: 'Checks that decide', note: 'the nearest of each circuit, but for ratings chosen to be equal' },
     {
       k: 'table',
       small: true,
       columns: [
-        col('circuit'),
+        col('circuits', -1.6),
         col('check', -1),
-        col('demand', -1),
-        col('limit', -1),
+        col('demand', -0.8),
+        col('limit', -0.8),
         right('left'),
-        col('worked out on', 30),
-        col('', 15),
+        col('worked out on', 22),
+        col('', 18),
       ],
-      rows: box.circuits.flatMap((c) => {
-        const nearest = [...c.checks].sort((a, b) => (a.marginFrac ?? Infinity) - (b.marginFrac ?? Infinity))[0]
-        if (nearest === undefined) return []
-        return [
-          [
-            [['b', c.id]],
-            nearest.code,
-            `${nearest.demand.symbol} = ${formatQuantity(nearest.demand.value, nearest.demand.unit)}`,
-            `${nearest.limit.symbol} = ${formatQuantity(nearest.limit.value, nearest.limit.unit)}`,
-            percent(nearest.marginFrac),
-            [['sheet', nearest.working]],
-            marked(nearest.verdict, nearest.verdict),
-          ] as Inline[],
-        ]
-      }),
+      rows: nearestRows(box),
     },
   ]
+}
+
+/** The nearest check of each circuit; circuits with the same figures share a row. A rating chosen equal to its limit cannot come nearer. */
+function nearestRows(box: BoxCircuits): readonly (readonly Inline[])[] {
+  const groups = new Map<
+    string,
+    { readonly ids: string[]; readonly cells: readonly Inline[]; readonly working: string; readonly verdict: Verdict }
+  >()
+  for (const c of box.circuits) {
+    const byMargin = [...c.checks].sort((a, b) => (a.marginFrac ?? Infinity) - (b.marginFrac ?? Infinity))
+    const nearest = byMargin.find((x) => x.verdict !== 'holds' || x.marginFrac !== 0) ?? byMargin[0]
+    if (nearest === undefined) continue
+    const cells = [
+      nearest.code,
+      `${nearest.demand.symbol} = ${formatQuantity(nearest.demand.value, nearest.demand.unit)}`,
+      `${nearest.limit.symbol} = ${formatQuantity(nearest.limit.value, nearest.limit.unit)}`,
+      percent(nearest.marginFrac),
+    ]
+    const key = JSON.stringify([cells, nearest.verdict])
+    const group = groups.get(key)
+    if (group === undefined) groups.set(key, { ids: [c.id], cells, working: nearest.working, verdict: nearest.verdict })
+    else group.ids.push(c.id)
+  }
+  return [...groups.values()].map(({ ids, cells, working, verdict }) => [
+    [['b', ids.join(', ')]],
+    ...cells,
+    [['sheet', working]],
+    marked(verdict, verdict),
+  ])
 }
 
 function conductorBlocks(box: BoxCircuits): readonly Block[] {

@@ -136,7 +136,7 @@ export function answersSheet({ assessment }: BookInput): Sheet {
           ]
         }),
       },
-      { k: 'head', text: 'Every finding, worst first', note: 'what holds: one row a kind' },
+      { k: 'head', text: 'Every finding, worst first', note: 'what is tight or holds: one row a kind' },
       {
         k: 'table',
         small: true,
@@ -147,11 +147,14 @@ export function answersSheet({ assessment }: BookInput): Sheet {
   }
 }
 
-/** What fails, is unknown or tight: each. What holds: one row a kind, the first said in full, the others named. */
+/** What fails or is unknown: each. What is tight or holds: one row a kind, the first said in full, the others named. */
 function findingRows(findings: readonly Finding[]): readonly (readonly Inline[])[] {
   const groups = new Map<string, Finding[]>()
   for (const f of worstFirst(findings)) {
-    const key = f.verdict === 'holds' ? JSON.stringify([f.code, f.basis, f.provenance, f.confirm]) : `${groups.size}`
+    const key =
+      f.verdict === 'holds' || f.verdict === 'tight'
+        ? JSON.stringify([f.code, f.verdict, f.basis, f.provenance, f.confirm])
+        : `${groups.size}`
     groups.set(key, [...(groups.get(key) ?? []), f])
   }
   return [...groups.values()].map(([f, ...others]): readonly Inline[] => {
@@ -168,7 +171,7 @@ function findingRows(findings: readonly Finding[]): readonly (readonly Inline[])
         ? words
         : [
             ...(typeof words === 'string' ? [words] : words),
-            ` So do ${others.length} more, each with its own figures in the workings: ${[...new Set(others.map((o) => o.subject))].join(', ')}.`,
+            ` ${verdict === 'holds' ? 'So do' : 'Likewise'} ${others.length} more, each with its own figures in the workings: ${[...new Set(others.map((o) => o.subject))].join(', ')}.`,
           ],
       basis,
       `${provenanceWords(provenance) || provenance}${confirm === true ? ': confirm' : ''}`,
@@ -179,7 +182,7 @@ function findingRows(findings: readonly Finding[]): readonly (readonly Inline[])
 function sentence(said: string, mends: readonly string[], decides: string | undefined): Inline {
   const mend = mends.length > 0 ? ` What would do: ${[...new Set(mends)].join('; or ')}.` : ''
   const words = plain(`${said}${mend}`)
-  return decides === undefined ? words : [`${words} `, ['mark', 'others'], ` not yet decided by ${decides}`]
+  return decides === undefined ? words : [`${words} `, ['mark', 'others'], ` not yet decided by ${decides}.`]
 }
 
 function countWords(verdicts: readonly string[]): string {

@@ -100,12 +100,14 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
         wire: sizeWords(c.line),
         legs: c.legs,
         currentA: c.currentA,
-        outlet: c.own === 'spare' ? 'spare' : c.outlet === '' ? (c.own ?? '') : c.outlet,
-        ends: c.plugs.map((tag) => {
+        outlet: c.own === 'spare' ? 'spare' : c.outlet === '' || c.outlet === 'hard-wired' ? 'wired' : c.outlet,
+        wired: c.outlet === '' || c.outlet === 'hard-wired',
+        ends: loadsOf(c).map((tag) => {
           const plug = input.job.plugs.find((p) => p.tag === tag)
           const at = all?.plugs.find((p) => p.plug === tag)
           return {
-            words: at === undefined ? `${tag}, volts unknown` : `${tag} ${formatQuantity(at.voltageV, 'V')}`,
+            words:
+              at === undefined ? `${shortName(tag)}, volts unknown` : `${shortName(tag)} ${formatQuantity(at.voltageV, 'V')}`,
             kind: plug?.kind === 'heater' ? ('heater' as const) : plug?.kind === 'motor' ? ('motor' as const) : ('load' as const),
             cord: (plug?.cordM ?? 0) > 0,
             verdict: verdictOf(input, tag, c.own !== null),
@@ -115,6 +117,12 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
     ),
   }
 }
+
+/** The plugs of a circuit; what is the box's own stands under the circuit's name. */
+const loadsOf = (c: BoxCircuits['circuits'][number]): readonly string[] =>
+  c.plugs.length > 0 || c.own === null || c.own === 'spare' ? c.plugs : [c.id]
+
+const shortName = (tag: string): string => tag.replace(/^own-/, 'box ')
 
 const kindOf = (family: string): 'breaker' | 'fuse' => (/^g[GL]|fuse/i.test(family) ? 'fuse' : 'breaker')
 

@@ -254,6 +254,14 @@ describe('a design changed by hand', () => {
     ).toBe(true)
   })
 
+  test('a cord struck out by hand is missed: the machine beyond it is not judged better for it', () => {
+    const bare = inCircuits(yard.design, circuitOf(yard.design, 'G4C').id, (c) => ({ ...c, cords: [] }))
+    const missed = assess(yard.job, bare, shop).findings.find((f) => f.code === 'circuits/cord-missing')
+    expect(missed?.verdict).toBe('unknown')
+    expect(missed?.said).toContain('G4C (30 m)')
+    expect(yard.assessment.findings.some((f) => f.code === 'circuits/cord-missing')).toBe(false)
+  })
+
   test('a machine on no circuit is found', () => {
     const { keys } = newlyFails(
       yard,

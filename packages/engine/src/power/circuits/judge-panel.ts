@@ -201,6 +201,31 @@ function fedChecks(view: BoxView): readonly Check[] {
         ? `feeds each of its ${view.plugs.length} plugs from one circuit.`
         : `does not feed every plug from one circuit: ${wrong.join(', ')}.`,
     }),
+    ...cordless(view),
+  ]
+}
+
+/** Machines that stand away from their outlet with neither a cord nor a run that goes so far: nothing beyond the outlet can be judged. */
+function cordless(view: BoxView): readonly Check[] {
+  const far = new Map(view.plugs.map((p) => [p.tag, p.cordM]))
+  const bare = view.circuits.flatMap(({ circuit }) => {
+    const corded = new Set(circuit.cords.flatMap((cord) => [cord.plug, cord.sharedWith]))
+    return circuit.plugs.filter((tag) => !corded.has(tag) && (far.get(tag) ?? 0) > circuit.run.lengthM)
+  })
+  if (bare.length === 0) return []
+  return [
+    worded({
+      what: 'cord-missing',
+      title: 'a cord to every machine',
+      basis: 'physics',
+      rests: source('list of machines against list of cords', 'computed'),
+      verdict: 'unknown',
+      found: bare.length,
+      wanted: 0,
+      unit: 'machines',
+      grave: false,
+      said: `names no cord that reaches ${bare.map((tag) => `${tag} (${far.get(tag)} m)`).join(', ')}.`,
+    }),
   ]
 }
 

@@ -67,12 +67,20 @@ function noted(of: Said): Noted {
   return of.working === undefined ? { finding } : { finding, working: of.working }
 }
 
+const MISSING: Readonly<Partial<Record<string, string>>> = {
+  needs: 'needs/missing',
+  supply: 'supply/missing',
+  circuits: 'circuits/missing',
+  reach: 'reach/missing',
+  faults: 'faults/missing',
+}
+
 /** `question/missing`, one for each question that cannot answer. */
 function missing(job: Job): readonly Noted[] {
   return (job.missing ?? []).flatMap((m) =>
     m.questions.map((question) =>
       noted({
-        code: `${question}/missing`,
+        code: MISSING[question] ?? `${question}/missing`,
         question,
         subject: m.subject,
         verdict: 'unknown',

@@ -30,6 +30,17 @@ function otherDigits(): BookContent {
       : i.map((s) => (typeof s === 'string' ? digits(s) : s[0] === 'sheet' || s[0] === 'mark' ? s : [s[0], digits(s[1])]))
   const block = (b: Block): Block => {
     if (b.k === 'table') return { ...b, rows: b.rows.map((r) => r.map(inline)) }
+    if (b.k === 'family')
+      return {
+        ...b,
+        lines: b.lines.map((r) => ({
+          ...r,
+          values: inline(r.values),
+          result: r.result === null ? null : inline(r.result),
+          rests: inline(r.rests),
+        })),
+        tables: b.tables.map((t) => ({ ...t, rows: t.rows.map((r) => r.map(inline)) })),
+      }
     if (b.k !== 'working') return b
     return {
       ...b,

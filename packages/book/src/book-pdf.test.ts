@@ -1,12 +1,14 @@
 import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { formatQuantity } from '@plugstead/engine/kernel'
 import { expect, test, vi } from 'vitest'
 import { sample } from '../test/sample.ts'
 import { bookContent } from './book-content.ts'
 import { bookFiles, bookPdf } from './book-pdf.ts'
 import type { Block, BookContent, BookOptions, Sheet } from './content.ts'
 import { placesOf, typeset } from './typeset.ts'
+import { plain } from './words.ts'
 
 /** Setting a book takes a second or more on a busy machine. */
 vi.setConfig({ testTimeout: 60_000 })
@@ -68,8 +70,29 @@ const partOf = (book: BookContent, part: string): readonly Sheet[] => book.sheet
 test('every working of the assessment stands in the book once', () => {
   const s = sample('split', 9)
   const book = bookContent(s.job, s.design, s.assessment, s.rules)
-  const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' ? b.ids : [])))
+  const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' || b.k === 'family' ? b.ids : [])))
   expect([...ids].sort()).toEqual(s.assessment.workings.map((w) => w.id).sort())
+})
+
+test('every value put in and every result of every working stands in the block of that working', () => {
+  const s = sample('split', 9)
+  const blocks = bookContent(s.job, s.design, s.assessment, s.rules).sheets.flatMap((sheet) => sheet.blocks)
+  expect(blocks.filter((b) => b.k === 'family').length).toBeGreaterThan(0)
+  const missing = s.assessment.workings.flatMap((w) => {
+    const own = blocks.find((b) => (b.k === 'working' || b.k === 'family') && b.ids.includes(w.id))
+    const text = own === undefined ? '' : words(own)
+    const shown = [...w.steps, ...(w.crossCheck ?? [])].flatMap((step) => [
+      ...step.values.map((p) => [
+        formatQuantity(p.value, p.unit, { digits: 4, shortest: true }),
+        formatQuantity(p.value, p.unit, { digits: 4 }),
+      ]),
+      [formatQuantity(step.result, step.unit, { digits: 4 })],
+    ])
+    return shown
+      .filter((either) => !either.some((words) => text.includes(JSON.stringify(plain(words)).slice(1, -1))))
+      .map((either) => `${w.id}: ${either[0]}`)
+  })
+  expect(missing).toEqual([])
 })
 
 test('all sixteen questions are answered, those not built in words', () => {
@@ -152,8 +175,10 @@ test('a derivation that is the same for several things stands once and names the
   const finding = s.assessment.findings[0]!
   const findings = [...s.assessment.findings, { ...finding, subject: 'Z9C', workings: [twin.id] }]
   const book = bookContent(s.job, s.design, { ...s.assessment, findings, workings: [...s.assessment.workings, twin] }, s.rules)
-  const both = book.sheets.flatMap((sheet) => sheet.blocks).filter((b) => b.k === 'working' && b.ids.includes(twin.id))
+  const both = book.sheets
+    .flatMap((sheet) => sheet.blocks)
+    .filter((b) => (b.k === 'working' || b.k === 'family') && b.ids.includes(twin.id))
   expect(both).toHaveLength(1)
-  expect(both[0]).toMatchObject({ ids: [one.id, twin.id] })
+  expect(both[0]).toMatchObject({ ids: expect.arrayContaining([one.id, twin.id]) })
   expect(JSON.stringify(both[0])).toContain('Z9C')
 })

@@ -44,7 +44,10 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
     if (block.k === 'working') return setWorking(block)
     if (block.k === 'family') return setFamily(block)
     if (block.k === 'panel')
-      return { ...block, plugMm: Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8)), 6) + 2 }
+      return {
+        ...block,
+        plugMm: Math.min(MOST_PLUG_MM, Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8)), 6) + 2),
+      }
     if (block.k !== 'drawing') return block
     drawings += 1
     put(`d/${drawings}.svg`, svg.render(block.scene))
@@ -76,6 +79,7 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
 const SINGLE: ReadonlySet<string> = new Set(['cover'])
 
 const WIDE_MM = 185
+const MOST_PLUG_MM = 18
 /** Rooms of the working's columns for expression and values, less their insets. */
 const EXPRESSION_MM = 31 - 1.8
 const VALUES_MM = 39 - 1.8

@@ -25,7 +25,11 @@ const UNITS = 'kA|mA|A²s|A|kV|V|kVA|VA|kW|kWh|W|var|kvar|mΩ|Ω|km|mm²|mm|m|ms
 const NUMBER_UNIT = new RegExp(`(\\d) (${UNITS})(?![\\p{L}\\d])`, 'gu')
 
 /** A sentence set for paper: a number and its unit never part, a hyphen before a number is a minus. */
-export const plain = (words: string): string => words.replace(NUMBER_UNIT, `$1${THIN}$2`).replace(/(^|[\s(])-(?=\d)/g, '$1−')
+export const plain = (words: string): string =>
+  words
+    .replace(/\bmm2\b/g, 'mm²')
+    .replace(NUMBER_UNIT, `$1${THIN}$2`)
+    .replace(/(^|[\s(])-(?=\d)/g, '$1−')
 
 export const marked = (verdict: string, words: string): Inline => [['mark', verdict], ` ${words}`]
 

@@ -170,18 +170,18 @@ function chartSheets(box: BoxFaults, name: string): readonly Sheet[] {
 
 function chartParts(chart: FaultChart): Omit<Parameters<typeof timeCurrent>[0], 'widthMm' | 'heightMm'> {
   const of = (what: FaultChart['curves'][number]['what']) => chart.curves.filter((c) => c.what === what)
-  const named = (c: FaultChart['curves'][number]) => ({ name: c.label, points: c.points })
+  const named = (c: FaultChart['curves'][number]) => ({ name: plain(c.label), points: c.points })
   return {
     bands: of('device fast').map((fast) => {
       const device = fast.id.replace(/ fast$/, '')
       const slow = of('device slow').find((s) => s.id.replace(/ slow$/, '') === device)
       // Without its slow edge a device has no band: the time it surely opens is not known.
-      return { name: fast.label.replace(/, may open$/, ''), fast: fast.points, slow: slow?.points ?? [] }
+      return { name: plain(fast.label.replace(/, may open$/, '')), fast: fast.points, slow: slow?.points ?? [] }
     }),
     damage: of('cable damage').map(named),
     decay: of('generator').map(named),
     levels: [...of('fault lowest'), ...of('fault highest')].map((c) => ({
-      name: c.label,
+      name: plain(c.label),
       currentA: c.points[0]?.[0] ?? Number.NaN,
     })),
   }

@@ -151,12 +151,18 @@ function judgementOf(
   const { value: demand } = j.demand
   const { value: limit } = j.limit
   if (typeof demand !== 'number' || typeof limit !== 'number' || Number.isNaN(demand) || Number.isNaN(limit)) {
-    const holds = typeof demand === 'string' && demand === limit
+    // Words are compared by the check itself: its verdict says whether they agree.
+    const agreed = verdict === 'holds' || verdict === 'tight'
+    const holds = typeof demand === 'string' && (demand === limit || agreed)
     return {
       symbol: '',
       expression,
       values: `${formatQuantity(demand, j.demand.unit)} ${j.relation} ${formatQuantity(limit, j.limit.unit)}`,
-      result: holds ? 'holds' : Number.isNaN(demand) || Number.isNaN(limit) ? 'unknown' : 'does not hold',
+      result: holds
+        ? 'holds'
+        : Number.isNaN(demand) || Number.isNaN(limit) || verdict === 'unknown'
+          ? 'unknown'
+          : 'does not hold',
       rests,
       reversed: !holds && reverses(verdict, house),
       barFrac: 0,

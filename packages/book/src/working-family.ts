@@ -127,7 +127,7 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
           ' = ',
           ...spans(result),
         )
-        for (const p of puts) cells.push({ head: [['b', `${n} `], ...spans(symbolOf(p.symbol, u.symbols))], value: valueOf(p) })
+        for (const p of puts) cells.push({ head: [['b', `${n} `], ...spans(symbolOf(p.symbol, u.symbols))], value: putOf(p) })
         cells.push({ head: [['b', `${n} `], ...spans(crossed(u)), ' ='], value: result })
       }
       last.set(u.step.symbol, u.step.result)
@@ -262,7 +262,7 @@ function constantPuts(uses: readonly Use[]): ReadonlySet<string> {
 
 const resultOf = (step: Step): Inline =>
   edged(plain(formatQuantity(step.result, step.unit, { digits: DIGITS })), step.rests.provenance)
-const valueOf = (p: Step['values'][number]): string => formatQuantity(p.value, p.unit, { digits: DIGITS, shortest: true })
+const putOf = (p: Step['values'][number]): string => formatQuantity(p.value, p.unit, { digits: DIGITS, shortest: true })
 const crossed = (u: Use): readonly Span[] => [
   ...(u.cross ? [['quiet', 'cross-check '] as const] : []),
   ...spans(symbolOf(named(u.step.symbol, u.subject), u.symbols)),

@@ -107,7 +107,11 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
           const at = all?.plugs.find((p) => p.plug === tag)
           return {
             words:
-              at === undefined ? `${shortName(tag)}, volts unknown` : `${shortName(tag)} ${formatQuantity(at.voltageV, 'V')}`,
+              at !== undefined
+                ? `${shortName(tag)} ${formatQuantity(at.voltageV, 'V')}`
+                : c.own === null
+                  ? `${tag}, volts unknown`
+                  : shortName(tag),
             kind: plug?.kind === 'heater' ? ('heater' as const) : plug?.kind === 'motor' ? ('motor' as const) : ('load' as const),
             cord: (plug?.cordM ?? 0) > 0,
             verdict: verdictOf(input, tag, c.own !== null),

@@ -96,6 +96,7 @@ function setFamily(block: FamilyBlock): object {
       const spare = FAMILY_MM - needs.reduce((a, b) => a + b, 0)
       return needs.map((w, i) => (i === 0 ? Math.min(w + spare, FAMILY_SUBJECT_MM) : w))
     }
+    if (t.heads.length === 2) return [SUBJECT_MM, FAMILY_MM - SUBJECT_MM]
     const judged = Math.min(Math.max(needs[2]!, 20), JUDGED_MM)
     return [SUBJECT_MM, FAMILY_MM - SUBJECT_MM - judged, judged]
   }

@@ -56,6 +56,8 @@ interface Use {
   readonly subject: string
   /** What makes two lines the same but for their values, and the same altogether. */
   readonly form: string
+  /** The same but for numbers in the expression: “30 m of cord”. */
+  readonly loose: string
   readonly exact: string
 }
 
@@ -63,8 +65,13 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
   const members = all.map((one) => ({ ...one, uses: usesOf(one.workings[0]!, one.subjects[0]!) }))
   const counts = new Map<string, number>()
   for (const m of members)
-    for (const key of new Set(m.uses.flatMap((u) => [u.exact, u.form]))) counts.set(key, (counts.get(key) ?? 0) + 1)
-  const keyOf = (u: Use): string => (counts.get(u.exact)! >= SHARED || counts.get(u.form) === 1 ? u.exact : u.form)
+    for (const key of new Set(m.uses.flatMap((u) => [u.exact, u.form, u.loose]))) counts.set(key, (counts.get(key) ?? 0) + 1)
+  const count = (key: string): number => counts.get(key) ?? 0
+  const keyOf = (u: Use): string => {
+    if (count(u.exact) >= SHARED) return u.exact
+    if (count(u.form) > 1) return u.form
+    return count(u.loose) > 1 ? u.loose : u.exact
+  }
   const numbers = new Map<string, { readonly n: number; readonly uses: Use[] }>()
   for (const m of members)
     for (const u of m.uses) {
@@ -83,7 +90,10 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
     const puts = whole ? step.values : step.values.filter((p) => constants.get(key)!.has(p.symbol))
     return {
       symbol: crossed(u),
-      expression: expressionOf(plain(named(step.expression, u.subject)), u.symbols),
+      expression: expressionOf(
+        plain(named(key === u.loose ? numberless(step.expression) : step.expression, u.subject)),
+        u.symbols,
+      ),
       values: valuesOf(whole ? step.expression : '', puts, u.symbols),
       result: whole ? resultOf(step) : null,
       rests: restsOf({ ...step.rests, place: named(step.rests.place, u.subject) }, confirm),
@@ -117,16 +127,20 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
         const puts = u.step.values.filter((p) => !constants.get(key)!.has(p.symbol) && last.get(p.symbol) !== p.value)
         const values = valuesOf('', puts, u.symbols)
         const result = resultOf(u.step)
+        const own = key === u.loose ? spans(expressionOf(plain(u.step.expression), u.symbols)) : []
         flow.push(
           ...(flow.length > 0 ? ['; '] : []),
           ['b', String(n)],
           ' ',
+          ...own,
+          own.length > 0 && puts.length > 0 ? ', ' : '',
           ...spans(values),
-          puts.length > 0 ? ': ' : '',
+          own.length + puts.length > 0 ? ': ' : '',
           ...spans(crossed(u)),
           ' = ',
           ...spans(result),
         )
+        if (own.length > 0) cells.push({ head: [['b', `${n} line`]], value: own })
         for (const p of puts) cells.push({ head: [['b', `${n} `], ...spans(symbolOf(p.symbol, u.symbols))], value: putOf(p) })
         cells.push({ head: [['b', `${n} `], ...spans(crossed(u)), ' ='], value: result })
       }
@@ -215,14 +229,15 @@ function tablesOf(rows: readonly Row[]): readonly FamilyTable[] {
       out.push({ heads, rows: cells })
     else running.push(...group)
   }
+  const judging = running.some((r) => r.judged !== '')
   if (running.length > 0)
     out.push({
       runs: true,
-      heads: ['of', 'lines, with what differs', 'judged'],
+      heads: ['of', 'lines, with what differs', ...(judging ? ['judged'] : [])],
       rows: running.map((r) => [
         r.subject,
         [...r.flow, ...(r.notes.length > 0 ? ([r.flow.length > 0 ? '. ' : '', ...r.notes] as Span[]) : [])],
-        r.judged === '' ? '' : [...spans(r.judged), ['br', ''], ...spans(r.result)],
+        ...(judging ? [r.judged === '' ? '' : ([...spans(r.judged), ['br', ''], ...spans(r.result)] as Inline)] : []),
       ]),
     })
   return out
@@ -234,21 +249,23 @@ export const SUBJECT_MM = 24
 function usesOf(working: Working, subject: string): readonly Use[] {
   const symbols = symbolsOf(working)
   const use = (step: Step, cross: boolean): Use => {
-    const form = named(
-      JSON.stringify([cross, step.symbol, step.expression, step.values.map((p) => p.symbol), step.rests]),
-      subject,
-    )
+    const formOf = (expression: string): string =>
+      named(JSON.stringify([cross, step.symbol, expression, step.values.map((p) => p.symbol), step.rests]), subject)
+    const form = formOf(step.expression)
     return {
       step,
       symbols,
       cross,
       subject,
       form,
+      loose: `but for numbers ${formOf(numberless(step.expression))}`,
       exact: `${form} ${JSON.stringify([step.values.map((p) => [p.value, p.unit]), step.result, step.unit])}`,
     }
   }
   return [...working.steps.map((s) => use(s, false)), ...(working.crossCheck ?? []).map((s) => use(s, true))]
 }
+
+const numberless = (words: string): string => words.replace(/\d+(?:[.,\u202f]\d+)*/g, '…')
 
 /** Values that all uses of a line share: they stand with the line. */
 function constantPuts(uses: readonly Use[]): ReadonlySet<string> {

@@ -78,6 +78,7 @@ function offerOf(
     ...(row['supply-voltage'] === undefined ? {} : { supplyV: row['supply-voltage'] }),
     earthing,
     earthingForbidden: row['earthing-forbidden'] ?? false,
+    ...(row['notice-to-cut'] === undefined ? {} : { noticeH: row['notice-to-cut'] / 3600 }),
     ...(row['quiet-hours'] === undefined ? {} : { quietHours: row['quiet-hours'] }),
     note: row.note ?? '',
   }

@@ -176,6 +176,8 @@ export interface Offer {
   /** Earthing the source offers: TN-S, TN-C-S, TT, IT. */
   readonly earthing: string | null
   readonly earthingForbidden: boolean
+  /** It may be cut off at this notice. */
+  readonly noticeH?: number
   readonly quietHours?: { readonly fromH: number; readonly toH: number }
   readonly note: string
 }

@@ -341,7 +341,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'the neighbour may cut off within the hour',
         sign: "an hour's notice",
-        open: 'the notice that an offer names is read and reaches no finding; a way back to the set is not asked for',
+        noticed: [{ code: 'supply/notice', subject: /^cement-works$/, shows: /cut off at 1 h notice/ }],
       },
       { words: 'the peak is at night, the sun by day', sign: 'peak is at night', later: 'air' },
       { words: 'water in the sump after a cloudburst', sign: 'flash flood', later: 'place' },
@@ -407,7 +407,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'trailers made for 240 V get 208 V',
         sign: '240 V on 208 V',
-        open: 'the example says it in a note only; with the plate of the element told, needs/element-voltage says it',
+        noticed: [{ code: 'needs/element-voltage', subject: /^SO[1-4]$/, shows: /12000 W at 208 V, 75 %/ }],
       },
       { words: 'wind of the coast and a flood level', sign: 'anchor and raise', later: 'haul' },
       { words: 'a line over the yard', sign: 'overhead line', later: 'place' },
@@ -427,7 +427,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
             shows: /220 kVA, 105 kVA of them other boxes’, stand on the utility’s 300 kVA transformer/,
           },
         ],
-        open: 'one service with a feeder is not weighed against two meters',
+        open: 'supply/several-services says that one service with a feeder is not weighed against two meters',
       },
     ],
   },
@@ -482,7 +482,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'outlets for vehicle heaters and shock protection',
         sign: 'exempt from shock protection',
-        open: 'the rule is asked, circuit by circuit, in the workings; no sentence says that an outlet was let off and that a person may choose it anyway',
+        noticed: [{ code: 'circuits/shock-exempt', subject: /^lot$/, shows: /lets off from shock protection/ }],
       },
     ],
   },

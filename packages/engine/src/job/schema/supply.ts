@@ -197,7 +197,6 @@ export const offer = z
       said: 'Notice at which it may be cut off.',
       need: 'assumed',
       absent: 'not cut off',
-      later: ['keep', 'money'],
     }).optional(),
     note: text({ said: 'Anything else: meter place, conditions.', need: 'assumed', absent: 'nothing' }).optional(),
   })

@@ -356,6 +356,37 @@ export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
   return out
 }
 
+/**
+ * Outlets of vehicle heaters that the rule set lets off from shock protection where the installation is permanent. Said where it is so,
+ * with what the design does all the same: the rule leaves it to the person.
+ */
+export function shockExemptChecks(view: BoxView): readonly Check[] {
+  const { rules, system } = view
+  const exempt = view.circuits.filter((c) => {
+    const load = c.loads[0]
+    if (load === undefined || c.outlet === null || load.plug.use !== 'vehicle-heater' || isHardWired(c.circuit.outlet))
+      return false
+    const task = { outlet: c.outlet, system, kind: load.plug.kind, temporary: false, outdoors: true, hardWired: false }
+    const general = rules.shockFor({ ...task, use: 'general' }).value.kind
+    return general !== 'none' && rules.shockFor({ ...task, use: 'vehicle-heater' }).value.kind === 'none'
+  })
+  if (exempt.length === 0) return []
+  const kept = exempt.filter((c) => c.circuit.shock.kind !== 'none')
+  return [
+    worded({
+      what: 'shock-exempt',
+      title: 'outlets that the rule lets off',
+      basis: 'house',
+      rests: source('shock protection of the set, permanent installation', 'memory'),
+      verdict: kept.length === exempt.length ? 'holds' : 'tight',
+      found: kept.length,
+      wanted: exempt.length,
+      unit: 'circuits',
+      said: `has ${exempt.length} circuits of vehicle heaters whose outlets the rule set lets off from shock protection in a permanent installation; ${kept.length} of them have it all the same. Decide by the rule, and choose anyway.`,
+    }),
+  ]
+}
+
 /** Residual devices of the whole box in the cold they stand in: one finding for each kind. */
 export function shockColdChecks(view: BoxView): readonly Check[] {
   const counts = new Map<Exclude<Shock['kind'], 'none'>, number>()

@@ -328,6 +328,33 @@ export function besideFindings(facts: Omit<Facts, 'row' | 'offer'>): readonly Fi
       }),
     )
   }
+  for (const offer of inputs.job.offers) {
+    if (offer.noticeH === undefined || !offer.available) continue
+    const feeds = offer.id === box.offer || offer.id === box.interim
+    const way = feeds && box.interim !== null && box.interim !== box.offer
+    findings.push(
+      found({
+        code: 'supply/notice',
+        subject: offer.id,
+        verdict: feeds && !way ? 'tight' : 'holds',
+        basis: 'physics',
+        provenance: 'told',
+        said: `${offer.what} may be cut off at ${shown(offer.noticeH)} h notice: ${way ? 'the other source of the design is the way back' : feeds ? 'nothing in the design would take over' : 'keep another source ready wherever it feeds the box'}.`,
+      }),
+    )
+  }
+  const alone = inputs.design.boxes.filter((b) => b.phase === box.phase && b.fedFrom === null)
+  if (alone.length > 1 && alone[0]?.box === box.box)
+    findings.push(
+      found({
+        code: 'supply/several-services',
+        subject: alone.map((b) => b.box).join(' and '),
+        verdict: 'tight',
+        basis: 'house',
+        provenance: 'computed',
+        said: `${alone.length} boxes each have a service and a meter of their own. One service with a feeder to the other box is not weighed here: write “fed-from” at a box to see it.`,
+      }),
+    )
   const seen = new Set<string>()
   for (const row of rows) {
     if (row.offer === box.offer || seen.has(row.offer)) continue

@@ -15,8 +15,8 @@ export interface Growth {
 export const NOTHING_GROWN: Growth = { interruptingKA: 0, lines: {}, cords: {}, families: {}, shock: {}, devices: {} }
 
 /**
- * Growth by the first mend of every finding that fails, for one box. A mend that a pin forbids is left alone: the finding stands and
- * names the pin. Null when nothing was added: the loop has ended.
+ * Growth by the first mend of every finding that fails, and after three rounds by all of its mends. A mend that a pin forbids is left
+ * alone: the finding stands and names the pin. Null when nothing was added: the loop has ended.
  */
 export function grownBy(
   growth: Growth,
@@ -25,12 +25,13 @@ export function grownBy(
   rules: RuleSet,
   round = 1,
 ): Growth | null {
-  const jump = round <= EXACT_ROUNDS ? 0 : 2 ** (round - EXACT_ROUNDS - 1)
+  const late = round > EXACT_ROUNDS
+  const jump = late ? 4 ** (round - EXACT_ROUNDS - 1) : 0
   let next = growth
   for (const finding of findings) {
     if (finding.verdict !== 'fails') continue
-    const mend = finding.mends.find((m) => !pinned.has(m.path))
-    if (mend !== undefined) next = withMend(next, mend, rules, jump)
+    const free = finding.mends.filter((m) => !pinned.has(m.path))
+    for (const mend of late ? free : free.slice(0, 1)) next = withMend(next, mend, rules, jump)
   }
   return next === growth ? null : next
 }
@@ -94,5 +95,5 @@ function grownSize(growth: Growth, kind: 'cords' | 'lines', id: string, size: Si
   return { ...growth, [kind]: { ...growth[kind], [id]: order[Math.min(order.length - 1, at + jump)] ?? size } }
 }
 
-/** Rounds that take exactly what a mend asks for; later ones double their stride, so that hopeless growth meets the end of the list. */
+/** Rounds that take exactly what a mend asks for; later ones quadruple their stride, so that hopeless growth meets the end of the list. */
 const EXACT_ROUNDS = 3

@@ -309,12 +309,19 @@ describe('growth', () => {
     expect(choiceAt(path)).toEqual(parts)
   })
 
-  test('takes exactly what is asked for in three rounds, then strides one, two and four sizes further', () => {
+  test('takes exactly what is asked for in three rounds, then strides one, four and sixteen sizes further', () => {
     const order = rules.cordSizes()
     const asked = (round: number) =>
       grownBy(NOTHING_GROWN, [failing(['cords.BW1.1.size', order[1]!])], NO_PINS, rules, round)?.cords
     for (const round of [1, 2, 3]) expect(asked(round)).toEqual({ 'BW1.1': order[1] })
-    expect([4, 5, 6].map((round) => asked(round)?.['BW1.1'])).toEqual([order[2], order[3], order[5]])
+    expect([4, 5, 6].map((round) => asked(round)?.['BW1.1'])).toEqual([order[2], order[5], order[Math.min(17, order.length - 1)]])
+  })
+
+  test('takes the first mend for three rounds and then every mend of what fails, so that feed, line and cord grow together', () => {
+    const order = rules.sizes.map((s) => s.name)
+    const both = failing(['feed.line', order[3]!], ['circuits.C-1.line', order[2]!])
+    expect(Object.keys(grownBy(NOTHING_GROWN, [both], NO_PINS, rules, 3)?.lines ?? {})).toEqual(['feed'])
+    expect(Object.keys(grownBy(NOTHING_GROWN, [both], NO_PINS, rules, 4)?.lines ?? {}).sort()).toEqual(['C-1', 'feed'])
   })
 
   test('stops at the end of the list and then has nothing to add', () => {

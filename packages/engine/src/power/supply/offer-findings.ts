@@ -276,7 +276,8 @@ function billFinding(facts: Facts, id: string): { readonly finding: Finding; rea
   const missing = bill === null ? ['everything'] : bill.lines.filter((l) => l.money === null).map((l) => l.what)
   const span = (low: number, high: number) =>
     Math.round(low) === Math.round(high) ? `${Math.round(high)}` : `${Math.round(low)} to ${Math.round(high)}`
-  const known = bill === null ? '' : `${span(bill.totalMoney.low, bill.totalMoney.high)} ${currency}`
+  const known =
+    bill === null || bill.totalMoney.high === 0 ? '' : `${span(bill.totalMoney.low, bill.totalMoney.high)} ${currency}`
   const stay =
     row.overStayMoney === null
       ? ''
@@ -290,7 +291,7 @@ function billFinding(facts: Facts, id: string): { readonly finding: Finding; rea
       provenance: 'told',
       said:
         missing.length > 0
-          ? `A month of full days from ${offer.id} costs at least ${known || 'nothing known'}; not stated: ${missing.join(', ')}.`
+          ? `${known === '' ? `What a month of full days from ${offer.id} costs is not known` : `A month of full days from ${offer.id} costs at least ${known}`}; not stated: ${missing.join(', ')}.`
           : `A month of full days from ${offer.id} costs ${known}${stay}.`,
       workings: [id],
     }),

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
-import { modulePath, readTable, tableFiles, tablesModule } from './tables.ts'
+import { modulePath, readTable, SHELVES, shelfFiles, shelfModule, shelfModulePath, tableFiles, tablesModule } from './tables.ts'
 
 const files = tableFiles()
 
@@ -67,3 +67,7 @@ describe.skipIf(!existsSync(reference))(
     })
   },
 )
+
+test.each(SHELVES.filter((shelf) => shelfFiles(shelf).length > 0))('the module of %s agrees with its YAML', (shelf) => {
+  expect(readFileSync(shelfModulePath(shelf), 'utf8')).toBe(shelfModule(shelfFiles(shelf)))
+})

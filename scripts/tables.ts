@@ -124,6 +124,52 @@ export function tablesModule(files: readonly TableFile[]): string {
   ].join('\n')
 }
 
+/** Folders of the engine that keep tables of their own beside the rule sets'. */
+export const SHELVES = ['parts', 'box', 'fit', 'skin', 'haul', 'shop'] as const
+
+export const shelfFolder = (shelf: string): string => join(rulesFolder, '..', shelf)
+export const shelfModulePath = (shelf: string): string => join(shelfFolder(shelf), 'tables.generated.ts')
+
+/** Table files of one such folder, in the order of their names. */
+export function shelfFiles(shelf: string): readonly TableFile[] {
+  const folder = join(shelfFolder(shelf), 'tables')
+  if (!existsSync(folder)) return []
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.yaml'))
+    .sort()
+    .map((name) => ({ path: `${shelf}/tables/${name}`, text: readFileSync(join(folder, name), 'utf8') }))
+}
+
+/** The text of such a folder's generated module. */
+export function shelfModule(files: readonly TableFile[]): string {
+  const parts = files.map((file) => {
+    const { id, title, units, columns, rows, source, provenance, address, notes } = readTable(file)
+    return [
+      `  ${JSON.stringify(id)}: {`,
+      `    id: ${JSON.stringify(id)}, title: ${JSON.stringify(title)},`,
+      `    units: ${JSON.stringify(units)},`,
+      `    columns: ${JSON.stringify(columns)},`,
+      '    rows: [',
+      ...rows.map((row) => `      ${JSON.stringify(row)},`),
+      '    ],',
+      `    source: ${JSON.stringify(source)},`,
+      `    provenance: ${JSON.stringify(provenance)},`,
+      `    address: ${JSON.stringify(address)},`,
+      `    notes: ${JSON.stringify(notes)},`,
+      '  },',
+    ].join('\n')
+  })
+  return [
+    '// Written by scripts/tables.ts from the YAML files under tables/. Change those, then run: npm run tables',
+    "import type { ShelfTable } from '../kernel/index.ts'",
+    '',
+    'export const tables = {',
+    ...parts,
+    '} as const satisfies Readonly<Record<string, ShelfTable>>',
+    '',
+  ].join('\n')
+}
+
 /** The text of the generated module of overlays; throws an Error that names the file and every problem in it. */
 export function overlaysModule(files: readonly TableFile[], tableFilesToRead: readonly TableFile[]): string {
   const all: Record<string, Table> = {}
@@ -160,17 +206,23 @@ function main(args: readonly string[]): number {
   const wanted = [
     [modulePath, tablesModule(tableFiles())],
     [overlaysPath, overlaysModule(overlayFiles(), tableFiles())],
+    ...SHELVES.filter((shelf) => shelfFiles(shelf).length > 0).map(
+      (shelf) => [shelfModulePath(shelf), shelfModule(shelfFiles(shelf))] as const,
+    ),
   ] as const
   if (!args.includes('--check')) {
     for (const [path, text] of wanted) writeFileSync(path, text)
     console.log(`rules: ${tableFiles().length} tables, ${overlayFiles().length} overlays`)
+    for (const shelf of SHELVES) if (shelfFiles(shelf).length > 0) console.log(`${shelf}: ${shelfFiles(shelf).length} tables`)
     return 0
   }
   const differ = wanted.filter(([path, text]) => (existsSync(path) ? readFileSync(path, 'utf8') : '') !== text)
   for (const [path, text] of differ) {
     const was = existsSync(path) ? readFileSync(path, 'utf8').split('\n') : []
     const at = text.split('\n').findIndex((line, i) => line !== was[i])
-    console.error(`rules/${basename(path)} differs from the YAML from line ${at + 1} on. Run: npm run tables`)
+    console.error(
+      `${basename(dirname(path))}/${basename(path)} differs from the YAML from line ${at + 1} on. Run: npm run tables`,
+    )
   }
   return differ.length === 0 ? 0 : 1
 }

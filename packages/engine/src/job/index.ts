@@ -1,4 +1,29 @@
 export { allOnByHand } from './all-on.ts'
+export {
+  type BondPoint,
+  type BoxBuild,
+  type Entry,
+  type EntryPlate,
+  EXIT_WAYS,
+  type ExitWay,
+  type FitDesign,
+  type Fixing,
+  type HaulDesign,
+  type ItemKind,
+  type LayoutSearch,
+  type LiftMethod,
+  type Opening,
+  type OpeningClass,
+  type OpeningUse,
+  type PlacedItem,
+  type PointMm,
+  type RacewayRoute,
+  SIDES,
+  type Side,
+  type SkinDesign,
+  type StrutPiece,
+  type StrutUse,
+} from './build.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export type {

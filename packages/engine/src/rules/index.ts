@@ -1,3 +1,4 @@
+export type { BuildRules } from './build-rules.ts'
 export { adiabaticAreaMm2, adiabaticCurrentA } from './common/adiabatic.ts'
 export { toEarthV } from './common/lists.ts'
 export { builtInOverlays } from './overlay/built-in.ts'

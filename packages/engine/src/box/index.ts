@@ -1,0 +1,1 @@
+export type { BodyFigure, BodySide, BoxBody, Corrugation, DoorLeaf, Flat, Member } from './result.ts'

@@ -146,7 +146,7 @@ test('an empty job still gives a book', () => {
     faults: { boxes: [] },
   }
   const empty = { ...s.assessment, findings: [], workings: [], assumed: [], results: none as never }
-  const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], pinned: [] }, empty, s.rules)
+  const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], builds: [], pinned: [] }, empty, s.rules)
   expect(bookPdf(book, { paper: 'a4' }).length).toBeGreaterThan(10_000)
 })
 

@@ -193,6 +193,7 @@ export function sample(kind: 'split' | 'wye', machines = 18): BookInput {
   const ways = Math.max(24, 2 * Math.ceil((machines * 1.2) / 2))
   const design: Design = {
     pinned: ['choices.cords.G2C.size'],
+    builds: [],
     boxes: [
       {
         box: 'B1',

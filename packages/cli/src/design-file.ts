@@ -1,26 +1,11 @@
 import type { Design, Device, Job, Run } from '@plugstead/engine/job'
 import type { Problem } from '@plugstead/engine/kernel'
 import type { RuleSet } from '@plugstead/engine/rules'
+import { BUILD } from './design-build.ts'
+import type { Fields, Shape } from './design-shape.ts'
 import { nearest } from './near.ts'
 import { Unreadable } from './problem.ts'
 import { fileBytes } from './read-file.ts'
-
-/** What a value of the design file has to be. */
-type Shape =
-  | 'text'
-  | 'number'
-  | 'signed'
-  | 'count'
-  | { readonly oneOf: readonly (string | number)[] }
-  | { readonly list: Shape; readonly least?: number }
-  | { readonly byName: Shape }
-  | { readonly orNull: Shape }
-  | Fields
-
-interface Fields {
-  readonly fields: Readonly<Record<string, Shape>>
-  readonly optional?: Readonly<Record<string, Shape>>
-}
 
 const WIRE: Shape = { fields: { size: 'text', metal: { oneOf: ['cu', 'al'] }, insulation: 'text' } }
 const DEVICE: Shape = { fields: { ratingA: 'number', poles: { oneOf: [1, 2, 3, 4] }, family: 'text', interruptingKA: 'number' } }
@@ -119,7 +104,7 @@ const BOX: Shape = {
     fedFrom: { orNull: { fields: { box: 'text', run: RUN, device: DEVICE } } },
   },
 }
-const DESIGN: Shape = { fields: { boxes: { list: BOX }, pinned: { list: 'text' } } }
+const DESIGN: Shape = { fields: { boxes: { list: BOX }, builds: { list: BUILD }, pinned: { list: 'text' } } }
 
 export function designText(version: string, design: Design): string {
   return `${JSON.stringify({ plugstead: version, design }, null, 2)}\n`
@@ -192,8 +177,9 @@ function walkFields(value: Record<string, unknown>, shape: Fields, path: string,
 
 function fits(
   value: unknown,
-  shape: 'text' | 'number' | 'signed' | 'count' | { readonly oneOf: readonly (string | number)[] },
+  shape: 'text' | 'number' | 'signed' | 'count' | 'yes or no' | { readonly oneOf: readonly (string | number)[] },
 ): boolean {
+  if (shape === 'yes or no') return typeof value === 'boolean'
   if (shape === 'text') return typeof value === 'string'
   if (shape === 'signed') return Number.isFinite(value)
   if (shape === 'number') return Number.isFinite(value) && (value as number) >= 0
@@ -290,6 +276,7 @@ const SAID = {
   number: 'a number from 0 on',
   signed: 'a number',
   count: 'a whole number from 0 on',
+  'yes or no': 'true or false',
 } as const
 
 function shown(value: unknown): string {

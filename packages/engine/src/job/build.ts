@@ -73,6 +73,17 @@ export interface Fixing {
   readonly how: 'weld to rail' | 'weld to pad' | 'bolt through flat' | 'channel nut'
 }
 
+/** One bend of a raceway. `offset`: two of half the angle, to step off the wall into a box; `saddle`: three, over another raceway. */
+export interface RacewayBend {
+  readonly kind: 'quarter' | 'offset' | 'saddle'
+  /** Along the axis, to the middle of the bend. */
+  readonly atMm: number
+  /** Sum of all angles of it, as the limit between two pulls counts them. */
+  readonly sumDeg: number
+  /** How far an offset steps, or a saddle rises. 0 for a quarter. */
+  readonly riseMm: number
+}
+
 /** A raceway between two things: its axis, corner by corner, and what lies in it. */
 export interface RacewayRoute {
   readonly id: string
@@ -83,6 +94,7 @@ export interface RacewayRoute {
   readonly pointsMm: readonly PointMm[]
   readonly circuits: readonly string[]
   readonly conductors: readonly { readonly size: SizeName; readonly insulation: string; readonly count: number }[]
+  readonly bends: readonly RacewayBend[]
   /** Distances along the axis from its beginning. */
   readonly strapsMm: readonly number[]
   /** Pull boxes along the axis, by distance from its beginning. */

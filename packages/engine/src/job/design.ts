@@ -1,3 +1,4 @@
+import type { BoxBuild } from './build.ts'
 import type { SystemId } from './types.ts'
 
 /** Trade name of a conductor size: `12 AWG`, `1/0 AWG`, `250 kcmil`, `16 mm2`. */
@@ -144,6 +145,8 @@ export interface BoxDesign {
 /** Every choice made. Plain data, complete: `assess` never fills a gap in it. */
 export interface Design {
   readonly boxes: readonly BoxDesign[]
+  /** How each box is built, once for all phases; a box without one was not laid out. */
+  readonly builds: readonly BoxBuild[]
   /** Choices that a person pinned, by path. */
   readonly pinned: readonly string[]
 }

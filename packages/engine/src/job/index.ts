@@ -17,6 +17,7 @@ export {
   type OpeningUse,
   type PlacedItem,
   type PointMm,
+  type RacewayBend,
   type RacewayRoute,
   SIDES,
   type Side,

@@ -24,7 +24,7 @@ export function designOf(job: Job, shop: Shop, rules: RuleSet, option: Option, g
       boxes.push(inPhase(job, built, box, phase))
     }
   }
-  return { boxes, pinned: job.pins.map((p) => p.path) }
+  return { boxes, builds: [], pinned: job.pins.map((p) => p.path) }
 }
 
 export function wholeJob(job: Job): Job {

@@ -292,7 +292,7 @@ export function yardOf(
   return { job, request, box, inputs: { job, design: designOf(box), rules, prices } }
 }
 
-export const designOf = (...boxes: readonly BoxDesign[]): Design => ({ boxes, pinned: [] })
+export const designOf = (...boxes: readonly BoxDesign[]): Design => ({ boxes, builds: [], pinned: [] })
 
 export function boxOf(request: CircuitsRequest, staging: Staging): BoxDesign {
   const made = designCircuits(request)

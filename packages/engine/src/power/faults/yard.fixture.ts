@@ -230,7 +230,7 @@ export function yard(task: YardTask = {}): Inputs {
     unused: [],
     ...task.job,
   }
-  const design: Design = { boxes: [box], pinned: [] }
+  const design: Design = { boxes: [box], builds: [], pinned: [] }
   return { job, design, rules, prices: { currency: 'USD', rows: {} } }
 }
 

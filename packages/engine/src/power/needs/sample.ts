@@ -161,5 +161,5 @@ export function sampleDesign(job: Job, rules: RuleSet, box: Partial<BoxDesign> =
       }
     }),
   )
-  return { boxes, pinned: [] }
+  return { boxes, builds: [], pinned: [] }
 }

@@ -168,7 +168,7 @@ export function exampleInputs(
     pins: [],
     assumed: [],
   } as unknown as Job
-  return { job, design: { boxes: [box], pinned: [] }, rules, prices: { currency: 'USD', rows: {} } }
+  return { job, design: { boxes: [box], builds: [], pinned: [] }, rules, prices: { currency: 'USD', rows: {} } }
 }
 
 const told = (value: number): Span => ({ low: value, high: value, basis: 'the job', told: true })

@@ -1,0 +1,76 @@
+import type { Opening, PlacedItem } from '../../job/index.ts'
+import { alongMm, isWall, type Strip, type Wall } from './strip.ts'
+
+/** A part of the strip that is taken: a thing that hangs there, or an opening. */
+export interface Taken {
+  readonly id: string
+  readonly fromMm: number
+  readonly toMm: number
+  readonly lowMm: number
+  readonly highMm: number
+}
+
+/** A straight piece of a raceway on the strip. */
+export interface Leg {
+  readonly route: string
+  readonly fromMm: readonly [s: number, z: number]
+  readonly toMm: readonly [s: number, z: number]
+  readonly halfMm: number
+}
+
+export function takenBy(strip: Strip, items: readonly PlacedItem[], openings: readonly Opening[]): readonly Taken[] {
+  const taken: Taken[] = []
+  for (const item of items) {
+    if (!isWall(item.side) || item.face === 'outside') continue
+    taken.push({ id: item.id, ...extentOf(strip, item.side, item) })
+  }
+  for (const opening of openings) {
+    if (!isWall(opening.side)) continue
+    const s = alongMm(strip, opening.side, opening.atMm)
+    taken.push({
+      id: opening.id,
+      fromMm: s - opening.widthMm / 2,
+      toMm: s + opening.widthMm / 2,
+      lowMm: opening.atMm[2] - opening.heightMm / 2,
+      highMm: opening.atMm[2] + opening.heightMm / 2,
+    })
+  }
+  return taken
+}
+
+/** What an item covers on its wall. */
+export function extentOf(strip: Strip, wall: Wall, item: Pick<PlacedItem, 'atMm' | 'sizeMm'>): Omit<Taken, 'id'> {
+  const [x, y, z] = item.atMm
+  const [dx, dy, dz] = item.sizeMm
+  const a = alongMm(strip, wall, [x, y, z])
+  const b = alongMm(strip, wall, [x + dx, y + dy, z])
+  return { fromMm: Math.min(a, b), toMm: Math.max(a, b), lowMm: z, highMm: z + dz }
+}
+
+/** By how much a leg enters something that is taken, both ways counted; 0 where it stays clear. */
+export function intoMm(leg: Leg, t: Taken, clearMm: number): number {
+  const low = (i: 0 | 1) => Math.min(leg.fromMm[i], leg.toMm[i]) - leg.halfMm - clearMm
+  const high = (i: 0 | 1) => Math.max(leg.fromMm[i], leg.toMm[i]) + leg.halfMm + clearMm
+  const alongMm = Math.min(high(0), t.toMm) - Math.max(low(0), t.fromMm)
+  const upMm = Math.min(high(1), t.highMm) - Math.max(low(1), t.lowMm)
+  return alongMm > 0 && upMm > 0 ? Math.min(alongMm, upMm) : 0
+}
+
+/** How two legs meet: clear of each other, crossing once (a saddle can do it), or lying on one another. */
+export function meeting(a: Leg, b: Leg, gapMm: number): 'clear' | 'crossing' | 'overlap' {
+  const between = a.halfMm + b.halfMm + gapMm
+  const overlap = (i: 0 | 1) =>
+    Math.min(Math.max(a.fromMm[i], a.toMm[i]), Math.max(b.fromMm[i], b.toMm[i])) -
+      Math.max(Math.min(a.fromMm[i], a.toMm[i]), Math.min(b.fromMm[i], b.toMm[i])) +
+      between >
+    EPS
+  if (!overlap(0) || !overlap(1)) return 'clear'
+  const level = (l: Leg) => Math.abs(l.fromMm[1] - l.toMm[1]) < EPS
+  if (level(a) === level(b)) return 'overlap'
+  const [h, v] = level(a) ? [a, b] : [b, a]
+  // A saddle needs straight pipe on both sides: the meeting must not lie in a corner of either.
+  const inside = (x: number, p: number, q: number) => x > Math.min(p, q) + between && x < Math.max(p, q) - between
+  return inside(v.fromMm[0], h.fromMm[0], h.toMm[0]) && inside(h.fromMm[1], v.fromMm[1], v.toMm[1]) ? 'crossing' : 'overlap'
+}
+
+const EPS = 1e-6

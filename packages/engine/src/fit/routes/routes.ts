@@ -1,0 +1,337 @@
+import type { BoxBody } from '../../box/index.ts'
+import type { BoxDesign, Circuit, Opening, PlacedItem, PointMm, RacewayBend, RacewayRoute, Run, Wire } from '../../job/index.ts'
+import type { BuildRules } from '../../rules/index.ts'
+import { axisLengthMm, OFFSET_DEG, pullsFor, quarterBends, SADDLE_SUM_DEG, SPRINGS_MM } from './bends.ts'
+import { type Leg, takenBy } from './ground.ts'
+import { outsideMm } from './outside.ts'
+import { type End, endOf, GAP_MM, type PairWay, pairWay } from './pair.ts'
+import { strapsAlong } from './straps.ts'
+import { placeOf, type Strip, stripOf } from './strip.ts'
+
+export interface RoutesRequest {
+  readonly body: BoxBody
+  readonly items: readonly PlacedItem[]
+  readonly openings: readonly Opening[]
+  readonly design: Pick<BoxDesign, 'circuits' | 'panel' | 'transformer' | 'fedFrom'>
+  readonly rules: BuildRules
+}
+
+/** A circuit that found no way, and what stands in it. */
+export interface Unrouted {
+  readonly circuit: string
+  readonly from: string
+  readonly to: string
+  readonly by: string
+  readonly byMm: number
+}
+
+export interface Routes {
+  readonly raceways: readonly RacewayRoute[]
+  readonly unrouted: readonly Unrouted[]
+}
+
+/** Back of the raceway to the wall: it lies on the channel. */
+const STRUT_MM = 41
+
+/**
+ * Raceways of one box, each orthogonal on the strut: from the panel (through the contactors where a circuit is staged) to every thing its
+ * circuits end in, and from the point of entry to the panel. Circuits that share a raceway lead from box to box, each stretch with the
+ * conductors that still lie in it. Near ones are laid first, so that far ones pass above them.
+ */
+export function designRoutes(request: RoutesRequest): Routes {
+  const strip = stripOf(request.body)
+  const taken = takenBy(strip, request.items, request.openings)
+  const laid: Leg[] = []
+  const crossings: { xMm: number; halfMm: number }[] = []
+  const raceways: RacewayRoute[] = []
+  const unrouted: Unrouted[] = []
+  for (const job of inOrder(strip, linksOf(request))) {
+    const from = endOf(strip, job.from)
+    const to = endOf(strip, job.to)
+    if (from === null || to === null) {
+      unrouted.push({ circuit: job.id, from: job.from.id, to: job.to.id, by: 'the door end', byMm: 0 })
+      continue
+    }
+    const halfMm = outsideMm(job.raceway.kind, job.raceway.trade) / 2
+    const radiusMm = 1000 * request.rules.bendRadiusM(job.raceway).value
+    const way = pairWay({ strip, route: job.id, from, to, halfMm, radiusMm, taken, laid, crossings })
+    if ('by' in way) {
+      unrouted.push({ circuit: job.id, from: job.from.id, to: job.to.id, by: way.by, byMm: way.byMm })
+      continue
+    }
+    laid.push(...way.legs)
+    if (way.ceilingAfter !== null) crossings.push({ xMm: placeOf(strip, way.cornersMm[way.ceilingAfter]![0], 0, 0)[0], halfMm })
+    raceways.push(racewayOf(request, strip, job, from, to, way, halfMm, radiusMm))
+  }
+  return { raceways: raceways.toSorted(byId), unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)) }
+}
+
+const byId = (a: RacewayRoute, b: RacewayRoute) => (a.id < b.id ? -1 : 1)
+
+interface Link {
+  readonly id: string
+  readonly from: PlacedItem
+  readonly to: PlacedItem
+  readonly circuits: readonly string[]
+  readonly raceway: { readonly kind: string; readonly trade: string }
+  readonly wires: readonly Wire[]
+}
+
+/** Everything that has to be joined by a raceway. */
+function linksOf(request: RoutesRequest): readonly Link[] {
+  const { items, design } = request
+  const panels = items.filter((i) => i.kind === 'panel').toSorted((a, b) => (a.id < b.id ? -1 : 1))
+  const links: Link[] = [...serviceLinks(request, panels)]
+  const groups = new Map<string, Circuit[]>()
+  for (const circuit of design.circuits) {
+    if (circuit.own === 'spare' || circuit.run.raceway === null) continue
+    const key = circuit.run.raceway.shared ?? circuit.id
+    groups.set(key, [...(groups.get(key) ?? []), circuit])
+  }
+  for (const [key, circuits] of groups) {
+    const panel = panels.find((p) => circuits.some((c) => p.circuits.includes(c.id))) ?? panels[0]
+    if (panel === undefined) continue
+    links.push(...chain(request, key, panel, circuits))
+  }
+  return links
+}
+
+/** From the panel to each thing of these circuits in turn, the nearest first; what a circuit no longer needs is left behind. */
+function chain(request: RoutesRequest, key: string, panel: PlacedItem, circuits: readonly Circuit[]): readonly Link[] {
+  const strip = stripOf(request.body)
+  const place = (i: PlacedItem) => {
+    const end = endOf(strip, i)
+    return end === null ? Infinity : (end.fromMm + end.toMm) / 2
+  }
+  const serves = (i: PlacedItem) => circuits.filter((c) => i.circuits.includes(c.id))
+  const contactors = request.items.find((i) => i.kind === 'contactors' && serves(i).length > 0)
+  const start = contactors ?? panel
+  const ends = request.items
+    .filter((i) => !PASSED.has(i.kind) && serves(i).length > 0)
+    .toSorted((a, b) => Math.abs(place(a) - place(start)) - Math.abs(place(b) - place(start)) || (a.id < b.id ? -1 : 1))
+  const stops = contactors === undefined ? ends : [contactors, ...ends]
+  const raceway = circuits[0]!.run.raceway!
+  const links: Link[] = []
+  let from = panel
+  stops.forEach((to, n) => {
+    const still = circuits.filter((c) => stops.slice(n).some((s) => s.circuits.includes(c.id)))
+    links.push({
+      id: stops.length === 1 ? key : `${key}/${n + 1}`,
+      from,
+      to,
+      circuits: still.map((c) => c.id),
+      raceway: { kind: raceway.kind, trade: raceway.trade },
+      wires: still.flatMap((c) => wiresOf(c.run, c.legs.length)),
+    })
+    from = to
+  })
+  return links
+}
+
+/** Kinds a branch circuit does not end in. */
+const PASSED: ReadonlySet<PlacedItem['kind']> = new Set([
+  'panel',
+  'contactors',
+  'meter',
+  'service disconnect',
+  'transfer',
+  'transformer',
+  'surge device',
+  'earth bar',
+  'extinguisher',
+])
+
+/** Order in which current comes in. */
+const SERVICE: readonly PlacedItem['kind'][] = ['meter', 'service disconnect', 'transfer', 'transformer', 'panel']
+
+function serviceLinks(request: RoutesRequest, panels: readonly PlacedItem[]): readonly Link[] {
+  const { design, items } = request
+  const first = SERVICE.flatMap((kind) => (kind === 'panel' ? panels.slice(0, 1) : items.filter((i) => i.kind === kind)))
+  const links: Link[] = []
+  for (let i = 1; i < first.length; i++) {
+    const [from, to] = [first[i - 1]!, first[i]!]
+    const before = design.transformer !== null && SERVICE.indexOf(to.kind) <= SERVICE.indexOf('transformer')
+    const run = before && design.transformer !== null ? design.transformer.primaryRun : (design.fedFrom?.run ?? design.panel.feed)
+    const poles = before && design.transformer !== null ? design.transformer.primary.poles : design.panel.main.poles
+    const raceway = run.raceway ?? design.panel.feed.raceway
+    if (raceway === null) continue
+    links.push({
+      id: `feed/${i}`,
+      from,
+      to,
+      circuits: ['feed'],
+      raceway: { kind: raceway.kind, trade: raceway.trade },
+      wires: wiresOf(run, Math.min(3, poles)),
+    })
+  }
+  return links
+}
+
+const wiresOf = (run: Run, lines: number): readonly Wire[] => [
+  ...Array<Wire>(lines).fill(run.line),
+  ...(run.neutral === null ? [] : [run.neutral]),
+  ...(run.protective === null ? [] : [run.protective]),
+]
+
+/** Feeds first, then the nearest: what is short and low does not stand in the way of what is long. */
+function inOrder(strip: Strip, links: readonly Link[]): readonly Link[] {
+  const far = (l: Link): number => {
+    const [a, b] = [endOf(strip, l.from), endOf(strip, l.to)]
+    return a === null || b === null ? 0 : Math.abs(a.fromMm + a.toMm - b.fromMm - b.toMm) / 2
+  }
+  const feeds = (l: Link) => (l.circuits[0] === 'feed' ? 0 : 1)
+  return links.toSorted((a, b) => feeds(a) - feeds(b) || far(a) - far(b) || (a.id < b.id ? -1 : 1))
+}
+
+function racewayOf(
+  request: RoutesRequest,
+  strip: Strip,
+  link: Link,
+  from: End,
+  to: End,
+  way: PairWay,
+  halfMm: number,
+  radiusMm: number,
+): RacewayRoute {
+  const offMm = STRUT_MM + halfMm
+  const pointsMm = pointsOf(strip, way, to, offMm)
+  const lengthMm = axisLengthMm(pointsMm)
+  const bends = [
+    ...quarterBends(pointsMm),
+    ...saddlesOf(strip, way, pointsMm, offMm, 2 * halfMm),
+    ...offsetsOf(from, to, halfMm, radiusMm, lengthMm),
+  ].toSorted((a, b) => a.atMm - b.atMm)
+  const pullsMm = pullsFor(bends, request.rules.bendsBetweenPullsDeg.value)
+  const support = request.rules.racewaySupport(link.raceway).value
+  return {
+    id: link.id,
+    ...link.raceway,
+    from: link.from.id,
+    to: link.to.id,
+    pointsMm,
+    circuits: link.circuits,
+    conductors: counted(link.wires),
+    bends,
+    strapsMm: strapsAlong({
+      lengthMm,
+      bends,
+      radiusMm,
+      pullsMm,
+      everyMm: 1000 * support.everyM,
+      fromBoxMm: 1000 * support.fromBoxM,
+    }),
+    pullsMm,
+  }
+}
+
+/** The corners in the box, those of the room among them; across the ceiling or floor to a thing that hangs there. */
+function pointsOf(strip: Strip, way: PairWay, to: End, offMm: number): readonly PointMm[] {
+  const points: PointMm[] = []
+  const add = (p: PointMm) => {
+    const last = points[points.length - 1]
+    if (last === undefined || Math.hypot(p[0] - last[0], p[1] - last[1], p[2] - last[2]) > 1e-6) points.push(p)
+  }
+  way.cornersMm.forEach((corner, i) => {
+    const before = way.cornersMm[i - 1]
+    if (before !== undefined && i - 1 !== way.ceilingAfter && Math.abs(before[1] - corner[1]) < 1e-6)
+      for (const p of around(strip, before[0], corner[0], corner[1], offMm)) add(p)
+    add(placeOf(strip, corner[0], corner[1], offMm))
+  })
+  const last = points[points.length - 1]!
+  if (to.reach === 'across the ceiling') {
+    const yMm = to.item.atMm[1] + to.item.sizeMm[1] / 2
+    const edge = last[1] < yMm ? to.item.atMm[1] : to.item.atMm[1] + to.item.sizeMm[1]
+    add([last[0], edge, last[2]])
+  } else if (to.reach === 'across the floor') {
+    const edge = to.wall === 'left' ? to.item.atMm[1] : to.item.atMm[1] + to.item.sizeMm[1]
+    add([last[0], edge, last[2]])
+  } else if (to.reach === 'through the wall') {
+    add(placeOf(strip, way.cornersMm[way.cornersMm.length - 1]![0], last[2], 0))
+  }
+  return points
+}
+
+/** Corners of the room on a level leg: the raceway turns where its two wall lines meet. */
+function around(strip: Strip, fromS: number, toS: number, z: number, offMm: number): readonly PointMm[] {
+  const [x0, y0] = strip.body.insideAtMm
+  const [, widthMm] = strip.body.insideMm
+  const corners: { s: number; at: PointMm }[] = [
+    { s: strip.leftMm, at: [x0 + offMm, y0 + offMm, z] },
+    { s: strip.leftMm + strip.endMm, at: [x0 + offMm, y0 + widthMm - offMm, z] },
+  ]
+  const between = corners.filter((c) => c.s > Math.min(fromS, toS) && c.s < Math.max(fromS, toS))
+  return (fromS <= toS ? between : between.toReversed()).map((c) => c.at)
+}
+
+function saddlesOf(
+  strip: Strip,
+  way: PairWay,
+  points: readonly PointMm[],
+  offMm: number,
+  riseMm: number,
+): readonly RacewayBend[] {
+  return way.saddles.map(({ atMm: [s, z] }) => ({
+    kind: 'saddle' as const,
+    atMm: alongAxisMm(points, placeOf(strip, s, z, offMm)),
+    sumDeg: SADDLE_SUM_DEG,
+    riseMm: riseMm + GAP_MM / 2,
+  }))
+}
+
+/** Distance along the axis of the point of it that is nearest to a place. */
+function alongAxisMm(points: readonly PointMm[], p: PointMm): number {
+  let best = 0
+  let bestOff = Infinity
+  let at = 0
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!]
+    const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    const t =
+      length === 0
+        ? 0
+        : Math.max(
+            0,
+            Math.min(
+              1,
+              ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1]) + (p[2] - a[2]) * (b[2] - a[2])) / length ** 2,
+            ),
+          )
+    const off = Math.hypot(a[0] + t * (b[0] - a[0]) - p[0], a[1] + t * (b[1] - a[1]) - p[1], a[2] + t * (b[2] - a[2]) - p[2])
+    if (off < bestOff - 1e-9) {
+      bestOff = off
+      best = at + t * length
+    }
+    at += length
+  }
+  return best
+}
+
+/** Middle of a shallow box's knock-out above the wall it hangs on; a deep one is punched where the raceway comes. Common practice. */
+const SHALLOW_MM = 70
+const KNOCKOUT_MM = 22
+
+function offsetsOf(from: End, to: End, halfMm: number, radiusMm: number, lengthMm: number): readonly RacewayBend[] {
+  const out: RacewayBend[] = []
+  for (const [end, atMm] of [
+    [from, 1.5 * radiusMm],
+    [to, lengthMm - 1.5 * radiusMm],
+  ] as const) {
+    if (end.reach !== 'on the wall') continue
+    const deep = end.wall === 'blind end' ? end.item.sizeMm[0] : end.item.sizeMm[1]
+    const riseMm = Math.abs(KNOCKOUT_MM - halfMm)
+    if (deep <= SHALLOW_MM && riseMm > SPRINGS_MM && lengthMm > 4 * radiusMm)
+      out.push({ kind: 'offset', atMm, sumDeg: 2 * OFFSET_DEG, riseMm })
+  }
+  return out
+}
+
+function counted(wires: readonly Wire[]): RacewayRoute['conductors'] {
+  const sums = new Map<string, { size: string; insulation: string; count: number }>()
+  for (const w of wires) {
+    const key = `${w.size}|${w.insulation}`
+    const had = sums.get(key)
+    if (had === undefined) sums.set(key, { size: w.size, insulation: w.insulation, count: 1 })
+    else had.count += 1
+  }
+  return [...sums.values()]
+}

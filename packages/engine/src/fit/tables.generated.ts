@@ -1,0 +1,43 @@
+// Written by scripts/tables.ts from the YAML files under tables/. Change those, then run: npm run tables
+import type { ShelfTable } from '../kernel/index.ts'
+
+export const tables = {
+  "raceway-outside": {
+    id: "raceway-outside", title: "Outside diameter of raceways",
+    units: {"od":"mm"},
+    columns: ["kind","trade","od"],
+    rows: [
+      ["EMT","1/2",17.9],
+      ["EMT","3/4",23.4],
+      ["EMT","1",29.5],
+      ["EMT","1-1/4",38.4],
+      ["EMT","1-1/2",44.2],
+      ["EMT","2",55.8],
+      ["EMT","2-1/2",73],
+      ["EMT","3",88.9],
+      ["EMT","3-1/2",101.6],
+      ["EMT","4",114.3],
+      ["RMC","1/2",21.3],
+      ["RMC","3/4",26.7],
+      ["RMC","1",33.4],
+      ["RMC","1-1/4",42.2],
+      ["RMC","1-1/2",48.3],
+      ["RMC","2",60.3],
+      ["RMC","2-1/2",73],
+      ["RMC","3",88.9],
+      ["RMC","3-1/2",101.6],
+      ["RMC","4",114.3],
+      ["conduit","16 mm",16],
+      ["conduit","20 mm",20],
+      ["conduit","25 mm",25],
+      ["conduit","32 mm",32],
+      ["conduit","40 mm",40],
+      ["conduit","50 mm",50],
+      ["conduit","63 mm",63],
+    ],
+    source: "conduit tables; EN 60423 sizes are outside diameters",
+    provenance: "memory",
+    address: null,
+    notes: ["RMC stands for every kind of its outside diameter (IMC, PVC 40, PVC 80) where a row of their own is missing; common practice."],
+  },
+} as const satisfies Readonly<Record<string, ShelfTable>>

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { EXIT_WAYS } from '../job/index.ts'
 import { type ConductorTask, type RuleSet, readOverlay, rulesFor } from './index.ts'
 
 const folder = new URL('../../../../shop/overlays/', import.meta.url)
@@ -242,6 +243,7 @@ describe.each(variants)('%s', (_name, rules) => {
       rules.setBond('neutral switched'),
       rules.setBond('none'),
       rules.electrodes(),
+      rules.build.workingSpace({ voltsToEarthV: 120, condition: 2, equipmentWidthM: 0.4, equipmentTopM: 1.9 }),
     ]
     for (const answer of answers) {
       expect(answer.steps.length).toBeGreaterThan(0)
@@ -251,6 +253,78 @@ describe.each(variants)('%s', (_name, rules) => {
         expect(typeof line.result === 'number' ? Number.isFinite(line.result) : line.result).not.toBe(false)
       }
     }
+  })
+
+  test('working space deepens with volts and with what stands opposite, and is never less than the equipment', () => {
+    const VOLTS = [50, 120, 150, 230, 277, 347, 600]
+    const ask = (voltsToEarthV: number, condition: 1 | 2 | 3, equipmentWidthM = 0.5, equipmentTopM = 1.8) =>
+      rules.build.workingSpace({ voltsToEarthV, condition, equipmentWidthM, equipmentTopM }).value
+    for (const condition of [1, 2, 3] as const) expect(never(VOLTS.map((v) => ask(v, condition).depthM))).toEqual([])
+    for (const v of VOLTS) expect(never(([1, 2, 3] as const).map((c) => ask(v, c).depthM))).toEqual([])
+    for (const v of VOLTS) expect(ask(v, 2).depthM).toBeGreaterThan(0.5)
+    expect(ask(120, 2, 1.4, 2.6)).toMatchObject({ widthM: 1.4, heightM: 2.6 })
+    expect(ask(120, 2).widthM).toBeGreaterThan(0.5)
+    expect(ask(120, 2).heightM).toBeGreaterThanOrEqual(1.98)
+    for (const v of [2000, Number.NaN, -1]) expect(() => ask(v, 2)).toThrow('rules/working-space')
+  })
+
+  test('every raceway that the set can size has its supports and its bend, and a larger one never bends tighter', () => {
+    const [conduit] = ['us-conduit', 'intl-conduit'].flatMap((id) => rules.tables[id] ?? [])
+    const trades = conduit!.rows.map((row) =>
+      conduit!.columns.includes('kind')
+        ? { kind: String(row[0]), trade: String(row[1]) }
+        : { kind: rules.defaults.raceway, trade: String(row[0]) },
+    )
+    expect(trades.length).toBeGreaterThan(5)
+    for (const of of trades) {
+      const { everyM, fromBoxM } = rules.build.racewaySupport(of).value
+      expect(fromBoxM, JSON.stringify(of)).toBeGreaterThan(0.2)
+      expect(everyM, JSON.stringify(of)).toBeGreaterThanOrEqual(Math.min(fromBoxM, 0.75))
+      expect(everyM, JSON.stringify(of)).toBeLessThanOrEqual(3.1)
+    }
+    for (const kind of new Set(trades.map((one) => one.kind))) {
+      const radii = trades.filter((one) => one.kind === kind).map((of) => rules.build.bendRadiusM(of).value)
+      expect(never(radii), kind).toEqual([])
+      expect(radii[0], kind).toBeGreaterThan(0.04)
+    }
+    expect(() => rules.build.racewaySupport({ kind: 'rope', trade: '1/2' })).toThrow('rules/raceway')
+    expect(() => rules.build.bendRadiusM({ kind: rules.defaults.raceway, trade: '9' })).toThrow('rules/raceway')
+  })
+
+  test('a cord that plugs in outside is always allowed, and a hole is never better than a receptacle', () => {
+    const order = { yes: 2, 'with written acceptance': 1, no: 0 } as const
+    const ways = EXIT_WAYS.map((way) => rules.build.cordThroughWall(way).value)
+    expect(ways[0]!.allowed).toBe('yes')
+    expect(never(ways.map((one) => -order[one.allowed]))).toEqual([])
+    for (const one of ways) expect(one.said).not.toBe('')
+  })
+
+  test('light, handles, gaps, ways out, securing and the road are all cited and in range', () => {
+    const b = rules.build
+    for (const one of [
+      b.handleAtMostM,
+      b.airGapM,
+      b.bendsBetweenPullsDeg,
+      b.panelLux,
+      b.sensorAloneAllowed,
+      b.egress,
+      b.securing,
+      b.routeHeightM,
+      b.axleGroupKg,
+    ])
+      expect(one.rests.place).not.toBe('')
+    expect(b.sensorAloneAllowed.value).toBe(false)
+    expect(b.handleAtMostM.value).toBeLessThanOrEqual(2.05)
+    expect(b.airGapM.value).toBeGreaterThan(0.005)
+    expect(b.panelLux.value).toBeGreaterThanOrEqual(200)
+    expect(b.egress.value.doorWidthM).toBeGreaterThan(0.6)
+    expect(b.egress.value.doorHeightM).toBeGreaterThan(1.95)
+    expect(b.securing.value.forwardG).toBeGreaterThan(b.securing.value.sideG)
+    expect(b.securing.value.sideTipG).toBeGreaterThanOrEqual(b.securing.value.sideG)
+    expect(b.axleGroupKg.value.tandem).toBeGreaterThan(b.axleGroupKg.value.single)
+    expect(b.axleGroupKg.value.tandem).toBeLessThan(2 * b.axleGroupKg.value.single)
+    expect(b.routeHeightM.value).toBeGreaterThan(3.9)
+    expect(b.routeHeightM.value).toBeLessThan(4.5)
   })
 
   test('the same question is answered alike, whoever asked before', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type ConductorTask, type Outlet, type RuleSet, ruleSets, rulesFor } from './index.ts'
+import { type ConductorTask, type Outlet, type RuleSet, readOverlay, ruleSets, rulesFor } from './index.ts'
 
 /** What sets apart us, ca and intl. Each test would fail if one set were another's under a new label. */
 const { us, ca, intl } = ruleSets
@@ -404,6 +404,85 @@ describe('13 colours, symbols, sizes, lists', () => {
     expect(us.interruptingStepsKA(system(us, 'wye 480/277'), false)[0]).toBe(14)
     expect(intl.interruptingStepsKA(system(intl, 'TN/TT 400/230'), false)).toEqual([3, 4.5, 6, 10, 15, 25])
     expect(intl.interruptingStepsKA(system(intl, 'TN/TT 400/230'), true)[0]).toBe(16)
+  })
+})
+
+describe('14 hanging, lighting, hauling', () => {
+  const each = <T>(of: (rules: RuleSet) => T): readonly T[] => [us, ca, intl].map(of)
+  const emt = (trade: string) => ({ kind: 'EMT', trade })
+  const deep = (volts: number, condition: 1 | 2 | 3) =>
+    each((r) => r.build.workingSpace({ voltsToEarthV: volts, condition, equipmentWidthM: 0.4, equipmentTopM: 1.8 })).map(
+      (w) => w.value,
+    )
+  test('depth before a panel: 3, 3.5 or 4 ft by volts and condition in us, 1 m in ca, 0.7 m in intl', () => {
+    expect(deep(277, 2).map((w) => Math.round(w.depthM * 1000))).toEqual([1067, 1000, 700])
+    expect(deep(277, 3).map((w) => Math.round(w.depthM * 1000))).toEqual([1219, 1000, 700])
+    expect(deep(120, 3).map((w) => Math.round(w.depthM * 1000))).toEqual([914, 1000, 700])
+    expect(deep(120, 1).map((w) => Math.round(w.widthM * 1000))).toEqual([762, 1000, 700])
+    expect(deep(120, 1).map((w) => Math.round(w.heightM * 1000))).toEqual([1981, 2200, 2000])
+  })
+  test('supports: 10 ft and 3 ft of EMT in us, by size in ca, by size and closer in intl', () => {
+    expect(us.build.racewaySupport(emt('1/2')).value).toEqual({ everyM: 10 * 0.3048, fromBoxM: 3 * 0.3048 })
+    expect(['1/2', '1', '1-1/2'].map((t) => ca.build.racewaySupport(emt(t)).value.everyM)).toEqual([1.5, 2, 3])
+    expect(intl.build.racewaySupport({ kind: 'conduit', trade: '20 mm' }).value).toEqual({ everyM: 1.75, fromBoxM: 0.3 })
+    expect(us.build.racewaySupport({ kind: 'PVC 40', trade: '1-1/4' }).value.everyM).toBeCloseTo(1.524, 9)
+  })
+  test('bends: four quarters between pulls in us and ca, two in intl; radius by inches, millimetres, three diameters', () => {
+    expect(each((r) => r.build.bendsBetweenPullsDeg.value)).toEqual([360, 360, 180])
+    expect(us.build.bendRadiusM(emt('3/4')).value).toBeCloseTo(0.1143, 9)
+    expect(ca.build.bendRadiusM(emt('3/4')).value).toBeCloseTo(0.114, 9)
+    expect(intl.build.bendRadiusM({ kind: 'conduit', trade: '25 mm' }).value).toBeCloseTo(0.075, 9)
+    expect(us.build.bendRadiusM({ kind: 'PVC 40', trade: '2' }).value).toBeCloseTo(0.3048, 9)
+  })
+  test('cords through the wall: by written acceptance in us and ca, as an entry in intl', () => {
+    expect(each((r) => r.build.cordThroughWall('gland plate').value.allowed)).toEqual([
+      'with written acceptance',
+      'with written acceptance',
+      'yes',
+    ])
+    expect(each((r) => r.build.cordThroughWall('gland plate').rests.place.split(' ')[0])).toEqual(['NEC', 'CE', 'IEC'])
+  })
+  test('ways out: 24 in by 6.5 ft, 0.75 m by 2 m, 0.7 m by 2 m and a second above 10 m', () => {
+    expect(each((r) => Math.round(r.build.egress.value.doorWidthM * 1000))).toEqual([610, 750, 700])
+    expect(each((r) => r.build.egress.value.secondAboveM)).toEqual([null, null, 10])
+  })
+  test('the road: securing, height, axles, wind and snow', () => {
+    expect(each((r) => r.build.securing.value.method)).toEqual(['aggregate working load', 'aggregate working load', 'EN 12195-1'])
+    expect(each((r) => r.build.securing.value.sideTipG)).toEqual([0.5, 0.5, 0.6])
+    expect(each((r) => r.build.securing.rests.place.split(' ')[0])).toEqual(['49', 'NSC', 'EN'])
+    expect(each((r) => Math.round(r.build.routeHeightM.value * 100))).toEqual([411, 415, 400])
+    expect(each((r) => Math.round(r.build.axleGroupKg.value.tandem))).toEqual([15422, 17000, 18000])
+    expect(each((r) => [r.build.windBy, r.build.snowBy])).toEqual([
+      ['ASCE 7-16', 'ASCE 7-16'],
+      ['NBC', 'NBC'],
+      ['EN 1991-1-4', 'EN 1991-1-3'],
+    ])
+  })
+  test('an overlay changes a row of hanging like any other, and only to a word that the set knows', () => {
+    const county = (row: string, column: string, value: string | number, table = 'us-build') =>
+      readOverlay(
+        [
+          'plugstead-overlay: 1',
+          'id: handles',
+          'title: Handles (invented)',
+          'kind: local amendment',
+          'set: us',
+          'invented: true',
+          'source: ordinance (invented)',
+          'date: "2026-01-31"',
+          `changes: [{ table: ${table}, row: ${row}, column: ${column}, value: ${value}, why: invented }]`,
+        ].join('\n'),
+      )
+    const read = county('handle-at-most', 'value', 1.7)
+    if (!read.ok) throw new Error(JSON.stringify(read.problems))
+    const handle = rulesFor('us', { overlays: [read.value] }).build.handleAtMostM
+    expect(handle.value).toBe(1.7)
+    expect(handle.rests).toMatchObject({ provenance: 'told', edition: 'Handles (invented), 2026-01-31' })
+    const no = county('gland plate', 'allowed', 'no', 'us-cord-exit')
+    if (!no.ok) throw new Error(JSON.stringify(no.problems))
+    expect(rulesFor('us', { overlays: [no.value] }).build.cordThroughWall('gland plate').value.allowed).toBe('no')
+    for (const wrong of [county('gland plate', 'allowed', 'perhaps', 'us-cord-exit'), county('wind-by', 'value', 'a vane')])
+      expect(wrong.ok ? [] : wrong.problems.map((p) => p.code)).toEqual(['overlay/value'])
   })
 })
 

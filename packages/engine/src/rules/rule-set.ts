@@ -1,5 +1,6 @@
 import type { Leg, LoadKind, Plug, RuleSetId, Shock, SizeName } from '../job/index.ts'
 import type { Provenance, Source, Worked } from '../kernel/index.ts'
+import type { BuildRules } from './build-rules.ts'
 
 /** A cell as printed. A list stands where a row lists sizes (standard ratings, interrupting steps). */
 export type Cell = string | number | null | readonly number[]
@@ -190,6 +191,8 @@ export interface RuleSet {
     readonly cordType: string
     readonly panelBusA: readonly number[]
   }
+  /** Hanging, cutting, lighting and hauling. */
+  readonly build: BuildRules
 
   /** Does a load that runs this long count as continuous? */
   isContinuous(hours: number, deviceA: number): Worked<boolean>

@@ -3,14 +3,19 @@ import type { Table } from './rule-set.ts'
 
 export type TableId =
   | "ca-ampacity"
+  | "ca-bend-radius"
   | "ca-bonding"
+  | "ca-build"
+  | "ca-cord-exit"
   | "ca-figures"
   | "ca-grouping"
   | "ca-insulation"
+  | "ca-raceway-support"
   | "ca-rw90-diameter"
   | "ca-small-conductor"
   | "ca-systems"
   | "ca-vehicle-heater"
+  | "ca-working-space"
   | "arc-flash"
   | "box-fill"
   | "common-figures"
@@ -34,6 +39,7 @@ export type TableId =
   | "provenance-by-row"
   | "rod-lambda"
   | "rod-multiple"
+  | "securing"
   | "soil-temperature"
   | "soil"
   | "split-phase-fault"
@@ -54,25 +60,33 @@ export type TableId =
   | "intl-ampacity-pvc3"
   | "intl-ampacity-xlpe2"
   | "intl-ampacity-xlpe3"
+  | "intl-bend-radius"
+  | "intl-build"
   | "intl-conductor-diameter"
   | "intl-conductor-r"
   | "intl-conduit"
   | "intl-cord-ambient"
   | "intl-cord-ampacity"
+  | "intl-cord-exit"
   | "intl-figures"
   | "intl-grouping"
   | "intl-insulation"
   | "intl-k"
   | "intl-pe"
+  | "intl-raceway-support"
   | "intl-systems"
+  | "intl-working-space"
   | "max-zs"
   | "us-ac-impedance"
   | "us-ambient"
   | "us-ampacity"
+  | "us-bend-radius"
   | "us-box-volume"
+  | "us-build"
   | "us-conductor-area"
   | "us-conduit"
   | "us-cord-ampacity"
+  | "us-cord-exit"
   | "us-dc-resistance"
   | "us-egc"
   | "us-figures"
@@ -83,10 +97,12 @@ export type TableId =
   | "us-motor-flc1"
   | "us-motor-flc3"
   | "us-motor-ocpd"
+  | "us-raceway-support"
   | "us-small-conductor"
   | "us-systems"
   | "us-terminal-rule"
   | "us-transformer-ocpd"
+  | "us-working-space"
 
 export const tables: Readonly<Record<TableId, Table>> = {
   "ca-ampacity": {
@@ -106,6 +122,67 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "read (harmonisation, Table 4; Tables 2, 4, 5A, Rules 4-006 and 14-104(2) as quoted for the 2024 edition in public files of a search index, no stable address); 2021 text not seen",
     address: "https://electricalindustry.ca/latest-news/378-conductor-ampacities-and-their-temperature-rating ; https://github.com/TradesPro-Systems-Inc/TradesPro (tables/table4.json)",
     notes: [],
+  },
+  "ca-bend-radius": {
+    id: "ca-bend-radius", set: "ca", title: "Least radius of a bend, to the centre line",
+    units: {"radius":"mm"},
+    columns: ["kind","trade","radius","clause","row_provenance"],
+    rows: [
+      ["EMT","1/2",102,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","3/4",114,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","1",146,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","1-1/4",184,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","1-1/2",210,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","2",241,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","2-1/2",267,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","3",330,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","3-1/2",381,"CE Code Rule 12-922, Table 7","memory"],
+      ["EMT","4",406,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","1/2",102,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","3/4",114,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","1",146,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","1-1/4",184,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","1-1/2",210,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","2",241,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","2-1/2",267,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","3",330,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","3-1/2",381,"CE Code Rule 12-922, Table 7","memory"],
+      ["IMC","4",406,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","1/2",102,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","3/4",114,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","1",146,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","1-1/4",184,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","1-1/2",210,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","2",241,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","2-1/2",267,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","3",330,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","3-1/2",381,"CE Code Rule 12-922, Table 7","memory"],
+      ["RMC","4",406,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","1/2",102,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","3/4",114,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","1",146,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","1-1/4",184,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","1-1/2",210,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","2",241,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","2-1/2",267,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","3",330,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","3-1/2",381,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 40","4",406,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","1/2",102,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","3/4",114,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","1",146,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","1-1/4",184,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","1-1/2",210,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","2",241,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","2-1/2",267,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","3",330,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","3-1/2",381,"CE Code Rule 12-922, Table 7","memory"],
+      ["PVC 80","4",406,"CE Code Rule 12-922, Table 7","memory"],
+    ],
+    source: "CE Code Table 7",
+    provenance: "memory",
+    address: null,
+    notes: ["Trade sizes as in the conduit table; Table 7 prints millimetres."],
   },
   "ca-bonding": {
     id: "ca-bonding", set: "ca", title: "CE Code Table 16 bonding conductor by overcurrent device",
@@ -131,6 +208,47 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "memory; 20, 30, 60, 100, 200, 400, 600, 1000 A copper rows read in public digests (2024 text) and a 2021 appendix note",
     address: "https://www.oncodes.ca/references/appendix-b-rule-10-616/",
     notes: ["Column 1 of the table is the device rating, column 2 the conductor ampacity: when the circuit conductor is made larger for voltage drop, enter with the ampacity of the larger conductor (Rule 10-616(3)(b), read). Secondary conductors protected only by the primary device: multiply the device rating by the voltage ratio (read).","Bonding jumper of a service raceway (Table 41, read https://github.com/TradesPro-Systems-Inc/TradesPro tables/table41.json): up to 100 A 8, 200 A 6, 400 A 4, 600 A 2, 800 A 1/0, 1000 A 2/0, 1200 A 3/0 copper.","Table 17 (grounding conductor) was withdrawn with the 2018 rewrite of Section 10: grounding conductor at least 6 AWG copper (Rule 10-114). Older: up to 100 A 8, 200 A 6, 400 A 3, 600 A 1, 800 A 1/0, over 2/0 copper (memory)."],
+  },
+  "ca-build": {
+    id: "ca-build", set: "ca", title: "What the set says of hanging, lighting, going in and out, and hauling",
+    units: {},
+    columns: ["figure","value","unit","clause","row_provenance"],
+    rows: [
+      ["width-least",1,"m","CE Code Rule 2-308 (1 m about the equipment)","memory"],
+      ["height-least",2.2,"m","CE Code Rule 2-308, headroom","memory"],
+      ["handle-at-most",2,"m","as NEC 404.8(A); the 1.7 m of CE Code Rule 26-600 is for dwellings","common practice"],
+      ["air-gap",6,"mm","as NEC 312.2","common practice"],
+      ["bends-between-pulls",360,"deg","CE Code Rule 12-942: four quarter bends","memory"],
+      ["panel-lux",200,"lx","panel front, vertical at 1.5 m; CE Code Rule 2-320 asks for light and names no level","common practice"],
+      ["sensor-alone","no",null,"as NEC 110.26(D)","common practice"],
+      ["door-width",0.75,"m","CE Code Rule 2-310, way in to the working space","memory"],
+      ["door-height",2,"m","CE Code Rule 2-310, way in to the working space","memory"],
+      ["second-way-above",null,"m","CE Code Rule 2-310: by current and voltage, not by length of the room","memory"],
+      ["route-height",4.15,"m","National memorandum on vehicle weights and dimensions","memory"],
+      ["axle-single",9100,"kg","National memorandum on vehicle weights and dimensions","memory"],
+      ["axle-tandem",17000,"kg","National memorandum on vehicle weights and dimensions, axles 1.2 to 1.85 m apart","memory"],
+      ["wind-by","NBC",null,"National Building Code of Canada, Part 4, 4.1.7","memory"],
+      ["snow-by","NBC",null,"National Building Code of Canada, Part 4, 4.1.6","read"],
+    ],
+    source: "CE Code Part I, National Building Code, national memorandum on vehicle weights, per row",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Provinces differ in axle groups and in height: the permit office of the province decides."],
+  },
+  "ca-cord-exit": {
+    id: "ca-cord-exit", set: "ca", title: "What the set says of a cord that leaves the box, by the way it leaves",
+    units: {},
+    columns: ["way","allowed","said","clause","row_provenance"],
+    rows: [
+      ["outside receptacle","yes","the cord does not pass the wall: it plugs in outside, under a cover for use in the wet","CE Code Rule 26-702","memory"],
+      ["flanged outlet","yes","the outlet is part of the wall: the cord plugs in outside","CE Code Rule 26-702","memory"],
+      ["connector plate","with written acceptance","a flexible cord may not run through a hole in a wall; through a fitting that seals and holds it, the inspection authority is asked","CE Code Rule 4-012","memory"],
+      ["gland plate","with written acceptance","a flexible cord may not run through a hole in a wall; through a fitting that seals and holds it, the inspection authority is asked","CE Code Rule 4-012","memory"],
+    ],
+    source: "CE Code Rule 4-012",
+    provenance: "memory",
+    address: null,
+    notes: [],
   },
   "ca-figures": {
     id: "ca-figures", set: "ca", title: "Single figures of the code that the functions put into their formulas",
@@ -210,6 +328,68 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: null,
     notes: ["Outside areas are at hand for unjacketed RW90 and R90 only (ca-rw90-diameter)."],
   },
+  "ca-raceway-support": {
+    id: "ca-raceway-support", set: "ca", title: "Greatest distance between supports of a raceway, and from a box to the first",
+    units: {"distance":"m"},
+    columns: ["kind","trade","every","from_box","clause","row_provenance"],
+    rows: [
+      ["EMT","1/2",1.5,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","3/4",1.5,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","1",2,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","1-1/4",2,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","1-1/2",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","2",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","2-1/2",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","3",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","3-1/2",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["EMT","4",3,1,"CE Code Rules 12-1404, 12-1010","memory"],
+      ["RMC","1/2",1.5,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","3/4",1.5,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","1",2,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","1-1/4",2,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","1-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","2-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","3",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","3-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["RMC","4",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","1/2",1.5,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","3/4",1.5,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","1",2,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","1-1/4",2,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","1-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","2-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","3",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","3-1/2",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["IMC","4",3,0.9,"CE Code Rule 12-1010","memory"],
+      ["PVC 40","1/2",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","3/4",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","1",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","1-1/4",1.2,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","1-1/2",1.2,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","2",1.5,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","2-1/2",1.8,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","3",1.8,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","3-1/2",2.1,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 40","4",2.1,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","1/2",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","3/4",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","1",0.75,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","1-1/4",1.2,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","1-1/2",1.2,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","2",1.5,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","2-1/2",1.8,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","3",1.8,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","3-1/2",2.1,0.75,"CE Code Rule 12-1114","memory"],
+      ["PVC 80","4",2.1,0.75,"CE Code Rule 12-1114","memory"],
+      ["FMC","all",1.5,0.3,"CE Code Rule 12-1008","memory"],
+    ],
+    source: "CE Code Section 12",
+    provenance: "memory",
+    address: null,
+    notes: ["Trade sizes 1/2 and 3/4 in are 16 and 21 mm, 1 and 1-1/4 in are 27 and 35 mm, 1-1/2 in and up are 41 mm and larger.","From a box to the first support of rigid conduit the rule names no distance: 0.9 m as the trade does."],
+  },
   "ca-rw90-diameter": {
     id: "ca-rw90-diameter", set: "ca", title: "Outside diameter of unjacketed 600 V RW90 / R90 thermoset conductors",
     units: {"d":"mm"},
@@ -282,6 +462,18 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "read (three public digests of the 2024 text agree, no stable address; 2021 text not seen)",
     address: null,
     notes: ["The numbers of table demand, one cell each. Where all spaces can be full at once the greater demand is used (subrule 5)."],
+  },
+  "ca-working-space": {
+    id: "ca-working-space", set: "ca", title: "Clear depth in front of gear worked on live",
+    units: {"to_V":"V","depth":"m"},
+    columns: ["to_V","condition_1","condition_2","condition_3","clause","row_provenance"],
+    rows: [
+      [750,1,1,1,"CE Code Rule 2-308","memory"],
+    ],
+    source: "CE Code Rule 2-308",
+    provenance: "memory",
+    address: null,
+    notes: ["One depth for every condition opposite; doors of the gear open 90 degrees at least beside it (memory)."],
   },
   "arc-flash": {
     id: "arc-flash", set: "common", title: "IEEE 1584-2002 model constants (caution level only)",
@@ -770,6 +962,20 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: null,
     notes: [],
   },
+  "securing": {
+    id: "securing", set: "common", title: "How loads are secured on a vehicle: share of the weight that each direction is secured for",
+    units: {"g":"share of weight"},
+    columns: ["set","method","forward","rear","side","side_tip","up","clause","row_provenance"],
+    rows: [
+      ["us","aggregate working load",0.8,0.5,0.5,0.5,0.2,"49 CFR 393.102(a)(1), to breaking strength; 393.106","read"],
+      ["ca","aggregate working load",0.8,0.5,0.5,0.5,0.2,"NSC Standard 10, section 5; upward share memory","read, upward share memory"],
+      ["intl","EN 12195-1",0.8,0.5,0.5,0.6,0,"EN 12195-1, road","memory"],
+    ],
+    source: "49 CFR 393.102; NSC Standard 10; EN 12195-1",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["To the working load limit 49 CFR 393.102(a)(2) asks 0.435 forward, 0.5 rearward, 0.25 sideways.","Upward: 20 % of the weight where the load is not contained (393.102, memory of the same rule for Standard 10)."],
+  },
   "soil-temperature": {
     id: "soil-temperature", set: "common", title: "Effect of temperature, sandy loam 15.2 % moisture",
     units: {"rho":"ohm m"},
@@ -1241,6 +1447,50 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: "https://www.iec.ch (standard); values seen in a public source file quoting it, no stable address",
     notes: ["E at 150 and 185 mm2: read copy 395 and 450, memory 399 and 456 (smooth with the neighbours).","Terminals of most switchgear are for 70 C conductors: size XLPE by the PVC column unless the maker allows 90 C (IEC 60364-5-52 523.1 note, memory)."],
   },
+  "intl-bend-radius": {
+    id: "intl-bend-radius", set: "intl", title: "Least radius of a bend, to the centre line",
+    units: {"radius":"mm"},
+    columns: ["kind","trade","radius","clause","row_provenance"],
+    rows: [
+      ["conduit","16 mm",48,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","20 mm",60,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","25 mm",75,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","32 mm",96,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","40 mm",120,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","50 mm",150,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+      ["conduit","63 mm",189,"guidance to BS 7671: inside radius 2.5 times the outside diameter, and half of it to the centre line","memory"],
+    ],
+    source: "guidance to BS 7671",
+    provenance: "memory",
+    address: null,
+    notes: ["Computed from the rule: 2.5 d + d/2 = 3 d."],
+  },
+  "intl-build": {
+    id: "intl-build", set: "intl", title: "What the set says of hanging, lighting, going in and out, and hauling",
+    units: {},
+    columns: ["figure","value","unit","clause","row_provenance"],
+    rows: [
+      ["width-least",700,"mm","IEC 60364-7-729, passage before barriers, taken as the least width too","memory"],
+      ["height-least",2000,"mm","IEC 60364-7-729, headroom","memory"],
+      ["handle-at-most",2,"m","IEC 61439-1, height of operating handles","memory"],
+      ["air-gap",6,"mm","gap behind an enclosure on a damp wall","common practice"],
+      ["bends-between-pulls",180,"deg","two quarter bends between drawing-in points","common practice"],
+      ["panel-lux",200,"lx","EN 12464-1, switch rooms","memory"],
+      ["sensor-alone","no",null,"light in the working space never by a sensor alone","common practice"],
+      ["door-width",700,"mm","IEC 60364-7-729, doors of gangways","memory"],
+      ["door-height",2000,"mm","IEC 60364-7-729, doors of gangways","memory"],
+      ["second-way-above",10,"m","IEC 60364-7-729: passages over 10 m accessible from both ends","memory"],
+      ["route-height",4,"m","Directive 96/53/EC, annex I","memory"],
+      ["axle-single",10000,"kg","Directive 96/53/EC, annex I, axle that is not driven","memory"],
+      ["axle-tandem",18000,"kg","Directive 96/53/EC, annex I, axles 1.3 to 1.8 m apart","memory"],
+      ["wind-by","EN 1991-1-4",null,"EN 1991-1-4","memory"],
+      ["snow-by","EN 1991-1-3",null,"EN 1991-1-3","memory"],
+    ],
+    source: "IEC 60364-7-729, EN 12464-1, Directive 96/53/EC, per row",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Countries outside Europe have their own limits of road height and axle groups: an overlay changes the rows."],
+  },
   "intl-conductor-diameter": {
     id: "intl-conductor-diameter", set: "intl", title: "Single-core conductors in conduit, largest mean outside diameter",
     units: {"d":"mm"},
@@ -1352,6 +1602,21 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "mixed, per row",
     address: "https://lappdigitallibrary.cld.bz/2016-Lapp-Group-International-Catalog/1126",
     notes: ["One column there for two or three loaded conductors. Cords for household and hand tools carry less (three loaded 16, 20, 25 A at 1.5, 2.5, 4 mm2)."],
+  },
+  "intl-cord-exit": {
+    id: "intl-cord-exit", set: "intl", title: "What the set says of a cord that leaves the box, by the way it leaves",
+    units: {},
+    columns: ["way","allowed","said","clause","row_provenance"],
+    rows: [
+      ["outside receptacle","yes","the cord does not pass the wall: it plugs in outside, at a socket with its cover","IEC 60309-1; IEC 60364-5-51","memory"],
+      ["flanged outlet","yes","the outlet is part of the wall: the cord plugs in outside","IEC 60309-1; IEC 60364-5-51","memory"],
+      ["connector plate","yes","through a fitting that holds the cord, seals and guards it from the edge","IEC 60364-5-52, clause 522.8; IEC 62444","memory"],
+      ["gland plate","yes","through glands that hold the cord, seal and guard it from the edge","IEC 60364-5-52, clause 522.8; IEC 62444","memory"],
+    ],
+    source: "IEC 60364-5-52, clause 522.8",
+    provenance: "memory",
+    address: null,
+    notes: [],
   },
   "intl-figures": {
     id: "intl-figures", set: "intl", title: "Single figures of the standards that the functions put into their formulas",
@@ -1475,6 +1740,24 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: "second-hand, host dropped",
     notes: ["Or by the adiabatic rule; separate PE at least 2.5 mm2 protected, 4 mm2 unprotected.","Another page prints a finer table (25-35: 16; 50-95: 25; 120-150: 35 ...), which is not the IEC rule.","Main bonding: half the earthing conductor, 6 mm2 minimum, need not exceed 25 mm2 copper. Earthing conductor in ground, unprotected against corrosion: 25 mm2 copper, 50 mm2 steel; protected against corrosion only: 16 mm2 (memory)."],
   },
+  "intl-raceway-support": {
+    id: "intl-raceway-support", set: "intl", title: "Greatest distance between supports of rigid metal conduit laid level, and from a box to the first",
+    units: {"distance":"m"},
+    columns: ["kind","trade","every","from_box","clause","row_provenance"],
+    rows: [
+      ["conduit","16 mm",0.75,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","20 mm",1.75,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","25 mm",1.75,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","32 mm",2,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","40 mm",2,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","50 mm",2.25,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+      ["conduit","63 mm",2.25,0.3,"guidance to BS 7671, table of conduit supports; from a box common practice","memory"],
+    ],
+    source: "guidance to BS 7671, spacing of supports",
+    provenance: "memory",
+    address: null,
+    notes: ["Upright runs may span a little more (1.0 to 2.5 m): the level distance is taken for all."],
+  },
   "intl-systems": {
     id: "intl-systems", set: "intl", title: "Supply systems at the service",
     units: {"voltage":"V"},
@@ -1489,6 +1772,18 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "mixed, per row",
     address: null,
     notes: ["Low and high in per cent of nominal. A single-phase supply has no volts between lines; the column repeats those to neutral."],
+  },
+  "intl-working-space": {
+    id: "intl-working-space", set: "intl", title: "Clear depth in front of gear worked on live",
+    units: {"to_V":"V","depth":"mm"},
+    columns: ["to_V","condition_1","condition_2","condition_3","clause","row_provenance"],
+    rows: [
+      [1000,700,700,700,"IEC 60364-7-729, passage before barriers or enclosures","memory"],
+    ],
+    source: "IEC 60364-7-729",
+    provenance: "memory",
+    address: null,
+    notes: ["600 mm is enough before handles alone; the program takes 700 mm before every face that is opened."],
   },
   "max-zs": {
     id: "max-zs", set: "intl", title: "Largest loop impedance, type B, C, D breakers, Uo 230 V, Cmin 0.95",
@@ -1607,6 +1902,67 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: "second-hand (host dropped) ; https://github.com/TradesPro-Systems-Inc/TradesPro (tables/table4.json)",
     notes: ["Pages before 2011 print other values (14 AWG 20/20/25, 12 AWG 25/25/30, 3 AWG 90 C 110, 1 AWG 90 C 150, 6 AWG aluminium 90 C 60, 300 kcmil aluminium 190/230/255, 600 kcmil 355). Do not mix editions.","16 AWG 90 C 18 A and 18 AWG 14 A exist for fixture wire only.","Use the 90 C column to start correction and adjustment only; the final value may not exceed the terminal column (us-terminal-rule).","Wire area mm2 is the nominal conversion."],
   },
+  "us-bend-radius": {
+    id: "us-bend-radius", set: "us", title: "Least radius of a bend, to the centre line",
+    units: {"radius":"in"},
+    columns: ["kind","trade","radius","clause","row_provenance"],
+    rows: [
+      ["EMT","1/2",4,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","3/4",4.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","1",5.75,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","1-1/4",7.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","1-1/2",8.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","2",9.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","2-1/2",10.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","3",13,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","3-1/2",15,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["EMT","4",16,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","1/2",4,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","3/4",4.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","1",5.75,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","1-1/4",7.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","1-1/2",8.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","2",9.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","2-1/2",10.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","3",13,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","3-1/2",15,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["IMC","4",16,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","1/2",4,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","3/4",4.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","1",5.75,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","1-1/4",7.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","1-1/2",8.25,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","2",9.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","2-1/2",10.5,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","3",13,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","3-1/2",15,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["RMC","4",16,"NEC Chapter 9 Table 2, one shot and full shoe","memory"],
+      ["PVC 40","1/2",4,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","3/4",5,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","1",6,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","1-1/4",8,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","1-1/2",10,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","2",12,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","2-1/2",15,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","3",18,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","3-1/2",21,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 40","4",24,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","1/2",4,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","3/4",5,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","1",6,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","1-1/4",8,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","1-1/2",10,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","2",12,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","2-1/2",15,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","3",18,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","3-1/2",21,"NEC Chapter 9 Table 2, other bends","memory"],
+      ["PVC 80","4",24,"NEC Chapter 9 Table 2, other bends","memory"],
+    ],
+    source: "NEC Chapter 9 Table 2",
+    provenance: "memory",
+    address: null,
+    notes: ["The bender of the shop may make a wider bend: what it makes goes into the bend sheet."],
+  },
   "us-box-volume": {
     id: "us-box-volume", set: "us", title: "Usual metal box volumes",
     units: {"volume":"in3"},
@@ -1628,6 +1984,32 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "read (every row, in a second-hand copy of the 2017 text); 4 x 1-1/2 square = 21 read twice",
     address: "second-hand (host dropped)",
     notes: [],
+  },
+  "us-build": {
+    id: "us-build", set: "us", title: "What the set says of hanging, lighting, going in and out, and hauling",
+    units: {},
+    columns: ["figure","value","unit","clause","row_provenance"],
+    rows: [
+      ["width-least",30,"in","NEC 110.26(A)(2)","read"],
+      ["height-least",6.5,"ft","NEC 110.26(A)(3)","memory"],
+      ["handle-at-most",2,"m","NEC 404.8(A) (6 ft 7 in)","memory"],
+      ["air-gap",0.25,"in","NEC 312.2","memory"],
+      ["bends-between-pulls",360,"deg","NEC 358.26, 344.26, 352.26","memory"],
+      ["panel-lux",200,"lx","panel front, vertical at 1.5 m; NEC 110.26(D) asks for light and names no level","common practice"],
+      ["sensor-alone","no",null,"NEC 110.26(D): not by automatic means only","memory"],
+      ["door-width",24,"in","NEC 110.26(C)(2), printed for large equipment; taken as the least of any way in","memory"],
+      ["door-height",6.5,"ft","NEC 110.26(C)(2), printed for large equipment; taken as the least of any way in","memory"],
+      ["second-way-above",null,"m","NEC 110.26(C): by current and width of the equipment, not by length of the room","memory"],
+      ["route-height",13.5,"ft","usual limit of the states; no federal limit stands in 23 CFR 658","memory"],
+      ["axle-single",20000,"lb","23 CFR 658.17(c)","memory"],
+      ["axle-tandem",34000,"lb","23 CFR 658.17(d)","memory"],
+      ["wind-by","ASCE 7-16",null,"ASCE 7-16, chapters 26 to 30","memory"],
+      ["snow-by","ASCE 7-16",null,"ASCE 7-16, chapter 7","memory"],
+    ],
+    source: "NEC (NFPA 70-2023), 23 CFR 658, ASCE 7-16, per row",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Working depth stands in us-working-space, distances of supports in us-raceway-support, bends in us-bend-radius.","Gear of 1200 A or more that is over 6 ft wide asks for two ways in, and 800 A or more for a door that opens out with panic hardware (NEC 110.26(C)(2) and (3)): not met by gear of this kind of box."],
   },
   "us-conductor-area": {
     id: "us-conductor-area", set: "us", title: "Outside area of insulated conductors for fill",
@@ -1742,6 +2124,21 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "read (every row, both columns, in a second-hand copy of the 2017 text)",
     address: "second-hand (host dropped)",
     notes: ["Column A: three current-carrying conductors (three-phase, or 120/240 with the neutral counted). Column B: two current-carrying (3-wire grounding cord on 120 V or 240 V).","More than three: 4-6 0.8, 7-9 0.7, 10-20 0.5. A coiled or covered cord: halve (common practice).","An extension cord made up from listed parts may be 16 AWG on a 20 A circuit (240.5(B)(4), field-assembled; factory-made sets by their listing, 240.5(B)(3)); the tool should still warn above 13 A on 16 AWG, 10 A three-wire loaded. corrected: was 240.5(B)(2), which is fixture wire (read, 2017 text second-hand)."],
+  },
+  "us-cord-exit": {
+    id: "us-cord-exit", set: "us", title: "What the set says of a cord that leaves the box, by the way it leaves",
+    units: {},
+    columns: ["way","allowed","said","clause","row_provenance"],
+    rows: [
+      ["outside receptacle","yes","the cord does not pass the wall: it plugs in outside, under a cover for use in the wet","NEC 406.9(B)","memory"],
+      ["flanged outlet","yes","the outlet is part of the wall: the cord plugs in outside","NEC 406.9(B)","memory"],
+      ["connector plate","with written acceptance","a cord may not run through a hole in a wall; through a fitting that seals and holds it, the authority having jurisdiction is asked","NEC 400.12, 400.17; OSHA 1910.305(g)","memory"],
+      ["gland plate","with written acceptance","a cord may not run through a hole in a wall; through a fitting that seals and holds it, the authority having jurisdiction is asked","NEC 400.12, 400.17; OSHA 1910.305(g)","memory"],
+    ],
+    source: "NEC 400.12, 400.17; OSHA 1910.305(g)",
+    provenance: "memory",
+    address: null,
+    notes: ["On works in progress cords through doorways and pinch points are protected (OSHA 1926.405(a)(2)(ii)(I), memory)."],
   },
   "us-dc-resistance": {
     id: "us-dc-resistance", set: "us", title: "Conductor DC resistance at 75 C, uncoated stranded copper and aluminium",
@@ -1989,6 +2386,41 @@ export const tables: Readonly<Record<TableId, Table>> = {
     address: "http://www.electricianmath.com/neccalculations/motorovercurrentprotection.htm",
     notes: ["Next standard size up allowed (430.52(C)(1) a). If it will not start: up to 400 % fuse <=600 A non-time-delay, 225 % time delay, 400 % breaker <=100 A, 300 % over 100 A.","Overload 430.32: 125 % of nameplate (SF >= 1.15 or 40 C rise), else 115 %; may be raised to 140/130 %.","Conductor 125 % of table current (430.22); feeder 125 % of the largest + the others (430.24); feeder device: largest branch device + others, next size DOWN (430.62).","CE Code Table 29: as above, but Rule 28-200 inverse time 250 % and 28-106 conductor 125 % (memory). Increase when it will not start: fuse 400/300 %, time delay 225 %, breaker 400 % to 100 A, 300 % over (28-200(4)); overload 125 % only with marked service factor >= 1.15, else 115 % (28-306, no 40 C clause); feeder 28-204 (read in a public digest of the 2024 text).","Instantaneous-trip column: only an adjustable breaker in a listed combination controller (430.52(C)(3)); never a general breaker. If it will not start, up to 1300 % (1700 % design B efficient) (read)."],
   },
+  "us-raceway-support": {
+    id: "us-raceway-support", set: "us", title: "Greatest distance between supports of a raceway, and from a box to the first",
+    units: {"distance":"ft"},
+    columns: ["kind","trade","every","from_box","clause","row_provenance"],
+    rows: [
+      ["EMT","all",10,3,"NEC 358.30","read"],
+      ["RMC","all",10,3,"NEC 344.30(B)(1)","read"],
+      ["IMC","all",10,3,"NEC 342.30(B)(1)","read"],
+      ["PVC 40","1/2",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","3/4",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","1",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","1-1/4",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","1-1/2",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","2",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","2-1/2",6,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","3",6,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","3-1/2",7,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 40","4",7,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","1/2",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","3/4",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","1",3,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","1-1/4",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","1-1/2",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","2",5,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","2-1/2",6,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","3",6,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","3-1/2",7,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["PVC 80","4",7,3,"NEC 352.30 and Table 352.30","read (2017 text second-hand)"],
+      ["FMC","all",4.5,1,"NEC 348.30","read"],
+    ],
+    source: "NEC articles 342, 344, 348, 352, 358",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Straight runs of RMC with threaded couplings may span 12 to 20 ft from 1 in up (Table 344.30(B)(2)): not used, the box has bends.","Up to 5 ft from a box where the structure does not readily permit 3 ft, in an unbroken length only: not used."],
+  },
   "us-small-conductor": {
     id: "us-small-conductor", set: "us", title: "Largest overcurrent device for small conductors",
     units: {"device":"A"},
@@ -2046,5 +2478,19 @@ export const tables: Readonly<Record<TableId, Table>> = {
     provenance: "read (2017 text second-hand)",
     address: "second-hand (host dropped)",
     notes: ["Primary-only protection protects secondary conductors only for two-wire or delta-delta three-wire (240.21(C)(1)). CE Code 26-254: dry type primary 125 % (next up), or primary feeder device 300 % with a secondary device of at most 125 %, next size DOWN; other than dry type 26-252: 150 % (under 9 A 167, under 2 A 300). corrected: was 250 % with secondary 125 %; source two public guides, 300 % (read).","CE dry type: the device should carry 12 x for 0.1 s and 25 x for 0.01 s (read, design aid)."],
+  },
+  "us-working-space": {
+    id: "us-working-space", set: "us", title: "Clear depth in front of gear worked on live, by volts to ground and condition",
+    units: {"to_V":"V","depth":"ft"},
+    columns: ["to_V","condition_1","condition_2","condition_3","clause","row_provenance"],
+    rows: [
+      [150,3,3,3,"NEC Table 110.26(A)(1)","read"],
+      [600,3,3.5,4,"NEC Table 110.26(A)(1)","read (values partly memory)"],
+      [1000,3,4,5,"NEC Table 110.26(A)(1)","memory"],
+    ],
+    source: "NEC Table 110.26(A)(1)",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Condition 1: nothing live or grounded opposite; 2: grounded parts opposite, bare steel counts; 3: live parts on both sides.","Depth is measured from the live part, or from the front of the enclosure. Doors of the gear open 90 degrees at least. The space is not for storage."],
   },
 }

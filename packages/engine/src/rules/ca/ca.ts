@@ -1,5 +1,6 @@
 import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, rests, tableOf, word } from '../common/book.ts'
+import { buildRulesOf } from '../common/build.ts'
 import { ratingAtOrAboveA, ratingAtOrBelowA } from '../common/ratings.ts'
 import { sizeName } from '../common/size.ts'
 import { northShared } from '../north/north.ts'
@@ -31,6 +32,7 @@ export function ca(book: Book, overlays: readonly Overlay[]): RuleSet {
     edition: 'CE Code 2021',
     overlays,
     tables: book.tables,
+    build: buildRulesOf(book),
     isContinuous: (hours, deviceA) => {
       const small = deviceA <= figure(book, 'continuous-small-to').value
       const over = figure(book, small ? 'continuous-small-over' : 'continuous-large-over')

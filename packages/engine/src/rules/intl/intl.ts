@@ -1,6 +1,7 @@
 import type { LoadKind } from '../../job/index.ts'
 import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, listAt, numberAt, word } from '../common/book.ts'
+import { buildRulesOf } from '../common/build.ts'
 import { cordColdC } from '../common/cords.ts'
 import { coloursOf, defaultsOf, outletNamed, outletsOf, sizesOf, systemsOf } from '../common/lists.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
@@ -26,6 +27,7 @@ export function intl(book: Book, overlays: readonly Overlay[]): RuleSet {
     edition: 'IEC 60364',
     overlays,
     tables: book.tables,
+    build: buildRulesOf(book),
     symbols: 'IEC 60617',
     frequencyHz: 50,
     systems: systemsOf(book),

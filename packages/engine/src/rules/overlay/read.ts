@@ -2,6 +2,7 @@ import { isMap, isNode, LineCounter, parseDocument } from 'yaml'
 import type { RuleSetId } from '../../job/index.ts'
 import { ok, type Problem, type Provenance, type Result } from '../../kernel/index.ts'
 import { rowIndex } from '../common/book.ts'
+import { choicesOf } from '../common/choices.ts'
 import type { Cell, Overlay, OverlayChange, OverlayRow, Table } from '../rule-set.ts'
 
 type Tables = Readonly<Record<string, Table>>
@@ -268,6 +269,8 @@ function rowOf(table: Table, key: unknown): number {
 /** A number stays a number and above zero, a list stays a rising list, a size stays a size of the table. */
 function likeIts(table: Table, row: number, at: number, value: Cell, tables: Tables): boolean {
   const was = table.rows[row]?.[at] ?? null
+  const choices = choicesOf(String(table.rows[row]?.[0]), table.columns[at] as string)
+  if (choices !== null) return choices.includes(String(value))
   if (was === null) return true
   if (Array.isArray(was)) return Array.isArray(value) && value.every((n, i) => n > 0 && (i === 0 || n > (value[i - 1] as number)))
   if (typeof was !== typeof value || value === null) return false

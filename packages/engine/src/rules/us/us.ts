@@ -1,5 +1,6 @@
 import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, cellAt, figure, numberAt } from '../common/book.ts'
+import { buildRulesOf } from '../common/build.ts'
 import { steppedDemandVA } from '../common/demand.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
 import { northShared } from '../north/north.ts'
@@ -31,6 +32,7 @@ export function us(book: Book, overlays: readonly Overlay[]): RuleSet {
     edition: 'NFPA 70-2023',
     overlays,
     tables: book.tables,
+    build: buildRulesOf(book),
     isContinuous: (hours) => {
       const from = figure(book, 'continuous-from')
       return {

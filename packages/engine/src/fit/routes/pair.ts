@@ -23,10 +23,12 @@ export interface PairTask {
   /** Half of the outside diameter. */
   readonly halfMm: number
   readonly radiusMm: number
+  /** Bends that may lie between two pulls. */
+  readonly mostDeg: number
   readonly taken: readonly Taken[]
   readonly laid: readonly Leg[]
-  /** Ceiling crossings that lie already, by their x. */
-  readonly crossings: readonly { readonly xMm: number; readonly halfMm: number }[]
+  /** Stretches of the ceiling, along x, that lamps and earlier crossings take. */
+  readonly ceiling: readonly { readonly id: string; readonly fromMm: number; readonly toMm: number }[]
 }
 
 /** A way found: corners on the strip, and where it leaves the walls for the ceiling. */
@@ -51,10 +53,12 @@ export const GAP_MM = 25
 const LEAST_ABOVE_FLOOR_MM = 150
 /** From the edge of an enclosure to the middle of its nearest knock-out. Common practice. */
 const EDGE_MM = 32
-const STEP_MM = 20
+const STEP_MM = 30
 /** What one quarter bend and one saddle weigh against length when ways are compared. House rule: the time of making them. */
 const QUARTER_WEIGHS_MM = 250
 const SADDLE_WEIGHS_MM = 1000
+/** A pull box more. House rule. */
+const PULL_WEIGHS_MM = 1500
 
 /**
  * The cheapest way between two things on walls (and once across the ceiling), orthogonal, clear of everything that hangs there, over
@@ -66,6 +70,7 @@ export function pairWay(task: PairTask): PairWay | Blocked {
   let bestCost = Infinity
   let blocked: Blocked = { by: task.to.id, byMm: 0 }
   for (const corners of ways(task)) {
+    if (!bendable(task, corners)) continue
     const bound = lengthOf(task, corners) + QUARTER_WEIGHS_MM * Math.max(0, corners.cornersMm.length - 2)
     if (bound >= bestCost) continue
     const tried = laidDown(task, corners)
@@ -73,7 +78,9 @@ export function pairWay(task: PairTask): PairWay | Blocked {
       if (best === null) blocked = tried
       continue
     }
-    const cost = bound + SADDLE_WEIGHS_MM * tried.saddles.length
+    const turnsDeg = 90 * (corners.cornersMm.length - 2 + roomCorners(task.strip, tried).length + tried.saddles.length)
+    const pulls = Math.max(0, Math.ceil(turnsDeg / task.mostDeg) - 1)
+    const cost = bound + SADDLE_WEIGHS_MM * tried.saddles.length + PULL_WEIGHS_MM * pulls
     if (cost < bestCost) {
       best = tried
       bestCost = cost
@@ -82,127 +89,159 @@ export function pairWay(task: PairTask): PairWay | Blocked {
   return best ?? blocked
 }
 
+/** Between two bends there is room for both, and before the first and after the last for one. */
+function bendable(task: PairTask, { cornersMm, ceilingAfter }: Corners): boolean {
+  const last = cornersMm.length - 1
+  for (let i = 1; i <= last; i++) {
+    const [a, b] = [cornersMm[i - 1]!, cornersMm[i]!]
+    const length = i - 1 === ceilingAfter ? task.strip.endMm : Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1])
+    const bends = (i > 1 ? 1 : 0) + (i < last || ceilingAfter === last ? 1 : 0)
+    if (length < bends * task.radiusMm - EPS) return false
+  }
+  return true
+}
+
 interface Corners {
   readonly cornersMm: readonly (readonly [s: number, z: number])[]
   readonly ceilingAfter: number | null
 }
 
 function* ways(task: PairTask): Generator<Corners> {
-  const { strip, from, to } = task
-  const toward = Math.sign(middle(to) - middle(from)) || 1
-  const fromEdge = toward > 0 ? from.toMm : from.fromMm
-  const toEdge = toward > 0 ? to.fromMm : to.toMm
-  const lanes = lanesOf(task)
-  const wallToWall = to.reach === 'on the wall' || to.reach === 'through the wall'
-  const sAll = slots(from, toward)
-  const tAll = slots(to, -toward)
-  if (wallToWall) {
-    for (const z of lanes) {
-      const leaves = within(from, z)
-      const enters = within(to, z)
-      if (leaves && enters) yield wall([fromEdge, z], [toEdge, z])
-      if (leaves && z > to.highMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.highMm])
-      if (leaves && z < to.lowMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.lowMm])
-      for (const s of sAll) {
-        if (z > from.highMm && enters) yield wall([s, from.highMm], [s, z], [toEdge, z])
-        if (z > from.highMm && z > to.highMm)
-          for (const t of tAll)
-            yield Math.abs(s - t) < EPS
-              ? wall([s, from.highMm], [t, to.highMm])
-              : wall([s, from.highMm], [s, z], [t, z], [t, to.highMm])
-        if (z < from.lowMm && z < to.lowMm) for (const t of tAll) yield wall([s, from.lowMm], [s, z], [t, z], [t, to.lowMm])
-      }
-    }
-    if (to.highMm < from.lowMm || to.lowMm > from.highMm)
-      for (const s of sAll) if (s > to.fromMm && s < to.toMm) yield straight(task, s)
+  if (task.to.reach === 'across the ceiling') yield* overhead(task)
+  else {
+    yield* alongWalls(task)
+    if (task.from.wall !== task.to.wall && task.from.wall !== 'blind end' && task.to.wall !== 'blind end') yield* across(task)
   }
-  const high = strip.ceilingMm - GAP_MM - task.halfMm
-  if (to.reach === 'across the ceiling') {
-    for (const z of [...lanes, high])
-      for (const t of tAll) {
-        if (within(from, z))
+}
+
+/** Out of a side, the top or the bottom, along a lane, into a side, the top or the bottom. */
+function* alongWalls(task: PairTask): Generator<Corners> {
+  const { from, to } = task
+  const fromEdge = edgeToward(from, middle(to))
+  const toEdge = edgeToward(to, middle(from))
+  const sAll = slots(task, from, to)
+  const tAll = slots(task, to, from)
+  for (const s of sAll)
+    if (s > to.fromMm && s < to.toMm) {
+      if (to.highMm < from.lowMm) yield wall([s, from.lowMm], [s, to.highMm])
+      if (to.lowMm > from.highMm) yield wall([s, from.highMm], [s, to.lowMm])
+    }
+  for (const z of lanesOf(task)) {
+    const leaves = within(from, z)
+    if (leaves && within(to, z)) yield wall([fromEdge, z], [toEdge, z])
+    if (leaves && z > to.highMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.highMm])
+    if (leaves && z < to.lowMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.lowMm])
+    for (const s of sAll) {
+      const leg = z > from.highMm ? from.highMm : z < from.lowMm ? from.lowMm : null
+      if (leg === null) continue
+      if (within(to, z)) yield wall([s, leg], [s, z], [toEdge, z])
+      else if (z > to.highMm) for (const t of tAll) yield wall([s, leg], [s, z], [t, z], [t, to.highMm])
+      else if (z < to.lowMm) for (const t of tAll) yield wall([s, leg], [s, z], [t, z], [t, to.lowMm])
+    }
+  }
+}
+
+/** Up the wall to the ceiling, and along it to a thing that hangs there. */
+function* overhead(task: PairTask): Generator<Corners> {
+  const { from, to } = task
+  const high = ceilingLane(task)
+  const sAll = slots(task, from, to)
+  const tAll = slots(task, to, from)
+  for (const s of sAll)
+    if (s > to.fromMm && s < to.toMm)
+      yield {
+        cornersMm: [
+          [s, from.highMm],
+          [s, high],
+        ],
+        ceilingAfter: 1,
+      }
+  for (const t of tAll) {
+    for (const z of lanesOf(task)) {
+      if (within(from, z) && !covers(from, t))
+        yield {
+          cornersMm: [
+            [edgeToward(from, t), z],
+            [t, z],
+            [t, high],
+          ],
+          ceilingAfter: 2,
+        }
+      if (z > from.highMm)
+        for (const s of sAll)
           yield {
             cornersMm: [
-              [fromEdge, z],
+              [s, from.highMm],
+              [s, z],
               [t, z],
               [t, high],
             ],
-            ceilingAfter: 2,
-          }
-        for (const s of sAll)
-          if (z > from.highMm) {
-            if (Math.abs(s - t) < EPS)
-              yield {
-                cornersMm: [
-                  [s, from.highMm],
-                  [s, high],
-                ],
-                ceilingAfter: 1,
-              }
-            else
-              yield {
-                cornersMm: [
-                  [s, from.highMm],
-                  [s, z],
-                  [t, z],
-                  [t, high],
-                ],
-                ceilingAfter: z === high ? 2 : 3,
-              }
-          }
-      }
-  } else if (from.wall !== to.wall && from.wall !== 'blind end' && to.wall !== 'blind end') {
-    for (const t of tAll) {
-      const opposite = opposed(strip, t)
-      for (const z of lanes)
-        if (within(from, z))
-          yield {
-            cornersMm: [
-              [fromEdge, z],
-              [opposite, z],
-              [opposite, high],
-              [t, high],
-              [t, to.highMm],
-            ],
-            ceilingAfter: 2,
+            ceilingAfter: 3,
           }
     }
-    for (const s of sAll) {
-      const opposite = opposed(strip, s)
-      for (const t of tAll) {
-        if (Math.abs(opposite - t) < EPS)
+    for (const s of sAll)
+      yield {
+        cornersMm: [
+          [s, from.highMm],
+          [s, high],
+          [t, high],
+        ],
+        ceilingAfter: 2,
+      }
+  }
+}
+
+/** From one long wall over the ceiling to the other: across before the one thing, or above the other. */
+function* across(task: PairTask): Generator<Corners> {
+  const { strip, from, to } = task
+  const high = ceilingLane(task)
+  const sAll = slots(task, from, to)
+  for (const t of slots(task, to, from)) {
+    const opposite = opposed(strip, t)
+    if (opposite > from.fromMm && opposite < from.toMm)
+      yield {
+        cornersMm: [
+          [opposite, from.highMm],
+          [opposite, high],
+          [t, high],
+          [t, to.highMm],
+        ],
+        ceilingAfter: 1,
+      }
+    for (const z of lanesOf(task)) {
+      if (within(from, z) && !covers(from, opposite))
+        yield {
+          cornersMm: [
+            [edgeToward(from, opposite), z],
+            [opposite, z],
+            [opposite, high],
+            [t, high],
+            [t, to.highMm],
+          ],
+          ceilingAfter: 2,
+        }
+      if (z > to.highMm)
+        for (const s of sAll)
           yield {
             cornersMm: [
               [s, from.highMm],
               [s, high],
-              [t, high],
+              [opposed(strip, s), high],
+              [opposed(strip, s), z],
+              [t, z],
               [t, to.highMm],
             ],
             ceilingAfter: 1,
           }
-        for (const z of lanes)
-          if (z > to.highMm)
-            yield {
-              cornersMm: [
-                [s, from.highMm],
-                [s, high],
-                [opposite, high],
-                [opposite, z],
-                [t, z],
-                [t, to.highMm],
-              ],
-              ceilingAfter: 1,
-            }
-      }
     }
   }
 }
 
-const wall = (...cornersMm: readonly (readonly [number, number])[]): Corners => ({ cornersMm, ceilingAfter: null })
+const ceilingLane = ({ strip, halfMm }: PairTask): number => strip.ceilingMm - GAP_MM - halfMm
+const covers = (e: End, s: number): boolean => s > e.fromMm - EPS && s < e.toMm + EPS
+const edgeToward = (e: End, s: number): number => (s > middle(e) ? e.toMm : e.fromMm)
 
-function straight({ from, to }: PairTask, s: number): Corners {
-  return to.highMm < from.lowMm ? wall([s, from.lowMm], [s, to.highMm]) : wall([s, from.highMm], [s, to.lowMm])
-}
+const wall = (...cornersMm: readonly (readonly [number, number])[]): Corners => ({ cornersMm, ceilingAfter: null })
 
 const middle = (e: End): number => (e.fromMm + e.toMm) / 2
 const within = (e: End, z: number): boolean => z >= e.lowMm + EDGE_MM && z <= e.highMm - EDGE_MM
@@ -218,12 +257,13 @@ function lanesOf({ strip, halfMm }: PairTask): readonly number[] {
 }
 
 /** Knock-outs in the top or bottom of a thing, the one nearest to where the raceway goes first. */
-function slots(e: End, toward: number): readonly number[] {
+function slots(task: PairTask, e: End, other: End): readonly number[] {
   const room = e.toMm - e.fromMm
-  if (room < 2 * EDGE_MM + STEP_MM) return [middle(e)]
-  const count = Math.floor((room - 2 * EDGE_MM) / STEP_MM) + 1
-  const all = Array.from({ length: count }, (_, i) => e.fromMm + EDGE_MM + i * STEP_MM)
-  return toward > 0 ? all.toReversed() : all
+  const stepMm = 2 * task.halfMm + GAP_MM
+  if (room < 2 * EDGE_MM + stepMm) return [middle(e)]
+  const count = Math.floor((room - 2 * EDGE_MM) / stepMm) + 1
+  const all = Array.from({ length: count }, (_, i) => e.fromMm + EDGE_MM + i * stepMm)
+  return middle(other) > middle(e) ? all.toReversed() : all
 }
 
 function lengthOf(task: PairTask, { cornersMm, ceilingAfter }: Corners): number {
@@ -244,9 +284,9 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
     const leg: Leg = { route: task.route, fromMm: cornersMm[i - 1]!, toMm: cornersMm[i]!, halfMm: task.halfMm }
     if (i - 1 === ceilingAfter) {
       const xMm = placeOf(task.strip, cornersMm[ceilingAfter]![0], 0, 0)[0]
-      const near = task.crossings.find((c) => Math.abs(c.xMm - xMm) < c.halfMm + task.halfMm + GAP_MM)
-      if (near !== undefined)
-        return { by: 'another raceway on the ceiling', byMm: near.halfMm + task.halfMm + GAP_MM - Math.abs(near.xMm - xMm) }
+      const room = task.halfMm + GAP_MM
+      const near = task.ceiling.find((c) => c.id !== task.to.id && xMm > c.fromMm - room && xMm < c.toMm + room)
+      if (near !== undefined) return { by: near.id, byMm: Math.min(xMm - near.fromMm, near.toMm - xMm) + room }
       continue
     }
     for (const t of task.taken) {
@@ -296,7 +336,7 @@ export function endOf(strip: Strip, item: PlacedItem): End | null {
 }
 
 /** Corners of the room that a way passes on its level legs: each is a quarter bend. */
-export const roomCorners = (strip: Strip, way: PairWay): readonly number[] =>
+const roomCorners = (strip: Strip, way: PairWay): readonly number[] =>
   way.legs.flatMap((l) => cornersBetween(strip, l.fromMm[0], l.toMm[0]))
 
 const EPS = 1e-6

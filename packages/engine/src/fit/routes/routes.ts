@@ -42,7 +42,9 @@ export function designRoutes(request: RoutesRequest): Routes {
   const strip = stripOf(request.body)
   const taken = takenBy(strip, request.items, request.openings)
   const laid: Leg[] = []
-  const crossings: { xMm: number; halfMm: number }[] = []
+  const ceiling = request.items
+    .filter((i) => i.side === 'roof')
+    .map((i) => ({ id: i.id, fromMm: i.atMm[0], toMm: i.atMm[0] + i.sizeMm[0] }))
   const raceways: RacewayRoute[] = []
   const unrouted: Unrouted[] = []
   for (const job of inOrder(strip, linksOf(request))) {
@@ -54,13 +56,27 @@ export function designRoutes(request: RoutesRequest): Routes {
     }
     const halfMm = outsideMm(job.raceway.kind, job.raceway.trade) / 2
     const radiusMm = 1000 * request.rules.bendRadiusM(job.raceway).value
-    const way = pairWay({ strip, route: job.id, from, to, halfMm, radiusMm, taken, laid, crossings })
+    const way = pairWay({
+      strip,
+      route: job.id,
+      from,
+      to,
+      halfMm,
+      radiusMm,
+      mostDeg: request.rules.bendsBetweenPullsDeg.value,
+      taken,
+      laid,
+      ceiling,
+    })
     if ('by' in way) {
       unrouted.push({ circuit: job.id, from: job.from.id, to: job.to.id, by: way.by, byMm: way.byMm })
       continue
     }
     laid.push(...way.legs)
-    if (way.ceilingAfter !== null) crossings.push({ xMm: placeOf(strip, way.cornersMm[way.ceilingAfter]![0], 0, 0)[0], halfMm })
+    if (way.ceilingAfter !== null) {
+      const xMm = placeOf(strip, way.cornersMm[way.ceilingAfter]![0], 0, 0)[0]
+      ceiling.push({ id: job.id, fromMm: xMm - halfMm, toMm: xMm + halfMm })
+    }
     raceways.push(racewayOf(request, strip, job, from, to, way, halfMm, radiusMm))
   }
   return { raceways: raceways.toSorted(byId), unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)) }

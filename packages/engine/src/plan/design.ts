@@ -1,6 +1,6 @@
 import type { Shop } from '../assess/index.ts'
 import type { BoxDesign, BoxWanted, Circuit, Design, Job, Leg, Phase, Shock, Staging } from '../job/index.ts'
-import { designCircuits } from '../power/circuits/index.ts'
+import { designCircuits, type Grown } from '../power/circuits/index.ts'
 import { stageBox } from '../power/staging/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { choiceAt, type Growth, SHOCK } from './grow.ts'
@@ -46,7 +46,7 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     offer: option.offer,
     serviceA: option.serviceA,
     interruptingKA: growth.interruptingKA,
-    grown: { ...growth, shock: { ...growth.shock, ...pinnedShock(job) } },
+    grown: grownFor(growth, job, box),
     transformer: option.transformer,
     transfer: option.transfer,
     earthing: earthingFor(rules, option),
@@ -74,6 +74,13 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     earthing: earthingFor(rules, option),
     fedFrom: made.fedFrom,
   }
+}
+
+/** What earlier rounds asked of one box: sizes, and the metres its layout leads. */
+function grownFor({ runsM, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
+  const laid = runsM?.[box.id]
+  const grown = { ...sizes, shock: { ...sizes.shock, ...pinnedShock(job) } }
+  return laid === undefined ? grown : { ...grown, runsM: laid }
 }
 
 /** What the interlock may let through: what the main holds, and no more than any set that feeds the box for a time. */

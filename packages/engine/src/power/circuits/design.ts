@@ -47,10 +47,11 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
     })
   }
   const lengthM = box.lengthFt * FT_M + RISE_M
-  warnings.push({
-    path: `boxes.${box.id}.layout`,
-    said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.`,
-  })
+  if (request.grown?.runsM === undefined)
+    warnings.push({
+      path: `boxes.${box.id}.layout`,
+      said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.`,
+    })
   const drafts = [
     ...grouped.circuits.map((load) => machineDraft(request, system, load, lengthM, warnings)),
     ...ownDrafts(request, system, lengthM, warnings),
@@ -116,9 +117,10 @@ const pinnedText = (pins: CircuitsRequest['job']['pins'], path: string): string 
   return typeof value === 'string' ? value : undefined
 }
 
-function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoad, lengthM: number, warnings: Warning[]): Draft {
+function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoad, usualM: number, warnings: Warning[]): Draft {
   const { job, rules, grown } = request
   const { id, connection, outlets } = load
+  const lengthM = grown?.runsM?.[id] ?? usualM
   const pinnedA = pinnedNumber(job.pins, `circuits.${id}.device`)
   const free = deviceFor({
     rules,
@@ -292,7 +294,7 @@ function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, wa
       temporary: job.site.temporary,
       ambientC: hotC(request),
       interruptingKA: request.interruptingKA,
-      lengthM,
+      lengthM: (id) => grown?.runsM?.[id] ?? lengthM,
       least: (id) => grown?.lines?.[id],
       family: (id) => grown?.families?.[id],
       shock: (id) => grown?.shock?.[id],

@@ -12,7 +12,7 @@ export interface OwnTask {
   readonly temporary: boolean | null
   readonly ambientC: number
   readonly interruptingKA: number
-  readonly lengthM: number
+  readonly lengthM: (id: string) => number
   readonly least: (id: string) => string | undefined
   readonly family: (id: string) => string | undefined
   readonly shock: (id: string) => Circuit['shock'] | undefined
@@ -79,7 +79,7 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
       ambientC: task.ambientC,
       circuits: 1,
       othersCarrying: 0,
-      lengthM: task.lengthM,
+      lengthM: task.lengthM(id),
       metal: 'cu',
       insulation: rules.defaults.insulation,
       racewayKind: rules.defaults.raceway,

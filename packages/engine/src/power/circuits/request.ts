@@ -61,6 +61,8 @@ export interface Grown {
   readonly shock?: Readonly<Record<string, Shock>>
   /** Circuit id to device rating: a motor that must start. */
   readonly devices?: Readonly<Record<string, number>>
+  /** Metres of each circuit's run in the box as the layout leads it; absent: the house default. */
+  readonly runsM?: Readonly<Record<string, number>>
 }
 
 export interface CircuitsDesign {

@@ -1,4 +1,4 @@
-import type { PointMm, Side, Span } from '../job/index.ts'
+import type { Assumption, PointMm, Side, Span } from '../job/index.ts'
 import type { Source } from '../kernel/index.ts'
 
 /** A figure of the body, and whether it was measured on the box or taken from the table. */
@@ -13,6 +13,8 @@ export interface Corrugation {
   readonly pitchMm: BodyFigure
   /** From the datum (x = 0 on long sides and roof, y = 0 on ends) to the near edge of the first inner flat. */
   readonly firstFlatMm: BodyFigure
+  /** Every flat may lie this much to either side: half a pitch until the first flat was measured, else 0. */
+  readonly flatsBandMm: number
   readonly innerFlatMm: number
   readonly outerFlatMm: number
   readonly slopeRunMm: number
@@ -122,4 +124,12 @@ export interface BoxBody {
   /** Rating on the plate; null: not known (a short or cut box never inherits a longer one's). */
   readonly ratingKg: number | null
   readonly plate: 'valid' | 'removed' | 'unknown'
+  /** Where the rating comes from; null with it. */
+  readonly rating: BodyFigure | null
+  /** As it stood on the scale, with what was built in. */
+  readonly weighedKg: number | null
+  /** What was taken because nobody measured it, each with the path where telling it would replace it. */
+  readonly assumed: readonly Assumption[]
+  /** What a reader of this body must know, one sentence each. */
+  readonly notes: readonly string[]
 }

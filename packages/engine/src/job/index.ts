@@ -51,6 +51,7 @@ export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'
 export { type FieldRow, fieldRows, jobJsonSchema } from './schema/json-schema.ts'
+export type { BoxSurvey, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
 export type {
   Assumption,

@@ -1,0 +1,132 @@
+import type { BoxBody } from '../../box/index.ts'
+import type { BoxDesign, FitDesign, Job, SkinDesign } from '../../job/index.ts'
+import { type Prices, shelfItems, wholeBuild } from '../../parts/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
+import { tariffFor } from './money.ts'
+import { pinnedSpots } from './pins.ts'
+import { type Clash, type Spot, sidesOf, type Task } from './plan-of.ts'
+import { HIGHWAY_MM, TOLERANCE_MM } from './rules.ts'
+import { bestLayout } from './search.ts'
+import { overlapMm, solidOf } from './solid.ts'
+import { gridFor, placedItems } from './strut.ts'
+import { wallOf } from './wall.ts'
+
+export interface FitRequest {
+  readonly job: Pick<Job, 'offers' | 'pins'>
+  /** Electrical designs of this box, one for each phase: they share one build. */
+  readonly designs: readonly BoxDesign[]
+  readonly body: BoxBody
+  /** Null: no openings yet. */
+  readonly skin: SkinDesign | null
+  readonly rules: RuleSet
+  readonly prices: Prices
+}
+
+/**
+ * What hangs where in one box, and the channel that carries it: placed by the program, pins kept, what cannot be placed named with the two
+ * things that clash and by how much. Raceways and bonding jumpers are laid afterwards, on this.
+ */
+export function designFit(request: FitRequest): FitDesign {
+  const { body, skin, rules, prices, job } = request
+  const whole = wholeBuild(request.designs)
+  if (whole === null) return { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] }
+  const items = shelfItems(request.designs, job, rules)
+  const task: Task = {
+    body,
+    skin,
+    sides: sidesOf(body, skin),
+    items,
+    pinned: pinnedSpots(body, items, job.pins),
+    handleAtMostMm: 1000 * rules.build.handleAtMostM.value,
+  }
+  const { placed, search } = bestLayout(task, tariffFor(whole, items, prices))
+  const grid = gridFor(task, placed.spots)
+  const solid = (spot: Spot) => {
+    const wall =
+      spot.side === 'left' || spot.side === 'right' || spot.side === 'blind end' ? wallOf(body, spot.side, spot.face, skin) : null
+    return solidOf(body, wall ?? undefined, spot)
+  }
+  return {
+    items: placedItems(task, placed.spots, grid, solid),
+    strut: grid.strut,
+    raceways: [],
+    bonds: [],
+    search,
+    clashes: [...placed.clashes, ...pinClashes(task, placed.spots, solid), ...spaceClashes(task, placed.spots, rules, whole)],
+  }
+}
+
+type Solid = (spot: Spot) => ReturnType<typeof solidOf>
+
+/** Pins that stand in each other, in an opening or dent, or out of the box. */
+function pinClashes(task: Task, spots: readonly Spot[], solid: Solid): readonly Clash[] {
+  const clashes: Clash[] = []
+  for (const pin of task.pinned) {
+    const here = solid(pin)
+    for (const other of spots) {
+      if (other === pin || (other.pinned && other.item.id < pin.item.id)) continue
+      const by = overlapMm(here, solid(other), TOLERANCE_MM)
+      if (by > 0) clashes.push({ what: pin.item.id, against: other.item.id, byMm: Math.ceil(by) })
+    }
+    if (pin.side === 'roof' || pin.side === 'floor') continue
+    const wall = pin.side === 'door end' ? null : wallOf(task.body, pin.side, pin.face, task.skin)
+    if (wall === null) {
+      clashes.push({ what: pin.item.id, against: pin.side, byMm: pin.item.part.widthMm })
+      continue
+    }
+    const [from, to] = [pin.uMm - pin.item.part.widthMm / 2, pin.uMm + pin.item.part.widthMm / 2]
+    const [low, high] = [pin.zMm - pin.item.part.heightMm / 2, pin.zMm + pin.item.part.heightMm / 2]
+    for (const b of wall.blocked) {
+      const by = Math.min(to - b.fromMm, b.toMm - from, high - b.lowMm, b.highMm - low)
+      if (by > 0) clashes.push({ what: pin.item.id, against: b.id, byMm: Math.ceil(by) })
+    }
+    const over = Math.max(wall.fromMm - from, to - wall.toMm)
+    if (over > 1e-6) clashes.push({ what: pin.item.id, against: `end of the ${pin.side} wall`, byMm: Math.ceil(over) })
+    const band = pin.face === 'inside' ? Math.max(wall.floorMm + HIGHWAY_MM - low, high - (wall.ceilingMm - HIGHWAY_MM)) : 0
+    if (band > 1e-6) clashes.push({ what: pin.item.id, against: 'clear bands along floor and ceiling', byMm: Math.ceil(band) })
+  }
+  return clashes
+}
+
+/** Gear worked on live whose clear depth is not there: the opposite wall or what hangs on it is too near. */
+function spaceClashes(task: Task, spots: readonly Spot[], rules: RuleSet, whole: BoxDesign): readonly Clash[] {
+  const system = rules.systems.find((s) => s.id === whole.system)
+  if (system === undefined) return []
+  const clashes: Clash[] = []
+  const inside = spots.filter((s) => s.face === 'inside')
+  for (const spot of inside) {
+    if (!spot.item.part.workedOnLive || (spot.side !== 'left' && spot.side !== 'right')) continue
+    const opposite = spot.side === 'left' ? 'right' : 'left'
+    const across = inside.filter((o) => o.side === opposite || o.side === 'floor')
+    const { widthMm, heightMm, depthMm } = spot.item.part
+    const space = rules.build.workingSpace({
+      voltsToEarthV: system.lineNeutralV,
+      condition: across.some((o) => o.item.part.workedOnLive && Math.abs(o.uMm - spot.uMm) < (o.item.part.widthMm + widthMm) / 2)
+        ? 3
+        : 2,
+      equipmentWidthM: widthMm / 1000,
+      equipmentTopM: (spot.zMm + heightMm / 2 - task.body.floor.topMm) / 1000,
+    }).value
+    const faceMm = 41 + depthMm
+    const half = widthMm / 2
+    for (const o of [null, ...across]) {
+      if (o !== null && Math.abs(o.uMm - spot.uMm) >= half + o.item.part.widthMm / 2) continue
+      const standsMm = o === null ? 0 : o.side === 'floor' ? reachFrom(task, o, opposite) : 41 + o.item.part.depthMm
+      const freeMm = task.body.insideMm[1] - faceMm - standsMm - TOLERANCE_MM
+      const by = 1000 * space.depthM - freeMm
+      if (by > 1e-6)
+        clashes.push({ what: spot.item.id, against: o === null ? `${opposite} wall` : o.item.id, byMm: Math.ceil(by) })
+    }
+  }
+  return clashes
+}
+
+/** How far a standing thing reaches out from a wall. */
+function reachFrom(task: Task, spot: Spot, side: 'left' | 'right'): number {
+  const [, y0] = task.body.insideAtMm
+  const near =
+    side === 'left'
+      ? spot.zMm + spot.item.part.depthMm / 2 - y0
+      : y0 + task.body.insideMm[1] - (spot.zMm - spot.item.part.depthMm / 2)
+  return near
+}

@@ -1,0 +1,1 @@
+export { designFit, type FitRequest } from './design.ts'

@@ -1,0 +1,194 @@
+import type { ShelfItem } from '../../parts/index.ts'
+import { floorSpots } from './floor.ts'
+import { bandMm, outOfBand, putNext, type Rooms, takeSpot, wanting } from './hang.ts'
+import { lightSpots } from './lights.ts'
+import type { Clash, Spot, Task } from './plan-of.ts'
+import { type Reading, type Room, roomOf } from './room.ts'
+import {
+  HANDLE_BELOW_TOP_MM,
+  HIGHWAY_MM,
+  LEVEL_FIRST_MM,
+  LEVEL_STEP_MM,
+  METER_MM,
+  RECEPTACLE_HIGH_MM,
+  RECEPTACLE_LOW_MM,
+  TOLERANCE_MM,
+} from './rules.ts'
+import { roomSpots } from './small.ts'
+import { type Wall, wallOf } from './wall.ts'
+
+/** One way to lay the box out: what the search turns. */
+export interface Variant {
+  /** Reading direction along the equipment wall, +1 towards the door end. */
+  readonly reading: Reading
+  /** Where the row begins, from the end of the wall first met. */
+  readonly startMm: number
+  /** Where the outside row begins. */
+  readonly outsideStartMm: number
+  /** Small boxes in this order. */
+  readonly order: readonly string[]
+  /** Rows of receptacles, levels above the floor, the first preferred. */
+  readonly rowsMm: readonly number[]
+}
+
+export interface Placed {
+  readonly spots: readonly Spot[]
+  readonly clashes: readonly Clash[]
+}
+
+/** Things that stand in the row of enclosures, in the trade's order along the wall. */
+const ROW: readonly ShelfItem['kind'][] = ['transfer', 'surge device', 'panel', 'contactors', 'controls']
+const SMALL: ReadonlySet<ShelfItem['kind']> = new Set(['receptacle', 'junction box', 'stub'])
+const OUTSIDE: readonly ShelfItem['kind'][] = ['meter', 'service disconnect']
+
+/** The plain left-to-right rule: the row begins at the left end of the equipment wall as a person faces it, things by name. */
+export function plainVariant(task: Task): Variant {
+  return {
+    reading: task.sides.equipment === 'left' ? -1 : 1,
+    startMm: 0,
+    outsideStartMm: 0,
+    order: smallOf(task).map((i) => i.id),
+    rowsMm: [1050, 750, 450],
+  }
+}
+
+export const smallOf = (task: Pick<Task, 'items'>): readonly ShelfItem[] =>
+  task.items.filter((i) => SMALL.has(i.kind)).toSorted((a, b) => (a.id < b.id ? -1 : 1))
+
+/** Places everything one after another; what finds no room is a clash with both names and the room that is wanting. */
+export function placed(task: Task, variant: Variant): Placed {
+  const spots: Spot[] = [...task.pinned]
+  const clashes: Clash[] = []
+  const rooms = roomsOf(task)
+  for (const spot of task.pinned) takeSpot(rooms, spot)
+  const open = task.items.filter((i) => !task.pinned.some((p) => p.item.id === i.id))
+  const put = (spot: Spot) => {
+    spots.push(spot)
+    takeSpot(rooms, spot)
+  }
+  for (const made of floorSpots(task, open, rooms)) 'against' in made ? clashes.push(made) : put(made)
+  for (const made of lightSpots(task, open)) put(made)
+  for (const made of roomSpots(task, open, rooms, put)) clashes.push(made)
+  outsideRow(task, variant, open, rooms, put, clashes)
+  insideRow(task, variant, open, rooms, put, clashes)
+  return { spots, clashes }
+}
+
+function roomsOf(task: Task): Rooms {
+  const rooms = new Map<string, Room>()
+  for (const side of ['left', 'right', 'blind end'] as const)
+    for (const face of ['inside', 'outside'] as const) {
+      const wall = wallOf(task.body, side, face, task.skin)
+      if (wall !== null) rooms.set(`${side} ${face}`, roomOf(wall))
+    }
+  return rooms
+}
+
+/** Middle of an enclosure above the underside of the box: high ones under the highway with their handles in reach, others about the eye. */
+export function enclosureMiddleMm(task: Pick<Task, 'handleAtMostMm'>, wall: Wall, item: ShelfItem): number {
+  const { heightMm } = item.part
+  const topMost = Math.min(
+    wall.ceilingMm - HIGHWAY_MM - TOLERANCE_MM,
+    wall.floorMm + task.handleAtMostMm + (item.part.doorMm > 0 ? Math.min(HANDLE_BELOW_TOP_MM, heightMm / 2) : 0),
+  )
+  const level = wall.floorMm + LEVEL_FIRST_MM + 3 * LEVEL_STEP_MM
+  return heightMm >= 900 ? topMost - heightMm / 2 : Math.min(level, topMost - heightMm / 2)
+}
+
+type Put = (spot: Spot) => void
+
+function outsideRow(task: Task, variant: Variant, open: readonly ShelfItem[], rooms: Rooms, put: Put, clashes: Clash[]): void {
+  const room = rooms.get(`${task.sides.equipment} outside`)
+  if (room === undefined) return
+  let at = startOf(room.wall, variant.reading, variant.outsideStartMm)
+  for (const kind of OUTSIDE) {
+    for (const item of open.filter((i) => i.kind === kind)) {
+      const made = putNext(room, item, METER_MM, at, variant.reading)
+      if (made === null) clashes.push(wanting(room, item, METER_MM, variant.reading))
+      else {
+        put(made.spot)
+        at = made.edgeMm
+      }
+    }
+  }
+}
+
+const startOf = (wall: Wall, reading: Reading, startMm: number): number =>
+  reading === 1 ? wall.fromMm + startMm : wall.toMm - startMm
+
+function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], rooms: Rooms, put: Put, clashes: Clash[]): void {
+  const sides = [task.sides.equipment, task.sides.opposite].flatMap((side) => {
+    const room = rooms.get(`${side} inside`)
+    return room === undefined ? [] : [room]
+  })
+  if (sides.length === 0) return
+  const at = sides.map((room) => startOf(room.wall, variant.reading, variant.startMm))
+  const row = ROW.flatMap((kind) => open.filter((i) => i.kind === kind))
+  for (const item of row) place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])
+  const first = [...at]
+  const byId = new Map(open.map((i) => [i.id, i]))
+  for (const id of variant.order) {
+    const item = byId.get(id)
+    if (item !== undefined) placeSmall(item)
+  }
+  for (const item of open.filter((i) => i.kind === 'earth bar')) place(item, (room) => [room.wall.floorMm + LEVEL_FIRST_MM])
+
+  function place(item: ShelfItem, heights: (room: Room) => readonly number[]): void {
+    for (const [k, room] of sides.entries()) {
+      for (const zMm of heights(room)) {
+        if (outOfBand(room.wall, item, zMm) > 0) continue
+        const made = putNext(room, item, zMm, at[k]!, variant.reading)
+        if (made === null) continue
+        put(made.spot)
+        at[k] = made.edgeMm
+        return
+      }
+    }
+    clashes.push(clashOf(sides[0]!, item, heights(sides[0]!)))
+  }
+
+  /** In the row that lets it stand nearest; a full equipment wall goes on upon the opposite one. */
+  function placeSmall(item: ShelfItem): void {
+    const outside =
+      task.skin !== null &&
+      item.kind === 'receptacle' &&
+      item.plug !== null &&
+      task.skin.exitWays[item.plug] === 'outside receptacle'
+    const outer = outside ? rooms.get(`${task.skin?.cordSide ?? ''} outside`) : undefined
+    const choices = outer === undefined ? sides : [outer]
+    for (const room of choices) {
+      const from = outer === undefined ? first[sides.indexOf(room)]! : startOf(room.wall, variant.reading, 0)
+      let best: { readonly edgeMm: number; readonly spot: Spot } | null = null
+      for (const zMm of rowsFor(room.wall, item, variant)) {
+        const made = putNext(room, item, zMm, from, variant.reading)
+        if (made !== null && (best === null || (best.edgeMm - made.edgeMm) * variant.reading > 1e-6)) best = made
+      }
+      if (best === null) continue
+      put(best.spot)
+      return
+    }
+    clashes.push(clashOf(choices[0]!, item, rowsFor(choices[0]!.wall, item, variant)))
+  }
+
+  function clashOf(room: Room, item: ShelfItem, heights: readonly number[]): Clash {
+    const over = heights.map((z) => outOfBand(room.wall, item, z)).find((mm) => mm > 0)
+    if (over !== undefined) return { what: item.id, against: 'clear bands along floor and ceiling', byMm: Math.ceil(over) }
+    const z = heights[0] ?? room.wall.floorMm + LEVEL_FIRST_MM
+    if (heights.length === 0)
+      return {
+        what: item.id,
+        against: 'clear bands along floor and ceiling',
+        byMm: Math.ceil(Math.max(1, item.part.heightMm - bandMm(room.wall))),
+      }
+    return wanting(room, item, z, variant.reading)
+  }
+}
+
+/** Heights a small box may hang at: receptacles within reach of a standing hand, the others on any level. */
+function rowsFor(wall: Wall, item: ShelfItem, variant: Variant): readonly number[] {
+  const levels = item.kind === 'receptacle' ? variant.rowsMm : [1650, 1350, ...variant.rowsMm]
+  return levels
+    .filter((l) => item.kind !== 'receptacle' || (l >= RECEPTACLE_LOW_MM && l <= RECEPTACLE_HIGH_MM))
+    .map((l) => wall.floorMm + l)
+    .filter((z) => outOfBand(wall, item, z) === 0)
+}

@@ -1,4 +1,4 @@
-import type { CutTask, Use } from './model.ts'
+import { type CutTask, costOf, type Use } from './model.ts'
 
 interface OpenBar {
   readonly stock: number
@@ -48,4 +48,37 @@ export function decreasing(
     }
   }
   return bars.map(({ stock, counts }) => ({ pattern: { stock, counts }, times: 1 }))
+}
+
+/** What the plain rules make of it, when that is within the target. */
+export function fitted(
+  task: CutTask,
+  demand: ArrayLike<number>,
+  limits: readonly number[],
+  target: number,
+): readonly Use[] | null {
+  for (const fit of ['best', 'first'] as const) {
+    const uses = cheapest(task, demand, limits, fit)
+    if (uses !== null && costOf(task, uses) <= target) return uses
+  }
+  return null
+}
+
+/** The plain rule with new bars of the cheapest length first, and of the shortest that does. */
+export function cheapest(task: CutTask, demand: ArrayLike<number>, limits: readonly number[], fit: Fit): readonly Use[] | null {
+  const { stocks } = task
+  const ways =
+    stocks.length === 1
+      ? [() => 0]
+      : [
+          (j: number) => stocks[j]!.cost / stocks[j]!.capacity,
+          (j: number) => stocks[j]!.cost,
+          (j: number) => -stocks[j]!.capacity,
+        ]
+  let best: readonly Use[] | null = null
+  for (const way of ways) {
+    const uses = decreasing(task, demand, limits, fit, way)
+    if (uses !== null && (best === null || costOf(task, uses) < costOf(task, best))) best = uses
+  }
+  return best
 }

@@ -1,4 +1,4 @@
-import type { Budget } from './model.ts'
+import type { Budget, Item } from './model.ts'
 
 /** Pieces that are left and what a dual solution says one of each is worth, in whole units. */
 export interface Pieces {
@@ -198,4 +198,13 @@ export function barsWith(
   visit(0, capacity - size[item]!, capacity2 - size2[item]!, worth[item]!)
   budget.left -= nodes * 6
   return over ? null : found
+}
+
+/** The pieces still wanted, by their place among the items. */
+export function piecesOf(items: readonly Item[], demand: ArrayLike<number>, active: readonly number[]): Pieces {
+  return {
+    size: Float64Array.from(active, (i) => items[i]!.size),
+    size2: Float64Array.from(active, (i) => items[i]!.size2),
+    demand: Int32Array.from(active, (i) => demand[i]!),
+  }
 }

@@ -7,16 +7,19 @@ export interface Column {
   readonly counts: Int32Array
 }
 
-export interface Relaxed {
+interface Proof {
   /** What one of each piece is worth, in units of cost / `scale`. Whole numbers; no bar of any kind can hold more than it costs (and `rent`). */
   readonly worth: Float64Array
   /** What the limit on a kind of stock adds to its cost. Whole, ≥ 0; 0 where there is no limit. */
   readonly rent: Float64Array
   /** At least what the best bar of each kind is worth. Whole. */
   readonly most: Float64Array
-  readonly scale: number
-  /** Lower bound on the cost times `scale`: Σ worth·demand − Σ rent·limit. Exact. */
+  /** Lower bound on the cost times the scale: Σ worth·demand − Σ rent·limit. Exact. */
   readonly boundScaled: number
+}
+
+export interface Relaxed extends Proof {
+  readonly scale: number
   /** The fractional plan. Only a guide: nothing is proven by it. */
   readonly parts: readonly { readonly column: Column; readonly times: number }[]
 }
@@ -25,6 +28,14 @@ export interface Relaxed {
 const SCALE_MOST = 2 ** 24
 const SUM_MOST = 2 ** 51
 const SMALL = 1e-9
+/** How far the prices are drawn to the best so far. */
+const PULL = 0.5
+/** Up to so many kinds of piece the duals may swing: it costs less than pricing twice. */
+const SMALL_LIST = 30
+/** One more column a pricing for so many kinds of piece. */
+const PIECES_PER_COLUMN = 12
+/** A part of the fractional plan this near to a whole number of bars is one. */
+export const WHOLE = 1e-3
 
 /** The scale for a task of this size. */
 export function worthScale(dearest: number, pieces: number): number {
@@ -46,15 +57,16 @@ export function relaxed(
   start: readonly Column[],
   scale: number,
   budget: Budget,
+  stopAbove = Number.POSITIVE_INFINITY,
 ): Relaxed | null {
   const n = pieces.size.length
   const limited = stocks.map((_, j) => j).filter((j) => stocks[j]!.limit < Number.POSITIVE_INFINITY)
   const rowOf = new Map(limited.map((j, at) => [j, n + at]))
   const R = n + limited.length
   const right = new Float64Array(R)
-  for (let i = 0; i < n; i += 1) right[i] = pieces.demand[i]!
+  for (let i = 0; i < n; i += 1) right[i] = pieces.demand[i]! + nudge(i)
   limited.forEach((j, at) => {
-    right[n + at] = stocks[j]!.limit
+    right[n + at] = stocks[j]!.limit + nudge(n + at)
   })
   const dear = coverCosts(stocks, pieces)
 
@@ -77,8 +89,6 @@ export function relaxed(
   const dearest = Math.max(...stocks.map((stock) => stock.cost))
   /** A reduced cost nearer to 0 than this is noise of the floating point. */
   const noise = 1e-9 * dearest
-  /** The same in units of worth, with what rounding down may hide. */
-  const noiseScaled = Math.max(n, Math.ceil(2 * noise * scale))
 
   const duals = (): void => {
     dual.fill(0)
@@ -149,6 +159,47 @@ export function relaxed(
     return entering[r]! > entering[other]! + SMALL
   }
 
+  /** Best bars under `worth`, and the bound that it proves. */
+  const price = (): (Proof & { readonly bars: readonly Column[] }) | null => {
+    const rent = new Float64Array(stocks.length)
+    const most = new Float64Array(stocks.length)
+    const bars: Column[] = []
+    let shrink = 1
+    for (let j = 0; j < stocks.length; j += 1) {
+      const { capacity, capacity2, cost: price, limit } = stocks[j]!
+      if (limit === 0) continue
+      const row = rowOf.get(j)
+      const best = bestBar(pieces, worth, capacity, capacity2, budget)
+      if (best === null) return null
+      most[j] = best.value
+      const gain = best.value - price * scale
+      if (row !== undefined) rent[j] = Math.max(0, gain)
+      else if (gain > 0) shrink = Math.min(shrink, (price * scale) / best.value)
+      if (best.value === 0) continue
+      bars.push({ stock: j, counts: best.counts })
+      // Further bars from the pieces that this one leaves: they will be wanted together.
+      const rest = pieces.demand.slice()
+      let last = best.counts
+      for (let more = Math.floor(n / PIECES_PER_COLUMN); more > 0; more -= 1) {
+        for (let i = 0; i < n; i += 1) rest[i] = rest[i]! - last[i]!
+        const next = bestBar({ ...pieces, demand: rest }, worth, capacity, capacity2, budget)
+        if (next === null || next.value < 0.9 * best.value) break
+        bars.push({ stock: j, counts: next.counts })
+        last = next.counts
+      }
+    }
+    // Where a bar is worth more than it costs, all worths give way until none is; the rents found before stay high enough.
+    const held = shrink < 1 ? worth.map((w) => Math.max(0, Math.floor(w * shrink - 1e-6))) : worth.slice()
+    let boundScaled = 0
+    for (let i = 0; i < n; i += 1) boundScaled += held[i]! * pieces.demand[i]!
+    for (let j = 0; j < stocks.length; j += 1) if (rent[j]! > 0) boundScaled -= rent[j]! * stocks[j]!.limit
+    return { worth: held, rent, most, boundScaled, bars }
+  }
+
+  const perLength = Math.min(...stocks.filter((s) => s.limit > 0).map((s) => s.cost / s.capacity))
+  const center = Float64Array.from(pieces.size, (w) => w * perLength * scale)
+  let steady = n > SMALL_LIST
+  let best: Proof | null = null
   for (;;) {
     if (pivots > pivotsMost || budget.left <= 0) return null
     duals()
@@ -168,46 +219,49 @@ export function relaxed(
       if (!pivot(enter)) return null
       continue
     }
-    for (let i = 0; i < n; i += 1) worth[i] = Math.max(0, Math.floor(dual[i]! * scale + 1e-6))
-    const rent = new Float64Array(stocks.length)
-    const most = new Float64Array(stocks.length)
-    let shrink = 1
-    let made = 0
-    for (let j = 0; j < stocks.length; j += 1) {
-      const { capacity, capacity2, cost: price, limit } = stocks[j]!
-      if (limit === 0) continue
-      const row = rowOf.get(j)
-      const best = bestBar(pieces, worth, capacity, capacity2, budget)
-      if (best === null) return null
-      most[j] = best.value
-      const gain = best.value - price * scale
-      if (row !== undefined) rent[j] = Math.max(0, gain)
-      else if (gain > 0) shrink = Math.min(shrink, (price * scale) / best.value)
-      if (gain <= (row === undefined ? 0 : Math.max(0, -dual[row]! * scale)) + noiseScaled) continue
-      columns.push({ stock: j, counts: best.counts })
-      made += 1
+    // Priced between the duals of the basis and the best worths so far: the duals alone swing to and fro.
+    const pull = steady ? PULL : 0
+    for (let i = 0; i < n; i += 1) worth[i] = Math.max(0, Math.floor(pull * center[i]! + (1 - pull) * dual[i]! * scale + 1e-6))
+    const priced = price()
+    if (priced === null) return null
+    if (best === null || priced.boundScaled > best.boundScaled) {
+      best = priced
+      center.set(priced.worth)
     }
-    if (made > 0) continue
-    // Noise left a bar worth a hair more than it costs: all worths give way, and what rents were found stay high enough.
-    if (shrink < 1) for (let i = 0; i < n; i += 1) worth[i] = Math.max(0, Math.floor(worth[i]! * shrink - 1e-6))
-    let boundScaled = 0
-    for (let i = 0; i < n; i += 1) boundScaled += worth[i]! * pieces.demand[i]!
-    for (let j = 0; j < stocks.length; j += 1) if (rent[j]! > 0) boundScaled -= rent[j]! * stocks[j]!.limit
+    if (best.boundScaled > stopAbove * scale) return { ...best, scale, parts: [] }
+    let made = 0
+    for (const column of priced.bars) {
+      columns.push(column)
+      if (reduced(FIRST + columns.length - 1) < -noise) made += 1
+      else columns.pop()
+    }
+    if (made > 0) {
+      steady = n > SMALL_LIST
+      continue
+    }
+    if (pull > 0) {
+      steady = false
+      continue
+    }
     const parts = [...basis.keys()]
-      .filter((r) => basis[r]! >= FIRST && x[r]! > 1e-7)
+      .filter((r) => basis[r]! >= FIRST && x[r]! > 1e-4)
       .map((r) => ({ column: columns[basis[r]! - FIRST]!, times: x[r]! }))
       .sort((a, b) => b.times - a.times)
-    return { worth: worth.slice(), rent, most, scale, boundScaled, parts }
+    return { ...best, scale, parts }
   }
 }
+
+/**
+ * A hair more of everything, for no two rows the same: plans without waste tie in every row, and the simplex method would go in circles.
+ * The bound is worked out with the demand as it is, so nothing is lost but a millionth of a bar.
+ */
+const nudge = (row: number): number => 1e-6 * (1 + ((row * 0.618_033_988_75) % 1))
 
 /** What covering one piece may cost at most before it counts as impossible: twice a bar of its own where bars are without limit. */
 function coverCosts(stocks: readonly StockKind[], { size, size2 }: Pieces): Float64Array {
   const dearest = Math.max(...stocks.map((stock) => stock.cost))
   return Float64Array.from(size, (w, i) => {
-    const own = stocks.filter(
-      (s) => s.limit === Number.POSITIVE_INFINITY && s.capacity >= w && s.capacity2 >= size2[i]!,
-    )
+    const own = stocks.filter((s) => s.limit === Number.POSITIVE_INFINITY && s.capacity >= w && s.capacity2 >= size2[i]!)
     return own.length === 0 ? 3 * dearest : 2 * Math.min(...own.map((s) => s.cost))
   })
 }

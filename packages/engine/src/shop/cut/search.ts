@@ -1,13 +1,15 @@
-import { decreasing } from './first-fit.ts'
-import { barsWith, type Pieces } from './knapsack.ts'
-import type { Budget, CutTask, Use } from './model.ts'
-import { type Column, relaxed } from './relaxation.ts'
+import { fitted } from './first-fit.ts'
+import { barsWith, piecesOf } from './knapsack.ts'
+import { type Budget, type CutTask, costOf, type Use } from './model.ts'
+import { type Column, type Relaxed, relaxed, WHOLE } from './relaxation.ts'
 
 export interface Search {
   /** A plan within the target; null: none was found. */
   readonly uses: readonly Use[] | null
   /** True: every other way was ruled out, so null means that there is none. */
   readonly complete: boolean
+  /** The relaxation of the whole. */
+  readonly root: Relaxed | null
 }
 
 /** More ways to cut one bar than this are not looked at one by one. */
@@ -31,6 +33,7 @@ export function search(task: CutTask, target: number, limits: readonly number[],
   const failed = new Set<string>()
   const excluded = new Set<string>()
   let complete = true
+  let root: Relaxed | null = null
 
   const visit = (node: Node): readonly Use[] | null => {
     if (budget.left <= 0) {
@@ -45,14 +48,15 @@ export function search(task: CutTask, target: number, limits: readonly number[],
     const quick = fitted(task, demand, left, room)
     if (quick !== null) return quick
 
-    const pieces = piecesOf(task, demand, active)
+    const pieces = piecesOf(task.items, demand, active)
     const stocks = task.stocks.map((stock, j) => ({ ...stock, limit: left[j]! }))
     const start = node.start.map(({ stock, counts }) => ({ stock, counts: Int32Array.from(active, (i) => counts[i]!) }))
-    const lp = relaxed(stocks, pieces, start, scale, budget)
+    const lp = relaxed(stocks, pieces, start, scale, budget, room)
     if (lp === null) {
       complete = false
       return null
     }
+    root ??= lp
     const gap = room * scale - lp.boundScaled
     if (gap < 0) return fail(key)
 
@@ -67,36 +71,12 @@ export function search(task: CutTask, target: number, limits: readonly number[],
     const rounded = roundedDown(task, node, parts)
     if (rounded !== null) return rounded
 
-    const weight = new Map(parts.map(({ stock, counts, times }) => [`${stock}:${counts.join(',')}`, times]))
-    const branches: { key: string; stock: number; counts: Int32Array; times: number; cost: number }[] = []
-    for (let j = 0; j < stocks.length; j += 1) {
-      const { capacity, capacity2, cost, limit } = stocks[j]!
-      if (limit === 0 || cost > room) continue
-      const due = cost * scale + lp.rent[j]!
-      const ways = barsWith(
-        pieces,
-        lp.worth,
-        { item: 0, capacity, capacity2, least: due - gap, most: BRANCHES_MOST },
-        budget,
-      )
-      if (ways === null) {
-        complete = false
-        continue
-      }
-      for (const way of ways) {
-        const counts = wide(way)
-        const name = `${j}:${counts.join(',')}`
-        if (excluded.has(name)) continue
-        let worth = 0
-        for (let i = 0; i < way.length; i += 1) worth += way[i]! * lp.worth[i]!
-        branches.push({ key: name, stock: j, counts, times: weight.get(name) ?? 0, cost: due - worth })
-      }
-    }
-    branches.sort((a, b) => b.times - a.times || a.cost - b.cost || (a.key < b.key ? -1 : 1))
-
     const shut: string[] = []
     let found: readonly Use[] | null = null
-    for (const { key: name, stock, counts } of branches) {
+    /** True: a plan was found, or the work ran out. */
+    const tried = (stock: number, counts: Int32Array): boolean => {
+      const name = `${stock}:${counts.join(',')}`
+      if (excluded.has(name)) return false
       const rest = Int32Array.from(demand, (d, i) => d - counts[i]!)
       const child = visit({
         demand: rest,
@@ -106,14 +86,37 @@ export function search(task: CutTask, target: number, limits: readonly number[],
       })
       if (child !== null) {
         found = [{ pattern: { stock, counts: [...counts] }, times: 1 }, ...child]
-        break
+        return true
       }
-      if (budget.left <= 0) break
       excluded.add(name)
       shut.push(name)
+      return budget.left <= 0
+    }
+    const affordable = (j: number): boolean => left[j]! > 0 && task.stocks[j]!.cost <= room
+    // The bars that the fractional plan wants, then all others.
+    const longest = active[0]!
+    const wanted = parts.filter(({ stock, counts }) => counts[longest]! > 0 && affordable(stock))
+    let ended = wanted.some(({ stock, counts }) => tried(stock, filled(task, stock, counts, demand)))
+    if (!ended) {
+      const others: { stock: number; counts: Int32Array; cost: number }[] = []
+      for (let j = 0; j < stocks.length; j += 1) {
+        if (!affordable(j)) continue
+        const { capacity, capacity2, cost } = stocks[j]!
+        const due = cost * scale + lp.rent[j]!
+        const ways = barsWith(pieces, lp.worth, { item: 0, capacity, capacity2, least: due - gap, most: BRANCHES_MOST }, budget)
+        if (ways === null) complete = false
+        for (const way of ways ?? []) {
+          let worth = 0
+          for (let i = 0; i < way.length; i += 1) worth += way[i]! * lp.worth[i]!
+          others.push({ stock: j, counts: way, cost: due - worth })
+        }
+      }
+      budget.left -= others.length * 4
+      others.sort((a, b) => a.cost - b.cost || a.stock - b.stock || compared(b.counts, a.counts))
+      ended = others.some(({ stock, counts }) => tried(stock, wide(counts)))
     }
     for (const name of shut) excluded.delete(name)
-    return found ?? (budget.left <= 0 ? null : fail(key))
+    return found ?? (ended ? null : fail(key))
   }
   const fail = (key: string): null => {
     if (complete) failed.add(key)
@@ -121,48 +124,32 @@ export function search(task: CutTask, target: number, limits: readonly number[],
   }
 
   const uses = visit({ demand: Int32Array.from(task.items, (item) => item.demand), limits, target, start: [] })
-  return { uses, complete: uses !== null || complete }
+  return { uses, complete: uses !== null || complete, root }
 }
 
-function piecesOf(task: CutTask, demand: Int32Array, active: readonly number[]): Pieces {
-  return {
-    size: Float64Array.from(active, (i) => task.items[i]!.size),
-    size2: Float64Array.from(active, (i) => task.items[i]!.size2),
-    demand: Int32Array.from(active, (i) => demand[i]!),
+function compared(a: Int32Array, b: Int32Array): number {
+  for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return a[i]! - b[i]!
+  return 0
+}
+
+/** The same bar with every further piece that fits, longest first. */
+function filled(task: CutTask, stock: number, counts: Int32Array, demand: Int32Array): Int32Array {
+  const { items, stocks } = task
+  const full = counts.slice()
+  let rest = stocks[stock]!.capacity
+  let rest2 = stocks[stock]!.capacity2
+  for (let i = 0; i < full.length; i += 1) {
+    rest -= full[i]! * items[i]!.size
+    rest2 -= full[i]! * items[i]!.size2
   }
+  for (let i = 0; i < full.length; i += 1)
+    while (full[i]! < demand[i]! && items[i]!.size <= rest && items[i]!.size2 <= rest2) {
+      full[i] = full[i]! + 1
+      rest -= items[i]!.size
+      rest2 -= items[i]!.size2
+    }
+  return full
 }
-
-/** What the plain rules make of it, when that is within the target. */
-function fitted(task: CutTask, demand: Int32Array, limits: readonly number[], target: number): readonly Use[] | null {
-  for (const fit of ['best', 'first'] as const) {
-    const uses = cheapest(task, demand, limits, fit)
-    if (uses !== null && sum(task, uses) <= target) return uses
-  }
-  return null
-}
-
-/** The plain rule with new bars of the cheapest length first, and of the shortest that does. */
-export function cheapest(
-  task: CutTask,
-  demand: ArrayLike<number>,
-  limits: readonly number[],
-  fit: 'first' | 'best',
-): readonly Use[] | null {
-  const { stocks } = task
-  const ways =
-    stocks.length === 1
-      ? [() => 0]
-      : [(j: number) => stocks[j]!.cost / stocks[j]!.capacity, (j: number) => stocks[j]!.cost, (j: number) => -stocks[j]!.capacity]
-  let best: readonly Use[] | null = null
-  for (const way of ways) {
-    const uses = decreasing(task, demand, limits, fit, way)
-    if (uses !== null && (best === null || sum(task, uses) < sum(task, best))) best = uses
-  }
-  return best
-}
-
-const sum = (task: CutTask, uses: readonly Use[]): number =>
-  uses.reduce((all, { pattern, times }) => all + times * task.stocks[pattern.stock]!.cost, 0)
 
 /** The whole bars of the fractional plan, and the plain rule for the rest. */
 function roundedDown(
@@ -174,7 +161,7 @@ function roundedDown(
   const left = [...limits]
   const uses: Use[] = []
   for (const { stock, counts, times } of parts) {
-    let whole = Math.min(Math.floor(times + 1e-6), left[stock]!)
+    let whole = Math.min(Math.floor(times + WHOLE), left[stock]!)
     for (let i = 0; i < rest.length; i += 1) if (counts[i]! > 0) whole = Math.min(whole, Math.floor(rest[i]! / counts[i]!))
     if (whole < 1) continue
     uses.push({ pattern: { stock, counts: [...counts] }, times: whole })
@@ -182,6 +169,6 @@ function roundedDown(
     for (let i = 0; i < rest.length; i += 1) rest[i] = rest[i]! - whole * counts[i]!
   }
   if (uses.length === 0) return null
-  const tail = fitted(task, rest, left, target - sum(task, uses))
+  const tail = fitted(task, rest, left, target - costOf(task, uses))
   return tail === null ? null : [...uses, ...tail]
 }

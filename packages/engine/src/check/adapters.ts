@@ -1,3 +1,4 @@
+import { haulCases } from '../haul/cases.ts'
 import { faultCases } from '../power/faults/cases.ts'
 import { needsCases } from '../power/needs/cases.ts'
 import { reachCases } from '../power/reach/cases.ts'
@@ -14,4 +15,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...supplyCases,
   ...reachCases,
   ...faultCases,
+  ...haulCases,
 }

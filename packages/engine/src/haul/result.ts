@@ -137,7 +137,12 @@ export interface HaulBox {
   readonly box: string
   readonly items: readonly MassItem[]
   readonly centres: readonly MassCentre[]
-  readonly methods: readonly { readonly method: LiftMethod; readonly empty: string; readonly packed: string; readonly why: string }[]
+  readonly methods: readonly {
+    readonly method: LiftMethod
+    readonly empty: string
+    readonly packed: string
+    readonly why: string
+  }[]
   readonly design: HaulDesign
   readonly slings: SlingPlan | null
   readonly forks: ForkPlan | null

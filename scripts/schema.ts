@@ -33,7 +33,8 @@ function fieldTable(rows: readonly FieldRow[]): string {
 }
 
 function line(row: FieldRow): string {
-  const later = row.later.length === 0 ? '' : ` *Kept for ${row.later.join(', ')}.*`
+  const verb = row.readBy.length === 0 ? 'Kept' : 'Later also'
+  const later = row.later.length === 0 ? '' : ` *${verb} for ${row.later.join(', ')}.*`
   const cells = [
     `\`${row.path}\`${row.required ? ' ●' : ''}`,
     `${row.said}${later}`,

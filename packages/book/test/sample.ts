@@ -1,5 +1,6 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Circuit, Design, Job, Leg, Plug, Run, Span } from '@plugstead/engine/job'
+import { UNTOLD_YARD } from '@plugstead/engine/job'
 import { type Finding, put, QUESTIONS, source, step, type Working } from '@plugstead/engine/kernel'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookInput } from '../src/results.ts'
@@ -179,6 +180,9 @@ export function sample(kind: 'split' | 'wye', machines = 18): BookInput {
     },
     money: { currency: 'USD', electricianPerHMoney: 95, interestFrac: 0.06 },
     built: null,
+    builtBody: null,
+    surveys: [],
+    yard: UNTOLD_YARD,
     pins: [{ path: 'choices.cords.G2C.size', value: size, by: 'foreman', why: 'a roll is on the shelf' }],
     assumed: [
       {

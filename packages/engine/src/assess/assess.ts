@@ -34,7 +34,10 @@ export function assess(job: Job, design: Design, shop: Shop): Assessment {
   const reach = answerReach(inputs)
   const faults = answerFaults(inputs)
   const answers = [consistency(job), needs, supply, circuits, reach, faults]
-  const findings = answers.flatMap((a) => a.findings).map((f) => withDocumentPaths(job, f))
+  const findings = answers
+    .flatMap((a) => a.findings)
+    .filter((f) => BUILT.has(f.question))
+    .map((f) => withDocumentPaths(job, f))
   const workings = answers.flatMap((a) => a.workings)
   return {
     questions: QUESTIONS.map((id) => questionAnswer(id, findings)),

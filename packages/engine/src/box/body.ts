@@ -214,7 +214,7 @@ function ratingNotes(sizes: Sizes, survey: BoxSurvey | null): readonly string[] 
 }
 
 function assumedOf(wanted: BoxWanted, sizes: Sizes, survey: BoxSurvey | null): readonly Assumption[] {
-  const path = (key: string) => `facts.surveys[${wanted.id}].${key}`
+  const path = (key: string) => `facts.surveys.${wanted.id}.${key}`
   const pitch = survey?.ribPitchMm == null
   const first = (['left', 'right', 'blind end', 'roof'] as const).filter((side) => survey?.firstRibMm[side] === undefined)
   return [

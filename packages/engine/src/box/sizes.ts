@@ -100,7 +100,7 @@ function assumedSizes(
   of: { readonly row: string | null; readonly insideMm: PointMm },
 ): readonly Assumption[] {
   const said = (key: string, what: string, value: number): Assumption => ({
-    path: `facts.surveys[${wanted.id}].${key}`,
+    path: `facts.surveys.${wanted.id}.${key}`,
     said: `${wanted.id}: ${what} ${Math.round(value)} mm inside`,
     source:
       of.row === null

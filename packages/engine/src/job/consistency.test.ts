@@ -2,7 +2,14 @@ import { expect, test } from 'vitest'
 import { consistency, consistencyFindings, type Job, readJob } from './index.ts'
 
 const PLACE = `facts:
-  site: { elevation: 100 m, temporary: no }
+  site:
+    elevation: 100 m
+    temporary: no
+    access: { road-grade: 2 %, straight-run: 30 m, width: 5 m, overhead-line: none }
+    ground: { bearing: 150 kPa, slope: 1 % }
+    snow: { ground-load: 1 kPa, depth: 0.4 m }
+    wind: { pressure: 0.5 kPa }
+    corrosivity: C2
   supply:
     system: 120/208 V three-phase 4-wire
     offers: [{ kind: utility, service: [200 A], distance: 20 m, earthing: service bond }]
@@ -151,4 +158,28 @@ test('every finding with numbers has its working', () => {
   expect(findings.map((f) => f.code)).toEqual(['needs/plate-mismatch', 'needs/window-short'])
   expect(workings.map((w) => w.id)).toEqual(findings.flatMap((f) => f.workings))
   for (const w of workings) expect(w.steps.length).toBeGreaterThan(0)
+})
+
+test('what the questions of the box must be told and are not told leaves each of them unknown, and says where it would stand', () => {
+  const heated = `tag: A, ${heater}, power: 750 W, voltage: 120 V`
+  const told = job(heated)
+  expect(found(told)).toEqual([])
+  const without = (line: RegExp): Job => {
+    const read = readJob(
+      `plugstead: 1\nrules: { set: us }\nneeds: { stay: 22 months, machines: [{ ${heated} }] }\n${PLACE.replace(line, '')}`,
+    )
+    if (!read.ok) throw new Error(JSON.stringify(read.problems))
+    return read.value
+  }
+  expect(found(without(/ {4}wind: .*\n/))).toEqual(['haul/missing job unknown'])
+  expect(found(without(/ {4}corrosivity: .*\n/))).toEqual(['skin/missing job unknown'])
+  expect(found(without(/ {4}snow: .*\n/))).toEqual([
+    'skin/missing job unknown',
+    'haul/missing job unknown',
+    'skin/missing job unknown',
+  ])
+  expect(found(without(/, slope: 1 %/))).toEqual(['haul/missing job unknown'])
+  expect(consistencyFindings(without(/ {4}wind: .*\n/))[0]?.said).toBe(
+    'The wind pressure is not said. It would stand at “facts.site.wind.pressure”.',
+  )
 })

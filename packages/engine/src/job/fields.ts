@@ -28,6 +28,17 @@ export interface About {
   readonly absent: string
   /** Questions that read it and are not built yet; such a field is kept and listed as unused. */
   readonly later?: readonly QuestionId[]
+  /** Questions of the box that read it now: it is not unused, whoever else is still to come. */
+  readonly reads?: readonly QuestionId[]
+}
+
+/** Questions of the box: what they need is carried into the job. */
+const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul']
+
+/** Marks of a field that questions of the box read now, and others later. */
+export function readBy(...all: readonly QuestionId[]): Pick<About, 'later' | 'reads'> {
+  const later = all.filter((q) => !BOX.includes(q))
+  return { reads: all.filter((q) => BOX.includes(q)), ...(later.length === 0 ? {} : { later }) }
 }
 
 interface Form {
@@ -63,17 +74,27 @@ export const metaOf = (form: Form, about: About): Record<string, unknown> => ({
   'x-range': form.range,
   'x-need': about.need,
   'x-absent': about.absent,
-  ...(about.later === undefined ? {} : { 'x-later': about.later }),
+  ...marksOf(about),
+})
+
+const marksOf = ({ later, reads }: Pick<About, 'later' | 'reads'>): Record<string, unknown> => ({
+  ...(reads === undefined ? {} : { 'x-read-by': reads }),
+  ...(later === undefined ? {} : { 'x-later': later }),
 })
 
 /** Description of a group or list, in the same form as of a field. */
-export const group = (said: string, need: Need, absent: string, later?: readonly QuestionId[]): Record<string, unknown> => ({
+export const group = (
+  said: string,
+  need: Need,
+  absent: string,
+  later: readonly QuestionId[] | Pick<About, 'later' | 'reads'> = {},
+): Record<string, unknown> => ({
   description: said,
   'x-unit': 'none',
   'x-range': 'keys as below',
   'x-need': need,
   'x-absent': absent,
-  ...(later === undefined ? {} : { 'x-later': later }),
+  ...marksOf('length' in later ? { later } : later),
 })
 
 export const fail = (...all: Problem[]): Result<never> => ({ ok: false, problems: all })
@@ -331,3 +352,20 @@ export function texts(about: About) {
 
 /** A value read by a rule of its own; for the few fields with two forms. */
 export const special = <T>(read: Read<T>, form: Form, about: About) => leaf(read, form, about)
+
+/** “no”, or a group of keys: read as `'none'` or the group. Its keys are put into the JSON Schema by `jobJsonSchema`. */
+export function groupOrNo<G extends z.ZodType>(inner: G, about: About, mend: string) {
+  const schema = z.unknown().transform((value, context): 'none' | z.output<G> => {
+    if (value === false || value === 'no') return 'none'
+    if (value === null || typeof value !== 'object') {
+      const wrong = problem('job/wrong-kind', value, '“no”, or a group of keys', mend)
+      context.issues.push({ code: 'custom', input: value, message: wrong.code, params: { problem: wrong } })
+      return z.NEVER
+    }
+    const read = inner.safeParse(value)
+    if (read.success) return read.data
+    for (const issue of read.error.issues) context.issues.push({ ...issue, input: value } as never)
+    return z.NEVER
+  })
+  return schema.meta({ ...group(about.said, about.need, about.absent, about), type: ['string', 'boolean', 'object'] })
+}

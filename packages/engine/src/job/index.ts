@@ -75,3 +75,4 @@ export type {
   TransformerOffered,
 } from './types.ts'
 export { writePins } from './write-pins.ts'
+export { type BuiltBody, UNTOLD_YARD, type YardFacts } from './yard.ts'

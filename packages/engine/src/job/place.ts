@@ -3,6 +3,7 @@ import type { Notes } from './notes.ts'
 import type { BoxRow, PhaseRow } from './schema/boxes.ts'
 import type { JobDocument } from './schema/job.ts'
 import type { BoxWanted, Phase, Site, Span } from './types.ts'
+import { boxWords } from './yard.ts'
 
 type Facts = NonNullable<JobDocument['facts']>
 
@@ -111,6 +112,7 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
       row['spare-ways'] ??
       note.or(undefined, 0.25, `${path}.spare-ways`, `${row.id}: 25 % spare ways`, 'trade custom, 20 to 25 %: common practice'),
     ...(row['fed-from'] === undefined ? {} : { fedFrom: { box: row['fed-from'].box, lengthM: row['fed-from'].distance } }),
+    ...boxWords(row),
   }
 }
 

@@ -9,9 +9,13 @@ import { plugsOf, withHosts } from './plugs.ts'
 import { JOB_VERSION, nearest, problem, shown } from './problems.ts'
 import { type Placed, referenceProblems } from './references.ts'
 import { document, type JobDocument } from './schema/job.ts'
+import { floodGroup } from './schema/site.ts'
+import { pocketsGroup } from './schema/surveys.ts'
+import { surveysOf } from './survey.ts'
 import { systemById, USUAL_SYSTEM } from './systems.ts'
 import type { Job, Pin } from './types.ts'
 import { unusedKeys } from './unused.ts'
+import { builtBodyOf, noteYardLacks, yardOf } from './yard.ts'
 
 export interface ReadOptions {
   /** File as the person named it; put into every problem. */
@@ -153,10 +157,8 @@ function knownKeys(path: Path): readonly string[] {
             : undefined
   }
   const def = (inner(schema) as { _zod?: { def: { shape?: Record<string, unknown> } } })?._zod?.def
-  return Object.keys(def?.shape ?? FLOOD_KEYS)
+  return Object.keys(def?.shape ?? (path[path.length - 1] === 'pockets' ? pocketsGroup.shape : floodGroup.shape))
 }
-
-const FLOOD_KEYS = { 'highest-water': 0, 'ground-level': 0, 'above-ground': 0, datum: 0, said: 0 }
 
 function withPlace(placed: Placed, doc: Opened): Problem {
   return { ...placed.problem, ...doc.placeOf(placed.path, placed.at ?? 'value'), path: pathText(placed.path) }
@@ -210,6 +212,9 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
   const offers = offersOf(supply, set, system, note)
   if (offers.length === 0) note.lacks('facts.supply.offers', 'job', 'No offer of supply is written.', ['supply', 'faults'])
   const currency = currencyOf(doc, note)
+  const yard = yardOf(facts)
+  const builtBody = builtBodyOf(facts?.built)
+  noteYardLacks(yard, builtBody, note)
   return {
     title: doc.title ?? 'Untitled job',
     invented: doc.invented ?? false,
@@ -228,6 +233,9 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
       interestFrac: doc.needs?.money?.interest ?? null,
     },
     built: builtOf(facts?.built),
+    builtBody,
+    surveys: surveysOf(facts?.surveys),
+    yard,
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin, value: pinValue(path, pin.value) })),
     assumed: [
       ...(doc.assumed ?? []).map((a) => ({

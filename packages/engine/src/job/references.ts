@@ -41,6 +41,7 @@ export function referenceProblems(raw: unknown): readonly Placed[] {
     ...uniqueIds(boxIds, 'boxes', 'box'),
     ...uniqueIds(phaseIds, 'phases', 'phase'),
     ...uniqueOffers(raw),
+    ...surveyProblems(raw, known(boxIds)),
     ...boxProblems(boxes, boxIds),
     ...phaseProblems(phases, boxIds),
     ...pinProblems(under(raw, 'choices')),
@@ -170,6 +171,17 @@ function uniqueOffers(raw: unknown): readonly Placed[] {
         ]
       : [],
   )
+}
+
+/** Each survey belongs to a box of the job, and a box has one. */
+function surveyProblems(raw: unknown, boxNames: readonly string[]): readonly Placed[] {
+  const ids = list(under(raw, 'facts', 'surveys')).map((row) => (isGroup(row) && typeof row.box === 'string' ? row.box : null))
+  return ids.flatMap((id, index): readonly Placed[] => {
+    if (id === null) return []
+    const path: Path = ['facts', 'surveys', index, 'box']
+    if (ids.indexOf(id) < index) return [{ problem: problem('job/tag-duplicate', id, `survey ${ids.indexOf(id) + 1}`), path }]
+    return named(id, boxNames.length === 0 ? ['box'] : boxNames, 'a box', path)
+  })
 }
 
 function boxProblems(rows: readonly (readonly [number, BoxRow])[], ids: readonly (string | null)[]): readonly Placed[] {

@@ -1,4 +1,5 @@
 import type { Side } from './build.ts'
+import type { JobDocument } from './schema/job.ts'
 
 /** What was measured on the steel of one box. Everything is optional: null means that nobody measured it. */
 export interface BoxSurvey {
@@ -41,4 +42,61 @@ export interface SurveyedDent {
   readonly widthMm: number
   readonly heightMm: number
   readonly depthMm: number
+}
+
+type Rows = NonNullable<NonNullable<JobDocument['facts']>['surveys']>
+
+const mm = (metres: number | undefined): number | null => (metres === undefined ? null : exact(metres * 1000))
+/** `278 mm` is read as 0.278 m: the millimetre comes back as it was written, to a ten-thousandth. */
+const exact = (millimetres: number): number => Math.round(millimetres * 1e4) / 1e4
+
+/** Surveys of the document, one for each box that was measured. */
+export const surveysOf = (rows: Rows | undefined): readonly BoxSurvey[] => (rows ?? []).map(surveyOf)
+
+function surveyOf(row: Rows[number]): BoxSurvey {
+  const first = row['first-rib'] ?? {}
+  const edges: readonly (readonly [Side, number | undefined])[] = [
+    ['left', first.left],
+    ['right', first.right],
+    ['blind end', first['blind-end']],
+    ['roof', first.roof],
+  ]
+  return {
+    box: row.box,
+    by: row.by ?? null,
+    on: row.on ?? null,
+    lengthMm: mm(row.length),
+    widthMm: mm(row.width),
+    heightMm: mm(row.height),
+    innerLengthMm: mm(row['inner-length']),
+    innerWidthMm: mm(row['inner-width']),
+    innerHeightMm: mm(row['inner-height']),
+    ribPitchMm: mm(row['rib-pitch']),
+    innerFlatMm: mm(row['inner-flat']),
+    outerFlatMm: mm(row['outer-flat']),
+    ribDepthMm: mm(row['rib-depth']),
+    sheetMm: mm(row.sheet),
+    firstRibMm: Object.fromEntries(edges.flatMap(([side, at]) => (at === undefined ? [] : [[side, exact(at * 1000)]]))),
+    crossmemberPitchMm: mm(row['crossmember-pitch']),
+    bows: row.bows === undefined ? null : { pitchMm: exact(row.bows.pitch * 1000), depthMm: exact(row.bows.depth * 1000) },
+    tareKg: row.tare ?? null,
+    weighedKg: row.weighed ?? null,
+    plate: row.plate === undefined ? null : { ratingKg: row.plate.rating ?? null, state: row.plate.state },
+    testedKg: row.tested ?? null,
+    pockets: pocketsOf(row.pockets),
+    dents: (row.dents ?? []).map((dent) => ({
+      side: dent.side,
+      fromMm: exact(dent.from * 1000),
+      upMm: exact(dent.up * 1000),
+      widthMm: exact(dent.width * 1000),
+      heightMm: exact(dent.height * 1000),
+      depthMm: exact(dent.depth * 1000),
+    })),
+  }
+}
+
+function pocketsOf(row: Rows[number]['pockets']): BoxSurvey['pockets'] {
+  if (row === undefined) return null
+  if (row === 'none') return 'none'
+  return { spacingMm: exact(row.spacing * 1000), widthMm: exact(row.width * 1000), heightMm: exact(row.height * 1000) }
 }

@@ -4,6 +4,8 @@
  */
 
 import type { QuestionId } from '../kernel/index.ts'
+import type { BoxSurvey } from './survey.ts'
+import type { BuiltBody, YardFacts } from './yard.ts'
 
 export type RuleSetId = 'us' | 'ca' | 'intl'
 export type SystemId = string
@@ -129,6 +131,12 @@ export interface BoxWanted {
   readonly spareWaysFrac: number
   /** Fed from another box instead of a supply of its own. */
   readonly fedFrom?: { readonly box: string; readonly lengthM: number }
+  /** Colour and coating, in words. */
+  readonly paint?: string
+  /** Stands on skids and is dragged. Absent: no. */
+  readonly onSkids?: boolean
+  /** How often it moves, in words. Absent: one move, to the site. */
+  readonly moves?: string
 }
 
 export type OfferKind = 'utility' | 'generator' | 'neighbour'
@@ -249,6 +257,12 @@ export interface Job {
   }
   /** As built, when the box already stands in the yard; free facts the power questions read. */
   readonly built: BuiltBox | null
+  /** The same box's steel and mass. */
+  readonly builtBody: BuiltBody | null
+  /** What was measured on the steel, one for each box at most. */
+  readonly surveys: readonly BoxSurvey[]
+  /** Snow, wind, ground and the way to it. */
+  readonly yard: YardFacts
   readonly pins: readonly Pin[]
   readonly assumed: readonly Assumption[]
   /** Document keys that were read and kept, but that no built question uses yet. */

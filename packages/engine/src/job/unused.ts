@@ -8,6 +8,8 @@ interface Inside {
   readonly element?: z.core.$ZodType
 }
 
+type Marks = Readonly<Partial<Record<'x-later' | 'x-read-by', unknown>>>
+
 const insideOf = (schema: z.core.$ZodType): Inside => schema._zod.def as unknown as Inside
 
 /** Keys of a document that only questions not built yet will read: `facts.site.snow`, `needs.shifts`. List positions are left out. */
@@ -24,8 +26,8 @@ function visit(schema: z.core.$ZodType, value: unknown, path: string, out: Set<s
     visit(inside.innerType, value, path, out)
     return
   }
-  const about = z.globalRegistry.get(schema as z.ZodType) as { readonly 'x-later'?: unknown } | undefined
-  if (about?.['x-later'] !== undefined) {
+  const about = z.globalRegistry.get(schema as z.ZodType) as Marks | undefined
+  if (about?.['x-later'] !== undefined && about['x-read-by'] === undefined) {
     out.add(path)
     return
   }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { parseQuantity } from '../../kernel/index.ts'
-import { choice, fraction, group, quantity, range, special, tag, text, yesNo } from '../fields.ts'
+import { choice, fraction, group, quantity, range, readBy, special, tag, text, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
 import { monthSpan } from '../times.ts'
 
@@ -60,13 +60,13 @@ export const box = z
       said: 'Colour and coating.',
       need: 'assumed',
       absent: 'not judged',
-      later: ['air', 'skin', 'shop'],
+      ...readBy('skin', 'air', 'shop'),
     }).optional(),
     'on-skids': yesNo({
       said: 'Stands on skids and is dragged.',
       need: 'assumed',
       absent: 'no',
-      later: ['haul', 'place'],
+      ...readBy('haul', 'place'),
     }).optional(),
     heated: heated.optional(),
     cooled: text({ said: 'How it is to be cooled, in words.', need: 'assumed', absent: 'vents', later: ['air'] }).optional(),
@@ -107,7 +107,7 @@ export const box = z
         said: 'How often it moves. When it moves decides by phases.',
         need: 'assumed',
         absent: 'one move: to the site',
-        later: ['haul', 'keep', 'dates'],
+        ...readBy('haul', 'keep', 'dates'),
       },
     ).optional(),
     place: text({

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { parseQuantity } from '../../kernel/index.ts'
-import { choice, count, group, quantity, range, special, system, text, texts } from '../fields.ts'
+import { choice, count, group, quantity, range, readBy, special, system, text, texts } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
 
 const SETS = ['us', 'ca', 'intl'] as const
@@ -144,7 +144,7 @@ export const built = z
       said: 'Standard or high cube.',
       need: 'assumed',
       absent: 'standard',
-      later: ['haul', 'fit'],
+      ...readBy('haul', 'fit'),
     }).optional(),
     paint: text({ said: 'Colour and coating.', need: 'must', absent: 'air answers unknown', later: ['air'] }).optional(),
     insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: 'air answers unknown', later: ['air'] }).optional(),
@@ -152,38 +152,38 @@ export const built = z
       said: 'Tare of the bare container.',
       need: 'must',
       absent: 'haul answers unknown',
-      later: ['haul'],
+      ...readBy('haul'),
     }).optional(),
     'fit-out': quantity('mass', range(0, 50_000, '0 to 50 t'), {
       said: 'Mass of what was built in.',
       need: 'must',
       absent: 'haul answers unknown',
-      later: ['haul'],
+      ...readBy('haul'),
     }).optional(),
     weighed: quantity('mass', range(500, 80_000, '0.5 to 80 t'), {
       said: 'Mass on the scale.',
       need: 'must',
       absent: 'haul answers unknown',
-      later: ['haul'],
+      ...readBy('haul'),
     }).optional(),
     'transport-plate': text({
       said: 'Safety approval plate: there, removed, and why.',
       need: 'must',
       absent: 'haul answers unknown',
-      later: ['haul', 'papers'],
+      ...readBy('haul', 'papers'),
     }).optional(),
     vents: text({
       said: 'Vents: where, free area, mesh.',
       need: 'must',
       absent: 'air answers unknown',
-      later: ['air', 'skin'],
+      ...readBy('air', 'skin'),
     }).optional(),
     heater: heaterText.optional(),
     'lowest-exit': quantity('length', range(0, 5, '0 to 5 m'), {
       said: 'Lowest cord exit above the ground.',
       need: 'must',
       absent: 'skin answers unknown',
-      later: ['skin', 'place'],
+      ...readBy('skin', 'place'),
     }).optional(),
     'old-place': oldPlace.optional(),
     'free-from': text(

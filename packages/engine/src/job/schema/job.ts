@@ -8,6 +8,7 @@ import { needs } from './needs.ts'
 import { measured, permits } from './records.ts'
 import { site } from './site.ts'
 import { supply } from './supply.ts'
+import { surveys } from './surveys.ts'
 
 const rules = z
   .strictObject({
@@ -34,6 +35,7 @@ const facts = z
     climate: climate.optional(),
     supply: supply.optional(),
     built: built.optional(),
+    surveys: surveys.optional(),
     measured: measured.optional(),
     permits: permits.optional(),
   })

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { document } from './job.ts'
 import { floodGroup } from './site.ts'
+import { pocketsGroup } from './surveys.ts'
 
 /** One row of the table of fields. */
 export interface FieldRow {
@@ -12,6 +13,8 @@ export interface FieldRow {
   readonly need: string
   readonly absent: string
   readonly later: readonly string[]
+  /** Questions of the box that read it now. */
+  readonly readBy: readonly string[]
   readonly required: boolean
 }
 
@@ -20,15 +23,23 @@ type Json = Readonly<Record<string, unknown>>
 /** The job document as JSON Schema 2020-12: what a person may write. Unit, range and need of each field stand in `x-` keys. */
 export function jobJsonSchema(): Json {
   const whole = plain(document)
-  // The flood is either a word or a group; zod sees only the word's side of it.
-  const site = ['properties', 'facts', 'properties', 'site', 'properties'].reduce<Json>(
-    (at, key) => at[key] as Json,
-    whole,
-  ) as Record<string, Json>
-  const { properties, additionalProperties } = plain(floodGroup)
-  site.flood = { ...site.flood, properties, additionalProperties }
+  // Each of these is either a word or a group; zod sees only the word's side of it.
+  withKeys(whole, ['facts', 'site', 'flood'], floodGroup)
+  withKeys(whole, ['facts', 'surveys', 'pockets'], pocketsGroup)
   const { $schema, ...rest } = whole
   return { $schema, $id: 'plugstead-job-1', ...rest }
+}
+
+/** Puts the keys of a group into the description of the field at a path. */
+function withKeys(whole: Json, path: readonly string[], group: z.ZodType): void {
+  const above = path.slice(0, -1).reduce<Json>((at, key) => {
+    const child = (at.properties as Readonly<Record<string, Json>>)[key] as Json
+    return (child.items as Json | undefined) ?? child
+  }, whole)
+  const fields = above.properties as Record<string, Json>
+  const last = path[path.length - 1] as string
+  const { properties, required, additionalProperties } = plain(group)
+  fields[last] = { ...fields[last], properties, ...(required === undefined ? {} : { required }), additionalProperties }
 }
 
 const plain = (schema: z.ZodType): Json =>
@@ -58,6 +69,7 @@ function rowAndBelow(schema: Json, path: string, required: boolean): readonly Fi
     need: String(schema['x-need'] ?? ''),
     absent: String(schema['x-absent'] ?? ''),
     later: (schema['x-later'] as readonly string[] | undefined) ?? [],
+    readBy: (schema['x-read-by'] as readonly string[] | undefined) ?? [],
     required,
   }
   const items = schema.items as Json | undefined

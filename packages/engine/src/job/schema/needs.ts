@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { choice, fraction, group, money, quantity, range, special, text, texts, yesNo } from '../fields.ts'
+import { choice, fraction, group, money, quantity, range, readBy, special, text, texts, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
 import { clock, date, isDay } from '../times.ts'
 import { machine } from './machines.ts'
@@ -190,7 +190,7 @@ export const needs = z
       said: 'What is forbidden or must stay so, one sentence each.',
       need: 'assumed',
       absent: 'nothing',
-      later: ['place', 'papers', 'dates', 'fit', 'skin', 'haul'],
+      ...readBy('fit', 'skin', 'haul', 'place', 'papers', 'dates'),
     }).optional(),
     wishes: texts({
       said: 'What else is wanted, one sentence each.',

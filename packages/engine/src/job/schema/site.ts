@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { choice, fraction, group, quantity, range, text, yesNo } from '../fields.ts'
+import { choice, fraction, group, quantity, range, readBy, text, yesNo } from '../fields.ts'
 import { problem } from '../problems.ts'
 
 const ohmM = range(0.1, 1e6, '0.1 to 1 000 000 ohm m')
@@ -29,55 +29,55 @@ const access = z
       said: 'Steepest stretch of the road.',
       need: 'must',
       absent: 'haul answers unknown',
-      ...later('haul', 'place'),
+      ...readBy('haul', 'place'),
     }).optional(),
     'straight-run': quantity('length', range(0, 1000, '0 to 1000 m'), {
       said: 'Straight run for a tilt-bed to back along.',
       need: 'must',
       absent: 'haul answers unknown',
-      ...later('haul', 'place'),
+      ...readBy('haul', 'place'),
     }).optional(),
     width: quantity('length', range(0, 100, '0 to 100 m'), {
       said: 'Clear width.',
       need: 'must',
       absent: 'haul answers unknown',
-      ...later('haul', 'place'),
+      ...readBy('haul', 'place'),
     }).optional(),
     'overhead-line': text({
       said: 'Lines over the way: voltage, height, where; or “none”.',
       need: 'must',
       absent: 'haul answers unknown; a line that is found is taken as live',
-      ...later('haul', 'place'),
+      ...readBy('haul', 'place'),
     }).optional(),
     unload: text({
       said: 'How it is set down: tilt-bed, crane, forks, skids.',
       need: 'assumed',
       absent: 'tilt-bed',
-      ...later('haul'),
+      ...readBy('haul'),
     }).optional(),
     'months-open': text({
       said: 'When trucks can come.',
       need: 'assumed',
       absent: 'all year',
-      ...later('dates', 'haul'),
+      ...readBy('dates', 'haul'),
     }).optional(),
     hours: text({
       said: 'Hours in which lifts or deliveries are allowed.',
       need: 'assumed',
       absent: 'any',
-      ...later('dates', 'haul'),
+      ...readBy('dates', 'haul'),
     }).optional(),
   })
-  .meta(group('The way to it.', 'must', 'haul answers unknown', ['haul', 'place']))
+  .meta(group('The way to it.', 'must', 'haul answers unknown', readBy('haul', 'place')))
 
 const ground = z
   .strictObject({
-    surface: text({ said: 'What it stands on.', need: 'assumed', absent: 'firm gravel', ...later('place', 'haul') }).optional(),
+    surface: text({ said: 'What it stands on.', need: 'assumed', absent: 'firm gravel', ...readBy('place', 'haul') }).optional(),
     bearing: quantity('pressure', range(1000, 5e6, '1 to 5000 kPa'), {
       said: 'Bearing pressure allowed.',
       need: 'must',
-      absent: 'place answers unknown',
-      ...later('place'),
+      absent: 'place and haul answer unknown',
+      ...readBy('haul', 'place'),
     }).optional(),
     'frost-depth': quantity('length', range(0, 20, '0 to 20 m'), {
       said: 'Depth of frost in the coldest usual winter.',
@@ -88,8 +88,8 @@ const ground = z
     slope: quantity('share', share, {
       said: 'Slope.',
       need: 'must',
-      absent: 'place answers unknown',
-      ...later('place', 'haul'),
+      absent: 'place and haul answer unknown',
+      ...readBy('place', 'haul'),
     }).optional(),
     groundwater: quantity('length', range(0, 500, '0 to 500 m'), {
       said: 'Depth of groundwater.',
@@ -136,22 +136,22 @@ const snow = z
       said: 'Ground snow load, characteristic: about once in fifty years.',
       need: 'must',
       absent: 'place and haul answer unknown',
-      ...later('place', 'haul'),
+      ...readBy('place', 'haul'),
     }).optional(),
     depth: quantity('length', range(0, 30, '0 to 30 m'), {
       said: 'Deepest snow on the ground.',
       need: 'must',
       absent: 'place and skin answer unknown',
-      ...later('place', 'skin'),
+      ...readBy('place', 'skin'),
     }).optional(),
     drifting: text({
       said: 'Drifting, and from where.',
       need: 'must',
-      absent: 'place answers unknown',
-      ...later('place'),
+      absent: 'place answers unknown; haul takes the worse',
+      ...readBy('haul', 'skin', 'place'),
     }).optional(),
   })
-  .meta(group('Snow.', 'must', 'place answers unknown', ['place', 'haul', 'skin']))
+  .meta(group('Snow.', 'must', 'place answers unknown', readBy('place', 'haul', 'skin')))
 
 const wind = z
   .strictObject({
@@ -159,41 +159,41 @@ const wind = z
       said: 'Design wind pressure.',
       need: 'must',
       absent: 'haul answers unknown',
-      ...later('haul', 'place'),
+      ...readBy('haul', 'place'),
     }).optional(),
     'pressure-is': choice(['velocity pressure', 'net pressure'], {
       said: 'Velocity pressure (no shape coefficient in it) or net pressure on a face (coefficient in it).',
       need: 'bounded',
       absent: 'judged both ways',
-      ...later('haul'),
+      ...readBy('haul'),
     }).optional(),
     level: choice(['service', 'ultimate'], {
       said: 'Load level of the figure.',
       need: 'bounded',
       absent: 'judged both ways',
-      ...later('haul'),
+      ...readBy('haul'),
     }).optional(),
     height: quantity('length', range(0.5, 200, '0.5 to 200 m'), {
       said: 'Height above ground the figure belongs to.',
       need: 'assumed',
       absent: '10 m',
-      ...later('haul'),
+      ...readBy('haul'),
     }).optional(),
     coefficient: fraction(range(0.1, 3, '0.1 to 3'), {
       said: 'Shape coefficient contained in a net pressure.',
       need: 'bounded',
       absent: '1.0 to 1.3',
-      ...later('haul'),
+      ...readBy('haul'),
     }).optional(),
     'winter-from': quantity('angle', range(0, 360, '0 to 360 deg'), {
       said: 'Where the winter wind comes from, clockwise from north.',
       need: 'must',
       absent: 'place answers unknown',
-      ...later('place', 'air'),
+      ...readBy('haul', 'skin', 'place', 'air'),
     }).optional(),
     note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
   })
-  .meta(group('Wind.', 'must', 'haul answers unknown', ['haul', 'place']))
+  .meta(group('Wind.', 'must', 'haul answers unknown', readBy('haul', 'place')))
 
 const floodGroup = z
   .strictObject({
@@ -270,11 +270,11 @@ const heightLimit = z
       said: 'Nothing may stand higher.',
       need: 'must',
       absent: 'no limit',
-      ...later('place', 'papers'),
+      ...readBy('haul', 'place', 'papers'),
     }),
-    said: text({ said: 'Where and why.', need: 'assumed', absent: 'not said', ...later('place', 'papers') }).optional(),
+    said: text({ said: 'Where and why.', need: 'assumed', absent: 'not said', ...readBy('haul', 'place', 'papers') }).optional(),
   })
-  .meta(group('Limit of height.', 'assumed', 'none', ['place', 'papers']))
+  .meta(group('Limit of height.', 'assumed', 'none', readBy('haul', 'place', 'papers')))
 
 export const site = z
   .strictObject({
@@ -320,7 +320,7 @@ export const site = z
         said: 'Corrosivity category (C1 to CX), and what causes it.',
         need: 'must',
         absent: 'skin answers unknown',
-        ...later('skin', 'shop', 'fit'),
+        ...readBy('skin', 'fit', 'shop'),
       },
       80,
     ).optional(),

@@ -8,6 +8,7 @@ import {
   quantities,
   quantity,
   range,
+  readBy,
   special,
   system,
   tag,
@@ -230,7 +231,7 @@ const ownTransformer = z
       said: 'Mass.',
       need: 'must',
       absent: 'haul answers unknown',
-      later: ['haul', 'fit'],
+      ...readBy('haul', 'fit'),
     }).optional(),
   })
   .meta(group('A transformer of the box’s own that may be chosen.', 'assumed', 'none'))

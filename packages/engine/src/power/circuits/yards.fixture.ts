@@ -1,4 +1,5 @@
 import type { BoxDesign, BoxWanted, Design, Job, Offer, Plug, RuleSetId, Span, Staging } from '../../job/index.ts'
+import { UNTOLD_YARD } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import { rulesFor } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
@@ -242,6 +243,9 @@ export function jobOf(changes: YardChanges = {}): Job {
     },
     money: { currency: 'USD', electricianPerHMoney: null, interestFrac: null },
     built: null,
+    builtBody: null,
+    surveys: [],
+    yard: UNTOLD_YARD,
     pins: [],
     assumed: [],
     unused: [],

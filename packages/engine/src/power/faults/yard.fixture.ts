@@ -1,4 +1,5 @@
 import type { BoxDesign, Circuit, Design, Job, Offer, Plug, Span } from '../../job/index.ts'
+import { UNTOLD_YARD } from '../../job/index.ts'
 import { rulesFor } from '../../rules/index.ts'
 import type { Inputs } from '../inputs.ts'
 
@@ -225,6 +226,9 @@ export function yard(task: YardTask = {}): Inputs {
     },
     money: { currency: 'USD', electricianPerHMoney: null, interestFrac: null },
     built: null,
+    builtBody: null,
+    surveys: [],
+    yard: UNTOLD_YARD,
     pins: [],
     assumed: [],
     unused: [],

@@ -1,4 +1,5 @@
 import type { BoxDesign, BoxWanted, Circuit, Design, Job, Offer, Plug, Span, StagingControl } from '../../job/index.ts'
+import { UNTOLD_YARD } from '../../job/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { boxLoads } from '../staging/index.ts'
 
@@ -103,6 +104,9 @@ export function sampleJob(job: Partial<Job> & { readonly plugs: readonly Plug[] 
     },
     money: { currency: 'USD', electricianPerHMoney: null, interestFrac: null },
     built: null,
+    builtBody: null,
+    surveys: [],
+    yard: UNTOLD_YARD,
     pins: [],
     assumed: [],
     unused: [],

@@ -1,0 +1,149 @@
+import type { Notes } from './notes.ts'
+import type { BoxRow } from './schema/boxes.ts'
+import type { JobDocument } from './schema/job.ts'
+
+type Facts = NonNullable<JobDocument['facts']>
+
+/**
+ * The place as the questions of the box read it. Null: nobody said; where the schema names what is then assumed or a range, the question
+ * that reads it takes that and says so.
+ */
+export interface YardFacts {
+  readonly snow: {
+    /** Characteristic, about once in fifty years. */
+    readonly groundLoadPa: number | null
+    readonly depthM: number | null
+    readonly drifting: string | null
+  }
+  readonly wind: {
+    readonly pressurePa: number | null
+    readonly pressureIs: 'velocity pressure' | 'net pressure' | null
+    readonly level: 'service' | 'ultimate' | null
+    /** Absent: 10 m. */
+    readonly heightM: number | null
+    /** Shape coefficient in a net pressure. Absent: 1.0 to 1.3. */
+    readonly coefficientRatio: number | null
+    readonly winterFromDeg: number | null
+    readonly note: string | null
+  }
+  readonly ground: {
+    /** Absent: firm gravel. */
+    readonly surface: string | null
+    readonly bearingPa: number | null
+    readonly slopeFrac: number | null
+  }
+  readonly access: {
+    readonly roadGradeFrac: number | null
+    readonly straightRunM: number | null
+    readonly widthM: number | null
+    /** In words; absent: a line that is found is taken as live. */
+    readonly overheadLine: string | null
+    /** Absent: tilt-bed. */
+    readonly unload: string | null
+    readonly monthsOpen: string | null
+    readonly hours: string | null
+  }
+  /** `C3`, with what causes it. */
+  readonly corrosivity: string | null
+  readonly heightLimit: { readonly heightM: number; readonly said: string | null } | null
+}
+
+/** Steel and mass of the box that stands, as `facts.built` has them. */
+export interface BuiltBody {
+  readonly lengthFt: number | null
+  readonly heightKind: 'standard' | 'high' | null
+  readonly tareKg: number | null
+  readonly fitOutKg: number | null
+  readonly weighedKg: number | null
+  /** In words: there, removed, and why. */
+  readonly transportPlate: string | null
+  readonly vents: string | null
+  readonly lowestExitM: number | null
+}
+
+export function yardOf(facts: Facts | undefined): YardFacts {
+  const { snow, wind, ground, access, corrosivity, 'height-limit': limit } = facts?.site ?? {}
+  return {
+    snow: { groundLoadPa: snow?.['ground-load'] ?? null, depthM: snow?.depth ?? null, drifting: snow?.drifting ?? null },
+    wind: {
+      pressurePa: wind?.pressure ?? null,
+      pressureIs: wind?.['pressure-is'] ?? null,
+      level: wind?.level ?? null,
+      heightM: wind?.height ?? null,
+      coefficientRatio: wind?.coefficient ?? null,
+      winterFromDeg: wind?.['winter-from'] ?? null,
+      note: wind?.note ?? null,
+    },
+    ground: { surface: ground?.surface ?? null, bearingPa: ground?.bearing ?? null, slopeFrac: ground?.slope ?? null },
+    access: {
+      roadGradeFrac: access?.['road-grade'] ?? null,
+      straightRunM: access?.['straight-run'] ?? null,
+      widthM: access?.width ?? null,
+      overheadLine: access?.['overhead-line'] ?? null,
+      unload: access?.unload ?? null,
+      monthsOpen: access?.['months-open'] ?? null,
+      hours: access?.hours ?? null,
+    },
+    corrosivity: corrosivity ?? null,
+    heightLimit: limit === undefined ? null : { heightM: limit.height, said: limit.said ?? null },
+  }
+}
+
+export const UNTOLD_YARD: YardFacts = yardOf(undefined)
+
+const M_PER_FT = 0.3048
+
+export function builtBodyOf(row: Facts['built']): BuiltBody | null {
+  if (row === undefined) return null
+  return {
+    lengthFt: row.length === undefined ? null : row.length / M_PER_FT,
+    heightKind: row.height ?? null,
+    tareKg: row.tare ?? null,
+    fitOutKg: row['fit-out'] ?? null,
+    weighedKg: row.weighed ?? null,
+    transportPlate: row['transport-plate'] ?? null,
+    vents: row.vents ?? null,
+    lowestExitM: row['lowest-exit'] ?? null,
+  }
+}
+
+/** What a box that is wanted says beside its size. */
+export const boxWords = (row: BoxRow): { readonly paint?: string; readonly onSkids?: boolean; readonly moves?: string } => ({
+  ...(row.paint === undefined ? {} : { paint: row.paint }),
+  ...(row['on-skids'] === undefined ? {} : { onSkids: row['on-skids'] }),
+  ...(row.moves === undefined ? {} : { moves: row.moves }),
+})
+
+/** What must be told before the questions of the box can answer, and was not. */
+export function noteYardLacks(yard: YardFacts, built: BuiltBody | null, note: Notes): void {
+  const lack = (missing: boolean, path: string, said: string, ...questions: readonly ('fit' | 'skin' | 'haul')[]) => {
+    if (missing) note.lacks(path, 'job', said, questions)
+  }
+  const site = (key: string) => `facts.site.${key}`
+  const { snow, wind, ground, access } = yard
+  lack(snow.groundLoadPa === null, site('snow.ground-load'), 'The snow load on the ground is not said.', 'skin', 'haul')
+  lack(snow.depthM === null, site('snow.depth'), 'The deepest snow is not said: cord exits stand above it.', 'skin')
+  lack(wind.pressurePa === null, site('wind.pressure'), 'The wind pressure is not said.', 'haul')
+  lack(ground.bearingPa === null, site('ground.bearing'), 'What the ground bears is not said.', 'haul')
+  lack(ground.slopeFrac === null, site('ground.slope'), 'The slope of the ground is not said.', 'haul')
+  lack(access.roadGradeFrac === null, site('access.road-grade'), 'The steepest stretch of the road is not said.', 'haul')
+  lack(access.straightRunM === null, site('access.straight-run'), 'The straight run at the place is not said.', 'haul')
+  lack(access.widthM === null, site('access.width'), 'The clear width of the way is not said.', 'haul')
+  lack(
+    access.overheadLine === null,
+    site('access.overhead-line'),
+    'Nobody has said whether lines cross the way; one that is found is taken as live.',
+    'haul',
+  )
+  lack(yard.corrosivity === null, site('corrosivity'), 'How corrosive the place is, is not said.', 'skin')
+  if (built === null) return
+  const weighed = built.weighedKg !== null || (built.tareKg !== null && built.fitOutKg !== null)
+  lack(!weighed, 'facts.built.weighed', 'The box that stands was neither weighed nor is its fit-out known.', 'haul')
+  lack(
+    built.transportPlate === null,
+    'facts.built.transport-plate',
+    'Whether its safety approval plate is on, is not said.',
+    'haul',
+  )
+  lack(built.lowestExitM === null, 'facts.built.lowest-exit', 'The height of its lowest cord exit is not said.', 'skin')
+}

@@ -1,4 +1,4 @@
-export { type MaterialLine, type MaterialMoney, type MissingPrice, materialMoney } from './material-money.ts'
+export { type MaterialLine, type MaterialMoney, type MissingPrice, materialMoney, pricedMaterials } from './material-money.ts'
 export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stubCount } from './materials.ts'
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'
 export type { Price, Prices } from './prices.ts'

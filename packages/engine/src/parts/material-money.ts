@@ -1,5 +1,5 @@
 import type { BoxDesign } from '../job/index.ts'
-import { materialsOf } from './materials.ts'
+import { type Material, materialsOf } from './materials.ts'
 import type { Prices } from './prices.ts'
 
 export interface MaterialLine {
@@ -37,10 +37,15 @@ export interface MaterialMoney {
  * price is named in `missing` and is in no line: the total is then a floor. A price without date or source counts and is named too.
  */
 export function materialMoney(box: BoxDesign, prices: Prices): MaterialMoney {
+  return pricedMaterials(materialsOf(box), prices)
+}
+
+/** The same for any list of things. */
+export function pricedMaterials(needs: readonly Material[], prices: Prices): MaterialMoney {
   const lines: MaterialLine[] = []
   const missing: MissingPrice[] = []
   let cents = 0
-  for (const need of materialsOf(box)) {
+  for (const need of needs) {
     const price = Object.hasOwn(prices.rows, need.id) ? prices.rows[need.id] : undefined
     const flag = (why: string) => missing.push({ id: need.id, for: need.for, quantity: need.quantity, why })
     if (price === undefined) {

@@ -2,6 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { type Growth, grownBy, NOTHING_GROWN } from './grow.ts'
 import { type Option, optionsOf, readyDate } from './options.ts'
@@ -24,6 +25,13 @@ interface Tried extends Candidate {
  */
 export function plan(job: Job, shop: Shop): PlanResult {
   const rules = rulesOf(job, shop)
+  const found = freshPlan(job, shop, rules)
+  return { ...found, changeList: changeLists(job, shop, rules, found, bars) }
+}
+
+type Fresh = Omit<PlanResult, 'changeList'>
+
+function freshPlan(job: Job, shop: Shop, rules: RuleSet): Fresh {
   const free = planWith(job, shop, rules)
   if (free === null) {
     const supply = job.pins.filter(
@@ -49,7 +57,7 @@ function without(job: Job, paths: readonly string[]): Job {
   return { ...job, pins: job.pins.filter((p) => !paths.includes(p.path)) }
 }
 
-function planWith(job: Job, shop: Shop, rules: RuleSet): PlanResult | null {
+function planWith(job: Job, shop: Shop, rules: RuleSet): Fresh | null {
   const system = rules.systems.find((s) => s.id === job.system)
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
   const { options, refused } = optionsOf(job, rules, system)

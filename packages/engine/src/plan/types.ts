@@ -1,5 +1,6 @@
 import type { Assessment } from '../assess/index.ts'
 import type { Design } from '../job/index.ts'
+import type { ChangeList } from './change-list-types.ts'
 
 /** One way to do the job that was worked out in full. */
 export interface Candidate {
@@ -30,4 +31,6 @@ export interface PlanResult {
   readonly pinsInTheWay: readonly string[]
   readonly tried: number
   readonly currency: string
+  /** One for each box already built: what must be changed on it, at what price. Empty where none stands. */
+  readonly changeList: readonly ChangeList[]
 }

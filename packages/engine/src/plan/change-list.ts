@@ -1,0 +1,71 @@
+import type { Assessment, Shop } from '../assess/index.ts'
+import type { Design, Job } from '../job/index.ts'
+import type { Finding } from '../kernel/index.ts'
+import { pricedMaterials } from '../parts/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import { changedBox, type Standing, standingOf } from './change-list-box.ts'
+import { linesOf } from './change-list-lines.ts'
+import { cheapestChanges, failsOf, freshMaterials, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
+import type { ChangeList } from './change-list-types.ts'
+
+/**
+ * What must be changed on the box that stands, so that it holds where it is to go: one list, none where no box stands. The document
+ * tells of one box as built; it is the first one wanted. What holds is kept, whatever size the fresh design would take.
+ */
+export function changeLists(
+  job: Job,
+  shop: Shop,
+  rules: RuleSet,
+  fresh: { readonly design: Design; readonly assessment: Assessment },
+  bars: (f: Finding) => boolean,
+): readonly ChangeList[] {
+  const box = fresh.design.boxes.find((b) => b.box === job.boxes[0]?.id)?.box
+  if (job.built === null || box === undefined) return []
+  const of = standingOf(job, job.built, box, fresh.design, rules)
+  const excused = new Set(fresh.assessment.findings.filter(bars).map(nameOf))
+  return [listOf({ of, shop, bars, excused })]
+}
+
+function listOf(task: SearchTask): ChangeList {
+  const { of, shop } = task
+  const found = cheapestChanges(task)
+  const asItStands = judgedWith(task, new Set())
+  const lines = linesOf(of, found.keys, shop.prices, asItStands.findings, found.assessment.findings).map((line) => {
+    const without = line.keys.length === 0 ? [] : withoutLine(task, found, line.keys)
+    return { ...line, without, must: without.length > 0 }
+  })
+  const freshPriced = pricedMaterials(freshMaterials(of), shop.prices)
+  const after = changedBox(of, found.keys)
+  return {
+    box: of.box,
+    lines,
+    money: sumOf(lines.map((l) => l.material?.totalMoney ?? 0)),
+    moneyIsFloor: lines.some((l) => l.priceUnknown || (l.material?.missing.length ?? 0) > 0),
+    freshMoney: freshPriced.totalMoney,
+    freshIsFloor: freshPriced.missing.length > 0,
+    currency: shop.prices.currency,
+    builtAfter: after.job.built ?? of.built,
+    designAfter: after.design,
+    stillFails: found.fails,
+    staysUnknown: unknownOf(of, found.assessment.findings),
+    tried: found.tried,
+  }
+}
+
+/** Codes that fail when these changes alone are left out. */
+function withoutLine(
+  task: SearchTask,
+  found: { readonly keys: ReadonlySet<string>; readonly fails: readonly string[] },
+  keys: readonly string[],
+): readonly string[] {
+  const rest = new Set([...found.keys].filter((key) => !keys.includes(key)))
+  const back = failsOf(task, judgedWith(task, rest)).filter((f) => !found.fails.includes(nameOf(f)))
+  return [...new Set(back.map((f) => f.code))].toSorted()
+}
+
+function unknownOf(of: Standing, findings: readonly Finding[]): readonly string[] {
+  const own = findings.filter((f) => f.verdict === 'unknown' && (/\/built-/.test(f.code) || f.subject === of.box))
+  return [...new Set(own.map((f) => f.code))].toSorted()
+}
+
+const sumOf = (money: readonly number[]): number => Math.round(money.reduce((a, b) => a + b, 0) * 100) / 100

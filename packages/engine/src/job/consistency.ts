@@ -1,5 +1,6 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
+import { FED_FROM_PATH, pinnedFeeders } from './feeders.ts'
 import { nearest } from './problems.ts'
 import { rangeCount } from './tags.ts'
 import { windowH } from './times.ts'
@@ -361,15 +362,29 @@ const TAKEN: readonly RegExp[] = [
   /^circuits\..+\.(device|family|line|shock)$/,
   /^cords\..+\.size$/,
 ]
+  /^items\.[^.]+\..+\.at$/,
+  FED_FROM_PATH,
 
 /** A pin that no choice answers to would be passed over in silence: it is a decision of a person. */
 function unknownPins(job: Job): readonly Noted[] {
   const tags = job.plugs.map((p) => p.tag)
   return job.pins.flatMap((pin) => {
+  const { cannot } = pinnedFeeders(job)
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
     const known = TAKEN.some((path) => path.test(pin.path)) && (cord === undefined || tags.includes(cord))
     if (known) return []
+    const why = cannot.get(pin.path)
+    if (why !== undefined)
+      return [
+        noted({
+          code: 'needs/pin-unknown',
+          subject: pin.path,
+          verdict: 'unknown',
+          basis: 'house',
+          said: `The choice “${pin.path}”, pinned by ${pin.by}, was not taken: ${why}.`,
+        }),
+      ]
     const near = cord === undefined ? nearest(head, CHOICE_HEADS) : nearest(cord, tags)
     const hint = near === null ? '' : ` Did you mean “${near}”?`
     return [

@@ -47,6 +47,7 @@ export type {
 } from './design.ts'
 export { checkBytes } from './document.ts'
 export { documentPath } from './document-path.ts'
+export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { type ReadOptions, readJob } from './read.ts'

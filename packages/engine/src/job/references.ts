@@ -189,6 +189,13 @@ function boxProblems(rows: readonly (readonly [number, BoxRow])[], ids: readonly
     rows.flatMap(([, row]) => (row['fed-from'] === undefined ? [] : [[row.id, row['fed-from'].box] as const])),
   )
   return rows.flatMap(([index, row]): readonly Placed[] => {
+    const apart = (row.distances ?? []).flatMap((d, i) => {
+      const path: Path = ['boxes', index, 'distances', i, 'box']
+      return d.box === row.id
+        ? [{ problem: problem('job/circle', `${row.id} from ${row.id}`), path }]
+        : named(d.box, known(ids), 'a box', path)
+    })
+    if (apart.length > 0) return apart
     if (row['fed-from'] === undefined) return []
     const path: Path = ['boxes', index, 'fed-from', 'box']
     const missing = named(row['fed-from'].box, known(ids), 'a box', path)

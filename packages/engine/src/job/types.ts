@@ -131,6 +131,8 @@ export interface BoxWanted {
   readonly spareWaysFrac: number
   /** Fed from another box instead of a supply of its own. */
   readonly fedFrom?: { readonly box: string; readonly lengthM: number }
+  /** How long a feeder to another box would be; told at one of the two, it holds both ways. Nothing is laid by it. */
+  readonly distances?: readonly { readonly box: string; readonly lengthM: number }[]
   /** Colour and coating, in words. */
   readonly paint?: string
   /** Stands on skids and is dragged. Absent: no. */

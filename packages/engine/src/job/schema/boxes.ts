@@ -42,6 +42,15 @@ const fedFrom = z
   })
   .meta(group('Fed from another box instead of a supply of its own.', 'assumed', 'a supply of its own'))
 
+const distance = z.strictObject({
+  box: tag({ said: 'The other box.', need: 'must', absent: 'the line cannot be read' }),
+  distance: quantity('length', range(0, 5000, '0 to 5000 m'), {
+    said: 'Length of a feeder between them, as it would be led; the longest where a box moves.',
+    need: 'must',
+    absent: 'the line cannot be read',
+  }),
+})
+
 export const box = z
   .strictObject({
     id: tag({ said: 'Name of the box.', need: 'must', absent: 'the line cannot be read' }),
@@ -117,6 +126,16 @@ export const box = z
       later: ['place'],
     }).optional(),
     'fed-from': fedFrom.optional(),
+    distances: z
+      .array(distance)
+      .meta(
+        group(
+          'How far other boxes are, for a feeder that might be laid; told at one of the two.',
+          'assumed',
+          'one service for both is not weighed',
+        ),
+      )
+      .optional(),
     note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
   })
   .meta(group('One box that is wanted.', 'assumed', 'one box of 20 ft, standard height'))

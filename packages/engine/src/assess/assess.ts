@@ -1,10 +1,11 @@
-import { consistency, type Design, documentPath, type Job } from '../job/index.ts'
+import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
 import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
 import { answerNeeds } from '../power/needs/index.ts'
 import { answerReach } from '../power/reach/index.ts'
 import { answerSupply } from '../power/supply/index.ts'
+import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
@@ -24,10 +25,12 @@ export function rulesOf(job: Job, shop: Shop): RuleSet {
 
 /**
  * Answers every question for a complete design. Judges only: it fills no gap and changes no choice, so a fresh plan, a design edited
- * by hand and a box built years ago are held to the same lines.
+ * by hand and a box built years ago are held to the same lines. Which box feeds which goes by the design. `feeders`: what plan found of
+ * one service against several.
  */
-export function assess(job: Job, design: Design, shop: Shop): Assessment {
-  const inputs = { job, design, rules: rulesOf(job, shop), prices: shop.prices }
+export function assess(written: Job, design: Design, shop: Shop, feeders?: FeedersWeighed): Assessment {
+  const job = jobAsDesigned(written, design)
+  const inputs = { job, design, feeders, rules: rulesOf(job, shop), prices: shop.prices }
   const needs = answerNeeds(inputs)
   const supply = answerSupply(inputs, needs.result)
   const circuits = answerCircuits(inputs, needs.result)

@@ -1,41 +1,51 @@
 import type { Shop } from '../assess/index.ts'
 import type { BoxDesign, BoxWanted, Circuit, Design, Job, Leg, Phase, Shock, Staging } from '../job/index.ts'
 import { designCircuits, type Grown } from '../power/circuits/index.ts'
-import { stageBox } from '../power/staging/index.ts'
+import { boxesBehind, stageBox } from '../power/staging/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { choiceAt, type Growth, SHOCK } from './grow.ts'
-import { kvaAmpereA, type Option } from './options.ts'
-
-/** Phase that stands for the whole job while a box is designed: it carries every machine the box ever feeds. */
-export const WHOLE = 'whole job'
+import { jobOf, kvaAmpereA, type Option } from './options.ts'
+import { feedsIn, WHOLE, wholeJob } from './whole.ts'
 
 /**
  * A complete design for one option. A box is built once, for every machine it feeds in any phase; in a phase that does not use a
- * circuit, the circuit is spare.
+ * circuit, the circuit is spare. Boxes on one service are staged together.
  */
-export function designOf(job: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth): Design {
+export function designOf(written: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth): Design {
+  const job = jobOf(written, option)
   const whole = wholeJob(job)
-  const boxes: BoxDesign[] = []
-  for (const box of job.boxes) {
-    if (!whole.plugs.some((p) => p.fedBy[WHOLE] === box.id) && !job.boxes.some((b) => b.fedFrom?.box === box.id)) continue
-    const built = boxDesign(whole, shop, rules, option, growth, box)
-    for (const phase of job.phases) {
-      if (!job.plugs.some((p) => p.fedBy[phase.id] === box.id)) continue
-      boxes.push(inPhase(job, built, box, phase))
-    }
-  }
+  const drafts = job.boxes
+    .filter((box) => feedsIn(whole, box.id, WHOLE))
+    .map((box) => firstDraft(whole, shop, rules, option, growth, box))
+  const legs = Object.assign({}, ...drafts.map((d) => legsOf(d.made.circuits))) as Record<string, readonly Leg[]>
+  const starts = Object.assign({}, ...drafts.map((d) => startsBehind(whole, option, d.box, legs))) as Record<string, number>
+  const boxes = drafts.flatMap((draft) => {
+    const built = boxDesign(whole, rules, option, draft, starts)
+    return job.phases
+      .filter((phase) => feedsIn(job, draft.box.id, phase.id))
+      .map((phase) => inPhase(job, built, draft.box, phase))
+  })
   return { boxes, builds: [], pinned: job.pins.map((p) => p.path) }
 }
 
-export function wholeJob(job: Job): Job {
-  const plugs = job.plugs.map((p) => {
-    const box = job.phases.map((phase) => p.fedBy[phase.id]).find((b) => b !== undefined)
-    return { ...p, fedBy: box === undefined ? {} : { [WHOLE]: box } }
-  })
-  return { ...job, plugs, phases: [{ id: WHOLE, fromMonth: 1, toMonth: 1, said: WHOLE }] }
+/** Start times of all that hangs on the supply of a box; nothing of a box that is fed: they come with the box that feeds it. */
+function startsBehind(job: Job, option: Option, box: BoxWanted, legs: Record<string, readonly Leg[]>): Record<string, number> {
+  if (box.fedFrom !== undefined) return {}
+  if (option.control === 'none')
+    return Object.assign({}, ...boxesBehind(job, box.id).map((b) => openings(job, b))) as Record<string, number>
+  return stageBox({ job, boxId: box.id, phaseId: WHOLE, legsOf: legs, control: option.control }).startH
 }
 
-function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth, box: BoxWanted): BoxDesign {
+interface Draft {
+  readonly box: BoxWanted
+  readonly request: Omit<Parameters<typeof designCircuits>[0], 'staging'>
+  readonly made: ReturnType<typeof designCircuits>
+}
+
+const transferOf = (option: Option, box: BoxWanted) => (box.fedFrom === undefined ? option.transfer : 'none')
+
+/** Circuits and legs with nothing staged. The transfer and an own transformer stand where the supply comes in, not in a box that is fed. */
+function firstDraft(job: Job, shop: Shop, rules: RuleSet, option: Option, growth: Growth, box: BoxWanted): Draft {
   const request = {
     job,
     box,
@@ -47,16 +57,20 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     serviceA: option.serviceA,
     interruptingKA: growth.interruptingKA,
     grown: grownFor(growth, job, box),
-    transformer: option.transformer,
-    transfer: option.transfer,
+    transformer: box.fedFrom === undefined ? option.transformer : null,
+    transfer: transferOf(option, box),
     earthing: earthingFor(rules, option),
   }
-  const start: Staging = { control: option.control, startH: openings(job, box), capA: null }
-  const first = designCircuits({ ...request, staging: start })
-  const staged = stageBox({ job, boxId: box.id, phaseId: WHOLE, legsOf: legsOf(first.circuits), control: option.control })
+  const staging: Staging = { control: option.control, startH: openings(job, box), capA: null }
+  return { box, request, made: designCircuits({ ...request, staging }) }
+}
+
+function boxDesign(job: Job, rules: RuleSet, option: Option, draft: Draft, starts: Record<string, number>): BoxDesign {
+  const { box, request } = draft
+  const own = Object.entries(starts).filter(([tag]) => job.plugs.some((p) => p.tag === tag && p.fedBy[WHOLE] === box.id))
   const capA = option.control === 'interlock' ? capOf(job, rules, option) : null
-  const staging: Staging = { control: option.control, startH: option.control === 'none' ? start.startH : staged.startH, capA }
-  const made = option.control === 'none' ? first : designCircuits({ ...request, staging })
+  const staging: Staging = { control: option.control, startH: Object.fromEntries(own), capA }
+  const made = option.control === 'none' ? draft.made : designCircuits({ ...request, staging })
   return {
     box: box.id,
     phase: WHOLE,
@@ -69,7 +83,7 @@ function boxDesign(job: Job, shop: Shop, rules: RuleSet, option: Option, growth:
     circuits: made.circuits,
     staging,
     electrode: made.electrode,
-    transfer: option.transfer,
+    transfer: transferOf(option, box),
     setBond: rules.setBond(option.transfer).value,
     earthing: earthingFor(rules, option),
     fedFrom: made.fedFrom,

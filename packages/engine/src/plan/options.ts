@@ -1,5 +1,14 @@
-import { allOnByHand, type BoxDesign, type Job, type Offer, type OwnTransformer, type StagingControl } from '../job/index.ts'
+import {
+  allOnByHand,
+  type BoxDesign,
+  type Job,
+  type Offer,
+  type OwnTransformer,
+  type StagingControl,
+  withFeeders,
+} from '../job/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
+import { type Feeders, pinsRefused, type SharedService } from './feeders.ts'
 
 /** One combination of the choices that decide the rest: who feeds, how big, how starts are held apart. */
 export interface Option {
@@ -12,12 +21,17 @@ export interface Option {
   readonly control: StagingControl
   readonly interim: string | null
   readonly transfer: BoxDesign['transfer']
+  /** Boxes fed from another box beyond what the job writes: one service for all of them. Null: a supply for each as written. */
+  readonly feeders: Feeders | null
 }
 
 export interface Refused {
   readonly id: string
   readonly why: string
 }
+
+/** The job with its boxes fed as an option has them. */
+export const jobOf = (job: Job, option: Option): Job => (option.feeders === null ? job : withFeeders(job, option.feeders))
 
 const CONTROLS: readonly StagingControl[] = ['none', 'timers', 'interlock']
 
@@ -29,10 +43,12 @@ export function optionsOf(
   job: Job,
   rules: RuleSet,
   system: System,
+  shared: SharedService | null = null,
 ): { readonly options: readonly Option[]; readonly refused: readonly Refused[] } {
   const options: Option[] = []
-  const refused: Refused[] = []
+  const refused: Refused[] = pinsRefused(job)
   const pin = (path: string) => job.pins.find((p) => p.path === path)?.value
+  if (refused.length > 0) return { options, refused }
   for (const offer of job.offers) {
     const pinnedOffer = pin('supply.offer')
     if (pinnedOffer !== undefined && pinnedOffer !== offer.id) {
@@ -67,10 +83,15 @@ export function optionsOf(
           continue
         }
         const interim = interimFor(job, offer)
-        options.push({ id, offer, serviceA, transformer, control, interim, transfer: transferFor(job, offer, interim) })
+        const transfer = transferFor(job, offer, interim)
+        options.push({ id, offer, serviceA, transformer, control, interim, transfer, feeders: null })
       }
     }
   }
+  // Behind all others: what a service for each grew to is where one service for all begins.
+  if (shared !== null && shared.feeders === null) refused.push({ id: shared.id, why: shared.why })
+  const joined = shared?.feeders ?? null
+  if (joined !== null) options.push(...options.map((o) => ({ ...o, id: `${o.id}, ${shared?.id}`, feeders: joined })))
   return { options, refused }
 }
 

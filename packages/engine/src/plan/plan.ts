@@ -4,10 +4,12 @@ import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
+import { jobAsPinned, sharedService } from './feeders.ts'
 import { type Growth, grownBy, NOTHING_GROWN } from './grow.ts'
 import { type Option, optionsOf, readyDate } from './options.ts'
 import { screenedOut } from './screen.ts'
 import type { Candidate, PlanResult } from './types.ts'
+import { feedersWeighed } from './weigh-feeders.ts'
 
 /** A loop that has not ended after this many rounds is our mistake, not a result. */
 const MOST_ROUNDS = 8
@@ -34,9 +36,7 @@ type Fresh = Omit<PlanResult, 'changeList'>
 function freshPlan(job: Job, shop: Shop, rules: RuleSet): Fresh {
   const free = planWith(job, shop, rules)
   if (free === null) {
-    const supply = job.pins.filter(
-      (p) => p.path.startsWith('supply.') || p.path.startsWith('service.') || p.path.startsWith('staging.'),
-    )
+    const supply = job.pins.filter((p) => /^(supply|service|staging|boxes)\./.test(p.path))
     const loosened = planWith(
       without(
         job,
@@ -57,10 +57,12 @@ function without(job: Job, paths: readonly string[]): Job {
   return { ...job, pins: job.pins.filter((p) => !paths.includes(p.path)) }
 }
 
-function planWith(job: Job, shop: Shop, rules: RuleSet): Fresh | null {
+function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
+  const job = jobAsPinned(written)
   const system = rules.systems.find((s) => s.id === job.system)
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
-  const { options, refused } = optionsOf(job, rules, system)
+  const shared = sharedService(job, rules, system)
+  const { options, refused } = optionsOf(job, rules, system, shared)
   const screened = new Map(screenedOut(job, rules, system, options))
   const quick = triedOf(
     job,
@@ -72,22 +74,26 @@ function planWith(job: Job, shop: Shop, rules: RuleSet): Fresh | null {
   const sound = quick.tried.some((t) => t.fails.length === 0)
   for (const { id, why } of quick.spared) screened.set(id, why)
   // Where nothing is free of failures every option is carried to the end of its growth, so that the one shown fails in nothing that a size mends.
-  const { tried } = sound ? quick : triedOf(job, shop, rules, options, false)
+  // One service for several boxes that is too small for them stays out: a service for each is never worse there.
+  const carried = options.filter((o) => o.feeders === null || !screened.has(o.id))
+  const { tried } = sound ? quick : triedOf(job, shop, rules, carried, false)
   const order = tried.toSorted((a, b) => better(job, a, b))
   const chosen = order[0]
   if (chosen === undefined) return null
   const rest = order.slice(1)
   const runnersUp = rest.filter((t) => t.fails.length === 0).slice(0, RUNNERS_UP)
+  const left = [...screened].filter(([id]) => !tried.some((t) => t.id === id)).map(([id, why]) => ({ id, why }))
   const lost = rest.filter((t) => !runnersUp.includes(t)).map((t) => ({ id: t.id, why: whyLost(t, chosen, job.money.currency) }))
+  const feeders = shared === null ? undefined : feedersWeighed(shared, order, left, job.money.currency)
   return {
     design: chosen.design,
-    assessment: chosen.assessment,
+    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, feeders),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
-    lost: [...lost, ...(sound ? [...screened].map(([id, why]) => ({ id, why })) : []), ...refused],
+    lost: [...lost, ...left, ...refused],
     sound: chosen.fails.length === 0,
     pinsInTheWay: [],
-    tried: tried.length + (sound ? screened.size : 0),
+    tried: tried.length + left.length,
     currency: job.money.currency,
   }
 }
@@ -107,13 +113,15 @@ function triedOf(
   const tried: Tried[] = []
   const spared: Lost[] = []
   for (const option of options) {
-    const same = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
+    const each = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
+    const same = option.feeders === null ? each : `${each} shared`
     const before = bare.get(same)
+    const from = before?.growth ?? withoutFeed(bare.get(each)?.growth)
     if (option.control === 'interlock' && before?.sound === true) {
       spared.push({ id: option.id, why: 'the same service carries everything on: the interlock would hold back nothing' })
       continue
     }
-    const [result, growth] = workedOut(job, shop, rules, option, before?.growth ?? NOTHING_GROWN, quick)
+    const [result, growth] = workedOut(job, shop, rules, option, from, quick)
     tried.push(result)
     if (option.control === 'none') bare.set(same, { growth, sound: result.fails.length === 0 })
   }
@@ -121,6 +129,13 @@ function triedOf(
 }
 
 type Lost = PlanResult['lost'][number]
+
+/** Where one service for several boxes begins: as a service for each ended, but for the feed, which is then another. */
+function withoutFeed(growth: Growth | undefined): Growth {
+  if (growth === undefined) return NOTHING_GROWN
+  const { feed: _other, ...lines } = growth.lines
+  return { ...growth, lines }
+}
 
 function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {
   return { id, design, fails, costMoney, costIsFloor, ready }
@@ -182,11 +197,16 @@ function costOf(
 ): { readonly costMoney: number | null; readonly costIsFloor: boolean } {
   let sum = 0
   let floor = false
+  const seen = new Set<string>()
   for (const box of assessment.results.supply.boxes) {
     const row = box.chosenRow
     if (row === null) return { costMoney: null, costIsFloor: true }
-    const first = row.oneOffMoney ?? row.feeMoney
-    const whole = job.needs.goal === 'least first cost' ? row.oneOffMoney : (row.overStayMoney?.high ?? null)
+    // The fee and the interim are paid once, when a box is there for the first time.
+    const again = seen.has(box.box)
+    seen.add(box.box)
+    const first = again ? 0 : (row.oneOffMoney ?? row.feeMoney)
+    const atOnce = again ? 0 : row.oneOffMoney
+    const whole = job.needs.goal === 'least first cost' ? atOnce : (row.overStayMoney?.high ?? null)
     const known =
       (first ?? 0) +
       (job.needs.goal === 'least first cost' || row.bill === null
@@ -194,7 +214,7 @@ function costOf(
         : row.bill.totalMoney.high * job.needs.stayMonths * seasonFrac(assessment, box))
     if (whole === null && known === 0) return { costMoney: null, costIsFloor: true }
     floor ||= whole === null
-    sum += (whole ?? known) + (box.interim?.money?.high ?? 0)
+    sum += (whole ?? known) + (again ? 0 : (box.interim?.money?.high ?? 0))
   }
   if (shop.prices.currency !== job.money.currency) return { costMoney: sum, costIsFloor: floor }
   const built = assessment.results.circuits.boxes.filter((b, i, all) => all.findIndex((o) => o.box === b.box) === i)

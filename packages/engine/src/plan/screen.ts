@@ -1,9 +1,8 @@
 import type { Job } from '../job/index.ts'
 import { formatQuantity } from '../kernel/index.ts'
-import { demandFor } from '../power/needs/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
-import { WHOLE, wholeJob } from './design.ts'
-import type { Option } from './options.ts'
+import { jobOf, type Option } from './options.ts'
+import { leastNeeds } from './whole.ts'
 
 /**
  * Options that need no design to lose: a service that could not carry the machines even with every leg loaded alike, and an interlock
@@ -11,25 +10,15 @@ import type { Option } from './options.ts'
  */
 export function screenedOut(job: Job, rules: RuleSet, system: System, options: readonly Option[]): ReadonlyMap<string, string> {
   const out = new Map<string, string>()
-  const needA = Math.max(0, ...leastNeedsA(job, rules, system))
+  const needsA = new Map<Option['feeders'], number>()
   for (const option of options) {
     if (option.control === 'interlock') continue
+    const needA = needsA.get(option.feeders) ?? Math.max(0, ...leastNeeds(jobOf(job, option), rules, system).map((n) => n.needA))
+    needsA.set(option.feeders, needA)
     if (needA > option.serviceA * (1 + SAME))
       out.set(option.id, `${show(needA)} are asked of ${show(option.serviceA)} with the legs loaded alike`)
   }
   return out
-}
-
-/** Least that each box with a supply of its own can ask of its main: everything on, spread evenly over the legs. */
-function leastNeedsA(job: Job, rules: RuleSet, system: System): readonly number[] {
-  const whole = wholeJob(job)
-  return job.boxes.flatMap((box) => {
-    if (box.fedFrom !== undefined || !whole.plugs.some((p) => p.fedBy[WHOLE] === box.id)) return []
-    const { demand } = demandFor({ job: whole, boxId: box.id, phaseId: WHOLE, rules, staging: { control: 'none', capA: null } })
-    const mean = (of: (leg: (typeof demand.legs)[number]) => number) =>
-      demand.legs.reduce((sum, leg) => sum + of(leg), 0) / system.legs.length
-    return [rules.deviceNeedA({ continuousA: mean((l) => l.continuousA), otherA: mean((l) => l.otherA) }).value]
-  })
 }
 
 const show = (currentA: number) => formatQuantity(currentA, 'A')

@@ -2,6 +2,7 @@ import type { Circuit, Cord, Leg, SizeName } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
+import { boxesBehind } from '../staging/index.ts'
 import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
 import { hasNeutral, isHardWired, legOptions } from './connection.ts'
 import { CORD_AMBIENT_C, cordFor, cordLoaded, cordType } from './cord.ts'
@@ -367,13 +368,13 @@ function feederDrafts(request: CircuitsRequest, system: System): Draft[] {
 const panelFeeder = (system: System): Circuit['connection'] =>
   system.legs.length === 3 ? 'LLLN' : system.legs.length === 2 ? 'LLN' : 'LN'
 
-/** Steady and needed current on the worst leg of another box of the job, its own loads among them. */
+/** Steady and needed current on the worst leg of another box of the job, its own loads and the boxes behind it among them. */
 function boxLegs(request: CircuitsRequest, system: System, boxId: string): { readonly allOnA: number; readonly needA: number } {
   const { job, rules } = request
-  const box = job.boxes.find((b) => b.id === boxId)
-  const plugs = job.plugs.filter((p) => p.fedBy[request.phase] === boxId)
+  const behind = boxesBehind(job, boxId)
+  const plugs = job.plugs.filter((p) => behind.some((b) => p.fedBy[request.phase] === b.id))
   const grouped = groupedCircuits(plugs, rules, system).circuits
-  const own = (box === undefined ? [] : ownLoads(box, job.site)).map((l) => l.powerW / (system.lineNeutralV * l.powerFactorFrac))
+  const own = behind.flatMap((b) => ownLoads(b, job.site)).map((l) => l.powerW / (system.lineNeutralV * l.powerFactorFrac))
   const flat = Array<number>(SLOTS).fill(0)
   const items = [
     ...grouped.map((g) => ({

@@ -1,4 +1,4 @@
-import { allOnByHand, type BoxDesign, type Offer } from '../../job/index.ts'
+import { allOnByHand, type BoxDesign, distanceM, distanceUntold, type Offer } from '../../job/index.ts'
 import { type Finding, judgeUpper, put, source, type Verdict, type Working } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
 import { type BoxNeeds, basisWords, shown } from '../needs/index.ts'
@@ -344,18 +344,7 @@ export function besideFindings(facts: Omit<Facts, 'row' | 'offer'>): readonly Fi
       }),
     )
   }
-  const alone = inputs.design.boxes.filter((b) => b.phase === box.phase && b.fedFrom === null)
-  if (alone.length > 1 && alone[0]?.box === box.box)
-    findings.push(
-      found({
-        code: 'supply/several-services',
-        subject: alone.map((b) => b.box).join(' and '),
-        verdict: 'tight',
-        basis: 'house',
-        provenance: 'computed',
-        said: `${alone.length} boxes each have a service and a meter of their own. One service with a feeder to the other box is not weighed here: write “fed-from” at a box to see it.`,
-      }),
-    )
+  findings.push(...severalServices(inputs, box))
   const seen = new Set<string>()
   for (const row of rows) {
     if (row.offer === box.offer || seen.has(row.offer)) continue
@@ -375,4 +364,37 @@ export function besideFindings(facts: Omit<Facts, 'row' | 'offer'>): readonly Fi
       findings.push(found({ ...key, code: 'supply/offer-lacks', said: `${row.what} lacks ${row.lacks.join('; ')}.` }))
   }
   return findings
+}
+
+/**
+ * A service for each of several boxes, or one with feeders between them: what the other way would cost as a plan weighed it, or why it was
+ * not weighed. Said once, at the first box and in the first phase that has several.
+ */
+function severalServices({ job, design, feeders }: Facts['inputs'], box: BoxDesign): readonly Finding[] {
+  const aloneIn = (phase: string) => design.boxes.filter((b) => b.phase === phase && b.fedFrom === null)
+  const phases = [...new Set(design.boxes.map((b) => b.phase))]
+  const alone = aloneIn(box.phase)
+  const at = phases.find((p) => aloneIn(p).length > 1) ?? phases[0]
+  if (alone[0]?.box !== box.box || at !== box.phase) return []
+  if (alone.length < 2 && feeders === undefined) return []
+  const names = alone.length < 2 ? (feeders?.boxes ?? []) : alone.map((b) => b.box)
+  const untold = alone.slice(1).find((b) => distanceM(job, alone[0]?.box ?? '', b.box) === null)
+  const said =
+    alone.length < 2
+      ? `One service and one meter for ${names.join(' and ')}.`
+      : `${alone.length} boxes each have a service and a meter of their own.`
+  const why =
+    feeders?.why ??
+    (untold === undefined ? 'a plan weighs it, not the judgement of one design' : distanceUntold(alone[0]?.box ?? '', untold.box))
+  const open = feeders?.weighed == null && untold !== undefined
+  return [
+    found({
+      code: 'supply/several-services',
+      subject: names.join(' and '),
+      verdict: open ? 'unknown' : 'holds',
+      basis: 'house',
+      provenance: 'computed',
+      said: `${said} ${feeders?.weighed ?? `The other way was not weighed: ${why}${open ? '; write it under “distances” of one of them' : ''}.`}`,
+    }),
+  ]
 }

@@ -5,6 +5,7 @@ import type { Prices } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { deviceFamilyFor } from '../circuits/index.ts'
 import { type BoxNeeds, both, type Ends, ends, shown } from '../needs/index.ts'
+import { boxesBehind } from '../staging/index.ts'
 import { billFor, type Metered } from './bill.ts'
 import { daysBetween, isoOrNull, plusDays } from './dates.ts'
 import { generatorSizing, MONTH_DAYS } from './generator.ts'
@@ -40,8 +41,12 @@ export function monthsOfPhase(job: Job, phaseId: string): number {
   return job.phases.length < 2 || phase === undefined ? job.needs.stayMonths : phase.toMonth - phase.fromMonth + 1
 }
 
-/** A fee is paid once: in the first phase of the job. */
-const paysFee = (job: Job, phaseId: string): boolean => job.phases.length < 2 || job.phases[0]?.id === phaseId
+/** A fee is paid once: in the first phase in which the box, or one that it feeds, has a machine to feed. */
+function paysFee(job: Job, { box, phase }: BoxDesign): boolean {
+  const behind = new Set(boxesBehind(job, box).map((b) => b.id))
+  const first = job.phases.find((p) => job.plugs.some((plug) => behind.has(plug.fedBy[p.id] ?? '')))
+  return job.phases.length < 2 || first === undefined || first.id === phase
+}
 
 /** Days from order to need: by dates, else as written; null when not known. */
 export function daysToNeed(job: Job): number | null {
@@ -197,7 +202,7 @@ function rowOf(
     overStayMoney:
       monthlyMoney === null || oneOffMoney === null || bill === null
         ? null
-        : overStay(task, offer, bill, paysFee(job, task.box.phase) ? oneOffMoney : 0),
+        : overStay(task, offer, bill, paysFee(job, task.box) ? oneOffMoney : 0),
     bill,
     generator,
     lacks,

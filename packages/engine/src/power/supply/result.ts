@@ -146,3 +146,13 @@ export interface SupplyResult {
   /** Boxes with a supply of their own; a box fed from another box is in that box's demand. */
   readonly boxes: readonly BoxSupply[]
 }
+
+/** One service with feeders between the boxes against a service for each, as a plan weighed them. */
+export interface FeedersWeighed {
+  /** Boxes that could share a service. */
+  readonly boxes: readonly string[]
+  /** Null where one of the two ways was never worked out. */
+  readonly weighed: string | null
+  /** Why it was not weighed; a sentence without its end. */
+  readonly why: string | null
+}

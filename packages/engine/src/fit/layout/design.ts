@@ -1,15 +1,15 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { BoxDesign, FitDesign, Job, SkinDesign } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
 import { type Prices, shelfItems, wholeBuild } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { tariffFor } from './money.ts'
 import { pinnedSpots } from './pins.ts'
-import { type Clash, type Spot, sidesOf, type Task } from './plan-of.ts'
+import { type Clash, type Spot, sidesOf, type Task, wallsOf } from './plan-of.ts'
 import { HIGHWAY_MM, TOLERANCE_MM } from './rules.ts'
 import { bestLayout } from './search.ts'
 import { overlapMm, solidOf } from './solid.ts'
 import { gridFor, placedItems } from './strut.ts'
-import { wallOf } from './wall.ts'
 
 export interface FitRequest {
   readonly job: Pick<Job, 'offers' | 'pins'>
@@ -38,21 +38,20 @@ export function designFit(request: FitRequest): FitDesign {
     items,
     pinned: pinnedSpots(body, items, job.pins),
     handleAtMostMm: 1000 * rules.build.handleAtMostM.value,
+    rules: rules.build,
+    voltsToEarthV: voltsToEarthV(rules, whole),
+    walls: wallsOf(body, skin),
   }
   const { placed, search } = bestLayout(task, tariffFor(whole, items, prices))
   const grid = gridFor(task, placed.spots)
-  const solid = (spot: Spot) => {
-    const wall =
-      spot.side === 'left' || spot.side === 'right' || spot.side === 'blind end' ? wallOf(body, spot.side, spot.face, skin) : null
-    return solidOf(body, wall ?? undefined, spot)
-  }
+  const solid = (spot: Spot) => solidOf(body, task.walls.get(`${spot.side} ${spot.face}`), spot)
   return {
-    items: placedItems(task, placed.spots, grid, solid),
+    items: placedItems(placed.spots, grid, solid),
     strut: grid.strut,
     raceways: [],
     bonds: [],
     search,
-    clashes: [...placed.clashes, ...pinClashes(task, placed.spots, solid), ...spaceClashes(task, placed.spots, rules, whole)],
+    clashes: [...placed.clashes, ...pinClashes(task, placed.spots, solid)],
   }
 }
 
@@ -69,8 +68,8 @@ function pinClashes(task: Task, spots: readonly Spot[], solid: Solid): readonly 
       if (by > 0) clashes.push({ what: pin.item.id, against: other.item.id, byMm: Math.ceil(by) })
     }
     if (pin.side === 'roof' || pin.side === 'floor') continue
-    const wall = pin.side === 'door end' ? null : wallOf(task.body, pin.side, pin.face, task.skin)
-    if (wall === null) {
+    const wall = task.walls.get(`${pin.side} ${pin.face}`)
+    if (wall === undefined) {
       clashes.push({ what: pin.item.id, against: pin.side, byMm: pin.item.part.widthMm })
       continue
     }
@@ -88,45 +87,9 @@ function pinClashes(task: Task, spots: readonly Spot[], solid: Solid): readonly 
   return clashes
 }
 
-/** Gear worked on live whose clear depth is not there: the opposite wall or what hangs on it is too near. */
-function spaceClashes(task: Task, spots: readonly Spot[], rules: RuleSet, whole: BoxDesign): readonly Clash[] {
-  const system = rules.systems.find((s) => s.id === whole.system)
-  if (system === undefined) return []
-  const clashes: Clash[] = []
-  const inside = spots.filter((s) => s.face === 'inside')
-  for (const spot of inside) {
-    if (!spot.item.part.workedOnLive || (spot.side !== 'left' && spot.side !== 'right')) continue
-    const opposite = spot.side === 'left' ? 'right' : 'left'
-    const across = inside.filter((o) => o.side === opposite || o.side === 'floor')
-    const { widthMm, heightMm, depthMm } = spot.item.part
-    const space = rules.build.workingSpace({
-      voltsToEarthV: system.lineNeutralV,
-      condition: across.some((o) => o.item.part.workedOnLive && Math.abs(o.uMm - spot.uMm) < (o.item.part.widthMm + widthMm) / 2)
-        ? 3
-        : 2,
-      equipmentWidthM: widthMm / 1000,
-      equipmentTopM: (spot.zMm + heightMm / 2 - task.body.floor.topMm) / 1000,
-    }).value
-    const faceMm = 41 + depthMm
-    const half = widthMm / 2
-    for (const o of [null, ...across]) {
-      if (o !== null && Math.abs(o.uMm - spot.uMm) >= half + o.item.part.widthMm / 2) continue
-      const standsMm = o === null ? 0 : o.side === 'floor' ? reachFrom(task, o, opposite) : 41 + o.item.part.depthMm
-      const freeMm = task.body.insideMm[1] - faceMm - standsMm - TOLERANCE_MM
-      const by = 1000 * space.depthM - freeMm
-      if (by > 1e-6)
-        clashes.push({ what: spot.item.id, against: o === null ? `${opposite} wall` : o.item.id, byMm: Math.ceil(by) })
-    }
-  }
-  return clashes
-}
-
-/** How far a standing thing reaches out from a wall. */
-function reachFrom(task: Task, spot: Spot, side: 'left' | 'right'): number {
-  const [, y0] = task.body.insideAtMm
-  const near =
-    side === 'left'
-      ? spot.zMm + spot.item.part.depthMm / 2 - y0
-      : y0 + task.body.insideMm[1] - (spot.zMm - spot.item.part.depthMm / 2)
-  return near
+/** @throws Fault `fit/system-unknown` */
+function voltsToEarthV(rules: RuleSet, box: BoxDesign): number {
+  const system = rules.systems.find((s) => s.id === box.system)
+  if (system === undefined) throw new Fault('fit/system-unknown', box.system)
+  return system.lineNeutralV
 }

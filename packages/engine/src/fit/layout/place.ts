@@ -1,9 +1,10 @@
 import type { ShelfItem } from '../../parts/index.ts'
+import { keptClear, spaceClashes } from './clear.ts'
 import { floorSpots } from './floor.ts'
 import { bandMm, outOfBand, putNext, type Rooms, takeSpot, wanting } from './hang.ts'
 import { lightSpots } from './lights.ts'
 import type { Clash, Spot, Task } from './plan-of.ts'
-import { type Reading, type Room, roomOf } from './room.ts'
+import { type Reading, type Room, roomOf, take } from './room.ts'
 import {
   HANDLE_BELOW_TOP_MM,
   HIGHWAY_MM,
@@ -15,7 +16,7 @@ import {
   TOLERANCE_MM,
 } from './rules.ts'
 import { roomSpots } from './small.ts'
-import { type Wall, wallOf } from './wall.ts'
+import type { Wall } from './wall.ts'
 
 /** One way to lay the box out: what the search turns. */
 export interface Variant {
@@ -71,16 +72,14 @@ export function placed(task: Task, variant: Variant): Placed {
   for (const made of roomSpots(task, open, rooms, put)) clashes.push(made)
   outsideRow(task, variant, open, rooms, put, clashes)
   insideRow(task, variant, open, rooms, put, clashes)
-  return { spots, clashes }
+  return { spots, clashes: [...clashes, ...spaceClashes(task, spots)] }
 }
 
+/** Rooms of every wall; on the blind end the clear space before the equipment wall is kept. */
 function roomsOf(task: Task): Rooms {
-  const rooms = new Map<string, Room>()
-  for (const side of ['left', 'right', 'blind end'] as const)
-    for (const face of ['inside', 'outside'] as const) {
-      const wall = wallOf(task.body, side, face, task.skin)
-      if (wall !== null) rooms.set(`${side} ${face}`, roomOf(wall))
-    }
+  const rooms = new Map([...task.walls].map(([name, wall]) => [name, roomOf(wall)]))
+  const end = rooms.get('blind end inside')
+  if (end !== undefined) take(end, keptClear(task, end.wall), 0)
   return rooms
 }
 
@@ -99,7 +98,10 @@ type Put = (spot: Spot) => void
 
 function outsideRow(task: Task, variant: Variant, open: readonly ShelfItem[], rooms: Rooms, put: Put, clashes: Clash[]): void {
   const room = rooms.get(`${task.sides.equipment} outside`)
-  if (room === undefined) return
+  if (room === undefined) {
+    for (const item of open.filter((i) => OUTSIDE.includes(i.kind))) clashes.push(noFlats(item, task))
+    return
+  }
   let at = startOf(room.wall, variant.reading, variant.outsideStartMm)
   for (const kind of OUTSIDE) {
     for (const item of open.filter((i) => i.kind === kind)) {
@@ -113,6 +115,12 @@ function outsideRow(task: Task, variant: Variant, open: readonly ShelfItem[], ro
   }
 }
 
+const noFlats = (item: ShelfItem, task: Task): Clash => ({
+  what: item.id,
+  against: `${task.sides.equipment} wall without a flat`,
+  byMm: Math.ceil(item.part.widthMm),
+})
+
 const startOf = (wall: Wall, reading: Reading, startMm: number): number =>
   reading === 1 ? wall.fromMm + startMm : wall.toMm - startMm
 
@@ -121,7 +129,11 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
     const room = rooms.get(`${side} inside`)
     return room === undefined ? [] : [room]
   })
-  if (sides.length === 0) return
+  if (sides.length === 0) {
+    for (const item of open.filter((i) => ROW.includes(i.kind) || SMALL.has(i.kind) || i.kind === 'earth bar'))
+      clashes.push(noFlats(item, task))
+    return
+  }
   const at = sides.map((room) => startOf(room.wall, variant.reading, variant.startMm))
   const row = ROW.flatMap((kind) => open.filter((i) => i.kind === kind))
   for (const item of row) place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])

@@ -1,7 +1,8 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { SkinDesign } from '../../job/index.ts'
 import type { ShelfItem } from '../../parts/index.ts'
-import type { Face, WallSide } from './wall.ts'
+import type { BuildRules } from '../../rules/index.ts'
+import { type Face, type Wall, type WallSide, wallOf } from './wall.ts'
 
 /** A thing and where its middle is: u along its side, z (y on roof and floor) from the underside of the box. */
 export interface Spot {
@@ -40,6 +41,10 @@ export interface Task {
   readonly items: readonly ShelfItem[]
   readonly pinned: readonly Spot[]
   readonly handleAtMostMm: number
+  readonly rules: BuildRules
+  readonly voltsToEarthV: number
+  /** By side and face: `left inside`. */
+  readonly walls: ReadonlyMap<string, Wall>
 }
 
 /**
@@ -73,3 +78,14 @@ export function sidesOf(body: BoxBody, skin: SkinDesign | null): Sides {
 
 const preferred = (skin: SkinDesign | null): 'left' | 'right' => (skin?.cordSide === 'right' ? 'right' : 'left')
 const other = (side: 'left' | 'right'): 'left' | 'right' => (side === 'left' ? 'right' : 'left')
+
+/** Walls of a box from both faces, those that have sheet and flats to hang on. */
+export function wallsOf(body: BoxBody, skin: SkinDesign | null): ReadonlyMap<string, Wall> {
+  const walls = new Map<string, Wall>()
+  for (const side of ['left', 'right', 'blind end'] as const)
+    for (const face of ['inside', 'outside'] as const) {
+      const wall = wallOf(body, side, face, skin)
+      if (wall !== null) walls.set(`${side} ${face}`, wall)
+    }
+  return walls
+}

@@ -6,9 +6,9 @@ export const TOLERANCE_MM = 5
 export const HIGHWAY_MM = 300
 /** Line of water and pests: nothing electrical below it. The low highway keeps it too. Provenance: common practice */
 export const WATER_LINE_MM = 150
-/** Room between neighbours for fittings, hinges and cords: of an enclosure with a door, and of a small box. Provenance: common practice */
+/** Room between neighbours: for the hinge of an enclosure with a door; beside a small box for a raceway to the row below. Provenance: common practice */
 export const DOOR_GAP_MM = 60
-export const BOX_GAP_MM = 50
+export const BOX_GAP_MM = 90
 /** Between a thing or an upright and the edge of an opening: frame and its weld. Provenance: common practice */
 export const OPENING_GAP_MM = 80
 /** Depth and width of the channel. @source strut of 41 × 41 mm. Provenance: read */

@@ -10,6 +10,8 @@ const EYE_MM = LEVEL_FIRST_MM + 3 * LEVEL_STEP_MM
 const FAN_MM = LEVEL_FIRST_MM + 4 * LEVEL_STEP_MM
 const EXTINGUISHER_MM = LEVEL_FIRST_MM + 2 * LEVEL_STEP_MM
 
+type Try = readonly [Room | undefined, number, Reading]
+
 /** What belongs to the room: switch and extinguisher at the working door, heater and fan at the blind end, thermostat across from them. */
 export function roomSpots(task: Task, open: readonly ShelfItem[], rooms: Rooms, put: (spot: Spot) => void): readonly Clash[] {
   const clashes: Clash[] = []
@@ -17,11 +19,12 @@ export function roomSpots(task: Task, open: readonly ShelfItem[], rooms: Rooms, 
   const end = rooms.get('blind end inside')
   const side = rooms.get(`${task.sides.opposite} inside`)
   const atDoor = doorPlace(task, rooms)
-  const hang = (
-    item: ShelfItem | undefined,
-    aboveFloorMm: number,
-    tries: readonly (readonly [Room | undefined, number, Reading])[],
-  ) => {
+  // From the corner opposite the equipment, so that nothing stands in the space before it.
+  const atEnd: readonly Try[] = [
+    task.sides.opposite === 'right' ? [end, Number.POSITIVE_INFINITY, -1] : [end, Number.NEGATIVE_INFINITY, 1],
+    [side, Number.NEGATIVE_INFINITY, 1],
+  ]
+  const hang = (item: ShelfItem | undefined, aboveFloorMm: number, tries: readonly Try[]) => {
     if (item === undefined) return
     let clash: Clash | null = null
     for (const [room, from, reading] of tries) {
@@ -51,21 +54,16 @@ export function roomSpots(task: Task, open: readonly ShelfItem[], rooms: Rooms, 
       zMm: opening.atMm[2],
       pinned: false,
     })
-  } else hang(fan, FAN_MM, both(end, side))
-  hang(of('heater'), HEATER_MM, both(end, side))
+  } else hang(fan, FAN_MM, atEnd)
+  hang(of('heater'), HEATER_MM, atEnd)
   hang(of('light switch'), SWITCH_MM, atDoor)
   hang(of('extinguisher'), EXTINGUISHER_MM, atDoor)
-  hang(of('thermostat'), EYE_MM, [[side, task.body.insideAtMm[0] + task.body.insideMm[0] / 2, 1], ...both(side, end)])
+  hang(of('thermostat'), EYE_MM, [[side, task.body.insideAtMm[0] + task.body.insideMm[0] / 2, 1], ...atEnd])
   return clashes
 }
 
-const both = (a: Room | undefined, b: Room | undefined): readonly (readonly [Room | undefined, number, Reading])[] => [
-  [a, Number.NEGATIVE_INFINITY, 1],
-  [b, Number.NEGATIVE_INFINITY, 1],
-]
-
 /** Beside the working door: on its own wall to either hand, or for cargo doors on the opposite side next to them. */
-function doorPlace(task: Task, rooms: Rooms): readonly (readonly [Room | undefined, number, Reading])[] {
+function doorPlace(task: Task, rooms: Rooms): readonly Try[] {
   const { door, opposite, equipment } = task.sides
   if (door.side !== 'door end') {
     const room = rooms.get(`${door.side} inside`)

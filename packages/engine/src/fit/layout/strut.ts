@@ -2,7 +2,6 @@ import type { BoxBody } from '../../box/index.ts'
 import type { Fixing, PlacedItem, PointMm, StrutPiece } from '../../job/index.ts'
 import type { Spot, Task } from './plan-of.ts'
 import {
-  BEARER_MM,
   CHANNEL_MM,
   LEVEL_FIRST_MM,
   LEVEL_STEP_MM,
@@ -12,7 +11,7 @@ import {
   UPRIGHT_LEAST_MM,
   UPRIGHT_MOST_MM,
 } from './rules.ts'
-import { pointOn, type Wall, wallOf } from './wall.ts'
+import { pointOn, type Wall } from './wall.ts'
 
 /** Channel of one box, and which pieces carry which thing. */
 export interface Grid {
@@ -21,33 +20,17 @@ export interface Grid {
   readonly carries: Readonly<Record<string, readonly string[]>>
 }
 
-const SIDES = ['left', 'right', 'blind end'] as const
-
 /**
  * Channel behind everything that hangs: uprights on inner flats in whole pitches, rails between them at the levels that things need, level
  * with the uprights' faces; rails on outer flats outside; rails across the ceiling between the top side rails; bearers under what stands.
  */
-export function gridFor(task: Pick<Task, 'body' | 'skin'>, spots: readonly Spot[]): Grid {
+export function gridFor(task: Pick<Task, 'body' | 'walls'>, spots: readonly Spot[]): Grid {
   const strut: StrutPiece[] = []
   const carries: Record<string, string[]> = {}
-  for (const side of SIDES) {
-    const inside = wallOf(task.body, side, 'inside', task.skin)
-    if (inside !== null)
-      ladder(
-        inside,
-        task.body,
-        spots.filter((s) => s.side === side && s.face === 'inside'),
-        strut,
-        carries,
-      )
-    const outside = wallOf(task.body, side, 'outside', task.skin)
-    if (outside !== null)
-      outer(
-        outside,
-        spots.filter((s) => s.side === side && s.face === 'outside'),
-        strut,
-        carries,
-      )
+  for (const wall of task.walls.values()) {
+    const here = spots.filter((s) => s.side === wall.side && s.face === wall.face)
+    if (wall.face === 'inside') ladder(wall, here, strut, carries)
+    else outer(wall, here, strut, carries)
   }
   ceiling(
     task.body,
@@ -127,7 +110,7 @@ function clustered(spans: readonly (readonly [number, number])[]): readonly (rea
   return out
 }
 
-function ladder(wall: Wall, body: BoxBody, spots: readonly Spot[], strut: StrutPiece[], carries: Carries): void {
+function ladder(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries: Carries): void {
   const uprights = uprightsFor(wall, spots.map(edges))
   const topMm = wall.ceilingMm - CHANNEL_MM - 5
   uprights.forEach((u, i) => {
@@ -173,7 +156,6 @@ function ladder(wall: Wall, body: BoxBody, spots: readonly Spot[], strut: StrutP
       })
     }
   }
-  void body
 }
 
 /** Does an opening or dent lie behind a piece of rail? */
@@ -194,12 +176,10 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
     const first = wall.flatsMm.findLast((u) => u <= from + 1e-6) ?? wall.flatsMm[0]!
     const last = wall.flatsMm.find((u) => u >= to - 1e-6) ?? wall.flatsMm[wall.flatsMm.length - 1]!
     const between = wall.flatsMm.filter((u) => u >= first - 1e-6 && u <= last + 1e-6)
-    const levels = [...new Set(here.flatMap((s) => railLevels(wall.floorMm, s)).map((z) => Math.round(z * 10) / 10))].toSorted(
-      (a, b) => a - b,
-    )
+    const levels = [...new Set(here.flatMap(outsideLevels).map((z) => Math.round(z * 10) / 10))].toSorted((a, b) => a - b)
     for (const z of levels) {
       const id = `outside ${wall.side} ${g + 1} at ${Math.round(z - wall.floorMm)}`
-      for (const s of here) if (railLevels(wall.floorMm, s).some((l) => Math.abs(l - z) < 0.06)) carry(carries, s.item.id, id)
+      for (const s of here) if (outsideLevels(s).some((l) => Math.abs(l - z) < 0.06)) carry(carries, s.item.id, id)
       strut.push({
         id,
         use: 'outside',
@@ -212,6 +192,15 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
       })
     }
   })
+}
+
+/** Half the distance between two outside rails: of what is large, and of a meter base. */
+const OUTSIDE_HALVES_MM = [280, 120] as const
+
+/** Rails behind an outside thing: two about its middle, so that neighbours of one height share them. */
+function outsideLevels(spot: Spot): readonly number[] {
+  const half = OUTSIDE_HALVES_MM.find((h) => h <= spot.item.part.heightMm / 2 - CHANNEL_MM)
+  return half === undefined ? [spot.zMm] : [spot.zMm - half, spot.zMm + half]
 }
 
 /** Half the distance between the two rails of a strip of light. */
@@ -269,19 +258,17 @@ function bearers(body: BoxBody, spot: Spot, strut: StrutPiece[], carries: Carrie
       side: 'floor',
       fromMm: a,
       toMm: b,
-      fixings: [a, b].map((atMm) => ({ atMm, how: 'bolt through flat' })),
+      fixings: [a, b].map((atMm) => ({ atMm, how: 'weld to rail' })),
     })
   }
 }
 
 /** Corner and size of each thing where it was put. */
 export function placedItems(
-  task: Pick<Task, 'body' | 'skin'>,
   spots: readonly Spot[],
   grid: Grid,
   solid: (spot: Spot) => Pick<PlacedItem, 'atMm' | 'sizeMm'>,
 ): readonly PlacedItem[] {
-  void task
   return spots
     .map((s) => ({
       id: s.item.id,
@@ -297,5 +284,3 @@ export function placedItems(
     }))
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
 }
-
-export const BEARER_TOP_MM = BEARER_MM

@@ -1,3 +1,4 @@
+import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
 import { faultCases } from '../power/faults/cases.ts'
 import { needsCases } from '../power/needs/cases.ts'
@@ -5,6 +6,7 @@ import { reachCases } from '../power/reach/cases.ts'
 import { stagingCases } from '../power/staging/cases.ts'
 import { supplyCases } from '../power/supply/cases.ts'
 import { rulesCases } from '../rules/cases.ts'
+import { skinCases } from '../skin/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
@@ -15,5 +17,7 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...supplyCases,
   ...reachCases,
   ...faultCases,
+  ...fitCases,
   ...haulCases,
+  ...skinCases,
 }

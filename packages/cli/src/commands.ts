@@ -22,7 +22,7 @@ const shop: Readonly<Record<string, Option>> = {
 }
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
-export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'network' | 'check'
+export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'network' | 'cut' | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
   new: {
@@ -137,6 +137,23 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead network feeder.yaml --case "YY unbalanced" --json', said: 'one, for a program' },
     ],
     load: () => import('./commands/network.ts'),
+  },
+  cut: {
+    summary: 'cut pieces from stock lengths, with the proof that none does better',
+    said: 'Says how to saw strut, raceway, tube or angle from the stock there is: least money where stock has prices, then fewest bars, then few set-ups, then a long remnant. The file is JSON (docs/shop-cutting.md). Ends with 1 where it cannot be cut, with 3 where the best is not proven.',
+    takes: {
+      operands: [{ name: 'FILE', said: 'stock, kerf and pieces, a JSON file' }],
+      options: {
+        working: { said: 'also print how the bound was worked out' },
+        ...out('also write the bars there, as CSV, with the marks'),
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead cut examples/cut/strut-rack.json', said: 'bars, bound and proof' },
+      { line: 'plugstead cut examples/cut/strut-rack.json --working', said: 'and what the bound rests on' },
+    ],
+    load: () => import('./commands/cut.ts'),
   },
   check: {
     summary: 'run the published cases against this program',

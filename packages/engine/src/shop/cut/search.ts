@@ -45,6 +45,8 @@ export function search(task: CutTask, target: number, limits: readonly number[],
     if (active.length === 0) return []
     const key = `${demand.join(',')}|${left.join(',')}|${room}`
     if (failed.has(key)) return null
+    const many = demand.reduce((sum, d) => sum + d, 0)
+    budget.left -= (many * many) >> 4
     const quick = fitted(task, demand, left, room)
     if (quick !== null) return quick
 

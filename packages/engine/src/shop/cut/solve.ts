@@ -113,6 +113,9 @@ export function solved(whole: CutTask, workMost = WORK_MOST): Solved {
 
 const EMPTY = { uses: [], boundKind: 'material', relaxation: null } as const
 
+/** a · b ÷ c rounded up, exact beyond 2^53 too. */
+const roundedUp = (a: number, b: number, c: number): number => Number((BigInt(a) * BigInt(b) + BigInt(c) - 1n) / BigInt(c))
+
 /** Stock that another kind beats in length and cost, without limit, is never needed. */
 function withoutPoor(task: CutTask): CutTask {
   const beaten = (j: number): boolean => {
@@ -144,7 +147,7 @@ function materialBound({ stocks, items }: CutTask): number | null {
       .sort((a, b) => stocks[a]!.cost * holds(b) - stocks[b]!.cost * holds(a) || a - b)
     for (const j of order) {
       const { limit, cost: price } = stocks[j]!
-      if (left <= limit * holds(j)) return cost + Math.ceil((left * price) / holds(j))
+      if (left <= limit * holds(j)) return cost + roundedUp(left, price, holds(j))
       left -= limit * holds(j)
       cost += limit * price
     }

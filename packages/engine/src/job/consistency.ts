@@ -350,6 +350,7 @@ export const CHOICE_HEADS = [
   'electrode',
   'earthing',
   'boxes',
+  'items',
 ] as const
 
 /** Paths that a plan takes. Any other pin would be passed over. */
@@ -361,19 +362,18 @@ const TAKEN: readonly RegExp[] = [
   /^panel\.(ways|interruptingKA)$/,
   /^circuits\..+\.(device|family|line|shock)$/,
   /^cords\..+\.size$/,
-]
   /^items\.[^.]+\..+\.at$/,
   FED_FROM_PATH,
+]
 
 /** A pin that no choice answers to would be passed over in silence: it is a decision of a person. */
 function unknownPins(job: Job): readonly Noted[] {
   const tags = job.plugs.map((p) => p.tag)
-  return job.pins.flatMap((pin) => {
   const { cannot } = pinnedFeeders(job)
+  return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
     const known = TAKEN.some((path) => path.test(pin.path)) && (cord === undefined || tags.includes(cord))
-    if (known) return []
     const why = cannot.get(pin.path)
     if (why !== undefined)
       return [
@@ -385,6 +385,7 @@ function unknownPins(job: Job): readonly Noted[] {
           said: `The choice “${pin.path}”, pinned by ${pin.by}, was not taken: ${why}.`,
         }),
       ]
+    if (known) return []
     const near = cord === undefined ? nearest(head, CHOICE_HEADS) : nearest(cord, tags)
     const hint = near === null ? '' : ` Did you mean “${near}”?`
     return [

@@ -1,3 +1,4 @@
+import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
 import { faultCases } from '../power/faults/cases.ts'
@@ -17,6 +18,7 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...supplyCases,
   ...reachCases,
   ...faultCases,
+  ...boxCases,
   ...fitCases,
   ...haulCases,
   ...skinCases,

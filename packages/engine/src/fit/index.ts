@@ -1,0 +1,7 @@
+export { type BondInputs, bondPoints, judgeBonding } from './bonding/bonding.ts'
+export { judgeLight, type LightInputs } from './light/judge.ts'
+export { judgeRoom, type RoomInputs } from './space/judge.ts'
+export { type SpaceInputs, type WorkingSpace, workingSpaces } from './space/volume.ts'
+export { hungNuts, type NutChoice } from './strut/hung-findings.ts'
+export type { HungInputs } from './strut/inputs.ts'
+export { judgeStrut } from './strut/judge.ts'

@@ -1,0 +1,54 @@
+import { Fault } from '../../kernel/index.ts'
+import { type Figure, figureAt, strutFigure } from '../shelf.ts'
+import { N_PER_LB } from './section.ts'
+
+export const NUT_BOLTS = ['3/8 in', '1/2 in'] as const
+export type NutBolt = (typeof NUT_BOLTS)[number]
+
+export interface NutLimits {
+  readonly slipN: number
+  readonly pullN: number
+  readonly torqueNm: number
+  readonly rests: Figure['rests']
+}
+
+/**
+ * What one channel nut holds at a safety of 3: along the channel by friction (slip), away from it by its lips (pull-out); half of both in
+ * the last inch. Null where nothing is printed for so thin a channel.
+ * @source tables `strut-nut`, `nut-bolts`
+ */
+export function nutLimits(of: {
+  readonly bolt: NutBolt
+  readonly gauge: number
+  readonly inLastInch: boolean
+}): NutLimits | null {
+  if (of.gauge > THINNEST_GAUGE) return null
+  const row = `${of.gauge} ga channel`
+  const share = (column: string) =>
+    figureAt('strut-nut', row, column).value / figureAt('strut-nut', '12 ga channel', column).value
+  const end = of.inLastInch ? strutFigure('end-share').value : 1
+  const slip = figureAt('nut-bolts', of.bolt, 'slip')
+  return {
+    slipN: slip.value * N_PER_LB * share('slip_SF3') * end,
+    pullN: figureAt('nut-bolts', of.bolt, 'pullout').value * N_PER_LB * share('pullout_SF3') * end,
+    torqueNm: figureAt('nut-bolts', of.bolt, 'torque').value * N_PER_LB * M_PER_FT,
+    rests: slip.rests,
+  }
+}
+
+const THINNEST_GAUGE = 14
+const M_PER_FT = 0.3048
+
+/**
+ * Share of a nut's strength that is used: slip/slip allowed + pull/pull allowed ≤ 1.
+ * @throws Fault `fit/nut-range`
+ * @source linear interaction. Provenance: common practice
+ */
+export function nutUse(
+  load: { readonly slipN: number; readonly pullN: number },
+  limits: Pick<NutLimits, 'slipN' | 'pullN'>,
+): number {
+  if (!(load.slipN >= 0 && load.pullN >= 0 && limits.slipN > 0 && limits.pullN > 0))
+    throw new Fault('fit/nut-range', { load, limits })
+  return load.slipN / limits.slipN + load.pullN / limits.pullN
+}

@@ -1,6 +1,13 @@
 import type { BoxDesign, BuiltBox, Circuit, Design, Job, Run, Shock, Wire } from '../job/index.ts'
+import type { Finding } from '../kernel/index.ts'
 import { outletCount } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+
+/** A design and what was found of it. */
+export interface Planned {
+  readonly design: Design
+  readonly assessment: { readonly findings: readonly Finding[] }
+}
 
 export type Part = 'device' | 'wire' | 'outlet' | 'shock' | 'cord'
 
@@ -9,6 +16,7 @@ export interface Standing {
   readonly job: Job
   readonly built: BuiltBox
   readonly box: string
+  /** What is bought in it breaks no less than what stands must. */
   readonly fresh: Design
   /** The fresh design of this box with every circuit of every phase. */
   readonly whole: BoxDesign
@@ -29,8 +37,11 @@ const POLES: Readonly<Record<Circuit['connection'], 1 | 2 | 3>> = { LN: 1, LL: 2
 const CORES: Readonly<Record<Circuit['connection'], number>> = { LN: 3, LL: 3, LLN: 4, LLL: 4, LLLN: 5 }
 
 /** Pairs circuits and cords: the same outlet first, then one that takes the plug as it is; ties by name. */
-export function standingOf(job: Job, built: BuiltBox, box: string, fresh: Design, rules: RuleSet): Standing {
-  const whole = wholeOf(fresh.boxes.filter((b) => b.box === box))
+export function standingOf(job: Job, built: BuiltBox, box: string, planned: Planned, rules: RuleSet): Standing {
+  const leastKA = leastInterruptingKA(built, box, planned.assessment.findings, rules)
+  const boxes = planned.design.boxes.map((b) => (b.box === box ? breaking(b, leastKA) : b))
+  const fresh = { ...planned.design, boxes }
+  const whole = wholeOf(boxes.filter((b) => b.box === box))
   const left = built.circuits.map((c) => c.count)
   const rowOf = new Map<string, number>()
   const wanted = whole.circuits
@@ -54,8 +65,32 @@ export function standingOf(job: Job, built: BuiltBox, box: string, fresh: Design
   }
 }
 
+/**
+ * What is bought for the box breaks the highest fault at its point of supply, as what stands in it is judged, and no less than what stood
+ * there where that was enough: a fresh design may count on its own feed, a box that is moved again may not.
+ */
+function leastInterruptingKA(built: BuiltBox, box: string, findings: readonly Finding[], rules: RuleSet): number {
+  const highest = findings.find((f) => f.code === 'faults/built-interrupting' && f.subject === box)?.demand?.value
+  if (typeof highest !== 'number') return 0
+  const system = rules.systems.find((s) => s.id === built.system)
+  const step = system === undefined ? undefined : rules.interruptingStepsKA(system, true).find((kA) => kA * 1000 >= highest)
+  return Math.min(built.interruptingKA, step ?? built.interruptingKA)
+}
+
+function breaking(box: BoxDesign, leastKA: number): BoxDesign {
+  const atLeast = <T extends { readonly interruptingKA: number }>(of: T): T => ({
+    ...of,
+    interruptingKA: Math.max(of.interruptingKA, leastKA),
+  })
+  return {
+    ...box,
+    panel: { ...atLeast(box.panel), main: atLeast(box.panel.main) },
+    circuits: box.circuits.map((c) => ({ ...c, device: atLeast(c.device) })),
+  }
+}
+
 /** Every circuit once, as it is in the phase where it feeds most. */
-function wholeOf(phases: readonly BoxDesign[]): BoxDesign {
+export function wholeOf(phases: readonly BoxDesign[]): BoxDesign {
   const circuits = new Map<string, Circuit>()
   for (const c of phases.flatMap((b) => b.circuits)) {
     const had = circuits.get(c.id)
@@ -97,9 +132,12 @@ export function wireTold(told: string): { readonly size: string; readonly metal:
 export function shockTold(told: string): Shock | null {
   if (/^\s*(none|no)\b/i.test(told)) return { kind: 'none', sensitivityMA: null, form: null }
   if (/class a\b/i.test(told)) return { kind: 'class A', sensitivityMA: 5, form: null }
-  const rcd = /\b(?:rcd|rccb|rcbo)\b.*?\b(AC|A|F|B)\b.*?(\d+)\s*mA|(\d+)\s*mA.*?\b(?:rcd|rccb|rcbo)\b.*?\b(AC|A|F|B)\b/.exec(told)
-  if (rcd !== null) return { kind: 'rcd', sensitivityMA: Number(rcd[2] ?? rcd[3]), form: (rcd[1] ?? rcd[4]) as Shock['form'] }
-  return /30 mA/i.test(told) ? { kind: 'equipment 30 mA', sensitivityMA: 30, form: null } : null
+  const mA = Number(/(\d+)\s*mA/i.exec(told)?.[1] ?? 0)
+  if (/\b(rcd|rccb|rcbo)\b/i.test(told)) {
+    const form = /\b(AC|A|F|B)\b/.exec(told)?.[1] as Shock['form'] | undefined
+    return form === undefined || mA === 0 ? null : { kind: 'rcd', sensitivityMA: mA, form }
+  }
+  return mA === 30 ? { kind: 'equipment 30 mA', sensitivityMA: 30, form: null } : null
 }
 
 const NO_SHOCK: Shock = { kind: 'none', sensitivityMA: null, form: null }

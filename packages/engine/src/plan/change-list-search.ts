@@ -1,5 +1,5 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
-import type { Circuit } from '../job/index.ts'
+import type { BoxDesign, BuiltBox, Circuit } from '../job/index.ts'
 import type { Finding } from '../kernel/index.ts'
 import { type Material, materialsOf, pricedMaterials } from '../parts/index.ts'
 import { changedBox, type Part, type Standing, shockTold, wireTold } from './change-list-box.ts'
@@ -54,23 +54,51 @@ export function cheapestChanges(task: SearchTask): Found {
     all.push(found)
   }
   const best = all.toSorted((a, b) => a.fails.length - b.fails.length || a.costMoney - b.costMoney)[0]!
-  return { ...best, tried }
+  const least = withoutIdle(task, best)
+  return { ...least, tried: tried + least.tried }
+}
+
+/** Renewed parts of circuits that stand, each tried as built once more, the dearest first: what nothing fails without is kept after all. */
+function withoutIdle(task: SearchTask, found: Found): Found {
+  const { of, shop } = task
+  const parts = of.whole.circuits.flatMap((c) => {
+    const row = of.built.circuits[of.rowOf.get(c.id) ?? -1]
+    const forced = row === undefined ? PARTS : forcedParts(c, row)
+    const cords = c.cords.filter((cord) => of.cordOf.has(cord.plug)).map((cord) => `${cord.plug}/cord`)
+    return [...PARTS.filter((p) => p !== 'cord' && !forced.includes(p)).map((p) => `${c.id}/${p}`), ...cords]
+  })
+  const money = (key: string) => pricedMaterials(keyMaterials(of, key, found.keys), shop.prices).totalMoney
+  const order = parts.filter((key) => found.keys.has(key)).toSorted((a, b) => money(b) - money(a) || (a < b ? -1 : 1))
+  let best = { ...found, tried: 0 }
+  for (const key of order) {
+    const keys = new Set([...best.keys].filter((k) => k !== key))
+    const assessment = judgedWith(task, keys)
+    const fails = failsOf(task, assessment).map(nameOf)
+    const tried = best.tried + 1
+    best =
+      fails.length <= found.fails.length ? { keys, assessment, fails, costMoney: costOf(task, keys), tried } : { ...best, tried }
+  }
+  return best
 }
 
 /**
- * What may be done with the panel. One of fewer lines than a three-phase machine asks, or built for fewer volts, is out.
+ * What may be done with the panel. One of fewer lines than the supply, or built for fewer volts, is out: a design has no words for a
+ * panel on two lines of three.
  * A device is listed for the panel it stands in: with a new panel every device is new (common practice).
  */
 function panelWays(of: Standing): readonly (readonly string[])[] {
   const { built, whole } = of
-  const short = whole.circuits.some((c) => c.legs.length > of.legs) || lineVolts(of.job.system) > lineVolts(built.system)
+  const short =
+    new Set(whole.circuits.flatMap((c) => c.legs)).size > of.legs || lineVolts(of.job.system) > lineVolts(built.system)
   const used = whole.circuits.reduce((n, c) => n + c.ways.length, 0)
   const spares = [...of.spares].map(([row]) => `spare/${row}`)
   const spareWays = [...of.spares].reduce((n, [row, count]) => n + count * built.circuits[row]!.poles, 0)
   const cut = used + spareWays > built.ways ? spares : []
   const breakers = [...of.rowOf.keys()].map((id) => `${id}/breaker`)
   const renewed = ['panel', 'main', ...breakers, ...spares]
-  return short ? [renewed] : [[...cut], ['main', ...cut], renewed]
+  // The busbars were not told: taken to bear the main as built, and no larger one.
+  const mains = whole.panel.main.ratingA <= built.serviceA ? [['main', ...cut]] : []
+  return short ? [renewed] : [cut, ...mains, renewed]
 }
 
 /** Volts between lines, of the name of a system: `wye 208/120`, `split 120/240`. */
@@ -79,7 +107,7 @@ const lineVolts = (system: string): number => Math.max(...[...system.matchAll(/\
 function withPanel(task: SearchTask, panel: readonly string[]): Found {
   const { of } = task
   const fixed = [...panel, ...alwaysDone(task)]
-  const ladders = new Map(of.whole.circuits.filter((c) => of.rowOf.has(c.id)).map((c) => [c.id, ladderOf(task, c)] as const))
+  const ladders = new Map(of.whole.circuits.map((c) => [c.id, ladderOf(task, c)] as const))
   const rung = new Map([...ladders.keys()].map((id) => [id, 0]))
   const keysNow = () => new Set([...fixed, ...[...ladders].flatMap(([id, ladder]) => ladder[rung.get(id)!]!)])
   for (let round = 1; ; round++) {
@@ -113,17 +141,20 @@ function alwaysDone({ of }: SearchTask): readonly string[] {
   return [...missing, ...cords, ...old, ...cold, ...built.defects.map((_, i) => `defect/${i}`), 'full test']
 }
 
+/** Parts that were not told so that they can be judged: never taken as good. */
+function forcedParts(c: Circuit, row: BuiltBox['circuits'][number]): readonly Part[] {
+  const shock = shockTold(row.shock) === null && c.shock.kind !== 'none'
+  return [...(wireTold(row.conductor) === null ? (['wire'] as const) : []), ...(shock ? (['shock'] as const) : [])]
+}
+
 /** Sets of parts of one circuit to be renewed, cheapest first; none of them first. A part that was not told readably is always renewed. */
 function ladderOf(task: SearchTask, c: Circuit): readonly (readonly string[])[] {
   const { of } = task
-  const row = of.built.circuits[of.rowOf.get(c.id)!]!
-  const forced = PARTS.filter(
-    (p) =>
-      (p === 'wire' && wireTold(row.conductor) === null) ||
-      (p === 'shock' && shockTold(row.shock) === null && c.shock.kind !== 'none'),
-  )
-  const hasCord = c.cords.some((cord) => of.cordOf.has(cord.plug))
-  const free = PARTS.filter((p) => !forced.includes(p) && (p !== 'cord' || hasCord))
+  const row = of.built.circuits[of.rowOf.get(c.id) ?? -1]
+  const forced = row === undefined ? [] : forcedParts(c, row)
+  const cords = c.cords.filter((cord) => of.cordOf.has(cord.plug)).map((cord) => `${cord.plug}/cord`)
+  // A circuit that is added is new in all but a cord that may serve.
+  const free = PARTS.filter((p) => (p === 'cord' ? cords.length > 0 : row !== undefined && !forced.includes(p)))
   const sets = Array.from({ length: 2 ** free.length }, (_, bits) => [...forced, ...free.filter((_p, i) => (bits >> i) & 1)])
   return sets
     .map((parts) => ({
@@ -134,7 +165,7 @@ function ladderOf(task: SearchTask, c: Circuit): readonly (readonly string[])[] 
       ).totalMoney,
     }))
     .toSorted((a, b) => a.cost - b.cost || a.parts.length - b.parts.length || (a.parts.join() < b.parts.join() ? -1 : 1))
-    .map(({ parts }) => parts.map((p) => (p === 'cord' ? `${c.cords[0]!.plug}/cord` : `${c.id}/${p}`)))
+    .map(({ parts }) => parts.flatMap((p) => (p === 'cord' ? cords : [`${c.id}/${p}`])))
 }
 
 const BRANCH: ReadonlySet<string> = new Set([
@@ -177,7 +208,8 @@ export function boxMaterials(of: Standing, ...uses: readonly string[]): readonly
   return withoutWork(materialsOf(of.whole)).filter((n) => uses.includes(n.for))
 }
 
-export const freshMaterials = (of: Standing): readonly Material[] => withoutWork(materialsOf(of.whole))
+/** Material of a box built new. */
+export const freshMaterials = (box: BoxDesign): readonly Material[] => withoutWork(materialsOf(box))
 
 /** What one key buys. */
 export function keyMaterials(of: Standing, key: string, all: ReadonlySet<string>): readonly Material[] {

@@ -1,9 +1,9 @@
-import type { Assessment, Shop } from '../assess/index.ts'
-import type { Design, Job } from '../job/index.ts'
+import type { Shop } from '../assess/index.ts'
+import type { BoxDesign, Job } from '../job/index.ts'
 import type { Finding } from '../kernel/index.ts'
 import { pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { changedBox, type Standing, standingOf } from './change-list-box.ts'
+import { changedBox, type Planned, type Standing, standingOf, wholeOf } from './change-list-box.ts'
 import { linesOf } from './change-list-lines.ts'
 import { cheapestChanges, failsOf, freshMaterials, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
 import type { ChangeList } from './change-list-types.ts'
@@ -16,17 +16,18 @@ export function changeLists(
   job: Job,
   shop: Shop,
   rules: RuleSet,
-  fresh: { readonly design: Design; readonly assessment: Assessment },
+  fresh: Planned,
   bars: (f: Finding) => boolean,
 ): readonly ChangeList[] {
   const box = fresh.design.boxes.find((b) => b.box === job.boxes[0]?.id)?.box
   if (job.built === null || box === undefined) return []
-  const of = standingOf(job, job.built, box, fresh.design, rules)
+  const of = standingOf(job, job.built, box, fresh, rules)
   const excused = new Set(fresh.assessment.findings.filter(bars).map(nameOf))
-  return [listOf({ of, shop, bars, excused })]
+  const anew = wholeOf(fresh.design.boxes.filter((b) => b.box === box))
+  return [listOf({ of, shop, bars, excused }, anew)]
 }
 
-function listOf(task: SearchTask): ChangeList {
+function listOf(task: SearchTask, anew: BoxDesign): ChangeList {
   const { of, shop } = task
   const found = cheapestChanges(task)
   const asItStands = judgedWith(task, new Set())
@@ -34,7 +35,7 @@ function listOf(task: SearchTask): ChangeList {
     const without = line.keys.length === 0 ? [] : withoutLine(task, found, line.keys)
     return { ...line, without, must: without.length > 0 }
   })
-  const freshPriced = pricedMaterials(freshMaterials(of), shop.prices)
+  const freshPriced = pricedMaterials(freshMaterials(anew), shop.prices)
   const after = changedBox(of, found.keys)
   return {
     box: of.box,

@@ -19,13 +19,25 @@ export function designOf(written: Job, shop: Shop, rules: RuleSet, option: Optio
     .map((box) => firstDraft(whole, shop, rules, option, growth, box))
   const legs = Object.assign({}, ...drafts.map((d) => legsOf(d.made.circuits))) as Record<string, readonly Leg[]>
   const starts = Object.assign({}, ...drafts.map((d) => startsBehind(whole, option, d.box, legs))) as Record<string, number>
-  const boxes = drafts.flatMap((draft) => {
-    const built = boxDesign(whole, rules, option, draft, starts)
+  const all = drafts.map((draft) => boxDesign(whole, rules, option, draft, starts))
+  const boxes = drafts.flatMap((draft, i) => {
+    const built = withFeederRuns(all[i]!, all)
     return job.phases
       .filter((phase) => feedsIn(job, draft.box.id, phase.id))
       .map((phase) => inPhase(job, built, draft.box, phase))
   })
   return { boxes, builds: [], pinned: job.pins.map((p) => p.path) }
+}
+
+/** The feeder that leaves a box is the feed of the box where it ends: one run, one device. */
+function withFeederRuns(built: BoxDesign, all: readonly BoxDesign[]): BoxDesign {
+  const ends = new Map(all.filter((b) => b.fedFrom?.box === built.box).map((b) => [`feeder-${b.box}`, b.fedFrom]))
+  if (ends.size === 0) return built
+  const circuits = built.circuits.map((c) => {
+    const end = ends.get(c.id)
+    return end == null ? c : { ...c, run: end.run, device: end.device }
+  })
+  return { ...built, circuits }
 }
 
 /** Start times of all that hangs on the supply of a box; nothing of a box that is fed: they come with the box that feeds it. */
@@ -68,7 +80,8 @@ function firstDraft(job: Job, shop: Shop, rules: RuleSet, option: Option, growth
 function boxDesign(job: Job, rules: RuleSet, option: Option, draft: Draft, starts: Record<string, number>): BoxDesign {
   const { box, request } = draft
   const own = Object.entries(starts).filter(([tag]) => job.plugs.some((p) => p.tag === tag && p.fedBy[WHOLE] === box.id))
-  const capA = option.control === 'interlock' ? capOf(job, rules, option) : null
+  // The cap is held where the supply comes in; the main of a box that is fed holds everything on.
+  const capA = option.control === 'interlock' && box.fedFrom === undefined ? capOf(job, rules, option) : null
   const staging: Staging = { control: option.control, startH: Object.fromEntries(own), capA }
   const made = option.control === 'none' ? draft.made : designCircuits({ ...request, staging })
   return {

@@ -13,7 +13,7 @@ import { onSlots, SLOTS } from './loads.ts'
 import { ownCircuit, type UnplacedCircuit } from './own-circuits.ts'
 import { type CircuitsDesign, type CircuitsRequest, MOST_INSIDE_C } from './request.ts'
 import { panelWays, placedWays, spareWanted } from './ways.ts'
-import { wired } from './wire.ts'
+import { sizeIndex, wired } from './wire.ts'
 
 type Warning = CircuitsDesign['warnings'][number]
 
@@ -346,7 +346,7 @@ function feederDrafts(request: CircuitsRequest, system: System): Draft[] {
         ambientC: hotC(request),
         neutralA: ratingA,
         protective: true,
-        least: request.grown?.lines?.[id],
+        least: feederLeast(request, f.box),
       })
       const circuit: UnplacedCircuit = {
         id,
@@ -363,6 +363,12 @@ function feederDrafts(request: CircuitsRequest, system: System): Draft[] {
       const allOnA = boxAllOnA(request, system, f.box)
       return { circuit, profileA: Array<number>(SLOTS).fill(allOnA), allOnA, neutralA: allOnA, nonLinearA: 0 }
     })
+}
+
+/** One run with two names: the feeder of the box it leaves, the feed of the box it ends at. */
+function feederLeast({ rules, grown }: CircuitsRequest, box: string): SizeName | undefined {
+  const asked = [grown?.lines?.feed, grown?.lines?.[`feeder-${box}`]].filter((size) => size !== undefined)
+  return asked.toSorted((a, b) => sizeIndex(rules, b) - sizeIndex(rules, a))[0]
 }
 
 const panelFeeder = (system: System): Circuit['connection'] =>
@@ -470,7 +476,7 @@ function feedOf(request: CircuitsRequest, system: System, deviceA: number, neutr
     lengthM,
     neutralA,
     protective: protective || own !== null,
-    least: request.grown?.lines?.feed,
+    least: box.fedFrom === undefined ? request.grown?.lines?.feed : feederLeast(request, box.id),
   })
   const transformer =
     own === null

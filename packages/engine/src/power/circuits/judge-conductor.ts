@@ -152,7 +152,10 @@ export function runChecks(view: BoxView, c: CircuitView): readonly Check[] {
 function protectiveCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { run, device, id } = c.circuit
-  const grownFrom = rules.conductorFor(taskOf(view, c, view.insideHotC.high)).value ?? run.line.size
+  const task = taskOf(view, c, view.insideHotC.high)
+  // A feeder to another box is sized for its device, as the feed it is there.
+  const sized = c.kind === 'feeder' ? { ...task, continuousA: 0, otherA: device.ratingA } : task
+  const grownFrom = rules.conductorFor(sized).value ?? run.line.size
   const asked = rules.protectiveFor({
     deviceA: device.ratingA,
     line: run.line.size,

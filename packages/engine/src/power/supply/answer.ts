@@ -8,7 +8,7 @@ import { type BondFacts, bondPosition } from './bonds.ts'
 import { isoOrNull, plusDays } from './dates.ts'
 import { found, line } from './finding.ts'
 import { besideFindings, chosenFindings } from './offer-findings.ts'
-import { monthsOf, rankOffers } from './offers.ts'
+import { monthsOf, rankOffers, type Share } from './offers.ts'
 import type { BondPosition, BoxSupply, Interim, OfferRow, SupplyResult } from './result.ts'
 import { setFindings } from './set-findings.ts'
 import { type Held, heldLoad } from './sizes.ts'
@@ -91,8 +91,6 @@ function boxSupply(inputs: Inputs, box: BoxDesign, needs: BoxNeeds, all: NeedsRe
   }
 }
 
-type Share = Pick<Held, 'currentA' | 'kVA' | 'kW'>
-
 const together = (held: Held, other: Share | undefined): Held =>
   other === undefined
     ? held
@@ -106,15 +104,17 @@ const together = (held: Held, other: Share | undefined): Held =>
 /** What the other boxes of the same phase take from each offer of the design: two boxes on one transformer share it. */
 function othersOn(inputs: Inputs, box: BoxDesign, needs: NeedsResult): Readonly<Record<string, Share>> {
   const out: Record<string, Share> = {}
+  let earlier = true
   for (const other of inputs.design.boxes) {
+    if (other === box) earlier = false
     if (other.phase !== box.phase || other.box === box.box || other.fedFrom !== null) continue
     const own = needs.boxes.find((n) => n.box === other.box && n.phase === other.phase)
     const system = inputs.rules.systems.find((s) => s.id === other.system)
     if (own === undefined || system === undefined) continue
     const held = heldLoad(inputs.job, own, other.staging, system)
     for (const id of new Set([other.offer, ...(other.interim === null ? [] : [other.interim])])) {
-      const had = out[id] ?? { currentA: 0, kVA: 0, kW: 0 }
-      out[id] = { currentA: had.currentA + held.currentA, kVA: had.kVA + held.kVA, kW: had.kW + held.kW }
+      const had = out[id] ?? { currentA: 0, kVA: 0, kW: 0, paidBy: earlier ? other.box : null }
+      out[id] = { ...had, currentA: had.currentA + held.currentA, kVA: had.kVA + held.kVA, kW: had.kW + held.kW }
     }
   }
   return out

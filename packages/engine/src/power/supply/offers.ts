@@ -22,10 +22,15 @@ export interface OffersTask {
   /** Box as designed: its staging says what a source must carry, its feed what the run is made of. */
   readonly box: BoxDesign
   /** What other boxes of the design take from each offer in the same phase, by offer. */
-  readonly others?: Readonly<Record<string, Pick<Held, 'currentA' | 'kVA' | 'kW'>>>
+  readonly others?: Readonly<Record<string, Share>>
 }
 
-const NOTHING = { currentA: 0, kVA: 0, kW: 0 }
+/** What other boxes take from an offer. A set that feeds several boxes is brought and hired once: `paidBy` names the one it is counted with. */
+export interface Share extends Pick<Held, 'currentA' | 'kVA' | 'kW'> {
+  readonly paidBy: string | null
+}
+
+const NOTHING: Share = { currentA: 0, kVA: 0, kW: 0, paidBy: null }
 const TIGHT_FRAC = 0.1
 const MONTHS = 12
 const DAYS_PER_YEAR = 365
@@ -175,8 +180,13 @@ function rowOf(
     )
   const ownMoney = own === null ? 0 : transformerMoney(task, own)
   if (ownMoney === null) lacks.push('the price of the own transformer')
+  const brought = offer.kind === 'generator' && others.paidBy !== null
   const oneOffMoney =
-    offer.oneOffMoney === null && offer.kind === 'utility' ? null : ownMoney === null ? null : (offer.oneOffMoney ?? 0) + ownMoney
+    offer.oneOffMoney === null && offer.kind === 'utility'
+      ? null
+      : ownMoney === null
+        ? null
+        : (brought ? 0 : (offer.oneOffMoney ?? 0)) + ownMoney
   const monthlyMoney = bill?.complete ? bill.totalMoney : null
   const verdict = worst(verdicts.length === 0 ? ['unknown'] : verdicts)
   return {
@@ -374,6 +384,7 @@ function setBill(task: OffersTask, offer: Offer, set: GeneratorSizing): Bill {
   const hire = offer.hirePer28DaysMoney
   const perMonth = DAYS_PER_YEAR / MONTHS / HIRE_DAYS
   const owned = hire === undefined && offer.oneOffMoney !== null
+  const paidBy = task.others?.[offer.id]?.paidBy ?? null
   const lines: BillLine[] = [
     {
       what: 'fuel',
@@ -383,12 +394,14 @@ function setBill(task: OffersTask, offer: Offer, set: GeneratorSizing): Bill {
     {
       what: 'hire',
       said:
-        hire === undefined
-          ? owned
-            ? 'owned'
-            : 'not stated'
-          : `${hire} per ${HIRE_DAYS} days, ${Math.round(perMonth * 1000) / 1000} periods a month`,
-      money: hire === undefined ? (owned ? both(0) : null) : both(hire * perMonth),
+        paidBy !== null
+          ? `counted with box ${paidBy}`
+          : hire === undefined
+            ? owned
+              ? 'owned'
+              : 'not stated'
+            : `${hire} per ${HIRE_DAYS} days, ${Math.round(perMonth * 1000) / 1000} periods a month`,
+      money: paidBy !== null ? both(0) : hire === undefined ? (owned ? both(0) : null) : both(hire * perMonth),
     },
   ]
   const known = lines.flatMap((line) => (line.money === null ? [] : [line.money]))

@@ -3,5 +3,5 @@ export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stu
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'
 export type { Price, Prices } from './prices.ts'
 export { readPrices } from './read-prices.ts'
-export { partFor, type ShelfPart, transformerPart } from './shelf.ts'
-export { SECTION_WAYS, type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'
+export { partById, type ShelfPart } from './shelf.ts'
+export { type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'

@@ -45,6 +45,14 @@ export function partFor(name: PartName, need: number): ShelfPart {
   }
 }
 
+/** A part by the id it was placed with; null: not on the shelf. */
+export function partById(id: string): ShelfPart | null {
+  const own = /^transformer ([13]) ph ([\d.]+) kVA$/.exec(id)
+  if (own !== null) return transformerPart({ phases: own[1] === '3' ? 3 : 1, kVA: Number(own[2]) })
+  const row = tables['item-sizes'].rows.find((r) => `${r[0]} ${r[1]}` === id)
+  return row === undefined ? null : partFor(row[0], row[1])
+}
+
 /**
  * Body of an own transformer, the next size up on the shelf.
  * @throws Fault `parts/no-such-size` beyond the largest row

@@ -26,7 +26,7 @@ export interface FitRequest {
  * What hangs where in one box, and the channel that carries it: placed by the program, pins kept, what cannot be placed named with the two
  * things that clash and by how much. Raceways and bonding jumpers are laid afterwards, on this.
  */
-export function designFit(request: FitRequest): FitDesign {
+export function layoutFor(request: FitRequest): FitDesign {
   const { body, skin, rules, prices, job } = request
   const whole = wholeBuild(request.designs)
   if (whole === null) return { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] }

@@ -1,1 +1,1 @@
-export { designFit, type FitRequest } from './design.ts'
+export { type FitRequest, layoutFor } from './design.ts'

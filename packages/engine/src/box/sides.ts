@@ -42,6 +42,12 @@ export function centredFirstFlatMm(profile: Profile, sheet: Reach): number {
   return sheet.fromMm + (room - (count - 1) * pitch - profile.innerFlatMm) / 2
 }
 
+/** The flat measured may be a later one, or under the post: the first that is free stands whole pitches away. */
+function firstOnSheet(measuredMm: number, fromMm: number, pitch: number): number {
+  const away = Math.floor((measuredMm - fromMm) / pitch + EDGE_MM)
+  return away === 0 ? measuredMm : measuredMm - away * pitch
+}
+
 /** Whole flats on the sheet, in order along it, none under a post; the pattern runs both ways from the first inner flat. */
 export function flatsAlong(profile: Profile, firstFlatMm: number, sheet: Reach, posts: readonly Reach[]): readonly Flat[] {
   const pitch = pitchMm(profile)
@@ -148,7 +154,7 @@ function corrugationOf(side: Side, of: Sheeted, sheet: Reach, survey: BoxSurvey 
     firstFlatMm:
       measuredFirst === null
         ? computed(centredFirstFlatMm(profile, sheet), 'pattern centred between the posts')
-        : measuredFigure(measuredFirst, `first flat, ${side}`, by),
+        : measuredFigure(firstOnSheet(measuredFirst, sheet.fromMm, pitch), `first flat, ${side}`, by),
     flatsBandMm: measuredFirst === null ? pitch / 2 : 0,
     innerFlatMm: profile.innerFlatMm,
     outerFlatMm: profile.outerFlatMm,

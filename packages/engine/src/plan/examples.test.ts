@@ -427,7 +427,18 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
             shows: /220 kVA, 105 kVA of them other boxes’, stand on the utility’s 300 kVA transformer/,
           },
         ],
-        open: 'supply/several-services says that one service with a feeder is not weighed against two meters',
+      },
+      {
+        words: 'one service or two meters: how far the boxes are apart, nobody said',
+        sign: 'one service or two meters',
+        noticed: [
+          {
+            code: 'supply/several-services',
+            subject: /^tower and yard$/,
+            verdict: 'unknown',
+            shows: /a meter of their own.*the distance between yard and tower is not known; write it under “distances”/,
+          },
+        ],
       },
     ],
   },

@@ -14,11 +14,8 @@ export interface SharedService {
   readonly why: string
 }
 
-/** The job with its boxes fed as persons pinned it. Pins that cannot be taken are left out: `pinsRefused` names them. */
+/** The job with its boxes fed as persons pinned it. A pin that cannot be taken is passed over here; a finding on the job says so. */
 export const jobAsPinned = (job: Job): Job => withFeeders(job, pinnedFeeders(job).feeders)
-
-export const pinsRefused = (job: Job): { readonly id: string; readonly why: string }[] =>
-  [...pinnedFeeders(job).cannot].map(([id, why]) => ({ id, why }))
 
 /**
  * One service instead of several: one box keeps it, and a feeder leads from there to every other that would have had its own. It is the

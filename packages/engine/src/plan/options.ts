@@ -8,7 +8,7 @@ import {
   withFeeders,
 } from '../job/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
-import { type Feeders, pinsRefused, type SharedService } from './feeders.ts'
+import type { Feeders, SharedService } from './feeders.ts'
 
 /** One combination of the choices that decide the rest: who feeds, how big, how starts are held apart. */
 export interface Option {
@@ -46,9 +46,8 @@ export function optionsOf(
   shared: SharedService | null = null,
 ): { readonly options: readonly Option[]; readonly refused: readonly Refused[] } {
   const options: Option[] = []
-  const refused: Refused[] = pinsRefused(job)
+  const refused: Refused[] = []
   const pin = (path: string) => job.pins.find((p) => p.path === path)?.value
-  if (refused.length > 0) return { options, refused }
   for (const offer of job.offers) {
     const pinnedOffer = pin('supply.offer')
     if (pinnedOffer !== undefined && pinnedOffer !== offer.id) {

@@ -36,7 +36,7 @@ type Fresh = Omit<PlanResult, 'changeList'>
 function freshPlan(job: Job, shop: Shop, rules: RuleSet): Fresh {
   const free = planWith(job, shop, rules)
   if (free === null) {
-    const supply = job.pins.filter((p) => /^(supply|service|staging|boxes)\./.test(p.path))
+    const supply = job.pins.filter((p) => /^(supply|service|staging)\./.test(p.path))
     const loosened = planWith(
       without(
         job,

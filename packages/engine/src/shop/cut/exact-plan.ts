@@ -118,7 +118,7 @@ export function exactPlan(request: ExactRequest): ExactPlan {
     items,
     cuts: uses.map((use) => cutOf(use, request, order, items)),
     count: uses.reduce((sum, use) => sum + use.times, 0),
-    cost: priced && uses.length > 0 ? money(cost) : null,
+    cost: priced && answer.outcome === 'cut' ? money(cost) : null,
     bound: money(answer.bound),
     boundKind: answer.boundKind,
     materialBound: money(answer.materialBound),

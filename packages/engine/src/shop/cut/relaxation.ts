@@ -12,7 +12,7 @@ interface Proof {
   readonly worth: Float64Array
   /** What the limit on a kind of stock adds to its cost. Whole, ≥ 0; 0 where there is no limit. */
   readonly rent: Float64Array
-  /** At least what the best bar of each kind is worth. Whole. */
+  /** At least what the best bar of each kind is worth. Whole; `Infinity` for a kind of which there is none. */
   readonly most: Float64Array
   /** Lower bound on the cost times the scale: Σ worth·demand − Σ rent·limit. Exact. */
   readonly boundScaled: number
@@ -162,7 +162,7 @@ export function relaxed(
   /** Best bars under `worth`, and the bound that it proves. */
   const price = (): (Proof & { readonly bars: readonly Column[] }) | null => {
     const rent = new Float64Array(stocks.length)
-    const most = new Float64Array(stocks.length)
+    const most = new Float64Array(stocks.length).fill(Number.POSITIVE_INFINITY)
     const bars: Column[] = []
     let shrink = 1
     for (let j = 0; j < stocks.length; j += 1) {

@@ -1,9 +1,11 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design, Job } from '@plugstead/engine/job'
 import type { Finding, QuestionId, Working } from '@plugstead/engine/kernel'
+import type { ChangeList } from '@plugstead/engine/plan'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
 import type { BookInput } from './results.ts'
+import { changesSheets } from './sheets/changes.ts'
 import { circuitsSheets } from './sheets/circuits.ts'
 import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
 import { faultsSheets } from './sheets/faults.ts'
@@ -15,8 +17,14 @@ import { supplySheets } from './sheets/supply.ts'
 import { plain } from './words.ts'
 import { workingBlocks } from './working-family.ts'
 
-/** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. */
-export function bookContent(job: Job, design: Design, assessment: Assessment, rules: RuleSet): BookContent {
+/** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. `changes`: of boxes that stand. */
+export function bookContent(
+  job: Job,
+  design: Design,
+  assessment: Assessment,
+  rules: RuleSet,
+  changes: readonly ChangeList[] = [],
+): BookContent {
   const input: BookInput = { job, design, assessment, rules }
   const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
@@ -65,6 +73,7 @@ export function bookContent(job: Job, design: Design, assessment: Assessment, ru
       coverSheet(input),
       contentsSheet(),
       answersSheet(input),
+      ...changesSheets(changes),
       ...withWorkings('needs', needsSheets(input)),
       ...withWorkings('supply', supplySheets(input)),
       ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),

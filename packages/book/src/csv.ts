@@ -1,4 +1,5 @@
 import type { Assessment } from '@plugstead/engine/assess'
+import type { ChangeList } from '@plugstead/engine/plan'
 
 type Cell = string | number | null
 
@@ -124,6 +125,48 @@ export function cordsCsv(assessment: Assessment): string {
         c.jacketMinC,
         c.wantedMinC,
         c.verdict,
+      ]),
+    ),
+  )
+}
+
+/** What must be changed on boxes that stand. An empty price: nothing is bought, or `price` says that it is not known. */
+export function changesCsv(lists: readonly ChangeList[]): string {
+  return csv(
+    [
+      'box',
+      'action',
+      'component',
+      'tag',
+      'quantity',
+      'per',
+      'as built',
+      'needed',
+      'why',
+      'findings',
+      'must',
+      'fails without it',
+      'material',
+      'currency',
+      'price',
+    ],
+    lists.flatMap((list) =>
+      list.lines.map((line) => [
+        list.box,
+        line.action,
+        line.component,
+        line.tag,
+        line.quantity,
+        line.per,
+        line.asBuilt,
+        line.needed,
+        line.why,
+        line.codes.join(' '),
+        line.must ? 'yes' : 'no',
+        line.without.join(' '),
+        line.material?.totalMoney ?? null,
+        list.currency,
+        line.priceUnknown || (line.material?.missing.length ?? 0) > 0 ? 'price not known' : '',
       ]),
     ),
   )

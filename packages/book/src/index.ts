@@ -13,4 +13,4 @@ export type {
   WorkingRow,
 } from './content.ts'
 export { CAUTION } from './content.ts'
-export { circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'
+export { changesCsv, circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'

@@ -78,11 +78,15 @@ export async function planned({ file, job, shop }: Opened): Promise<PlanResult> 
   }
 }
 
+export interface Judged {
+  readonly design: Design
+  readonly assessment: Assessment
+  /** Null: the design was given by hand. */
+  readonly plan: PlanResult | null
+}
+
 /** The design in `--design` judged, its mends tried; without one, the plan's. */
-export async function judged(
-  given: Given,
-  opened: Opened,
-): Promise<{ readonly design: Design; readonly assessment: Assessment; readonly plan: PlanResult | null }> {
+export async function judged(given: Given, opened: Opened): Promise<Judged> {
   if (typeof given.options.design === 'string') {
     const { job, shop } = opened
     const { assess, rulesOf } = await import('@plugstead/engine/assess')

@@ -1,20 +1,20 @@
 import { join } from 'node:path'
-import type { Assessment } from '@plugstead/engine/assess'
-import type { Design } from '@plugstead/engine/job'
 import type { Given } from './command-line.ts'
 import { designText } from './design-file.ts'
-import type { Opened } from './job-file.ts'
+import type { Judged, Opened } from './job-file.ts'
 import { wrapped } from './print/wrap.ts'
 import { version } from './version.ts'
 import { type Output, outputName, writeFiles } from './write-files.ts'
 
-/** Design, findings and lists of a judged job, as files in `--out`; none without it. */
-export async function listsOf(given: Given, opened: Opened, design: Design, assessment: Assessment): Promise<readonly Output[]> {
+/** Design, findings and lists of a judged job, as files in `--out`; none without it. Changes only where a box stands. */
+export async function listsOf(given: Given, opened: Opened, found: Judged): Promise<readonly Output[]> {
   const folder = given.options.out
   if (typeof folder !== 'string') return []
   // Loaded only here: the typesetter it brings takes longer to start than all the rest.
-  const { circuitsCsv, cordsCsv, panelCsv } = await import('@plugstead/book')
+  const { changesCsv, circuitsCsv, cordsCsv, panelCsv } = await import('@plugstead/book')
   const at = (kind: string) => join(folder, outputName(opened.file, kind))
+  const { design, assessment, plan } = found
+  const changes = plan?.changeList ?? []
   const { questions, findings, assumed, workings } = assessment
   const judged = { plugstead: version(), questions, findings, assumed, workings }
   return [
@@ -23,6 +23,7 @@ export async function listsOf(given: Given, opened: Opened, design: Design, asse
     { path: at('panel.csv'), data: panelCsv(assessment) },
     { path: at('circuits.csv'), data: circuitsCsv(assessment) },
     { path: at('cords.csv'), data: cordsCsv(assessment) },
+    ...(changes.length === 0 ? [] : [{ path: at('changes.csv'), data: changesCsv(changes) }]),
   ]
 }
 

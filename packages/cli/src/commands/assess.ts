@@ -8,8 +8,9 @@ import { assessmentText, headText } from '../print/assessment.ts'
 /** Judges one design of a job. */
 export async function run(given: Given): Promise<Outcome> {
   const opened = openJob(given)
-  const { design, assessment, plan } = await judged(given, opened)
-  const files = await written(await listsOf(given, opened, design, assessment))
+  const found = await judged(given, opened)
+  const { design, assessment, plan } = found
+  const files = await written(await listsOf(given, opened, found))
   const which = plan === null ? `Design: ${String(given.options.design)}` : `Design: as plan gives it, ${plan.chosen.id}`
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),

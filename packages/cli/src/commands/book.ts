@@ -20,19 +20,20 @@ export async function run(given: Given): Promise<Outcome> {
     })
   const opened = openJob(given)
   const { job, shop } = opened
-  const { design, assessment } = await judged(given, opened)
+  const found = await judged(given, opened)
+  const { design, assessment } = found
   const rules = rulesOf(job, shop)
   // Letter where drawings follow IEEE 315, which is where Letter is the usual paper.
   const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
   const { bookContent, bookPdf } = await import('@plugstead/book')
   const pdf = await withProgress('typesetting …', () =>
-    bookPdf(bookContent(job, design, assessment, rules), {
+    bookPdf(bookContent(job, design, assessment, rules, found.plan?.changeList ?? []), {
       paper: paper === 'a4' ? 'a4' : 'letter',
       checkPrint: given.options['check-print'] === true,
     }),
   )
   const book = { path: join(folder, outputName(opened.file, 'book.pdf')), data: pdf }
-  const files = await written([book, ...(await listsOf(given, opened, design, assessment))])
+  const files = await written([book, ...(await listsOf(given, opened, found))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
     text: `${[headText(job), questionsText(assessment), CAUTION, ...writtenText(files)].join('\n\n')}\n`,

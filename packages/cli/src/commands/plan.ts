@@ -6,6 +6,7 @@ import { openJob, planned } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
 import { pinsOf, withPins } from '../pins.ts'
 import { assessmentText, headText } from '../print/assessment.ts'
+import { changesText } from '../print/changes.ts'
 import { planText } from '../print/plan.ts'
 
 /** Finds the design for a job, and judges it. */
@@ -15,10 +16,10 @@ export async function run(given: Given): Promise<Outcome> {
   const { assessment, design } = found
   const pins = given.options.write === true ? pinsOf(opened.job, found) : []
   const job = pins.length === 0 ? [] : [{ path: opened.file, data: withPins(opened.bytes, opened.file, pins) }]
-  const files = await written([...job, ...(await listsOf(given, opened, design, assessment))])
+  const files = await written([...job, ...(await listsOf(given, opened, { design, assessment, plan: found }))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
-    text: `${[headText(opened.job), planText(found), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
+    text: `${[headText(opened.job), planText(found), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
     findings: assessment.findings,
     questions: assessment.questions,
     assumed: assessment.assumed,
@@ -35,7 +36,7 @@ function resultOf(found: PlanResult): object {
     costIsFloor,
     ready,
   })
-  const { design, lost, sound, pinsInTheWay, tried, currency } = found
+  const { design, lost, sound, pinsInTheWay, tried, currency, changeList } = found
   return {
     design,
     chosen: brief(found.chosen),
@@ -45,5 +46,6 @@ function resultOf(found: PlanResult): object {
     pinsInTheWay,
     tried,
     currency,
+    changeList,
   }
 }

@@ -255,6 +255,12 @@ function keptLines(
   })
 }
 
+/** The machine asked another outlet: the plug of its cord changes with it. */
+function replugged(of: Standing, c: Circuit): string {
+  const other = c.plugs.filter((tag) => of.job.plugs.find((p) => p.tag === tag)?.outlet !== c.outlet)
+  return other.length === 0 ? '' : `; the plug of ${other.join(', ')} becomes one for ${c.outlet}`
+}
+
 function addedLines(asked: Asked): readonly Written[] {
   const { of, keys, stands } = asked
   return of.whole.circuits
@@ -272,7 +278,7 @@ function addedLines(asked: Asked): readonly Written[] {
         needed: `${c.outlet} on ${amps(c.device.ratingA)}, ${poles(c.device.poles)}, ${neededOf(c, 'wire')}${c.shock.kind === 'none' ? '' : `, ${neededOf(c, 'shock')}`}`,
         why:
           c.own === null
-            ? `nothing as built feeds ${c.plugs.join(', ')}`
+            ? `nothing as built feeds ${c.plugs.join(', ')}${replugged(of, c)}`
             : 'none is told among the circuits as built; if it stands, it is kept',
         codes: [...new Set([...codes, ...way])].toSorted(),
         keys: [`${c.id}/add`],

@@ -51,3 +51,9 @@ export interface ChangeList {
   readonly staysUnknown: readonly string[]
   readonly tried: number
 }
+
+/** Stand wherever a list is shown. */
+export const CHANGE_CAUTIONS: readonly string[] = [
+  'Before any cover comes off: isolate every source, lock, prove dead, earth where it may be charged.',
+  'A licensed person decides what is done and does it; the authority having jurisdiction decides whether the box may be used. Nothing is switched on before the full test.',
+]

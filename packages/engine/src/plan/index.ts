@@ -1,4 +1,4 @@
-export type { ChangeAction, ChangeLine, ChangeList } from './change-list-types.ts'
+export { CHANGE_CAUTIONS, type ChangeLine, type ChangeList } from './change-list-types.ts'
 export { applied, withMendsTried } from './mends.ts'
 export { plan } from './plan.ts'
 export type { Candidate, PlanResult } from './types.ts'

@@ -40,7 +40,7 @@ export interface SpaceInputs {
 /**
  * Working spaces of everything that is worked on live: depth by the rule set from the front of the enclosure, width and height never less
  * than the gear's; bare steel opposite counts as earthed (condition 2), live gear opposite as condition 3. The width may lie anywhere that
- * holds the gear: it is pushed aside, a centimetre at a time, to where least stands in it.
+ * holds the gear: it is pushed aside to where least stands in it.
  * @throws Fault `fit/space-range` for a thing on roof or floor
  */
 export function workingSpaces(inputs: SpaceInputs): readonly WorkingSpace[] {
@@ -87,7 +87,15 @@ function spaceOf(inputs: SpaceInputs, item: PlacedItem): WorkingSpace {
     high[side] = from + widthMm
     return { low, high }
   }
-  const tried = pushes(item.atMm[side], item.sizeMm[side], widthMm).map((from) => {
+  const edges = [
+    ...(inside ? [[body.insideAtMm[side] + body.insideMm[side], body.insideAtMm[side]] as const] : []),
+    ...items.flatMap((other) =>
+      other.id === item.id || other.face !== item.face
+        ? []
+        : [[other.atMm[side], other.atMm[side] + other.sizeMm[side]] as const],
+    ),
+  ]
+  const tried = pushes(item.atMm[side], item.sizeMm[side], widthMm, edges).map((from) => {
     const region = place(from)
     const found = [
       ...(inside ? ofWalls(region, body, depth, side) : []),
@@ -124,17 +132,16 @@ interface Region {
 }
 type Look = ReturnType<typeof lookOf>
 
-/** Near edges that a space of this width may have: middle on middle first, then aside in centimetres as far as the gear stays in it. */
-function pushes(at: number, size: number, width: number): readonly number[] {
+/**
+ * Near edges that a space of this width may have as far as the gear stays in it: middle on middle first, then, nearest first, both ends of
+ * its play and flush against every edge in its way. What stands in it grows and shrinks on lines between these, so none other is better.
+ */
+function pushes(at: number, size: number, width: number, edges: readonly (readonly [number, number])[]): readonly number[] {
   const middle = at + size / 2 - width / 2
   const most = Math.max(0, (width - size) / 2)
-  const steps = [0]
-  for (let s = STEP_MM; s < most; s += STEP_MM) steps.push(-s, s)
-  if (most > 0) steps.push(-most, most)
-  return steps.map((s) => middle + s)
+  const flush = edges.flatMap(([low, high]) => [high, low - width]).filter((from) => Math.abs(from - middle) < most)
+  return [middle - most, middle + most, ...flush, middle].sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle) || a - b)
 }
-
-const STEP_MM = 10
 
 const faces = (other: Look, look: Look): boolean => other.axis === look.axis && other.sign !== look.sign
 const meet = (a: PlacedItem, b: PlacedItem, axis: 0 | 1 | 2): boolean =>

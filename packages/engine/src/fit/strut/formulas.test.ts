@@ -55,7 +55,7 @@ test('the metric table of the same channel: kilonewtons and millimetres', () => 
     expect(deflectionM({ ...of, loadN: mostLoadN(of) }) * 1000).toBeLessThan(deflection * 1.05)
     limits.forEach((theirs, i) => {
       const kN = Math.min(load, loadAtDeflectionN({ ...of, part: [180, 240, 360][i] as number }) / 1000)
-      expect(Math.abs(kN - theirs), `${spanMm} L/${[180, 240, 360][i]}`).toBeLessThanOrEqual(Math.max(0.06, theirs * 0.03))
+      expect(Math.abs(kN - theirs), `${spanMm} L/${[180, 240, 360][i]}`).toBeLessThanOrEqual(Math.max(0.07, theirs * 0.03))
     })
   }
 })

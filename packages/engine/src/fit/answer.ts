@@ -84,7 +84,7 @@ function judgedBuild(inputs: FitInputs, build: BoxBuild, body: BoxBody, designs:
     judgeApart(box, fit),
     judgeDents(box, body, fit),
     judgeOpenings(box, fit, skin),
-    judgeBands(box, body, fit),
+    judgeBands(box, body, fit, skin),
     judgeFreeGrid(box, body, fit),
     judgeHeights(box, body, fit),
     judgeOrder(box, fit),

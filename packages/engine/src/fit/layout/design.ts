@@ -31,6 +31,9 @@ export function layoutFor(request: FitRequest): FitDesign {
   const whole = wholeBuild(request.designs)
   if (whole === null) return { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] }
   const items = shelfItems(request.designs, job, rules)
+  const voltsToEarth = voltsToEarthV(rules, whole)
+  const space = (condition: 2 | 3) =>
+    rules.build.workingSpace({ voltsToEarthV: voltsToEarth, condition, equipmentWidthM: 0, equipmentTopM: 0 }).value
   const task: Task = {
     body,
     skin,
@@ -38,8 +41,9 @@ export function layoutFor(request: FitRequest): FitDesign {
     items,
     pinned: pinnedSpots(body, items, job.pins),
     handleAtMostMm: 1000 * rules.build.handleAtMostM.value,
-    rules: rules.build,
-    voltsToEarthV: voltsToEarthV(rules, whole),
+    depthMm: { 2: space(2).depthM * 1000, 3: space(3).depthM * 1000 },
+    leastWidthMm: space(2).widthM * 1000,
+    leastHeightMm: space(2).heightM * 1000,
     walls: wallsOf(body, skin),
   }
   const { placed, search } = bestLayout(task, tariffFor(whole, items, prices))

@@ -1,4 +1,5 @@
 import type { ShelfItem } from '../../parts/index.ts'
+import { CLEAR_ID } from './clear.ts'
 import type { Rooms } from './hang.ts'
 import type { Clash, Spot, Task } from './plan-of.ts'
 import { take } from './room.ts'
@@ -15,6 +16,12 @@ export function floorSpots(task: Task, open: readonly ShelfItem[], rooms: Rooms)
   const { widthMm, heightMm, depthMm } = item.part
   const [x0, y0] = body.insideAtMm
   const xMm = x0 + TRANSFORMER_AIR_MM + widthMm / 2
+  // Air and raceways pass beside what stands off the wall: only doors, pins and the space before the equipment keep it away.
+  const stands = new Set([
+    CLEAR_ID,
+    ...task.pinned.map((p) => p.item.id),
+    ...(task.skin?.openings ?? []).filter((o) => o.use === 'personnel door').map((o) => o.id),
+  ])
   let clash: Clash = { what: item.id, against: 'walls', byMm: 1 }
   for (const side of [task.sides.opposite, task.sides.equipment]) {
     const wall = rooms.get(`${side} inside`)?.wall
@@ -35,7 +42,7 @@ export function floorSpots(task: Task, open: readonly ShelfItem[], rooms: Rooms)
         rect: t.rect,
         by: Math.min(t.rect.toMm, shadeEnd.toMm) - Math.max(t.rect.fromMm, shadeEnd.fromMm),
       })),
-    ].find((m) => m.by > 0 && m.rect.lowMm < high && m.rect.highMm > low && !m.rect.id.startsWith('dent'))
+    ].find((m) => m.by > 0 && m.rect.lowMm < high && m.rect.highMm > low && stands.has(m.rect.id))
     if (meets !== undefined) {
       clash = { what: item.id, against: meets.rect.id, byMm: Math.ceil(meets.by) }
       continue

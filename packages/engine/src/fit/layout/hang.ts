@@ -37,7 +37,7 @@ export function putNext(
   const { widthMm, heightMm } = item.part
   const edge = nextEdge(
     room,
-    { widthMm, lowMm: zMm - heightMm / 2, highMm: zMm + heightMm / 2, gapMm: gapOf(item) },
+    { widthMm, lowMm: zMm - heightMm / 2, highMm: zMm + heightMm / 2, gapMm: gapOf(item), kind: item.kind },
     fromMm,
     reading,
   )

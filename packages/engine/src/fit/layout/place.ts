@@ -1,5 +1,6 @@
+import type { Opening, SkinDesign } from '../../job/index.ts'
 import type { ShelfItem } from '../../parts/index.ts'
-import { keptClear, spaceClashes } from './clear.ts'
+import { clearEdge, keptClear, spaceClashes } from './clear.ts'
 import { floorSpots } from './floor.ts'
 import { bandMm, outOfBand, putNext, type Rooms, takeSpot, wanting } from './hang.ts'
 import { lightSpots } from './lights.ts'
@@ -63,15 +64,17 @@ export function placed(task: Task, variant: Variant): Placed {
   const rooms = roomsOf(task)
   for (const spot of task.pinned) takeSpot(rooms, spot)
   const open = task.items.filter((i) => !task.pinned.some((p) => p.item.id === i.id))
+  const inside = open.filter((i) => task.skin === null || outsideHole(task.skin, i) === undefined)
   const put = (spot: Spot) => {
     spots.push(spot)
     takeSpot(rooms, spot)
   }
+  for (const spot of outsideReceptacles(task, open)) put(spot)
   for (const made of floorSpots(task, open, rooms)) 'against' in made ? clashes.push(made) : put(made)
   for (const made of lightSpots(task, open)) put(made)
   for (const made of roomSpots(task, open, rooms, put)) clashes.push(made)
   outsideRow(task, variant, open, rooms, put, clashes)
-  insideRow(task, variant, open, rooms, put, clashes)
+  insideRow(task, variant, inside, rooms, put, clashes)
   return { spots, clashes: [...clashes, ...spaceClashes(task, spots)] }
 }
 
@@ -96,6 +99,32 @@ export function enclosureMiddleMm(task: Pick<Task, 'handleAtMostMm'>, wall: Wall
 
 type Put = (spot: Spot) => void
 
+/** Receptacles that hang outside stand over the holes that were made for them. */
+function outsideReceptacles(task: Task, open: readonly ShelfItem[]): readonly Spot[] {
+  const { skin } = task
+  if (skin === null) return []
+  return open.flatMap((item): readonly Spot[] => {
+    const hole = outsideHole(skin, item)
+    if (hole === undefined) return []
+    const along = hole.side === 'blind end' ? 1 : 0
+    return [{ item, side: hole.side as Spot['side'], face: 'outside', uMm: hole.atMm[along], zMm: hole.atMm[2], pinned: false }]
+  })
+}
+
+const outsideHole = (skin: SkinDesign, item: ShelfItem): Opening | undefined =>
+  item.kind === 'receptacle' && item.plug !== null && OUTSIDE_WAYS.has(skin.exitWays[item.plug] ?? '')
+    ? skin.openings.find(
+        (o) =>
+          o.use === 'cord exit' &&
+          o.plate === null &&
+          o.side !== 'roof' &&
+          o.side !== 'floor' &&
+          o.serves.includes(item.plug ?? ''),
+      )
+    : undefined
+
+const OUTSIDE_WAYS: ReadonlySet<string> = new Set(['outside receptacle', 'flanged outlet'])
+
 function outsideRow(task: Task, variant: Variant, open: readonly ShelfItem[], rooms: Rooms, put: Put, clashes: Clash[]): void {
   const room = rooms.get(`${task.sides.equipment} outside`)
   if (room === undefined) {
@@ -103,12 +132,15 @@ function outsideRow(task: Task, variant: Variant, open: readonly ShelfItem[], ro
     return
   }
   let at = startOf(room.wall, variant.reading, variant.outsideStartMm)
+  const row: Spot[] = []
   for (const kind of OUTSIDE) {
     for (const item of open.filter((i) => i.kind === kind)) {
+      at = clearEdge(task, row, item.part.depthMm, room.wall, variant.reading, at)
       const made = putNext(room, item, METER_MM, at, variant.reading)
       if (made === null) clashes.push(wanting(room, item, METER_MM, variant.reading))
       else {
         put(made.spot)
+        row.push(made.spot)
         at = made.edgeMm
       }
     }
@@ -135,9 +167,11 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
     return
   }
   const at = sides.map((room) => startOf(room.wall, variant.reading, variant.startMm))
-  const row = ROW.flatMap((kind) => open.filter((i) => i.kind === kind))
-  for (const item of row) place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])
-  const first = [...at]
+  const rows: Spot[][] = sides.map(() => [])
+  for (const item of ROW.flatMap((kind) => open.filter((i) => i.kind === kind)))
+    place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])
+  const deepest = Math.max(0, ...open.filter((i) => SMALL.has(i.kind)).map((i) => i.part.depthMm))
+  const first = at.map((edge, k) => clearEdge(task, rows[k]!, deepest, sides[k]!.wall, variant.reading, edge))
   const byId = new Map(open.map((i) => [i.id, i]))
   for (const id of variant.order) {
     const item = byId.get(id)
@@ -149,9 +183,11 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
     for (const [k, room] of sides.entries()) {
       for (const zMm of heights(room)) {
         if (outOfBand(room.wall, item, zMm) > 0) continue
-        const made = putNext(room, item, zMm, at[k]!, variant.reading)
+        const from = clearEdge(task, rows[k]!, item.part.depthMm, room.wall, variant.reading, at[k]!)
+        const made = putNext(room, item, zMm, from, variant.reading)
         if (made === null) continue
         put(made.spot)
+        rows[k]!.push(made.spot)
         at[k] = made.edgeMm
         return
       }
@@ -161,15 +197,8 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
 
   /** In the row that lets it stand nearest; a full equipment wall goes on upon the opposite one. */
   function placeSmall(item: ShelfItem): void {
-    const outside =
-      task.skin !== null &&
-      item.kind === 'receptacle' &&
-      item.plug !== null &&
-      task.skin.exitWays[item.plug] === 'outside receptacle'
-    const outer = outside ? rooms.get(`${task.skin?.cordSide ?? ''} outside`) : undefined
-    const choices = outer === undefined ? sides : [outer]
-    for (const room of choices) {
-      const from = outer === undefined ? first[sides.indexOf(room)]! : startOf(room.wall, variant.reading, 0)
+    for (const room of sides) {
+      const from = first[sides.indexOf(room)]!
       let best: { readonly edgeMm: number; readonly spot: Spot } | null = null
       for (const zMm of rowsFor(room.wall, item, variant)) {
         const made = putNext(room, item, zMm, from, variant.reading)
@@ -179,7 +208,7 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
       put(best.spot)
       return
     }
-    clashes.push(clashOf(choices[0]!, item, rowsFor(choices[0]!.wall, item, variant)))
+    clashes.push(clashOf(sides[0]!, item, rowsFor(sides[0]!.wall, item, variant)))
   }
 
   function clashOf(room: Room, item: ShelfItem, heights: readonly number[]): Clash {

@@ -1,7 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { SkinDesign } from '../../job/index.ts'
 import type { ShelfItem } from '../../parts/index.ts'
-import type { BuildRules } from '../../rules/index.ts'
 import { type Face, type Wall, type WallSide, wallOf } from './wall.ts'
 
 /** A thing and where its middle is: u along its side, z (y on roof and floor) from the underside of the box. */
@@ -41,8 +40,10 @@ export interface Task {
   readonly items: readonly ShelfItem[]
   readonly pinned: readonly Spot[]
   readonly handleAtMostMm: number
-  readonly rules: BuildRules
-  readonly voltsToEarthV: number
+  /** Clear depth the rule set asks before gear worked on live, by condition, and least width and height. */
+  readonly depthMm: Readonly<Record<2 | 3, number>>
+  readonly leastWidthMm: number
+  readonly leastHeightMm: number
   /** By side and face: `left inside`. */
   readonly walls: ReadonlyMap<string, Wall>
 }

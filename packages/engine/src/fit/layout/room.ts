@@ -1,3 +1,4 @@
+import type { ItemKind } from '../../job/index.ts'
 import type { Rect, Wall } from './wall.ts'
 
 /** Which way a person reads the wall: +1 towards greater u. */
@@ -9,13 +10,17 @@ export interface Room {
   readonly taken: { readonly rect: Rect; readonly gapMm: number }[]
 }
 
-export const roomOf = (wall: Wall): Room => ({ wall, taken: wall.blocked.map((rect) => ({ rect, gapMm: 0 })) })
+export const roomOf = (wall: Wall): Room => ({ wall, taken: wall.blocked.map((rect) => ({ rect, gapMm: BLOCKED })) })
+
+/** What is in the way brings its own room. */
+const BLOCKED = Number.NEGATIVE_INFINITY
 
 export interface Wanted {
   readonly widthMm: number
   readonly lowMm: number
   readonly highMm: number
   readonly gapMm: number
+  readonly kind: ItemKind
 }
 
 /**
@@ -31,7 +36,8 @@ export function nextEdge(room: Room, wanted: Wanted, fromMm: number, reading: Re
     if (low < wall.fromMm - 1e-6 || high > wall.toMm + 1e-6) return null
     let moved = edge
     for (const { rect, gapMm } of room.taken) {
-      const gap = Math.max(gapMm, wanted.gapMm)
+      if (rect.before?.includes(wanted.kind) === true) continue
+      const gap = gapMm === BLOCKED ? 0 : Math.max(gapMm, wanted.gapMm)
       if (rect.highMm + gap <= wanted.lowMm + 1e-6 || rect.lowMm - gap >= wanted.highMm - 1e-6) continue
       if (rect.toMm + gap <= low + 1e-6 || rect.fromMm - gap >= high - 1e-6) continue
       moved = reading === 1 ? Math.max(moved, rect.toMm + gap) : Math.min(moved, rect.fromMm - gap)

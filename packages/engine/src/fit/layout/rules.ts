@@ -11,6 +11,10 @@ export const DOOR_GAP_MM = 60
 export const BOX_GAP_MM = 90
 /** Between a thing or an upright and the edge of an opening: frame and its weld. Provenance: common practice */
 export const OPENING_GAP_MM = 80
+/** About a hole for a raceway, for its fitting. Common practice */
+export const HOLE_GAP_MM = 30
+/** With its room, a hole no wider than this lies between two inner flats. */
+export const HOLE_MOST_MM = 170
 /** Depth and width of the channel. @source strut of 41 × 41 mm. Provenance: read */
 export const CHANNEL_MM = 41
 /** Uprights apart, in whole pitches. @source 0.4–0.6 m. Provenance: common practice */

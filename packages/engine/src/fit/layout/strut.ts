@@ -55,6 +55,8 @@ const carry = (carries: Carries, item: string, piece: string) => {
 /** Levels of the rails behind a thing, from the underside of the box: those of the house grid that it covers, else its own middle. */
 export function railLevels(floorMm: number, spot: Pick<Spot, 'zMm' | 'item'>): readonly number[] {
   const half = spot.item.part.heightMm / 2
+  // A fan stands before its opening: the rails pass above and below it.
+  if (spot.item.kind === 'fan') return [spot.zMm - half + CHANNEL_MM / 2 + 2, spot.zMm + half - CHANNEL_MM / 2 - 2]
   const levels: number[] = []
   for (let z = floorMm + LEVEL_FIRST_MM; z <= spot.zMm + half - CHANNEL_MM; z += LEVEL_STEP_MM)
     if (z >= spot.zMm - half + CHANNEL_MM) levels.push(z)
@@ -160,12 +162,8 @@ function ladder(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries
 
 /** Does an opening or dent lie behind a piece of rail? */
 const blockedAt = (wall: Wall, from: number, to: number, z: number): boolean =>
-  wall.blocked.some(
-    (b) =>
-      b.fromMm < to - CHANNEL_MM / 2 - 1e-6 &&
-      b.toMm > from + CHANNEL_MM / 2 + 1e-6 &&
-      b.lowMm < z + CHANNEL_MM / 2 &&
-      b.highMm > z - CHANNEL_MM / 2,
+  wall.holes.some(
+    (b) => b.fromMm < to - 1e-6 && b.toMm > from + 1e-6 && b.lowMm < z + CHANNEL_MM / 2 && b.highMm > z - CHANNEL_MM / 2,
   )
 
 /** Rails on pads welded to the outer flats, one group of things each, a flat beyond them at either end. */
@@ -199,6 +197,8 @@ const OUTSIDE_HALVES_MM = [280, 120] as const
 
 /** Rails behind an outside thing: two about its middle, so that neighbours of one height share them. */
 function outsideLevels(spot: Spot): readonly number[] {
+  // A receptacle stands over the hole of its raceway: its rail passes above it.
+  if (spot.item.kind === 'receptacle') return [spot.zMm + spot.item.part.heightMm / 2 - CHANNEL_MM / 2 - 2]
   const half = OUTSIDE_HALVES_MM.find((h) => h <= spot.item.part.heightMm / 2 - CHANNEL_MM)
   return half === undefined ? [spot.zMm] : [spot.zMm - half, spot.zMm + half]
 }

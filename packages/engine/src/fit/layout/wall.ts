@@ -1,6 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { PointMm, SkinDesign } from '../../job/index.ts'
-import { CHANNEL_MM, OPENING_GAP_MM, TOLERANCE_MM } from './rules.ts'
+import type { ItemKind, Opening, OpeningUse, PointMm, SkinDesign } from '../../job/index.ts'
+import { CHANNEL_MM, HOLE_GAP_MM, HOLE_MOST_MM, OPENING_GAP_MM, TOLERANCE_MM } from './rules.ts'
 
 export type WallSide = 'left' | 'right' | 'blind end'
 export type Face = 'inside' | 'outside'
@@ -12,6 +12,16 @@ export interface Rect {
   readonly toMm: number
   readonly lowMm: number
   readonly highMm: number
+  /** Kinds that may stand before it: those that an opening leads into. */
+  readonly before?: readonly ItemKind[]
+}
+
+/** Openings that lead into what stands before them. */
+export const LEADS_INTO: Readonly<Partial<Record<OpeningUse, readonly ItemKind[]>>> = {
+  fan: ['fan'],
+  'meter entry': ['meter', 'service disconnect'],
+  'raceway entry': ['meter', 'service disconnect', 'transfer', 'panel', 'junction box', 'surge device'],
+  stub: ['stub', 'junction box'],
 }
 
 /** A wall seen from one face: where on it things may hang, where channel finds a flat, and what is in the way. */
@@ -28,7 +38,10 @@ export interface Wall {
   readonly ceilingMm: number
   /** Middles of the flats that this face's channel can bear on: none in a dent or an opening. Things hang between the first and the last. */
   readonly flatsMm: readonly number[]
+  /** Where no thing hangs: openings with room about them, dents, doors that swing. */
   readonly blocked: readonly Rect[]
+  /** Openings and dents by their own edges: where no channel passes. */
+  readonly holes: readonly Rect[]
 }
 
 /** Left free at each end of the blind end, so that things on it and on the long sides do not meet in the corner. */
@@ -49,13 +62,14 @@ export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesi
   const inPlane = body.insideAtMm[across] + (far ? body.insideMm[across] : 0)
   const outPlane = far ? body.outsideMm[across] : 0
   const inwards = far ? -1 : 1
-  const blocked = [...dents(body, side), ...openings(side, skin), ...(face === 'outside' ? swings(body, side, skin) : [])]
+  const holes = [...dents(body, side), ...openings(side, skin, () => 0)]
+  const swing = face === 'outside' ? swings(body, side, skin) : []
   const kind = face === 'inside' ? 'inner' : 'outer'
   const flatsMm = s.flats
     .filter((f) => f.kind === kind)
     .map((f) => (f.fromMm + f.toMm) / 2)
     .filter((u) => u >= fromMm + CHANNEL_MM / 2 && u <= toMm - CHANNEL_MM / 2)
-    .filter((u) => !blocked.some((b) => u + CHANNEL_MM / 2 > b.fromMm && u - CHANNEL_MM / 2 < b.toMm))
+    .filter((u) => !holes.some((b) => u + CHANNEL_MM > b.fromMm && u - CHANNEL_MM < b.toMm && !isHole(b)))
   const [first, last] = [flatsMm[0], flatsMm[flatsMm.length - 1]]
   if (first === undefined || last === undefined) return null
   return {
@@ -68,7 +82,10 @@ export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesi
     floorMm: body.floor.topMm,
     ceilingMm: body.insideAtMm[2] + body.insideMm[2],
     flatsMm,
-    blocked: blocked.map((b) => widened(b, flatsMm, first, last)),
+    blocked: [...dents(body, side), ...openings(side, skin, roomAbout), ...swing].map((b) =>
+      isHole(b) ? b : widened(b, flatsMm, first, last),
+    ),
+    holes,
   }
 }
 
@@ -92,18 +109,27 @@ function dents(body: BoxBody, side: WallSide): readonly Rect[] {
   }))
 }
 
-/** Openings with the room of their frames. A hole that a raceway passes into the thing before it is no obstacle. */
-function openings(side: WallSide, skin: SkinDesign | null): readonly Rect[] {
+/** Room about an opening: its frame and weld, or the raceway that comes through a hole. */
+const roomAbout = (o: Opening): number => (o.shape === 'round' ? HOLE_GAP_MM : OPENING_GAP_MM)
+
+/** A hole so small that channel passes on either side of it without losing a bearing. */
+const isHole = (r: Rect): boolean => r.toMm - r.fromMm <= HOLE_MOST_MM
+
+function openings(side: WallSide, skin: SkinDesign | null, about: (o: Opening) => number): readonly Rect[] {
   const along = side === 'blind end' ? 1 : 0
   return (skin?.openings ?? [])
-    .filter((o) => o.side === side && o.use !== 'meter entry' && o.use !== 'raceway entry')
-    .map((o) => ({
-      id: o.id,
-      fromMm: o.atMm[along] - o.widthMm / 2 - OPENING_GAP_MM,
-      toMm: o.atMm[along] + o.widthMm / 2 + OPENING_GAP_MM,
-      lowMm: o.atMm[2] - o.heightMm / 2 - OPENING_GAP_MM,
-      highMm: o.atMm[2] + o.heightMm / 2 + OPENING_GAP_MM,
-    }))
+    .filter((o) => o.side === side)
+    .map((o) => {
+      const before = LEADS_INTO[o.use]
+      return {
+        id: o.id,
+        fromMm: o.atMm[along] - o.widthMm / 2 - about(o),
+        toMm: o.atMm[along] + o.widthMm / 2 + about(o),
+        lowMm: o.atMm[2] - o.heightMm / 2 - about(o),
+        highMm: o.atMm[2] + o.heightMm / 2 + about(o),
+        ...(before === undefined ? {} : { before }),
+      }
+    })
 }
 
 /** Where open doors lie against the outside of a long side: cargo leaves that fold right back, and a personnel door on either hand. */

@@ -1,8 +1,9 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { FitDesign, PlacedItem, SkinDesign } from '../../job/index.ts'
+import type { FitDesign, Opening, PlacedItem, SkinDesign } from '../../job/index.ts'
 import { judgeLower, put, source, step, type Working } from '../../kernel/index.ts'
 import { type Judged, judged, shown, together } from '../judged.ts'
 import { FREE_GRID_FRAC, HIGHWAY_MM, WATER_LINE_MM } from '../layout/rules.ts'
+import { LEADS_INTO } from '../layout/wall.ts'
 
 interface Patch {
   readonly fromMm: number
@@ -50,19 +51,15 @@ export function judgeDents(box: string, body: BoxBody, fit: FitDesign): Judged {
   )
 }
 
-/** Openings that a thing may stand before: those that lead into it. */
-const LEADS_INTO: Readonly<Record<string, readonly PlacedItem['kind'][]>> = {
-  fan: ['fan'],
-  'meter entry': ['meter', 'service disconnect'],
-  'raceway entry': ['meter', 'service disconnect', 'transfer', 'panel', 'junction box', 'surge device'],
-  stub: ['stub', 'junction box'],
-}
+/** An outside receptacle stands over the hole of its own raceway. */
+const servesIt = (o: Opening, item: PlacedItem): boolean =>
+  item.kind === 'receptacle' && item.face === 'outside' && o.serves.some((plug) => item.id === `receptacle ${plug}`)
 
 /** Nothing but what an opening leads into stands before it. */
 export function judgeOpenings(box: string, fit: FitDesign, skin: SkinDesign): Judged {
   const wrong = fit.items.filter(isWall).flatMap((item) =>
     skin.openings.flatMap((o) => {
-      if (o.side !== item.side || LEADS_INTO[o.use]?.includes(item.kind) === true) return []
+      if (o.side !== item.side || LEADS_INTO[o.use]?.includes(item.kind) === true || servesIt(o, item)) return []
       const along = o.side === 'blind end' || o.side === 'door end' ? 1 : 0
       const by = onto(patchOf(item), {
         fromMm: o.atMm[along] - o.widthMm / 2,
@@ -100,10 +97,12 @@ export function judgeOpenings(box: string, fit: FitDesign, skin: SkinDesign): Ju
 }
 
 /** Bands along floor and ceiling that stay clear for other trades, and the line of water and pests. */
-export function judgeBands(box: string, body: BoxBody, fit: FitDesign): Judged {
+export function judgeBands(box: string, body: BoxBody, fit: FitDesign, skin: SkinDesign): Judged {
   const floor = body.floor.topMm
   const ceiling = body.insideAtMm[2] + body.insideMm[2]
-  const hung = fit.items.filter((i) => isWall(i) && i.face === 'inside')
+  // A fan stands where its opening is cut.
+  const cut = skin.openings.some((o) => o.use === 'fan')
+  const hung = fit.items.filter((i) => isWall(i) && i.face === 'inside' && !(cut && i.kind === 'fan'))
   if (hung.length === 0) return { findings: [], workings: [] }
   const room = (i: PlacedItem) => Math.min(patchOf(i).lowMm - floor, ceiling - patchOf(i).highMm)
   const worst = hung.reduce((m, i) => (room(i) < room(m) ? i : m))

@@ -15,7 +15,7 @@ export function forkCapacity(of: {
   readonly ratedCentreM: number
   readonly actualCentreM: number
 }): number {
-  finite('haul/fork-range', of)
+  finite('fork-range', of)
   if (!(of.rated > 0 && of.ratedCentreM > 0 && of.actualCentreM > 0)) throw new Fault('haul/fork-range', of)
   return of.rated * Math.min(1, of.ratedCentreM / of.actualCentreM)
 }
@@ -34,7 +34,7 @@ export function forkSplit(of: { readonly load: number; readonly spacingM: number
   readonly tipOffM: number
   readonly travelOffM: number
 } {
-  finite('haul/fork-range', of)
+  finite('fork-range', of)
   if (!(of.load >= 0 && of.spacingM > 0)) throw new Fault('haul/fork-range', of)
   const share = Math.abs(of.offM) / of.spacingM
   return {

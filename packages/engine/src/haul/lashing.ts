@@ -67,7 +67,7 @@ export function frictionLashings(of: {
   readonly safety: number
   readonly gravity: number
 }): number {
-  finite('haul/friction-range', of)
+  finite('friction-range', of)
   const { massKg, c, cz, friction, angleDeg, tensionN, safety, gravity } = of
   if (!(massKg >= 0 && friction > 0 && angleDeg > 0 && angleDeg <= 90 && tensionN > 0 && safety >= 1))
     throw new Fault('haul/friction-range', of)
@@ -94,7 +94,7 @@ export function directLashingN(of: {
   readonly pulling: number
   readonly gravity: number
 }): number {
-  finite('haul/friction-range', of)
+  finite('friction-range', of)
   const grip = of.friction * of.frictionShare
   const hold = Math.cos(radOf(of.alphaDeg)) * Math.cos(radOf(of.betaDeg)) + grip * Math.sin(radOf(of.alphaDeg))
   if (!(of.massKg >= 0 && of.pulling > 0 && hold > 0)) throw new Fault('haul/friction-range', of)
@@ -107,7 +107,7 @@ export function directLashingN(of: {
  *   stable where arm · cz ≥ c · height; arm: level distance of its centre from the edge it would tip over
  */
 export function tipShareFrac(of: { readonly armM: number; readonly heightM: number; readonly cz: number }): number {
-  finite('haul/tip-range', of)
+  finite('tip-range', of)
   if (!(of.heightM > 0)) throw new Fault('haul/tip-range', of)
   return (of.armM * of.cz) / of.heightM
 }

@@ -121,7 +121,7 @@ export function conductorKg(of: {
   readonly count: number
   readonly metal: 'cu' | 'al'
 }): number {
-  finite('haul/conductor-range', { areaMm2: of.areaMm2, lengthM: of.lengthM, count: of.count })
+  finite('conductor-range', { areaMm2: of.areaMm2, lengthM: of.lengthM, count: of.count })
   if (!(of.areaMm2 > 0 && of.lengthM >= 0 && of.count >= 0)) throw new Fault('haul/conductor-range', of)
   return (of.areaMm2 * of.lengthM * of.count * figure(of.metal === 'cu' ? 'copper-density' : 'aluminium-density').value) / 1000
 }

@@ -11,11 +11,15 @@ export interface Figure {
   readonly rests: Source
 }
 
+const named = Object.fromEntries(
+  Object.entries(tables).map(([id, table]: [string, ShelfTable]) => [
+    id,
+    table.rows.map((cells): Row => Object.fromEntries(table.columns.map((column, at) => [column, cells[at] as Cell]))),
+  ]),
+)
+
 /** Rows of a table with the names of its columns. */
-export function rowsOf(id: TableId): readonly Row[] {
-  const table: ShelfTable = tables[id]
-  return table.rows.map((cells) => Object.fromEntries(table.columns.map((column, at) => [column, cells[at] as Cell])))
-}
+export const rowsOf = (id: TableId): readonly Row[] => named[id] ?? []
 
 /** The row whose cells are these. @throws Fault `haul/no-row` */
 export function rowOf(id: TableId, key: Row): Row {
@@ -81,9 +85,9 @@ export const line = (
     rests,
   )
 
-/** Every argument a finite number, or a Fault of this code. */
-export function finite(code: string, of: Readonly<Record<string, number>>): void {
-  if (!Object.values(of).every(Number.isFinite)) throw new Fault(code, of)
+/** Every argument a finite number, or a Fault `haul/<what>`. */
+export function finite(what: string, of: Readonly<Record<string, number>>): void {
+  if (!Object.values(of).every(Number.isFinite)) throw new Fault(`haul/${what}`, of)
 }
 
 export const radOf = (deg: number): number => (deg * Math.PI) / 180

@@ -13,7 +13,7 @@ export function twoPointShare(of: { readonly load: number; readonly nearM: numbe
   readonly near: number
   readonly far: number
 } {
-  finite('haul/two-points-range', of)
+  finite('two-points-range', of)
   const spanM = of.nearM + of.farM
   if (!(of.nearM >= 0 && of.farM >= 0 && spanM > 0)) throw new Fault('haul/two-points-range', of)
   return { near: (of.load * of.farM) / spanM, far: (of.load * of.nearM) / spanM }
@@ -49,7 +49,7 @@ export function bridle(of: {
   readonly s1M: number
   readonly s2M: number
 }): { readonly t1: number; readonly t2: number; readonly level1: number; readonly level2: number } {
-  finite('haul/bridle-range', of)
+  finite('bridle-range', of)
   const { load, d1M, d2M, hookM, s1M, s2M } = of
   if (!(d1M >= 0 && d2M >= 0 && d1M + d2M > 0 && hookM > 0 && s1M >= hookM && s2M >= hookM))
     throw new Fault('haul/bridle-range', of)
@@ -93,7 +93,7 @@ export function diagonalShareFrac(of: FourPoints): number {
 }
 
 function checked(of: FourPoints): void {
-  finite('haul/four-points-range', { ...of })
+  finite('four-points-range', { ...of })
   const inside =
     of.lengthM > 0 && of.widthM > 0 && Math.abs(of.offLengthM) <= of.lengthM / 2 && Math.abs(of.offWidthM) <= of.widthM / 2
   if (!inside) throw new Fault('haul/four-points-range', of)

@@ -15,7 +15,7 @@ export function asceRoofSnow(of: {
   readonly leastTo: number
   readonly shape?: number
 }): { readonly flat: number; readonly least: number; readonly design: number } {
-  finite('haul/snow-range', { ...of, shape: of.shape ?? 0.7 })
+  finite('snow-range', { ...of, shape: of.shape ?? 0.7 })
   if (!(of.ground >= 0 && of.ce > 0 && of.ct > 0 && of.is > 0)) throw new Fault('haul/snow-range', of)
   const flat = (of.shape ?? 0.7) * of.ce * of.ct * of.is * of.ground
   const least = of.is * Math.min(of.ground, of.leastTo)
@@ -36,7 +36,7 @@ export function nbcRoofSnow(of: {
   readonly ca: number
   readonly is: number
 }): { readonly rain: number; readonly load: number } {
-  finite('haul/snow-range', of)
+  finite('snow-range', of)
   if (!(of.ss >= 0 && of.sr >= 0 && of.is > 0)) throw new Fault('haul/snow-range', of)
   const shaped = of.ss * of.cb * of.cw * of.cs * of.ca
   const rain = Math.min(of.sr, shaped)
@@ -50,7 +50,7 @@ export function enRoofSnow(of: {
   readonly ce: number
   readonly ct: number
 }): number {
-  finite('haul/snow-range', of)
+  finite('snow-range', of)
   if (!(of.sk >= 0)) throw new Fault('haul/snow-range', of)
   return of.shape * of.ce * of.ct * of.sk
 }
@@ -66,7 +66,7 @@ export function simpleBeam(of: {
   readonly inertiaMm4: number
   readonly modulusNPerMm2: number
 }): { readonly stressNPerMm2: number; readonly sagMm: number } {
-  finite('haul/beam-range', of)
+  finite('beam-range', of)
   if (!(of.loadNPerMm >= 0 && of.spanMm > 0 && of.sectionMm3 > 0 && of.inertiaMm4 > 0 && of.modulusNPerMm2 > 0))
     throw new Fault('haul/beam-range', of)
   return {

@@ -13,7 +13,7 @@ export function axleShare(of: { readonly massKg: number; readonly kingpinToAxleM
   readonly axleKg: number
   readonly kingpinKg: number
 } {
-  finite('haul/axle-range', of)
+  finite('axle-range', of)
   if (!(of.massKg >= 0 && of.kingpinToAxleM > 0 && of.centreM >= 0)) throw new Fault('haul/axle-range', of)
   const axleKg = (of.massKg * of.centreM) / of.kingpinToAxleM
   return { axleKg, kingpinKg: of.massKg - axleKg }

@@ -17,7 +17,7 @@ export function asceVelocityPa(of: {
   readonly kd: number
   readonly speedMPerS: number
 }): number {
-  finite('haul/wind-range', of)
+  finite('wind-range', of)
   if (!(of.kz > 0 && of.kzt > 0 && of.kd > 0 && of.speedMPerS >= 0)) throw new Fault('haul/wind-range', of)
   return ASCE_HALF_DENSITY * of.kz * of.kzt * of.kd * of.speedMPerS ** 2
 }
@@ -47,7 +47,7 @@ export function enPeakPressure(of: { readonly vbMPerS: number; readonly z0M: num
   readonly qbPa: number
   readonly qpPa: number
 } {
-  finite('haul/wind-range', of)
+  finite('wind-range', of)
   if (!(of.z0M > 0 && of.heightM > of.z0M && of.vbMPerS >= 0)) throw new Fault('haul/wind-range', of)
   const log = Math.log(of.heightM / of.z0M)
   const kr = 0.19 * (of.z0M / 0.05) ** 0.07
@@ -70,7 +70,7 @@ export interface Broadside {
 
 /** Wind on the long side and its moment about the lee bottom edge: F = q·c·L·h, M = F·h/2. @throws Fault `haul/wind-range` */
 export function broadside(of: Broadside): { readonly forceN: number; readonly momentNm: number } {
-  finite('haul/wind-range', { ...of })
+  finite('wind-range', { ...of })
   if (!(of.velocityPa >= 0 && of.netRatio > 0 && of.lengthM > 0 && of.heightM > 0)) throw new Fault('haul/wind-range', of)
   const forceN = of.velocityPa * of.netRatio * of.lengthM * of.heightM
   return { forceN, momentNm: (forceN * of.heightM) / 2 }
@@ -122,7 +122,7 @@ export function tippingPa(of: {
   readonly lengthM: number
   readonly heightM: number
 }): number {
-  finite('haul/wind-range', of)
+  finite('wind-range', of)
   return (of.weightN * of.armM * 2) / (of.netRatio * of.lengthM * of.heightM ** 2)
 }
 
@@ -141,7 +141,7 @@ export function anchorTensionN(of: {
   readonly leverM: number
   readonly windwardCount: number
 }): number {
-  finite('haul/anchor-range', of)
+  finite('anchor-range', of)
   if (!(of.leverM > 0 && of.windwardCount > 0)) throw new Fault('haul/anchor-range', of)
   return Math.max(0, (of.overturnNm - of.deadFrac * of.rightNm) / (of.leverM * of.windwardCount))
 }

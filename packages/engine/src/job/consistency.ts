@@ -351,6 +351,7 @@ export const CHOICE_HEADS = [
   'earthing',
   'boxes',
   'items',
+  'haul',
 ] as const
 
 /** Paths that a plan takes. Any other pin would be passed over. */
@@ -363,6 +364,7 @@ const TAKEN: readonly RegExp[] = [
   /^circuits\..+\.(device|family|line|shock)$/,
   /^cords\..+\.size$/,
   /^items\.[^.]+\..+\.at$/,
+  /^haul\..+\.(lift|unload|pads|anchors)$/,
   FED_FROM_PATH,
 ]
 
@@ -373,7 +375,11 @@ function unknownPins(job: Job): readonly Noted[] {
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const known = TAKEN.some((path) => path.test(pin.path)) && (cord === undefined || tags.includes(cord))
+    const hauled = /^haul\.(.+)\.[a-z]+$/.exec(pin.path)?.[1]
+    const known =
+      TAKEN.some((path) => path.test(pin.path)) &&
+      (cord === undefined || tags.includes(cord)) &&
+      (hauled === undefined || job.boxes.some((box) => box.id === hauled))
     const why = cannot.get(pin.path)
     if (why !== undefined)
       return [
@@ -386,7 +392,15 @@ function unknownPins(job: Job): readonly Noted[] {
         }),
       ]
     if (known) return []
-    const near = cord === undefined ? nearest(head, CHOICE_HEADS) : nearest(cord, tags)
+    const near =
+      cord !== undefined
+        ? nearest(cord, tags)
+        : hauled !== undefined && head === 'haul'
+          ? nearest(
+              hauled,
+              job.boxes.map((box) => box.id),
+            )
+          : nearest(head, CHOICE_HEADS)
     const hint = near === null ? '' : ` Did you mean “${near}”?`
     return [
       noted({

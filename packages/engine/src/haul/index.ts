@@ -1,0 +1,19 @@
+export { answerHaul } from './answer.ts'
+export { designHaul } from './design.ts'
+export type {
+  AnchorPlan,
+  ForkPlan,
+  HaulAnswer,
+  HaulBox,
+  HaulResult,
+  LashingPoint,
+  Leg,
+  MassCentre,
+  MassItem,
+  PadPlan,
+  RoofSnow,
+  SecuringPlan,
+  SlingPlan,
+  TiltPlan,
+  WindEnd,
+} from './result.ts'

@@ -27,7 +27,7 @@ export function changesSheets(lists: readonly ChangeList[]): readonly Sheet[] {
           ['unknown until looked at', list.staysUnknown.length === 0 ? 'nothing' : list.staysUnknown.join(', ')],
         ],
       },
-      { k: 'head', text: 'To be done', note: 'must: something fails without the line' },
+      { k: 'head', text: 'To be done', note: 'must: what is named fails again when this line alone is left out' },
       {
         k: 'table',
         small: true,
@@ -61,10 +61,12 @@ const floored = (value: number, isFloor: boolean, currency: string): string =>
 const named = ({ component, tag }: ChangeLine): string => (component.includes(tag) ? component : `${component}: ${tag}`)
 
 function rowOf(line: ChangeLine, currency: string): Inline[] {
+  const others = line.without.filter((code) => !line.codes.includes(code))
+  const must = line.must ? `must${others.length === 0 ? '' : `: ${others.join(', ')}`}` : ''
   const why: Inline = [
     plain(line.why),
-    ...(line.codes.length === 0 ? [] : [['quiet', ` ${line.codes.join(', ')}`] as const]),
-    ...(line.must ? [['b', ` must: ${line.without.join(', ')}`] as const] : []),
+    ...(line.codes.length === 0 ? [] : [['br', ''] as const, ['quiet', line.codes.join(', ')] as const]),
+    ...(must === '' ? [] : [['br', ''] as const, ['b', must] as const]),
   ]
   return [
     [['b', line.action]],

@@ -130,7 +130,16 @@ test('a box built just as the fresh design keeps panel, main, devices and conduc
     },
     ...{ conductor: `${c.run.line.size} copper`, shock: c.shock.kind },
   }))
-  const same = { system: MOVED.system, interruptingKA: 22, circuits, outletDeviceMinC: -50, defects: [], cords: [] }
+  const same = {
+    system: MOVED.system,
+    serviceA: box.panel.main.ratingA,
+    ways: box.panel.ways,
+    interruptingKA: 22,
+    circuits,
+    outletDeviceMinC: -50,
+    defects: [],
+    cords: [],
+  }
   const { list } = listFor(same)
   expect(list.lines.filter((l) => l.action === 'replace')).toEqual([])
   expect(list.lines.filter((l) => l.action === 'keep' && /^(panel|main)$/.test(l.tag))).toHaveLength(2)
@@ -163,9 +172,10 @@ test('the sum is the lines’ own rows, by hand, and knows no work', () => {
 })
 
 test('a price that is not in the table is said, and the sum is a floor', () => {
-  const { 'main/200 A/3': _gone, ...rows } = prices.value.rows
+  const id = `main/${FRESH.design.boxes[0]!.panel.main.ratingA} A/3`
+  const { [id]: _gone, ...rows } = prices.value.rows
   const { list } = listFor({}, { ...SHOP, prices: { ...prices.value, rows } })
-  expect(list.lines.find((l) => l.tag === 'main')?.material?.missing.map((m) => m.id)).toEqual(['main/200 A/3'])
+  expect(list.lines.find((l) => l.tag === 'main')?.material?.missing.map((m) => m.id)).toEqual([id])
   expect(list.moneyIsFloor && list.freshIsFloor).toBe(true)
 })
 

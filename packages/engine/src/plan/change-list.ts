@@ -64,8 +64,13 @@ function withoutLine(
   return [...new Set(back.map((f) => f.code))].toSorted()
 }
 
+/** Questions that judge the box and not what feeds it. */
+const OF_BOX: ReadonlySet<string> = new Set(['circuits', 'reach', 'faults'])
+
 function unknownOf(of: Standing, findings: readonly Finding[]): readonly string[] {
-  const own = findings.filter((f) => f.verdict === 'unknown' && (/\/built-/.test(f.code) || f.subject === of.box))
+  const own = findings.filter(
+    (f) => f.verdict === 'unknown' && OF_BOX.has(f.question) && (/\/built-/.test(f.code) || f.subject === of.box),
+  )
   return [...new Set(own.map((f) => f.code))].toSorted()
 }
 

@@ -1,6 +1,6 @@
 import { piecesOf } from './knapsack.ts'
 import { type CutTask, costOf, type Item, type Use } from './model.ts'
-import { relaxed, worthScale } from './relaxation.ts'
+import { type Relaxed, relaxed, worthScale } from './relaxation.ts'
 import { fewerSetUps, largerRemnant, leastSetUps, shortestStock } from './set-ups.ts'
 import { type Solved, solved } from './solve.ts'
 
@@ -111,7 +111,7 @@ export function exactPlan(request: ExactRequest): ExactPlan {
   const uses = answer.outcome === 'cut' ? largerRemnant(task, shortestStock(task, fewerSetUps(task, answer.uses))) : []
   const cost = costOf(task, uses)
   const money = (units: number): number => (priced ? Math.floor(units / perMoney) : units)
-  const linear = priced ? moneyRelaxation(task, request, order) : answer.relaxation
+  const linear = priced ? moneyRelaxation(task, request, order, answer.relaxation) : answer.relaxation
   return {
     outcome: answer.outcome,
     goal: priced ? 'money' : 'bars',
@@ -145,7 +145,7 @@ function distinct(items: ExactRequest['items']): ExactPlan['items'] {
 }
 
 /** The relaxation of money alone, for the sheet: bars are not mixed into it. */
-function moneyRelaxation(task: CutTask, request: ExactRequest, order: readonly number[]) {
+function moneyRelaxation(task: CutTask, request: ExactRequest, order: readonly number[], both: Relaxed | null) {
   const stocks = task.stocks.map((stock, at) => ({ ...stock, cost: request.stocks[order[at]!]!.cost ?? 0 }))
   if (task.items.length === 0 || stocks.every((stock) => stock.limit === 0)) return null
   const demand = task.items.map((item) => item.demand)
@@ -153,7 +153,9 @@ function moneyRelaxation(task: CutTask, request: ExactRequest, order: readonly n
     Math.max(...stocks.map((stock) => stock.cost)),
     demand.reduce((sum, d) => sum + d, 0),
   )
-  return relaxed(stocks, piecesOf(task.items, demand, [...demand.keys()]), [], scale, { left: MONEY_WORK })
+  return relaxed(stocks, piecesOf(task.items, demand, [...demand.keys()]), both?.parts.map(({ column }) => column) ?? [], scale, {
+    left: MONEY_WORK,
+  })
 }
 
 const MONEY_WORK = 2e8

@@ -12,8 +12,13 @@ export interface Best {
   readonly counts: Int32Array
 }
 
-/** Tree nodes before the table takes over, where the table is small enough. */
+/** Tree nodes before the table takes over: as many as it would cost, so that the choice never costs more than double. */
 const NODES_FIRST = 3000
+const STEPS_PER_NODE = 6
+/** Where the table would be too large. */
+const NODES_MOST = 4e6
+/** Tree nodes for a good bar. */
+const NODES_QUICK = 150
 const TABLE_LARGEST = 8e6
 
 /**
@@ -31,10 +36,23 @@ export function bestBar(
   enough = Number.POSITIVE_INFINITY,
 ): Best | null {
   const table = tableSteps(pieces, worth, capacity, capacity2)
-  const tree = bestByTree(pieces, worth, capacity, capacity2, budget, table <= TABLE_LARGEST ? NODES_FIRST : 4e6, enough)
+  const tree = bestByTree(
+    pieces,
+    worth,
+    capacity,
+    capacity2,
+    budget,
+    table <= TABLE_LARGEST ? Math.max(NODES_FIRST, table / STEPS_PER_NODE) : NODES_MOST,
+    enough,
+  )
   if (tree.complete) return tree.best
   if (table > TABLE_LARGEST || budget.left <= 0) return null
   return bestByTable(pieces, worth, capacity, budget)
+}
+
+/** A good bar, found by the first few hundred nodes of the same tree; nothing is proven. */
+export function goodBar(pieces: Pieces, worth: Float64Array, capacity: number, capacity2: number, budget: Budget): Best {
+  return bestByTree(pieces, worth, capacity, capacity2, budget, NODES_QUICK, Number.POSITIVE_INFINITY).best
 }
 
 function tableSteps({ size, demand }: Pieces, worth: Float64Array, capacity: number, capacity2: number): number {

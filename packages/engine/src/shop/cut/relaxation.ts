@@ -1,4 +1,4 @@
-import { bestBar, type Pieces } from './knapsack.ts'
+import { bestBar, goodBar, type Pieces } from './knapsack.ts'
 import type { Budget, StockKind } from './model.ts'
 
 /** A bar's cut with what it may cost, as a column of the linear program. */
@@ -196,6 +196,18 @@ export function relaxed(
     return { worth: held, rent, most, boundScaled, bars }
   }
 
+  /** True: a good bar, not the best, is worth more than it costs already. */
+  const quickly = (): boolean => {
+    let made = false
+    stocks.forEach(({ capacity, capacity2, limit }, stock) => {
+      if (limit === 0) return
+      columns.push({ stock, counts: goodBar(pieces, worth, capacity, capacity2, budget).counts })
+      if (reduced(FIRST + columns.length - 1) < -noise) made = true
+      else columns.pop()
+    })
+    return made
+  }
+
   const perLength = Math.min(...stocks.filter((s) => s.limit > 0).map((s) => s.cost / s.capacity))
   const center = Float64Array.from(pieces.size, (w) => w * perLength * scale)
   let steady = n > SMALL_LIST
@@ -222,6 +234,7 @@ export function relaxed(
     // Priced between the duals of the basis and the best worths so far: the duals alone swing to and fro.
     const pull = steady ? PULL : 0
     for (let i = 0; i < n; i += 1) worth[i] = Math.max(0, Math.floor(pull * center[i]! + (1 - pull) * dual[i]! * scale + 1e-6))
+    if (!steady && quickly()) continue
     const priced = price()
     if (priced === null) return null
     if (best === null || priced.boundScaled > best.boundScaled) {

@@ -11,6 +11,18 @@ export interface Figure {
 
 /** One number of a table, by the words of its row and the name of its column, in the printed unit. @throws Fault `fit/no-figure` */
 export function figureAt(id: FitTable, row: string | number, column: string): Figure {
+  const key = `${id}|${row}|${column}`
+  const known = figures.get(key)
+  if (known !== undefined) return known
+  const found = lookUp(id, row, column)
+  figures.set(key, found)
+  return found
+}
+
+/** Figures already looked up: printed tables never change. */
+const figures = new Map<string, Figure>()
+
+function lookUp(id: FitTable, row: string | number, column: string): Figure {
   const table: ShelfTable = tables[id]
   const at = table.columns.indexOf(column)
   const cells = table.rows.find((one) => String(one[0]) === String(row))
@@ -33,10 +45,23 @@ export const lightFigure = (name: string): Figure => figureAt('light-figures', n
 export const spaceFigure = (name: string): Figure => figureAt('space-figures', name, 'value')
 
 /** Numbers of a row's first and another column, in printed order: points of a printed curve. */
-export function curveOf(
-  id: FitTable,
-  column: string,
-): { readonly points: readonly (readonly [number, number])[]; readonly rests: Source } {
+export function curveOf(id: FitTable, column: string): Curve {
+  const key = `${id}|${column}`
+  const known = curves.get(key)
+  if (known !== undefined) return known
+  const found = readCurve(id, column)
+  curves.set(key, found)
+  return found
+}
+
+const curves = new Map<string, Curve>()
+
+interface Curve {
+  readonly points: readonly (readonly [number, number])[]
+  readonly rests: Source
+}
+
+function readCurve(id: FitTable, column: string): Curve {
   const table: ShelfTable = tables[id]
   const at = table.columns.indexOf(column)
   const points = table.rows.flatMap((row) => {

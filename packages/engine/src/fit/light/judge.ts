@@ -1,6 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { PlacedItem } from '../../job/index.ts'
-import { judgeLower, put, type Step, source, step, type Working, weakest } from '../../kernel/index.ts'
+import { judgeEnds, judgeLower, put, type Step, source, step, type Working, weakest } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { type Judged, judged, shown, together } from '../judged.ts'
 import { lightFigure } from '../shelf.ts'
@@ -66,16 +66,27 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
       provenance: 'computed',
     })
   const index = roomIndex({ lengthM, widthM, aboveM })
-  const paint = white === true ? 'white' : 'bare'
-  const reflect = {
-    ceiling: lightFigure(`${paint}-ceiling`).value,
-    wall: lightFigure(`${paint}-wall`).value,
-    floor: lightFigure('floor').value,
-  }
-  const uf = utilisation({ ...reflect, index })
   const mf = lightFigure('maintenance')
   const areaM2 = lengthM * widthM
-  const level = (total * uf.factor * mf.value) / areaM2
+  const painted = (paint: 'white' | 'bare') => {
+    const [ceiling, wall, floor] = [
+      lightFigure(`${paint}-ceiling`).value,
+      lightFigure(`${paint}-wall`).value,
+      lightFigure('floor').value,
+    ]
+    const uf = utilisation({ ceiling, wall, floor, index })
+    const level = (total * uf.factor * mf.value) / areaM2
+    return {
+      paint,
+      uf,
+      level,
+      verdict: uf.belowTable && level >= want.value ? ('tight' as const) : judgeLower(level, want.value),
+    }
+  }
+  const taken = painted(white === true ? 'white' : 'bare')
+  const { paint, uf, level } = taken
+  // Nobody said what the walls look like: where white would do and bare would not, nobody knows.
+  const other = white === null ? painted('white') : taken
   const needed = lampsFor({
     levelLx: want.value,
     areaM2,
@@ -123,9 +134,9 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
     {
       code: 'fit/light',
       subject,
-      verdict: uf.belowTable && level >= want.value ? 'tight' : judgeLower(level, want.value),
-      basis: 'code',
-      said: `${all.length} lights give ${shown(level)} lx at the height of the panel's face; ${shown(want.value)} lx are wanted, which takes ${Math.ceil(needed - 1e-9)}.${uf.belowTable ? ' The room is too narrow for the table: the light may be less.' : ''}`,
+      verdict: judgeEnds(taken.verdict, other.verdict),
+      basis: 'house',
+      said: `${all.length} lights give ${shown(level)} lx at the height of the panel's face${white === null ? ` between bare dark walls and ${shown(other.level)} lx between white ones` : ''}; ${shown(want.value)} lx are wanted, which takes ${Math.ceil(needed - 1e-9)}${white === null ? ' if bare' : ''}.${uf.belowTable ? ' The room is too narrow for the table: the light may be less.' : ''}`,
       demand: put('E', level, 'lx'),
       limit: put('E wanted', want.value, 'lx'),
       provenance: weakest(want.rests.provenance, watts.rests.provenance),

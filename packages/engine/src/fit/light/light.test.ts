@@ -76,7 +76,9 @@ describe('the light of a box', () => {
     expect(level([lamp(0), panel, plain], { fluxLm: () => 1500 }).verdict).toBe('fails')
     const white = level([lamp(0), lamp(1), plain]).demand!.value as number
     expect(level([lamp(0), lamp(1), plain], { white: false }).demand!.value).toBeLessThan(white)
-    expect(level([lamp(0), lamp(1), plain], { white: null })).toMatchObject({ assumed: [expect.stringContaining('bare')] })
+    const ends = (fluxLm: number) => level([lamp(0), lamp(1), plain], { white: null, fluxLm: () => fluxLm })
+    expect(ends(3600)).toMatchObject({ verdict: 'unknown', assumed: [expect.stringContaining('bare')] })
+    expect([ends(1000).verdict, ends(9000).verdict]).toEqual(['fails', 'holds'])
     expect(level([{ ...lamp(0), part: 'lamp' }, plain]).verdict).toBe('unknown')
     expect(level([panel, plain]).verdict).toBe('fails')
     expect(level([lamp(0, 1600), plain]).verdict).toBe('fails')

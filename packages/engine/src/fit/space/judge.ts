@@ -59,21 +59,23 @@ function spaceFindings(inputs: RoomInputs, space: WorkingSpace): Judged {
   })
   const common = { subject, basis: 'code', provenance: rests.provenance, confirm: true, caution: CAUTION } as const
   if (worst.length > 0)
-    return together(
-      worst.map((one) =>
-        judged(
-          {
-            ...common,
-            code: WAYS[one.way],
-            verdict: 'fails',
-            said: `${space.item} and ${one.against} clash: of the ${shown(limit[one.way], 4)} mm of ${one.way} before ${space.item} ${shown(one.byMm)} mm are missing.`,
-            demand: put(one.way, limit[one.way] - one.byMm, 'mm'),
-            limit: put(`${one.way} asked`, limit[one.way], 'mm'),
-          },
-          working,
-        ),
+    return {
+      findings: worst.flatMap(
+        (one) =>
+          judged(
+            {
+              ...common,
+              code: WAYS[one.way],
+              verdict: 'fails',
+              said: `${space.item} and ${one.against} clash: of the ${shown(limit[one.way], 4)} mm of ${one.way} before ${space.item} ${shown(one.byMm)} mm are missing.`,
+              demand: put(one.way, limit[one.way] - one.byMm, 'mm'),
+              limit: put(`${one.way} asked`, limit[one.way], 'mm'),
+            },
+            working,
+          ).findings,
       ),
-    )
+      workings: [working],
+    }
   const tolerance = spaceFigure('build-tolerance').value
   const close = space.freeMm !== null && space.freeMm < space.depthMm + tolerance
   return judged(

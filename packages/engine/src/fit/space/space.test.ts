@@ -132,6 +132,12 @@ describe('what clashes is named with its millimetres', () => {
     const low = { ...body, insideMm: [5900, 2350, 1900] as PointMm }
     expect(one([panel], 'fit/working-space-height', { body: low }).said).toMatch(/panel and roof clash: .* 81.2 mm are missing/)
   })
+  test('the working stands once, however many ways are too small', () => {
+    const small = { ...body, insideMm: [900, 900, 1900] as PointMm }
+    const made = judgeRoom(inputs([thing('panel', [300, 85, 700], [510, 150, 1200])], { body: small }))
+    expect(made.findings.filter((f) => f.code.startsWith('fit/working-space-') && f.verdict === 'fails')).toHaveLength(2)
+    expect(made.workings).toHaveLength(1)
+  })
   test('a thing outside has no wall before it, and says to keep snow out', () => {
     const outside = thing('disconnect', [3000, -150, 700], [380, 150, 680], { kind: 'service disconnect', face: 'outside' })
     expect(workingSpaces(inputs([outside]))[0]).toMatchObject({ freeMm: null, intrusions: [] })

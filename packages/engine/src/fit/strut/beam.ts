@@ -173,10 +173,14 @@ function peaks(beam: Beam, l: number, end: Float64Array): { readonly deflectionM
   const slope = (x: number) => t1 + 2 * b * x + 3 * a * x ** 2 + (q * (2 * l * l * x - 6 * l * x ** 2 + 4 * x ** 3)) / (24 * ei)
   const moment = (x: number) => -ei * (2 * b + 6 * a * x) - (q * (2 * l * l - 12 * l * x + 12 * x * x)) / 24
   let deflection = Math.max(Math.abs(v1), Math.abs(v2))
+  let before = slope(0)
   for (let i = 0; i < SAMPLES; i++) {
     let [low, high] = [(l * i) / SAMPLES, (l * (i + 1)) / SAMPLES]
-    if (slope(low) * slope(high) > 0) continue
-    const rising = slope(low) < 0
+    const after = slope(high)
+    const [first, passes] = [before, before * after <= 0]
+    before = after
+    if (!passes) continue
+    const rising = first < 0
     for (let k = 0; k < HALVINGS; k++) {
       const mid = (low + high) / 2
       if (slope(mid) < 0 === rising) low = mid

@@ -19,7 +19,8 @@ interface Held {
   readonly use: number | null
   readonly why: string
   readonly what: string
-  readonly steps: readonly Step[]
+  /** Written out only for the fixing that is shown. */
+  readonly steps: () => readonly Step[]
 }
 
 /** Every fixing in its hardest case: weld to lay, bolt in sheet, channel nut. Never a bolt through the roof. */
@@ -43,7 +44,7 @@ export function judgeFixings(inputs: HungInputs, frame: Frame): Judged {
       const working: Working = {
         id: `${inputs.box} ${member.piece.id}/fixing ${one.fixing.atMm.map((x) => Math.round(x)).join(' ')}`,
         title: `Fixing of ${at}: ${one.fixing.how}`,
-        steps: one.steps,
+        steps: one.steps(),
         ...(use === null
           ? {}
           : {
@@ -85,7 +86,7 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
   const { axes } = member
   const shearN = Math.hypot(force[axes.along], force[axes.across])
   const pullN = Math.max(0, force[axes.look] * axes.lookSign)
-  const forces = [
+  const forces = () => [
     step('V', `along the wall, ${inCase}`, [], shearN, 'N', source('reaction of the beam on its fixings', 'computed')),
     step('T', 'away from the wall', [], pullN, 'N', source('reaction of the beam on its fixings', 'computed')),
   ]
@@ -93,14 +94,12 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
   if (fixing.how === 'channel nut') {
     const at = fixing.atMm[axes.along]
     const inLastInch = Math.min(at - axes.fromMm, axes.toMm - at) < strutFigure('end-of-channel').value - 1e-9
-    const tries = NUT_BOLTS.map((bolt) => ({ bolt, limits: nutLimits({ bolt, gauge: member.section.gauge, inLastInch }) }))
-    const uses = tries.map(({ bolt, limits }) => ({
-      bolt,
-      limits,
-      use: limits === null ? null : nutUse({ slipN: shearN, pullN }, limits),
-    }))
-    const best = uses.find((one) => one.use !== null && one.use <= 1) ?? uses[uses.length - 1]
-    if (best?.limits === undefined || best.limits === null || best.use === null)
+    const tries = NUT_BOLTS.flatMap((bolt) => {
+      const limits = nutLimits({ bolt, gauge: member.section.gauge, inLastInch })
+      return limits === null ? [] : [{ bolt, limits, use: nutUse({ slipN: shearN, pullN }, limits) }]
+    })
+    const best = tries.find((one) => one.use <= 1) ?? tries[tries.length - 1]
+    if (best === undefined)
       return {
         ...held,
         use: null,
@@ -108,16 +107,17 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
         what: 'channel nut',
         steps: forces,
       }
-    const steps = [
-      step('slip allowed', `${best.bolt} bolt, safety of 3`, [], best.limits.slipN, 'N', best.limits.rests),
-      step('pull allowed', `${best.bolt} bolt, safety of 3`, [], best.limits.pullN, 'N', best.limits.rests),
-      step('use', 'V/slip allowed + T/pull allowed', [], best.use, '', source('linear interaction', 'common practice')),
-    ]
+    const { bolt, limits, use } = best
     return {
       ...held,
-      use: best.use,
-      what: `a nut with a ${best.bolt} bolt at ${shown(best.limits.torqueNm)} N·m`,
-      steps: [...forces, ...steps],
+      use,
+      what: `a nut with a ${bolt} bolt at ${shown(limits.torqueNm)} N·m`,
+      steps: () => [
+        ...forces(),
+        step('slip allowed', `${bolt} bolt, safety of 3, half in the last inch`, [], limits.slipN, 'N', limits.rests),
+        step('pull allowed', `${bolt} bolt, safety of 3, half in the last inch`, [], limits.pullN, 'N', limits.rests),
+        step('use', 'V/slip allowed + T/pull allowed', [], use, '', source('linear interaction', 'common practice')),
+      ],
     }
   }
   return fixing.how === 'bolt through flat'
@@ -127,13 +127,13 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
 
 type Start = Pick<Held, 'member' | 'fixing' | 'case' | 'why'>
 
-function welded(held: Start, forces: readonly Step[], forceN: number): Held {
+function welded(held: Start, forces: () => readonly Step[], forceN: number): Held {
   const factor = fastenerFigure('load-factor')
   const runs = 2
   const lay = weldToLay({ designForceN: factor.value * forceN, thinnerMm: held.member.section.thicknessM * 1000, runs })
   const roomMm = held.member.section.widthM * 1000
   const use = lay.runMm / roomMm
-  const steps = [
+  const steps = () => [
     step('Fd', `${factor.value}·√(V² + T²)`, [], factor.value * forceN, 'N', factor.rests),
     step('a', '0.7 of the channel’s thickness', [], lay.throatMm, 'mm', fastenerFigure('throat').rests),
     step('q', 'a·fu/(√3·βw·γM2)', [], lay.perMmN, 'N/mm', fastenerFigure('gamma-m2').rests),
@@ -144,14 +144,14 @@ function welded(held: Start, forces: readonly Step[], forceN: number): Held {
     ...held,
     use,
     what: `two fillets of ${shown(Math.max(lay.runMm, LEAST_RUN_MM), 2)} mm with a throat of ${shown(lay.throatMm, 2)} mm`,
-    steps: [...forces, ...steps],
+    steps: () => [...forces(), ...steps()],
   }
 }
 
 /** Shortest fillet anybody lays on a foot. Common practice. */
 const LEAST_RUN_MM = 30
 
-function bolted(inputs: HungInputs, held: Start, forces: readonly Step[], shearN: number, pullN: number): Held {
+function bolted(inputs: HungInputs, held: Start, forces: () => readonly Step[], shearN: number, pullN: number): Held {
   const { side } = held.member.piece
   if (side === 'roof')
     return {
@@ -189,7 +189,7 @@ function bolted(inputs: HungInputs, held: Start, forces: readonly Step[], shearN
   const shearAllowedN = Math.min(bearing.allowedN, ec.resistanceN / factor.value, own.shearN / factor.value)
   const pullAllowedN = Math.min(over.allowedN, own.tensionN / factor.value)
   const use = shearN / shearAllowedN + pullN / pullAllowedN
-  const steps = [
+  const steps = () => [
     step(
       'bearing',
       '2.7·t·d·Fu/3',
@@ -222,6 +222,6 @@ function bolted(inputs: HungInputs, held: Start, forces: readonly Step[], shearN
     ...held,
     use,
     what: `an M${d.value} bolt through ${shown(sheetMm)} mm of sheet with a washer of ${washer.value} mm`,
-    steps: [...forces, ...steps],
+    steps: () => [...forces(), ...steps()],
   }
 }

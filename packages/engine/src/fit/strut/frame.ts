@@ -36,6 +36,9 @@ export interface Member {
   readonly piece: StrutPiece
   readonly section: Section
   readonly axes: PieceAxes
+  /** Weight of a metre of it, with what other trades hang on it, N. */
+  readonly perM: number
+  readonly elasticityPa: number
   /** Distinct points it is held at, from its lower end, rising; the fixing that stands for each. */
   readonly supports: readonly { readonly atM: number; readonly fixing: Fixing }[]
   /** Piece that a channel nut holds it to, by index of the support; null: the box, or nothing within reach. */
@@ -70,17 +73,13 @@ export function frameOf(fit: FitDesign, rules: RuleSet): Frame {
     return { item, hung, forces: cases.map((one) => nutForces(item, hung.nuts, item.massKg.high, one.g, members)) }
   })
   const states = new Map<string, readonly MemberState[]>()
-  const passed = new Map<string, { readonly at: number; readonly forces: readonly Vector[] }[]>()
+  const ownLoads = loadsOf(items)
+  const passed = new Map<string, Pressed[]>()
   for (const member of inOrder(members)) {
     if (member.supports.length < 2) continue
-    const own = items.flatMap(
-      ({ forces }) =>
-        forces[0]?.flatMap(({ nut }, k) =>
-          nut.piece === member.piece.id ? [{ nut, forces: forces.map((f) => (f[k] as NutForce).forceN) }] : [],
-        ) ?? [],
-    )
+    const own = ownLoads.get(member.piece.id) ?? []
     const from = passed.get(member.piece.id) ?? []
-    const all = [...own.map(({ nut, forces }) => ({ at: nut.atM, forces })), ...from]
+    const all = [...own, ...from]
     const made = cases.map((one, c) =>
       stateOf(
         member,
@@ -101,10 +100,32 @@ export function frameOf(fit: FitDesign, rules: RuleSet): Frame {
   return { cases, members, items, states }
 }
 
+/** Forces on one point of a piece, one a case. */
+interface Pressed {
+  readonly at: number
+  readonly forces: readonly Vector[]
+}
+
+/** What the nuts of things press on each piece. */
+function loadsOf(items: Frame['items']): ReadonlyMap<string, readonly Pressed[]> {
+  const by = new Map<string, Pressed[]>()
+  for (const { hung, forces } of items)
+    hung.nuts.forEach((nut, k) => {
+      const list = by.get(nut.piece) ?? []
+      list.push({ at: nut.atM, forces: forces.map((inCase) => (inCase[k] as NutForce).forceN) })
+      by.set(nut.piece, list)
+    })
+  return by
+}
+
 function membersOf(strut: readonly StrutPiece[]): ReadonlyMap<string, Member> {
+  const other = strutFigure('other-trades').value
+  const elasticityPa = strutFigure('elasticity').value * PA_PER_PSI
   return new Map(
     strut.map((piece) => {
       const axes = axesOf(piece)
+      const section = sectionOf(piece.section)
+      const perM = (section.massKgPerM + other) * GRAVITY_N_PER_KG
       const supports: { readonly atM: number; readonly fixing: Fixing }[] = []
       for (const fixing of [...piece.fixings].sort((a, b) => a.atMm[axes.along] - b.atMm[axes.along])) {
         const atM = Math.min(Math.max((fixing.atMm[axes.along] - axes.fromMm) / 1000, 0), axes.lengthM)
@@ -112,7 +133,7 @@ function membersOf(strut: readonly StrutPiece[]): ReadonlyMap<string, Member> {
         if (last === undefined || atM - last.atM > TOGETHER_M) supports.push({ atM, fixing })
       }
       const restsOn = supports.map(({ fixing }) => (fixing.how === 'channel nut' ? under(piece, fixing, strut) : null))
-      return [piece.id, { piece, section: sectionOf(piece.section), axes, supports, restsOn }] as const
+      return [piece.id, { piece, section, axes, perM, elasticityPa, supports, restsOn }] as const
     }),
   )
 }
@@ -161,8 +182,7 @@ const within = (member: Member, xMm: number): number =>
 
 function stateOf(member: Member, one: ShakeCase, loads: readonly { readonly at: number; readonly force: Vector }[]): MemberState {
   const { axes, section, supports } = member
-  const perM = (section.massKgPerM + strutFigure('other-trades').value) * GRAVITY_N_PER_KG
-  const elasticityPa = strutFigure('elasticity').value * PA_PER_PSI
+  const { perM, elasticityPa } = member
   const bend = (axis: 0 | 1 | 2, inertiaM4: number): BeamAnswer =>
     beamAnswer({
       lengthM: axes.lengthM,

@@ -115,7 +115,7 @@ export function nutForces(
   nuts: readonly Nut[],
   massKg: number,
   g: Vector,
-  pieces: ReadonlyMap<string, { readonly piece: StrutPiece }>,
+  pieces: ReadonlyMap<string, { readonly axes: PieceAxes }>,
 ): readonly NutForce[] {
   if (nuts.length === 0) return []
   const middle = middleOf(item.atMm, item.sizeMm)
@@ -135,7 +135,7 @@ export function nutForces(
   return nuts.map((nut, i) => {
     const r = arms[i] as Vector
     const forceN: Vector = [dx + ty * r[2] - tz * r[1], dy + tz * r[0] - tx * r[2], dz + tx * r[1] - ty * r[0]]
-    const axes = axesOf((pieces.get(nut.piece) as { readonly piece: StrutPiece }).piece)
+    const { axes } = pieces.get(nut.piece) as { readonly axes: PieceAxes }
     return {
       nut,
       forceN,

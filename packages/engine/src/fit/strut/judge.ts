@@ -100,8 +100,8 @@ function strengthOf(member: Member) {
   return { longM, pattern, bracing, stressPa: stress.value * PA_PER_PSI, stress, post: slotFaceN(member.section, longM) }
 }
 
-function useOf(member: Member, state: MemberState): number | null {
-  const { pattern, bracing, stressPa, post } = strengthOf(member)
+function useOf(member: Member, state: MemberState, strength: ReturnType<typeof strengthOf>): number | null {
+  const { pattern, bracing, stressPa, post } = strength
   if (bracing === null) return null
   const bent = state.look.mostMomentNm / (stressPa * member.section.sxM3 * pattern.value * bracing.value)
   const sideways = state.across.mostMomentNm / (stressPa * member.section.syM3 * pattern.value)
@@ -111,7 +111,8 @@ function useOf(member: Member, state: MemberState): number | null {
 function strengthFindings({ box }: HungInputs, frame: Frame): Judged {
   const worst = [...frame.states].map(([id, states]) => {
     const member = frame.members.get(id) as Member
-    const uses = states.map((state): Use => ({ member, state, use: useOf(member, state) }))
+    const strength = strengthOf(member)
+    const uses = states.map((state): Use => ({ member, state, use: useOf(member, state, strength) }))
     return uses.reduce((a, b) => ((b.use ?? Infinity) > (a.use ?? Infinity) ? b : a))
   })
   return worstAnd(

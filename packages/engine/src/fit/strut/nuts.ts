@@ -22,7 +22,18 @@ export function nutLimits(of: {
   readonly gauge: number
   readonly inLastInch: boolean
 }): NutLimits | null {
-  if (of.gauge > THINNEST_GAUGE) return null
+  const key = `${of.bolt}|${of.gauge}|${of.inLastInch}`
+  const known = found.get(key)
+  if (known !== undefined) return known
+  const limits = of.gauge > THINNEST_GAUGE ? null : limitsOf(of)
+  found.set(key, limits)
+  return limits
+}
+
+/** Limits already looked up: printed tables never change. */
+const found = new Map<string, NutLimits | null>()
+
+function limitsOf(of: { readonly bolt: NutBolt; readonly gauge: number; readonly inLastInch: boolean }): NutLimits {
   const row = `${of.gauge} ga channel`
   const share = (column: string) =>
     figureAt('strut-nut', row, column).value / figureAt('strut-nut', '12 ga channel', column).value

@@ -32,6 +32,17 @@ export interface Section {
  * @throws Fault `fit/no-figure` for a name that is not in the table
  */
 export function sectionOf(name: string): Section {
+  const known = sections.get(name)
+  if (known !== undefined) return known
+  const read = readSection(name)
+  sections.set(name, read)
+  return read
+}
+
+/** Sections already read: printed tables never change. */
+const sections = new Map<string, Section>()
+
+function readSection(name: string): Section {
   const get = (column: string) => figureAt('strut-sections', name, column)
   const size = (column: string) => figureAt('strut-sizes', name, column).value
   const sx = name === SINGLE_14 ? strutFigure('sx-14-ga-single') : get('Sx')

@@ -144,6 +144,29 @@ describe('working', () => {
   })
 })
 
+describe('a box that stands', () => {
+  const MOVED = 'examples/moved-box-airstrip-ca.yaml'
+
+  test('plan shows what must be changed, priced beside a new box, with its cautions, within 80 columns', () => {
+    const { out } = plugstead(['plan', MOVED])
+    narrow(out)
+    expect(out).toMatch(/What must be changed on orchard-box/)
+    expect(out).toMatch(/Material at least \d+ USD; the same box built new \d+ USD/)
+    expect(out.replace(/\s+/g, ' ')).toMatch(/labour and haul are in neither.*isolate every source, lock, prove dead/)
+    expect(out).toMatch(/replace: panel/)
+  })
+
+  test('--json has the list, and changes.csv a record for each line; a job without such a box has neither', () => {
+    const out = join(folder, 'moved')
+    const { answer } = answerOf(['plan', MOVED, '--out', out])
+    const { changeList } = answer.result as unknown as { readonly changeList: readonly { readonly lines: readonly object[] }[] }
+    expect(changeList).toHaveLength(1)
+    const csv = readFileSync(join(out, 'moved-box-airstrip-ca.changes.csv'), 'utf8')
+    expect(csv.trimEnd().split('\r\n')).toHaveLength(changeList[0]!.lines.length + 1)
+    expect(planned.answer.result).toMatchObject({ changeList: [] })
+  })
+})
+
 describe('book', () => {
   test('the book and its lists are written, the same bytes twice', () => {
     const [one, two] = ['one', 'two'].map((name) => join(folder, name))

@@ -40,6 +40,7 @@ test.each([
     /^fit\/box-pitch: yard: ribs measured at 140 mm leave no slope between flats of 72 and 70 mm, 142 mm together/,
   ],
   ['rib-pitch: 278 mm, inner-flat: 150 mm, outer-flat: 150 mm', /^fit\/box-pitch: .* no slope .* 300 mm together/],
+  ['rib-pitch: 300 mm, inner-flat: 150 mm, outer-flat: 150 mm', /^fit\/box-pitch: .* no slope .* 300 mm together/],
   ['rib-pitch: 400 mm', /^fit\/box-pitch: .* leave slopes of 129 mm between the usual flats; 34 to 102 mm are seen/],
   ['first-rib: { left: 120 mm }', /^fit\/box-first-rib: .* measured at 120 mm, where the post still stands \(to 178 mm\)/],
   [

@@ -1,13 +1,13 @@
 import type { BoxBody } from '../box/index.ts'
 import type { BoxDesign, FitDesign, HaulDesign, Job, LiftMethod, SkinDesign } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { anchorsFor, windOnBox } from './on-site.ts'
 import { cornerLoadN, padSideMm, windTask } from './pads.ts'
 import { pinsOf } from './pins.ts'
-import { calledAngleDeg, isSlung } from './plans.ts'
 import { heightM, lengthM, type Setting, settingOf } from './setting.ts'
 import { amount, numberIn, rowsOf } from './shelf.ts'
 import { allowedFor, methodsSaid } from './site.ts'
+import { calledAngleDeg, isSlung } from './sling-plan.ts'
+import { anchorsFor, windOnBox } from './wind-on-box.ts'
 
 /**
  * How a box is lifted, held on the truck, set down and held there: the way the site names that the matrix allows a packed box, the gear

@@ -1,12 +1,13 @@
 import type { HaulDesign, LiftMethod } from '../job/index.ts'
 import { judgeEnds, judgeLower, judgeUpper, type Mend, put, type Step, source, type Verdict, worst } from '../kernel/index.ts'
 import { CAUTION, kg, kN, type Noted, noted, putKN, shown, WHO } from './finding.ts'
+import { forkPlan, tiltPlan } from './handling.ts'
 import { voiding } from './mass-findings.ts'
-import { forkPlan, isSlung, slingPlan, tiltPlan } from './plans.ts'
 import type { ForkPlan, SlingPlan, TiltPlan } from './result.ts'
 import { fourOf, lengthM, type Setting } from './setting.ts'
 import { degOf, figure, line, sourceOf } from './shelf.ts'
 import { allowedFor, METHODS, methodsSaid } from './site.ts'
+import { isSlung, slingPlan } from './sling-plan.ts'
 import { diagonalShareFrac, methodRow } from './slings.ts'
 
 export interface Lifting {

@@ -1,9 +1,9 @@
 import type { HaulDesign, Opening } from '../job/index.ts'
 import { judgeUpper, put, source, type Verdict } from '../kernel/index.ts'
 import { CAUTION, kg, type Noted, noted, shown, WHO } from './finding.ts'
-import { isSlung } from './plans.ts'
 import { lengthM, type Setting, scaleDiffers } from './setting.ts'
 import { figure, line } from './shelf.ts'
+import { isSlung } from './sling-plan.ts'
 
 /** What it weighs, where its middle is, and what its plate says to that. */
 export function massFindings(setting: Setting, design: HaulDesign): readonly Noted[] {

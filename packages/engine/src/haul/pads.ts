@@ -1,10 +1,12 @@
 import type { HaulDesign, PointMm } from '../job/index.ts'
 import type { Worked } from '../kernel/index.ts'
-import { combination, roofSnowPa, type WindTask, windOnBox } from './on-site.ts'
+import { combination } from './combination.ts'
 import type { PadPlan } from './result.ts'
 import { fourOf, lengthM, type Setting, widthM } from './setting.ts'
 import { amount, figure, line } from './shelf.ts'
 import { diagonalShareFrac, evenCornerShareFrac } from './slings.ts'
+import { roofSnowPa } from './snow-on-roof.ts'
+import { type WindTask, windOnBox } from './wind-on-box.ts'
 
 /** Wind on this box as it stands: lightest mass, centre at its worst. */
 export function windTask(setting: Setting): WindTask {

@@ -1,12 +1,13 @@
 import type { HaulDesign } from '../job/index.ts'
 import { judgeEnds, judgeUpper, type Mend, put, source, type Verdict, worst } from '../kernel/index.ts'
 import { CAUTION, kN, kPa, type Noted, noted, putKN, putKPa, shown, WHO } from './finding.ts'
-import { anchorsFor, snowOnRoof, windOnBox } from './on-site.ts'
 import { padPlan, padSideMm, windTask } from './pads.ts'
 import type { AnchorPlan, PadPlan, RoofSnow, WindEnd } from './result.ts'
 import type { Setting } from './setting.ts'
 import { amount, figure, line } from './shelf.ts'
+import { snowOnRoof } from './snow-on-roof.ts'
 import { speedOfPressure, tippingPa } from './wind.ts'
+import { anchorsFor, windOnBox } from './wind-on-box.ts'
 
 export interface Standing {
   readonly noted: readonly Noted[]

@@ -171,13 +171,9 @@ function tareByLength(lengthMm: number, height: BoxWanted['heightKind']): number
 }
 
 function onLine(points: readonly (readonly [string, number, number])[], at: number): number {
-  const upper = Math.max(
-    1,
-    Math.min(
-      points.length - 1,
-      points.findIndex(([, x]) => x >= at) < 0 ? points.length - 1 : points.findIndex(([, x]) => x >= at),
-    ),
-  )
+  // Beyond the last row the last line goes on, before the first the first.
+  const above = points.findIndex(([, x]) => x >= at)
+  const upper = above < 0 ? points.length - 1 : Math.max(1, above)
   const [, x0, y0] = points[upper - 1] as readonly [string, number, number]
   const [, x1, y1] = points[upper] as readonly [string, number, number]
   return y0 + ((y1 - y0) * (at - x0)) / (x1 - x0)

@@ -18,8 +18,7 @@ export interface Frame {
   readonly pocketsMm: { readonly lowMm: number }
 }
 
-const UNDER_ROOF_MM = 6
-const BASE_ABOVE_MM = 12.5
+const fitting = (item: string): number => numberIn(rowOf('corner-fittings', item).value)
 
 /** `158-162 x 48 x 30 x 4.5` → [160, 48, 30, 4.5]. */
 const sizesIn = (text: string): readonly number[] =>
@@ -39,13 +38,14 @@ export function frameOf(sizes: Sizes): Frame {
   const [cross = 122, crossWide = 45] = sizesIn(section('crossmember, small'))
   const roofDepth =
     numberIn(rowOf('corrugation', 'roof, die-stamped').depth) + numberIn(rowOf('corrugation', 'roof, die-stamped').thickness)
-  const roofUnder = H - UNDER_ROOF_MM - roofDepth
+  const roofUnder = H - fitting('top fitting above roof, minimum') - roofDepth
+  const baseAbove = fitting('base members above bottom-fitting face')
   const plywoodMm = numberIn(/plywood (\d+)/.exec(section('floor'))?.[1] ?? null)
   // The floor of the printed members, or lower where the inside height leaves no room for it.
-  const floorTopMm = Math.max(plywoodMm, Math.min(BASE_ABOVE_MM + cross + plywoodMm, roofUnder - sizes.insideMm[2]))
+  const floorTopMm = Math.max(plywoodMm, Math.min(baseAbove + cross + plywoodMm, roofUnder - sizes.insideMm[2]))
   const endDepth =
     numberIn(rowOf('corrugation', 'front (end) wall').depth) + numberIn(rowOf('corrugation', 'front (end) wall').thickness)
-  const base = Math.min(BASE_ABOVE_MM, floorTopMm - plywoodMm)
+  const base = Math.min(baseAbove, floorTopMm - plywoodMm)
   return {
     fittingMm: [blockL as number, blockW as number, blockH as number],
     railTopMm: roofUnder,
@@ -69,7 +69,7 @@ export function postsAlong(
   const post = frame.fittingMm[0]
   const feet = sizes.standard?.feet ?? 0
   const ends = { fitting: feet !== 53 }
-  const inner = feet > 40 ? (L - FORTY_MM) / 2 : null
+  const inner = feet > 40 ? (L - numberIn(rowOf('box-sizes', '40 ft 1AA').ext_l)) / 2 : null
   return [
     { fromMm: 0, toMm: post, ...ends },
     ...(inner === null
@@ -81,8 +81,6 @@ export function postsAlong(
     { fromMm: L - post, toMm: L, ...ends },
   ]
 }
-
-const FORTY_MM = 12192
 
 export interface Pockets {
   readonly spacingMm: number
@@ -119,8 +117,7 @@ function postsAndFittings(sizes: Sizes, frame: Frame): readonly Member[] {
   const [, wide, block] = frame.fittingMm
   return postsAlong(sizes, frame).flatMap((post, i, all) => {
     const place = i === 0 ? 'blind end' : i === all.length - 1 ? 'door end' : `${i === 1 ? 'blind' : 'door'} side of the middle`
-    const name = post.fromMm < L / 2 ? 'front corner post' : 'rear corner post, outer 6.0 with inner channel 113 x 40 x 12'
-    const steel = name === 'front corner post' ? section(name) : 'outer 6.0 with inner channel 113 x 40 x 12'
+    const steel = post.fromMm < L / 2 ? section('front corner post') : section('rear corner post')
     return (['left', 'right'] as const).flatMap((hand) => {
       const y: readonly [number, number] = hand === 'left' ? [0, wide] : [W - wide, W]
       const box = (kind: Member['kind'], end: string, low: number, high: number): Member =>

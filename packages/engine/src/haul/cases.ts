@@ -240,6 +240,9 @@ export const haulCases: Record<string, (given: any) => Record<string, unknown>> 
       ok_truck: total <= Math.min(given.truck_allow_kg, given.truck_limit_kg),
     }
   },
+  'copper-mass': (given) => ({
+    kg_per_m: given.area_mm2.map((areaMm2: number) => conductorKg({ areaMm2, lengthM: 1, count: 1, metal: 'cu' })),
+  }),
   'conduit-mass-2in': (given) => ({
     lb_per_100ft: given.kinds.map(
       (kind: string) => (((conduitKgPerM(kind, given.trade_size) ?? Number.NaN) * FOOT_M) / POUND_KG) * 100,

@@ -70,7 +70,7 @@ function rating(setting: Setting, design: HaulDesign): Noted {
     said:
       limit === null
         ? `It weighs up to ${kg(heavyKg)}; what it is rated for nobody knows. A short or cut box inherits no rating: its plate or a lifting test says it.`
-        : `It weighs up to ${kg(heavyKg)}; an uncut box of its kind is rated for ${kg(limit.value)}.`,
+        : `It weighs up to ${kg(heavyKg)}; it is rated for ${kg(limit.value)} uncut (${limit.rests.place}).`,
     title: `Mass of ${body.box} against its rating`,
     steps: [line('m', 'heaviest', [], heavyKg, 'kg', source('the items', 'computed'))],
     demand: put('m', heavyKg, 'kg'),

@@ -18,18 +18,18 @@ describe('closed forms of beam theory', () => {
   test('simple span: uniform wL²/8 and 5wL⁴/384EI; point load Pab/L and its deflection off the middle', () => {
     const uniform = beamAnswer(beam({ uniformNPerM: 400 }))
     near(uniform.mostMomentNm, (400 * 9) / 8)
-    near(uniform.spans[0]!.deflectionM, (5 * 400 * 81) / (384 * EI))
+    near(uniform.spans[0]!.deflectionM!, (5 * 400 * 81) / (384 * EI))
     const [a, b, l] = [1, 2, 3]
     const point = beamAnswer(beam({ loads: [{ atM: a, forceN: 500 }] }))
     near(point.mostMomentNm, (500 * a * b) / l)
     near(point.reactionsN[0]!, (500 * b) / l)
     // Largest at x = √((L² − a²)/3) from the far end: P·a·(L² − a²)^1.5/(9√3·E·I·L), a the shorter part.
-    near(point.spans[0]!.deflectionM, (500 * a * (l * l - a * a) ** 1.5) / (9 * Math.sqrt(3) * EI * l))
+    near(point.spans[0]!.deflectionM!, (500 * a * (l * l - a * a) ** 1.5) / (9 * Math.sqrt(3) * EI * l))
   })
   test('free arm: P·a at the support, P·a²(L + a)/3EI at the tip', () => {
     const tip = beamAnswer(beam({ supportsM: [0, 2], loads: [{ atM: 3, forceN: 90 }] }))
     near(tip.mostMomentNm, 90)
-    near(tip.spans.find((s) => s.kind === 'arm')!.deflectionM, (90 * 1 * (2 + 1)) / (3 * EI))
+    near(tip.spans.find((s) => s.kind === 'arm')!.deflectionM!, (90 * 1 * (2 + 1)) / (3 * EI))
     near(tip.reactionsN[1]!, 90 * 1.5)
     near(tip.reactionsN[0]!, -45)
   })
@@ -39,7 +39,7 @@ describe('closed forms of beam theory', () => {
       near(r, 200 * [0.375, 1.25, 0.375][i]!)
     })
     near(two.mostMomentNm, 50)
-    near(two.spans[0]!.deflectionM, ((39 + 55 * Math.sqrt(33)) / 65536) * ((100 * 16) / EI))
+    near(two.spans[0]!.deflectionM!, ((39 + 55 * Math.sqrt(33)) / 65536) * ((100 * 16) / EI))
     const three = beamAnswer(beam({ lengthM: 6, supportsM: [0, 2, 4, 6], uniformNPerM: 100 }))
     three.reactionsN.forEach((r, i) => {
       near(r, 200 * [0.4, 1.1, 1.1, 0.4][i]!)
@@ -133,10 +133,17 @@ describe('properties, over seeded beams', () => {
       expect(two.mostMomentNm).toBeCloseTo(2 * one.mostMomentNm, 6)
       const stiff = beamAnswer({ ...b, stiffnessNm2: 3 * EI })
       stiff.spans.forEach((s, i) => {
-        expect(s.deflectionM).toBeCloseTo(one.spans[i]!.deflectionM / 3, 12)
+        expect(s.deflectionM!).toBeCloseTo(one.spans[i]!.deflectionM! / 3, 12)
       })
     }
   })
+})
+
+test('without deflections the rest is the same', () => {
+  const whole = beam({ supportsM: [0, 1.2, 3], loads: [{ atM: 2, forceN: 70 }], uniformNPerM: 9 })
+  const bare = beamAnswer({ ...whole, deflections: false })
+  expect(bare.spans.map((s) => s.deflectionM)).toEqual([null, null])
+  expect({ ...bare, spans: [] }).toEqual({ ...beamAnswer(whole), spans: [] })
 })
 
 test('a beam that cannot be judged is a fault: one support, a load outside, no stiffness, not a number', () => {

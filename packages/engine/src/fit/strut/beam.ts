@@ -8,6 +8,8 @@ export interface Beam {
   readonly loads: readonly { readonly atM: number; readonly forceN: number }[]
   readonly uniformNPerM: number
   readonly stiffnessNm2: number
+  /** False where nobody asks how far it gives. */
+  readonly deflections?: boolean
 }
 
 /** A stretch between neighbouring supports, or from the last one to a free end. */
@@ -15,8 +17,9 @@ export interface BeamSpan {
   readonly kind: 'span' | 'arm'
   readonly fromM: number
   readonly toM: number
-  /** Largest deflection from the straight line, and largest bending moment, without sign. */
-  readonly deflectionM: number
+  /** Largest deflection from the straight line, without sign; null where it was not asked. */
+  readonly deflectionM: number | null
+  /** Largest bending moment, without sign. */
   readonly momentNm: number
 }
 
@@ -44,29 +47,25 @@ export function beamAnswer(beam: Beam): BeamAnswer {
   const loadAt = new Float64Array(2 * n)
   for (const { atM, forceN } of beam.loads) add(loadAt, 2 * nearest(nodes, atM), forceN)
   const band = new Float64Array(2 * n * BAND)
+  const k = new Float64Array(16)
+  const q = beam.uniformNPerM
   for (let e = 0; e + 1 < n; e++) {
     const l = (nodes[e + 1] as number) - (nodes[e] as number)
-    const k = element(beam.stiffnessNm2, l)
-    for (let i = 0; i < 4; i++)
-      for (let j = i; j < 4; j++) add(band, (2 * e + i) * BAND + (j - i), (k[i] as readonly number[])[j] as number)
-    const q = beam.uniformNPerM
-    for (const [i, f] of [(q * l) / 2, (q * l * l) / 12, (q * l) / 2, (-q * l * l) / 12].entries()) add(loadAt, 2 * e + i, f)
+    fillElement(k, beam.stiffnessNm2, l)
+    for (let i = 0; i < 4; i++) for (let j = i; j < 4; j++) add(band, (2 * e + i) * BAND + (j - i), k[4 * i + j] as number)
+    add(loadAt, 2 * e, (q * l) / 2)
+    add(loadAt, 2 * e + 1, (q * l * l) / 12)
+    add(loadAt, 2 * e + 2, (q * l) / 2)
+    add(loadAt, 2 * e + 3, (-q * l * l) / 12)
   }
   const u = solve(band, loadAt, held)
   const reactionsN = new Float64Array(n)
   for (let e = 0; e + 1 < n; e++) {
-    const l = (nodes[e + 1] as number) - (nodes[e] as number)
-    const k = element(beam.stiffnessNm2, l)
-    for (const i of [0, 2])
-      add(
-        reactionsN,
-        e + i / 2,
-        -[0, 1, 2, 3].reduce((sum, j) => sum + ((k[i] as readonly number[])[j] as number) * (u[2 * e + j] as number), 0),
-      )
+    fillElement(k, beam.stiffnessNm2, (nodes[e + 1] as number) - (nodes[e] as number))
+    for (let i = 0; i < 4; i += 2)
+      for (let j = 0; j < 4; j++) add(reactionsN, e + i / 2, -(k[4 * i + j] as number) * (u[2 * e + j] as number))
   }
-  nodes.forEach((_, i) => {
-    add(reactionsN, i, loadAt[2 * i] as number)
-  })
+  for (let i = 0; i < n; i++) add(reactionsN, i, loadAt[2 * i] as number)
   const spans = spansOf(beam, nodes, u)
   return {
     reactionsN: beam.supportsM.map((s) => reactionsN[nearest(nodes, s)] as number),
@@ -105,14 +104,10 @@ const add = (into: Float64Array, at: number, value: number): void => {
   into[at] = (into[at] as number) + value
 }
 
-const element = (ei: number, l: number): readonly (readonly number[])[] => {
+/** Stiffness of an element, row by row: sink and slope at its near end, sink and slope at its far end. */
+function fillElement(k: Float64Array, ei: number, l: number): void {
   const [a, b, c, d] = [(12 * ei) / l ** 3, (6 * ei) / l ** 2, (4 * ei) / l, (2 * ei) / l]
-  return [
-    [a, b, -a, b],
-    [b, c, -b, d],
-    [-a, -b, a, -b],
-    [b, d, -b, c],
-  ]
+  k.set([a, b, -a, b, b, c, -b, d, -a, -b, a, -b, b, d, -b, c])
 }
 
 /** Elimination in the band; held displacements are nought. */
@@ -157,7 +152,13 @@ function spansOf(beam: Beam, nodes: readonly number[], u: Float64Array): readonl
       most = Math.max(most, part.deflectionM)
       moment = Math.max(moment, part.momentNm)
     }
-    spans.push({ kind: i === 0 || i === cuts.length - 2 ? 'arm' : 'span', fromM, toM, deflectionM: most, momentNm: moment })
+    spans.push({
+      kind: i === 0 || i === cuts.length - 2 ? 'arm' : 'span',
+      fromM,
+      toM,
+      deflectionM: beam.deflections === false ? null : most,
+      momentNm: moment,
+    })
   }
   return spans
 }
@@ -174,7 +175,7 @@ function peaks(beam: Beam, l: number, end: Float64Array): { readonly deflectionM
   const moment = (x: number) => -ei * (2 * b + 6 * a * x) - (q * (2 * l * l - 12 * l * x + 12 * x * x)) / 24
   let deflection = Math.max(Math.abs(v1), Math.abs(v2))
   let before = slope(0)
-  for (let i = 0; i < SAMPLES; i++) {
+  for (let i = 0; i < SAMPLES && beam.deflections !== false; i++) {
     let [low, high] = [(l * i) / SAMPLES, (l * (i + 1)) / SAMPLES]
     const after = slope(high)
     const [first, passes] = [before, before * after <= 0]

@@ -190,6 +190,7 @@ function stateOf(member: Member, one: ShakeCase, loads: readonly { readonly at: 
       loads: loads.map((l) => ({ atM: Math.min(Math.max(l.at, 0), axes.lengthM), forceN: l.force[axis] })),
       uniformNPerM: perM * one.g[axis],
       stiffnessNm2: elasticityPa * inertiaM4,
+      deflections: one.standing,
     })
   const look = bend(axes.look, section.ixM4)
   const across = bend(axes.across, section.iyM4)

@@ -1,4 +1,4 @@
-import { judgeUpper, put, source, step, type Verdict, type Working, weakest } from '../../kernel/index.ts'
+import { Fault, judgeUpper, put, source, step, type Verdict, type Working, weakest } from '../../kernel/index.ts'
 import { type Judged, judged, shown, together } from '../judged.ts'
 import { strutFigure } from '../shelf.ts'
 import { bracingFactor, patternFactor, slotFaceN } from './derate.ts'
@@ -207,6 +207,12 @@ function strengthWorking(box: string, { member, state, use }: Use): Working {
   }
 }
 
+/** @throws Fault `fit/no-deflection` where the case was solved without */
+function asked(deflectionM: number | null | undefined): number {
+  if (deflectionM === null || deflectionM === undefined) throw new Fault('fit/no-deflection')
+  return deflectionM
+}
+
 interface Sag {
   readonly member: Member
   readonly sagM: number
@@ -221,7 +227,7 @@ function deflectionFindings({ box }: HungInputs, frame: Frame): Judged {
     const standing = states.find((s) => s.case.standing) as MemberState
     const sags = standing.look.spans.map((span, i) => {
       const spanM = (span.toM - span.fromM) * (span.kind === 'arm' ? 2 : 1)
-      const sagM = Math.hypot(span.deflectionM, (standing.across.spans[i] as typeof span).deflectionM)
+      const sagM = Math.hypot(asked(span.deflectionM), asked(standing.across.spans[i]?.deflectionM))
       return { member, sagM, limitM: spanM / part.value, spanM }
     })
     return sags.reduce((a, b) => (b.sagM / b.limitM > a.sagM / a.limitM ? b : a))

@@ -7,6 +7,7 @@ import { reachCases } from '../power/reach/cases.ts'
 import { stagingCases } from '../power/staging/cases.ts'
 import { supplyCases } from '../power/supply/cases.ts'
 import { rulesCases } from '../rules/cases.ts'
+import { cutCases } from '../shop/cut/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import type { Adapter } from './types.ts'
 
@@ -22,4 +23,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...fitCases,
   ...haulCases,
   ...skinCases,
+  ...cutCases,
 }

@@ -1,11 +1,14 @@
-import type { Highs } from 'highs'
+import load, { type Highs } from 'highs'
 import type { CutTask } from './model.ts'
 
-/** Every way to cut a bar of a kind that takes no further piece. Its own walk, nothing shared with the engine. */
-export function allPatterns({
-  stocks,
-  items,
-}: CutTask): readonly { readonly stock: number; readonly counts: readonly number[] }[] {
+/** Its types say that it is a CommonJS module; what is imported is the function itself. */
+export const loadHighs = load as unknown as typeof load.default
+
+/** Every way to cut a bar of a kind that takes no further piece; stops beyond `most`. Its own walk, nothing shared with the engine. */
+export function allPatterns(
+  { stocks, items }: CutTask,
+  most = 100_000,
+): readonly { readonly stock: number; readonly counts: readonly number[] }[] {
   return stocks.flatMap(({ capacity, capacity2 }, stock) => {
     const found: { stock: number; counts: number[] }[] = []
     const counts = items.map(() => 0)
@@ -16,7 +19,7 @@ export function allPatterns({
         return
       }
       const { size, size2, demand } = items[i]!
-      for (let n = 0; n <= demand && n * size <= rest && n * size2 <= rest2; n += 1) {
+      for (let n = 0; n <= demand && n * size <= rest && n * size2 <= rest2 && found.length <= most; n += 1) {
         counts[i] = n
         visit(i + 1, rest - n * size, rest2 - n * size2)
       }

@@ -1,7 +1,6 @@
-import load from 'highs'
 import { describe, expect, test } from 'vitest'
 import { Fault } from '../../kernel/index.ts'
-import { allPatterns, judged } from './judge.fixture.ts'
+import { allPatterns, judged, loadHighs } from './judge.fixture.ts'
 import { planted, shopList } from './lists.fixture.ts'
 import { type CutTask, costOf, type Use } from './model.ts'
 import { solved } from './solve.ts'
@@ -26,7 +25,7 @@ function expectCut(task: CutTask, uses: readonly Use[]): void {
 
 // Judge: HiGHS 1.15 (MIT), the integer program over every pattern, solved to a gap of nothing.
 describe('beside an integer program over all patterns', async () => {
-  const highs = await load()
+  const highs = await loadHighs()
 
   test('300 random shop lists cost the same to the unit, proven', () => {
     let looked = 0
@@ -134,7 +133,7 @@ test('the shortest list whose material bound falls short needs three bars', () =
 })
 
 test('lists whose linear bound no plan meets are proven by search, and the judge agrees', async () => {
-  const highs = await load()
+  const highs = await loadHighs()
   for (const [task, linear, count] of [
     [
       oneKind(36, [

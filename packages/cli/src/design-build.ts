@@ -66,6 +66,7 @@ const FIT: Shape = {
           triedCount: 'count',
           money: 'number',
           plainMoney: 'number',
+          plainClashesCount: 'count',
           boundMoney: { orNull: 'number' },
           reachScore: 'number',
         },

@@ -12,7 +12,7 @@ import { judgeLight } from './light/judge.ts'
 import { judgeApart, judgeInside } from './placed/apart.ts'
 import { judgeAsked, judgePins } from './placed/asked.ts'
 import { judgeHeights, judgeOrder } from './placed/order.ts'
-import { freeGridFrac, judgeBands, judgeDents, judgeFreeGrid, judgeOpenings } from './placed/wall-finds.ts'
+import { freeGridFrac, judgeBands, judgeDents, judgeFreeGrid, judgeOpenings, judgeSwings } from './placed/wall-finds.ts'
 import { middleOf, placeWords } from './placed/words.ts'
 import type { BoxFit, FitResult, ItemRow, StrutSum } from './result.ts'
 import { judgeRoutes } from './routes/judge.ts'
@@ -84,6 +84,7 @@ function judgedBuild(inputs: FitInputs, build: BoxBuild, body: BoxBody, designs:
     judgeApart(box, fit),
     judgeDents(box, body, fit),
     judgeOpenings(box, fit, skin),
+    judgeSwings(box, body, fit),
     judgeBands(box, body, fit, skin),
     judgeFreeGrid(box, body, fit),
     judgeHeights(box, body, fit),
@@ -121,15 +122,16 @@ function voltsToEarthV(rules: RuleSet, designs: readonly BoxDesign[]): number {
 /** The layout taken against the plain left-to-right rule, and against what none can go below. */
 function judgeSearch(box: string, search: BoxBuild['fit']['search'], missing: readonly string[], currency: string): Judged {
   if (search === null) return { findings: [], workings: [] }
-  const { money, plainMoney, boundMoney, triedCount } = search
+  const { money, plainMoney, plainClashesCount, boundMoney, triedCount } = search
+  const plain = `the plain left-to-right rule for ${shown(plainMoney)}${plainClashesCount === 0 ? '' : `, and ${plainClashesCount} of its things clash`}`
   const bound = boundMoney === null ? '' : `; none can cost less than ${shown(boundMoney)}`
   const without = missing.length === 0 ? '' : ` Without a price, and counted as nothing: ${missing.join(', ')}.`
   return judged({
     code: 'fit/layout-money',
     subject: box,
-    verdict: money <= plainMoney + 0.005 ? 'holds' : 'fails',
+    verdict: plainClashesCount > 0 || money <= plainMoney + 0.005 ? 'holds' : 'fails',
     basis: 'house',
-    said: `Of ${triedCount} layouts tried this one asks for ${shown(money)} ${currency} of raceway, wire and channel by the estimate, the plain left-to-right rule for ${shown(plainMoney)}${bound}.${without}`,
+    said: `Of ${triedCount} layouts tried this one asks for ${shown(money)} ${currency} of raceway, wire and channel by the estimate, ${plain}${bound}.${without}`,
     demand: put('this layout', Number(shown(money)), currency),
     limit: put('plain rule', Number(shown(plainMoney)), currency),
     provenance: 'assumed',

@@ -116,6 +116,8 @@ export interface LayoutSearch {
   readonly money: number
   /** Of the plain left-to-right rule, which stays as the check. */
   readonly plainMoney: number
+  /** Things for which the plain rule finds no sound place; its money then buys less than the layout taken does. */
+  readonly plainClashesCount: number
   /** No layout of these things can cost less; null where none is proved. */
   readonly boundMoney: number | null
   readonly reachScore: number

@@ -49,7 +49,11 @@ export function wholeBuild(designs: readonly BoxDesign[]): BoxDesign | null {
     if (had === undefined || c.plugs.length > had.plugs.length) circuits.set(c.id, c)
   }
   const startH = Object.assign({}, ...ordered.map((d) => d.staging.startH)) as Record<string, number>
-  return { ...first, circuits: [...circuits.values()], staging: { ...first.staging, startH } }
+  return {
+    ...first,
+    circuits: [...circuits.values()].toSorted((a, b) => (a.id < b.id ? -1 : 1)),
+    staging: { ...first.staging, startH },
+  }
 }
 
 const item = (

@@ -59,7 +59,7 @@ export const tables = {
     units: {"upto":"kVA","width":"mm","height":"mm","depth":"mm","mass_low":"kg","mass_high":"kg"},
     columns: ["phases","upto","width","height","depth","mass_low","mass_high"],
     rows: [
-      [1,15,410,610,360,100,125],
+      [1,15,410,610,360,100,123],
       [1,25,460,690,410,147,180],
       [1,37.5,480,740,430,153,187],
       [1,50,560,810,480,227,278],

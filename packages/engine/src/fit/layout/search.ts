@@ -29,18 +29,22 @@ interface Tried {
  */
 export function bestLayout(task: Task, tariff: Tariff): Found {
   let tries = 0
-  const tried = (variant: Variant): Tried => {
+  const tried = (variant: Variant, than: Tried | null): Tried | null => {
     tries += 1
     const made = placed(task, variant)
-    const money = routesMoney(task.body, tariff, made.spots) + strutMoney(tariff, gridFor(task, made.spots).strut)
+    const routes = routesMoney(task.body, tariff, made.spots)
+    const more = than === null ? -1 : made.clashes.length - than.placed.clashes.length
+    // Channel only adds to it: what clashes more, or is dearer already, needs none drawn.
+    if (than !== null && (more > 0 || (more === 0 && routes > than.money))) return null
+    const money = routes + strutMoney(tariff, gridFor(task, made.spots).strut)
     return { variant, placed: made, money, reach: reachOf(task, made.spots) }
   }
-  const plain = tried(plainVariant(task))
+  const plain = tried(plainVariant(task), null)!
   let best = plain
   const consider = (variant: Variant) => {
     if (tries >= MOST_TRIES) return
-    const next = tried(variant)
-    if (isBetter(next, best)) best = next
+    const next = tried(variant, best)
+    if (next !== null && isBetter(next, best)) best = next
   }
   const dear = dearestFirst(task, tariff)
   for (const reading of [plain.variant.reading, -plain.variant.reading as 1 | -1])
@@ -63,6 +67,7 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
       triedCount: tries,
       money: best.money,
       plainMoney: plain.money,
+      plainClashesCount: plain.placed.clashes.length,
       boundMoney: boundMoney(task, tariff),
       reachScore: best.reach,
     },

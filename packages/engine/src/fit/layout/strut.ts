@@ -184,8 +184,8 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
         section: SECTION,
         pattern: 'holes',
         side: wall.side,
-        fromMm: pointOn(wall, first - CHANNEL_MM / 2, z),
-        toMm: pointOn(wall, last + CHANNEL_MM / 2, z),
+        fromMm: pointOn(wall, Math.min(first - CHANNEL_MM / 2, from), z),
+        toMm: pointOn(wall, Math.max(last + CHANNEL_MM / 2, to), z),
         fixings: between.map((u) => ({ atMm: pointOn(wall, u, z), how: 'weld to pad' as const })),
       })
     }

@@ -56,8 +56,9 @@ export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesi
   const insideFrom = body.insideAtMm[along]
   const insideTo = insideFrom + body.insideMm[along]
   const corner = side === 'blind end' ? CORNER_MM : TOLERANCE_MM
-  const fromMm = Math.max(insideFrom + corner, s.sheet.fromMm)
-  const toMm = Math.min(insideTo - corner, s.sheet.toMm)
+  const outer = face === 'outside'
+  const fromMm = outer ? s.sheet.fromMm : Math.max(insideFrom + corner, s.sheet.fromMm)
+  const toMm = outer ? s.sheet.toMm : Math.min(insideTo - corner, s.sheet.toMm)
   const far = side === 'right'
   const inPlane = body.insideAtMm[across] + (far ? body.insideMm[across] : 0)
   const outPlane = far ? body.outsideMm[across] : 0

@@ -96,6 +96,44 @@ export function judgeOpenings(box: string, fit: FitDesign, skin: SkinDesign): Ju
   })
 }
 
+/** A cargo leaf folds right back against the outside of its long side: what hangs there stops it. */
+export function judgeSwings(box: string, body: BoxBody, fit: FitDesign): Judged {
+  const outside = fit.items.filter((i) => i.face === 'outside' && (i.side === 'left' || i.side === 'right'))
+  const struck = body.doors
+    .filter((d) => d.side === 'door end' && d.mostDeg > 180)
+    .flatMap((leaf) => {
+      const side = leaf.hingeMm[1] < body.outsideMm[1] / 2 ? 'left' : 'right'
+      const from = body.outsideMm[0] - leaf.widthMm
+      const here = outside.filter((i) => i.side === side && patchOf(i).toMm > from + 1e-6)
+      const worst = here.toSorted((a, b) => patchOf(b).toMm - patchOf(a).toMm || (a.id < b.id ? -1 : 1))[0]
+      return worst === undefined ? [] : [{ leaf, side, count: here.length, worst, by: patchOf(worst).toMm - from }]
+    })
+  if (struck.length > 0)
+    return together(
+      struck.map(({ leaf, side, count, worst, by }) =>
+        judged({
+          code: 'fit/door-swing',
+          subject: `${box} ${leaf.id}`,
+          verdict: 'fails',
+          basis: 'house',
+          said: `Folded back against the ${side} side, ${leaf.id} strikes ${count === 1 ? worst.id : `${count} things, ${worst.id} among them`}: ${shown(by)} mm of its ${shown(leaf.widthMm)} mm; it then opens no farther than straight out.`,
+          demand: put('into the swing', Math.round(by), 'mm'),
+          limit: put('allowed', 0, 'mm'),
+          provenance: 'computed',
+        }),
+      ),
+    )
+  if (outside.length === 0) return { findings: [], workings: [] }
+  return judged({
+    code: 'fit/door-swing',
+    subject: box,
+    verdict: 'holds',
+    basis: 'house',
+    said: 'Cargo doors fold right back: nothing outside stands in their swing.',
+    provenance: 'computed',
+  })
+}
+
 /** Bands along floor and ceiling that stay clear for other trades, and the line of water and pests. */
 export function judgeBands(box: string, body: BoxBody, fit: FitDesign, skin: SkinDesign): Judged {
   const floor = body.floor.topMm

@@ -1,0 +1,59 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { rulesOf, type Shop } from '../../assess/index.ts'
+import { boxBody } from '../../box/index.ts'
+import { readJob } from '../../job/index.ts'
+import { readPrices } from '../../parts/index.ts'
+import { designOf } from '../../plan/design.ts'
+import { NOTHING_GROWN } from '../../plan/grow.ts'
+import { optionsOf } from '../../plan/options.ts'
+import { builtInOverlays } from '../../rules/index.ts'
+import { designSkin } from '../../skin/index.ts'
+import { outsideMm } from '../routes/outside.ts'
+import { type FitRequest, layoutFor } from './design.ts'
+
+const root = new URL('../../../../../', import.meta.url)
+const text = (path: string) => readFileSync(new URL(path, root), 'utf8')
+const prices = readPrices(text('shop/prices/invented-2026.yaml'))
+if (!prices.ok) throw new Error(JSON.stringify(prices.problems))
+const shop: Shop = { name: 'test', prices: prices.value, overlays: builtInOverlays }
+
+const EXAMPLES = [
+  'bus-pool-lot-ca',
+  'desert-quarry-intl',
+  'fish-farm-shore-intl',
+  'groomer-yard-us',
+  'moved-box-airstrip-ca',
+  'two-machines',
+  'waterworks-extension-us',
+  'winter-road-camp-ca',
+]
+
+/** Every box of an example as its first supply asks for it, with and without its openings. */
+function requests(name: string): readonly FitRequest[] {
+  const read = readJob(text(`examples/${name}.yaml`), { file: name })
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  const job = read.value
+  const rules = rulesOf(job, shop)
+  const system = rules.systems.find((x) => x.id === job.system)!
+  const [option] = optionsOf(job, rules, system).options
+  const design = designOf(job, shop, rules, option!, NOTHING_GROWN)
+  return job.boxes.flatMap((box) => {
+    const designs = design.boxes.filter((b) => b.box === box.id)
+    if (designs.length === 0) return []
+    const body = boxBody(box, job.surveys.find((s) => s.box === box.id) ?? null)
+    const skin = designSkin({ body, designs, rules: rules.build, pins: job.pins, snowDepthM: null, racewayMm: outsideMm })
+    return [null, skin].map((s) => ({ job, designs, body, skin: s, rules, prices: shop.prices }))
+  })
+}
+
+describe.each(EXAMPLES)('%s', (name) => {
+  test('everything finds its place, with the openings and without', { timeout: 60_000 }, () => {
+    for (const request of requests(name)) {
+      const { clashes, items, search } = layoutFor(request)
+      expect(clashes).toEqual([])
+      expect(items.length).toBeGreaterThan(15)
+      expect(search!.money).toBeLessThanOrEqual(search!.plainClashesCount > 0 ? Infinity : search!.plainMoney)
+    }
+  })
+})

@@ -1,4 +1,5 @@
-import { addRun, type Profile } from './profile.ts'
+import { narrower, type Open, type Placeable } from './narrow.ts'
+import type { Profile } from './profile.ts'
 import { SLOTS_PER_DAY as SLOTS } from './result.ts'
 import type { Objective } from './search.ts'
 import { type GridTask, isFixed } from './task.ts'
@@ -26,18 +27,11 @@ export function usefulStarts(all: readonly GridTask[]): (slot: number) => boolea
   return (slot) => residues.has(slot % g)
 }
 
-interface Kind {
-  readonly task: GridTask
-  readonly members: readonly number[]
-  readonly starts: readonly number[]
-  /** Members placed so far, and the index of the last start: alike tasks start in order. */
-  placed: number
-  least: number
-}
-
 /**
  * Searches for starts of the `moving` tasks, the others standing, whose primary peaks all stay strictly below `below`.
- * Depth first; the kind of task with the fewest starts left is placed next; what the others must occupy whatever happens is counted in.
+ *
+ * Depth first. At every node `narrower` takes away the starts that cannot belong to such a plan; the run placed next is the one with the
+ * fewest starts left for its load and length, runs that have often turned out not to fit sooner.
  */
 export function planBelow(
   all: readonly GridTask[],
@@ -48,148 +42,77 @@ export function planBelow(
   mostWork = MOST_EXACT_WORK,
 ): Outcome {
   const roof = below * (1 - STRICT) - STRICT
+  for (const d of objective.primary)
+    for (let s = 0; s < SLOTS; s++) if ((standing[d * SLOTS + s] as number) > roof + STRICT) return { kind: 'none', workCount: 0 }
+  const runs = placeables(all, moving, objective)
   const caps = capsUnder(roof, all, moving, standing, objective)
-  const useful = usefulStarts(all)
-  const profile = Float64Array.from(standing)
-  const kinds = kindsOf(all, moving, useful, objective)
-  const starts = new Array<number>(all.length).fill(-1)
+  const dimensions = objective.primary.length
+  const narrow = narrower(runs, { dimensions, standing: primaryOf(standing, objective), caps: primaryOf(caps, objective), roof })
+  const size = runs.map((run) => run.load.reduce((sum, p) => sum + p, 0) * run.runSlots)
+  const failures = new Array<number>(runs.length).fill(1)
   let workCount = 0
 
-  for (const d of objective.primary)
-    for (let s = 0; s < SLOTS; s++) if ((profile[d * SLOTS + s] as number) > roof + STRICT) return { kind: 'none', workCount }
-
-  const fits = (task: GridTask, at: number): boolean => {
-    for (const d of objective.primary) {
-      const p = task.load[d] as number
-      if (p === 0) continue
-      for (let k = at; k < at + task.runSlots; k++) {
-        const slot = d * SLOTS + (k < SLOTS ? k : k - SLOTS)
-        if ((profile[slot] as number) + p > (caps[slot] as number)) return false
-      }
-    }
-    return true
+  const fail = (i: number) => {
+    if (i >= 0) failures[i] = (failures[i] as number) + 1
   }
-
-  const surely = new Float64Array(objective.dimensions * SLOTS)
-  /** What is left to place, with its feasible starts; null when the node is dead. */
-  const domains = (): Open[] | null => {
-    const open: Open[] = []
-    surely.set(profile)
-    for (const kind of kinds) {
-      const left = kind.members.length - kind.placed
-      if (left === 0) continue
-      const indices: number[] = []
-      for (let i = kind.least; i < kind.starts.length; i++) {
-        workCount++
-        if (fits(kind.task, kind.starts[i] as number)) indices.push(i)
-      }
-      if (indices.length === 0) return null
-      const { runSlots } = kind.task
-      const first = kind.starts[indices[0] as number] as number
-      const slack = ((kind.starts[indices[indices.length - 1] as number] as number) - first + SLOTS) % SLOTS
-      // Starts that go round the whole circle leave nothing that is surely on.
-      const round = slack + runSlots > SLOTS
-      for (const d of objective.primary) {
-        const p = (kind.task.load[d] as number) * left
-        if (p === 0 || round) continue
-        for (let k = slack; k < runSlots; k++) {
-          const slot = d * SLOTS + ((first + k) % SLOTS)
-          surely[slot] = (surely[slot] as number) + p
-          if ((surely[slot] as number) > (caps[slot] as number)) return null
-        }
-      }
-      open.push({ kind, indices, left, first, slack, round })
+  const search = (open: Open): Open | 'none' | 'gave up' => {
+    const { fits, culprit, workCount: looked } = narrow(open)
+    workCount += looked + 1
+    if (!fits) {
+      fail(culprit)
+      return 'none'
     }
-    return open.length > 0 && !roomLeft(open, profile, objective, caps) ? null : open
-  }
-
-  const search = (): boolean | null => {
-    const open = domains()
-    if (open === null) return false
-    if (open.length === 0) return true
-    if (workCount > mostWork) return null
-    const next = open.reduce((a, b) => {
-      const x = a.indices.length
-      const y = b.indices.length
-      return y < x || (y === x && area(b.kind.task) > area(a.kind.task)) ? b : a
+    let next = -1
+    let least = Infinity
+    open.forEach((offsets, i) => {
+      const rank = offsets.length / ((size[i] as number) * (failures[i] as number))
+      if (offsets.length > 1 && rank < least) {
+        least = rank
+        next = i
+      }
     })
-    const { kind } = next
-    const least = kind.least
-    const member = kind.members[kind.placed] as number
-    for (const i of next.indices) {
-      const at = kind.starts[i] as number
-      addRun(profile, kind.task, at, 1)
-      starts[member] = at
-      kind.placed++
-      kind.least = i
-      const done = search()
-      if (done !== false) return done
-      kind.placed--
-      kind.least = least
-      addRun(profile, kind.task, at, -1)
+    if (next < 0) return open
+    if (workCount > mostWork) return 'gave up'
+    for (const offset of open[next] as Int16Array) {
+      const done = search(open.map((offsets, i) => (i === next ? Int16Array.of(offset) : offsets)))
+      if (done !== 'none') return done
     }
-    return false
+    fail(next)
+    return 'none'
   }
 
-  const done = search()
-  if (done === null) return { kind: 'gave up', workCount }
-  return done ? { kind: 'found', starts, workCount } : { kind: 'none', workCount }
+  const done = search(runs.map((run) => run.offsets))
+  if (done === 'none' || done === 'gave up') return { kind: done, workCount }
+  const starts = new Array<number>(all.length).fill(-1)
+  moving.forEach((at, i) => {
+    starts[at] = ((runs[i] as Placeable).firstSlot + ((done[i] as Int16Array)[0] as number)) % SLOTS
+  })
+  return { kind: 'found', starts, workCount }
 }
 
-const area = (task: GridTask): number => task.load.reduce((sum, p) => sum + p, 0) * task.runSlots
-
-interface Open {
-  readonly kind: Kind
-  readonly indices: readonly number[]
-  readonly left: number
-  /** Earliest start, and how much later the latest is. */
-  readonly first: number
-  readonly slack: number
-  readonly round: boolean
+/** The moving tasks as the search sees them, each with the one before it that is alike. */
+function placeables(all: readonly GridTask[], moving: readonly number[], objective: Objective): Placeable[] {
+  const useful = usefulStarts(all)
+  const last = new Map<string, number>()
+  return moving.map((at, i) => {
+    const task = all[at] as GridTask
+    const firstSlot = task.starts[0] as number
+    const load = objective.primary.map((d) => task.load[d] as number)
+    const offsets = Int16Array.from(task.starts.filter(useful).map((slot) => (slot - firstSlot + SLOTS) % SLOTS))
+    const key = `${load.join(',')}|${task.runSlots}|${firstSlot}|${offsets.join(',')}`
+    const alike = last.get(key) ?? -1
+    last.set(key, i)
+    return { load, runSlots: task.runSlots, firstSlot, offsets, alike }
+  })
 }
 
-/**
- * Energetic check of a node: over every span from an earliest start to a latest end, what must lie inside against the room under the cap.
- * Spans are arcs; a run that may go round the whole circle is left to the check of the whole day.
- */
-function roomLeft(open: readonly Open[], profile: Profile, objective: Objective, caps: Float64Array): boolean {
-  for (const d of objective.primary) {
-    const some = open.filter((o) => (o.kind.task.load[d] as number) > 0)
-    if (some.length === 0) continue
-    const sums = new Float64Array(2 * SLOTS + 1)
-    for (let s = 0; s < 2 * SLOTS; s++)
-      sums[s + 1] =
-        (sums[s] as number) +
-        Math.max(0, (caps[d * SLOTS + (s % SLOTS)] as number) - (profile[d * SLOTS + (s % SLOTS)] as number))
-    let whole = 0
-    for (const o of some) whole += (o.kind.task.load[d] as number) * o.left * o.kind.task.runSlots
-    if (whole > (sums[SLOTS] as number) * (1 + STRICT)) return false
-    const arcs = some.filter((o) => !o.round)
-    for (const from of arcs) {
-      for (const to of arcs) {
-        const length = (to.first + to.slack + to.kind.task.runSlots - from.first + 2 * SLOTS) % SLOTS
-        if (length === 0) continue
-        let wanted = 0
-        for (const o of arcs) wanted += (o.kind.task.load[d] as number) * o.left * surelyInsideSlots(o, from.first, length)
-        if (wanted > ((sums[from.first + length] as number) - (sums[from.first] as number)) * (1 + STRICT)) return false
-      }
-    }
-  }
-  return true
-}
-
-/** Quarter-hours of a run that cannot fall outside an arc, over all its feasible starts: as `surelyInsideH`, in whole quarter-hours. */
-function surelyInsideSlots(o: Open, from: number, length: number): number {
-  const run = o.kind.task.runSlots
-  const w = o.slack + run
-  const u = (from - o.first + SLOTS) % SLOTS
-  const behind = Math.max(0, Math.min(w, u + length - SLOTS))
-  const ahead = u < w ? Math.min(w, u + length) - u : 0
-  if (behind > 0 && ahead > 0) return Math.max(0, run - (w - behind - ahead))
-  const a = behind > 0 ? 0 : u
-  const b = behind > 0 ? behind : u + ahead
-  if (b <= a) return 0
-  return Math.min(Math.max(0, Math.min(run, b) - a), Math.max(0, b - Math.max(a, w - run)))
+/** The searched dimensions of a profile, one after the other. */
+function primaryOf(profile: Profile, { primary }: Objective): Float64Array {
+  const picked = new Float64Array(primary.length * SLOTS)
+  primary.forEach((d, k) => {
+    picked.set(profile.subarray(d * SLOTS, (d + 1) * SLOTS), k * SLOTS)
+  })
+  return picked
 }
 
 /**
@@ -246,24 +169,6 @@ function sumsUpTo(loads: readonly number[], roof: number): readonly number[] | n
 
 const SUM_GRAIN = 1e6
 const MOST_SUMS = 4000
-
-function kindsOf(
-  all: readonly GridTask[],
-  moving: readonly number[],
-  useful: (slot: number) => boolean,
-  objective: Objective,
-): Kind[] {
-  const byKey = new Map<string, { task: GridTask; members: number[]; starts: readonly number[] }>()
-  for (const i of moving) {
-    const task = all[i] as GridTask
-    const starts = task.starts.filter(useful)
-    const key = `${objective.primary.map((d) => task.load[d]).join(',')}|${task.runSlots}|${starts.join(',')}`
-    const had = byKey.get(key)
-    if (had) had.members.push(i)
-    else byKey.set(key, { task, members: [i], starts })
-  }
-  return [...byKey.values()].map((kind) => ({ ...kind, placed: 0, least: 0 }))
-}
 
 /** Groups of movable tasks whose windows overlap, directly or through others: they can be searched apart. */
 export function apart(tasks: readonly GridTask[]): readonly (readonly number[])[] {

@@ -101,13 +101,6 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
       break
     }
     if (!search) break
-    const alone = provenByOneLeg(grid, starts, objective, now, budget)
-    workCount += alone.workCount
-    budget -= alone.workCount
-    if (alone.proven) {
-      proven = true
-      break
-    }
     const outcome = lowered(grid, groups, starts, objective, now, budget)
     workCount += outcome.workCount
     budget -= outcome.workCount
@@ -119,6 +112,11 @@ function stagedInOrder(tasks: readonly StagingTask[], objective: Objective, most
       continue
     }
     proven = outcome.kind === 'proven'
+    if (!proven) {
+      const alone = provenByOneLeg(grid, starts, objective, now, budget)
+      workCount += alone.workCount
+      proven = alone.proven
+    }
     break
   }
 

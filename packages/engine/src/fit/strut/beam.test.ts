@@ -33,6 +33,12 @@ describe('closed forms of beam theory', () => {
     near(tip.reactionsN[1]!, 90 * 1.5)
     near(tip.reactionsN[0]!, -45)
   })
+  test('uniform with a free arm: most moment R²/2w inside the span, where the shear passes nought', () => {
+    const made = beamAnswer(beam({ supportsM: [0, 2.5], uniformNPerM: 100 }))
+    near(made.reactionsN[0]!, 120)
+    near(made.spans[0]!.momentNm, 120 ** 2 / 200)
+    near(made.spans[1]!.momentNm, (100 * 0.25) / 2)
+  })
   test('two and three equal spans, uniform: 3/8, 5/4 and 0.4, 1.1 wL; wL²/8 and wL²/10 over the support', () => {
     const two = beamAnswer(beam({ lengthM: 4, supportsM: [0, 2, 4], uniformNPerM: 100 }))
     two.reactionsN.forEach((r, i) => {

@@ -1,5 +1,5 @@
 import { layoutFor } from '../packages/engine/src/fit/layout/index.ts'
-import { asked } from '../packages/engine/src/fit/layout/yard.fixture.ts'
+import { asked } from '../packages/engine/test/laid-yard.ts'
 import type { Bench } from './run.ts'
 
 const small = asked({ machines: 8, skin: true })

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import { asked, type Wish } from '../../test/laid-yard.ts'
 import type { FitDesign, PlacedItem, SkinDesign } from '../job/index.ts'
 import type { Finding } from '../kernel/index.ts'
 import { answerFit, type FitInputs } from './answer.ts'
 import { designFit } from './design.ts'
 import type { FitRequest } from './layout/index.ts'
 import { pinPath } from './layout/pins.ts'
-import { asked, type Wish } from './layout/yard.fixture.ts'
 import { placeWords } from './placed/words.ts'
 
 const BARE: SkinDesign = { openings: [], exitWays: {}, cordSide: 'left', finish: { primer: '', foam: false } }

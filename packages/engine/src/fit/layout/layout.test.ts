@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { asked, type Wish } from '../../../test/laid-yard.ts'
 import type { FitDesign, PlacedItem, PointMm, RuleSetId } from '../../job/index.ts'
 import { layoutFor } from './design.ts'
 import { pieceMm, routeMm } from './money.ts'
 import { pinPath } from './pins.ts'
 import { uprightsFor } from './strut.ts'
-import { asked, type Wish } from './yard.fixture.ts'
 
 const wish: fc.Arbitrary<Wish> = fc.record({
   machines: fc.integer({ min: 1, max: 22 }),

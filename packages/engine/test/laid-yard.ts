@@ -1,11 +1,11 @@
-import { boxBody } from '../../box/index.ts'
-import type { BoxDesign, BoxSurvey, Job, Plug, RuleSetId } from '../../job/index.ts'
-import type { Prices } from '../../parts/index.ts'
-import { plugOf, yardOf } from '../../power/circuits/yards.fixture.ts'
-import { rulesFor } from '../../rules/index.ts'
-import { designSkin } from '../../skin/index.ts'
-import { outsideMm } from '../routes/outside.ts'
-import type { FitRequest } from './design.ts'
+import { boxBody } from '../src/box/index.ts'
+import type { FitRequest } from '../src/fit/layout/index.ts'
+import { outsideMm } from '../src/fit/routes/outside.ts'
+import type { BoxDesign, BoxSurvey, Job, Plug, RuleSetId } from '../src/job/index.ts'
+import type { Prices } from '../src/parts/index.ts'
+import { plugOf, yardOf } from '../src/power/circuits/yards.fixture.ts'
+import { rulesFor } from '../src/rules/index.ts'
+import { designSkin } from '../src/skin/index.ts'
 
 /** Invented prices by the metre, so that the objective means something: every conductor, raceway and channel has one. */
 export const METRE_PRICES: Prices = {

@@ -1,4 +1,5 @@
 import type { RacewayBend } from '../../job/index.ts'
+import { leastStraps } from '../strut/formulas.ts'
 
 /**
  * Where straps sit along a raceway of length L: one within `fromBox` of each end and of each pull box, and never farther apart than
@@ -24,7 +25,7 @@ export function strapsAlong(of: {
     if (length < SHORTEST_MM) continue
     // A little inside the limit, so that a strap moved off a bend still stands within it.
     const a = Math.min(of.fromBoxMm * SHARE, length / 2)
-    const count = length <= 2 * a ? 1 : 1 + Math.ceil((length - 2 * a) / (of.everyMm * SHARE))
+    const count = leastStraps({ lengthM: length / 1000, fromBoxM: a / 1000, everyM: (of.everyMm * SHARE) / 1000 })
     for (let k = 0; k < count; k++)
       straps.push(offBend(count === 1 ? from + length / 2 : from + a + (k * (length - 2 * a)) / (count - 1), of))
   }

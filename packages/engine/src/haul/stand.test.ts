@@ -48,6 +48,9 @@ describe('wind on the box', () => {
     const line = (symbol: string) => at?.steps.find((s) => s.symbol === symbol)?.result as number
     expect(line('F high')).toBeCloseTo(1000 * 1.105 * 6.058 * 2.591, 6)
     expect(line('S high')).toBeCloseTo(0.6 * line('F high'), 9)
+    expect(line('U high')).toBeCloseTo(1000 * ((0.85 * (1.3 * 1.2955 + 0.7 * 1.1425)) / 2.438) * 6.058 * 2.438, 6)
+    expect(line('R high')).toBeCloseTo(0.3 * (0.6 * 2300 * 9.81 - 0.6 * line('U high')), 6)
+    expect(line('Mo high')).toBeGreaterThan((0.6 * line('F high') * 2.591) / 2 + 0.6 * line('U high') * 1.219)
     expect(line('Mr high')).toBeCloseTo(0.6 * 2300 * 9.81 * 1.219, 6)
   })
 

@@ -94,19 +94,22 @@ function spaceFindings(inputs: RoomInputs, space: WorkingSpace): Judged {
   )
 }
 
-/** With the gear's door open at a right angle somebody must still get past. */
+/** With the gear's door open at a right angle, and that of gear across from it too, somebody must still get past. */
 function doorFinding(inputs: RoomInputs, space: WorkingSpace): Judged {
   const item = inputs.items.find((one) => one.id === space.item)
   const leafMm = item === undefined ? 0 : inputs.doorMm(item)
-  if (leafMm === 0 || space.freeMm === null) return { findings: [], workings: [] }
+  if (item === undefined || leafMm === 0 || space.freeMm === null) return { findings: [], workings: [] }
   const want = spaceFigure('passage-with-door-open')
-  const passMm = space.freeMm - leafMm
+  const facing = inputs.items.filter((one) => inputs.doorMm(one) > 0 && across(item, one))
+  const other = facing.reduce<PlacedItem | null>((a, b) => (a === null || inputs.doorMm(b) > inputs.doorMm(a) ? b : a), null)
+  const otherMm = other === null ? 0 : inputs.doorMm(other)
+  const passMm = space.freeMm - leafMm - otherMm
   return judged({
     code: 'fit/working-space-door',
     subject: `${inputs.box} ${space.item}`,
     verdict: passMm < want.value ? 'tight' : judgeLower(passMm, want.value, 0),
     basis: 'house',
-    said: `With its door of ${shown(leafMm)} mm open ${shown(Math.max(0, passMm))} mm stay free before ${space.item}; ${want.value} mm let a person past.`,
+    said: `With its door of ${shown(leafMm)} mm${other === null ? '' : ` and that of ${other.id}, ${shown(otherMm)} mm,`} open ${shown(Math.max(0, passMm))} mm stay free before ${space.item}; ${want.value} mm let a person past.`,
     demand: put('passage', passMm, 'mm'),
     limit: put('passage wanted', want.value, 'mm'),
     provenance: want.rests.provenance,
@@ -114,6 +117,14 @@ function doorFinding(inputs: RoomInputs, space: WorkingSpace): Judged {
       ? { caution: 'Who works here must be able to leave with the door open: fasten it back, or hang it to swing the other way.' }
       : {}),
   })
+}
+
+/** Do two things hang on opposite walls, one before the other? */
+function across(a: PlacedItem, b: PlacedItem): boolean {
+  const [here, there] = [lookOf(a.side, a.face), lookOf(b.side, b.face)]
+  if (a.face !== 'inside' || b.face !== 'inside' || here.axis !== there.axis || here.sign === there.sign) return false
+  const side = here.axis === 0 ? 1 : 0
+  return a.atMm[side] < b.atMm[side] + b.sizeMm[side] && b.atMm[side] < a.atMm[side] + a.sizeMm[side]
 }
 
 const WITH_HANDLES: readonly PlacedItem['kind'][] = ['service disconnect', 'transfer', 'panel']

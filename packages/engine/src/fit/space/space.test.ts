@@ -159,6 +159,12 @@ describe('doors, handles, gap, ways out', () => {
       one([panel], 'fit/working-space-door', { body: { ...body, insideMm: [5900, insideMm, 2393] } }).verdict
     expect([narrow(2350), narrow(1150)]).toEqual(['holds', 'tight'])
     expect(found([panel], 'fit/working-space-door', { doorMm: () => 0 })).toEqual([])
+    const second = thing('second', [2600, 2394 - 191, 700], [510, 150, 1200], { side: 'right' })
+    const free = 2394 - 191 - 235
+    expect(one([panel, second], 'fit/working-space-door')).toMatchObject({ verdict: 'holds', demand: { value: free - 2 * 480 } })
+    expect(one([panel, second], 'fit/working-space-door', { doorMm: () => 760 }).verdict).toBe('tight')
+    const beside = { ...second, atMm: [4000, 2203, 700] as PointMm }
+    expect(one([panel, beside], 'fit/working-space-door').demand).toMatchObject({ value: 2394 - 235 - 480 })
   })
   test('handle: from the floor inside, from the underside outside; an unmeasured one is the top', () => {
     const at = (zMm: number, over: Partial<RoomInputs> = {}) =>

@@ -32,6 +32,7 @@ export const tables = {
       ["bolt-fub",400,"MPa","grade 4.6, ISO 898-1","memory"],
       ["washer-d",50,"mm","backing washer 50 x 50 x 3","common practice"],
       ["crossmember",4,"mm","thickness of a small crossmember, what a bolt through the floor bears on","memory"],
+      ["thinnest-sheet",1.6,"mm","box wall where nobody measured it","memory"],
     ],
     source: "per row; formulas in table thin-sheet-formulas",
     provenance: "mixed, per row",

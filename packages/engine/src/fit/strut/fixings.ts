@@ -122,20 +122,27 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
   }
   return fixing.how === 'bolt through flat'
     ? bolted(inputs, held, forces, shearN, pullN)
-    : welded(held, forces, Math.hypot(...force))
+    : welded(held, forces, Math.hypot(...force), thinnerMm(inputs, member, fixing))
 }
 
 type Start = Pick<Held, 'member' | 'fixing' | 'case' | 'why'>
 
-function welded(held: Start, forces: () => readonly Step[], forceN: number): Held {
+/** Thinner of what is welded: the channel, and under a pad the sheet that the pad sits on, as thin as sheets come where nobody knows it. */
+function thinnerMm(inputs: HungInputs, { section, piece }: Member, fixing: Fixing): number {
+  const channelMm = section.thicknessM * 1000
+  if (fixing.how !== 'weld to pad') return channelMm
+  return Math.min(channelMm, inputs.body.sides[piece.side].corrugation?.thicknessMm ?? fastenerFigure('thinnest-sheet').value)
+}
+
+function welded(held: Start, forces: () => readonly Step[], forceN: number, thinMm: number): Held {
   const factor = fastenerFigure('load-factor')
   const runs = 2
-  const lay = weldToLay({ designForceN: factor.value * forceN, thinnerMm: held.member.section.thicknessM * 1000, runs })
+  const lay = weldToLay({ designForceN: factor.value * forceN, thinnerMm: thinMm, runs })
   const roomMm = held.member.section.widthM * 1000
   const use = lay.runMm / roomMm
   const steps = () => [
     step('Fd', `${factor.value}·√(V² + T²)`, [], factor.value * forceN, 'N', factor.rests),
-    step('a', '0.7 of the channel’s thickness', [], lay.throatMm, 'mm', fastenerFigure('throat').rests),
+    step('a', '0.7 of the thinner part', [put('t', thinMm, 'mm')], lay.throatMm, 'mm', fastenerFigure('throat').rests),
     step('q', 'a·fu/(√3·βw·γM2)', [], lay.perMmN, 'N/mm', fastenerFigure('gamma-m2').rests),
     step('l', 'each of two runs: Fd/(2q) and a throat at both ends', [], lay.runMm, 'mm', source('EN 1993-1-8, 4.5.1', 'memory')),
     step('room', 'width of the channel', [], roomMm, 'mm', held.member.section.rests),

@@ -173,6 +173,20 @@ describe('verdicts', () => {
     expect(bolted('left', null).map((f) => f.verdict)).toEqual(['unknown', 'unknown'])
     expect(bolted('left', 1.6)[0]!.demand!.value).toBeGreaterThan(bolted('left', 2)[0]!.demand!.value as number)
   })
+  test('a weld to a pad counts the thinner of channel and sheet, a weld to a rail the channel; unknown sheet is the thinnest', () => {
+    const run = (how: 'weld to pad' | 'weld to rail', thicknessMm: number | null) => {
+      const ends: readonly [PointMm, PointMm] = [
+        [2000, 44, 150],
+        [2000, 44, 1400],
+      ]
+      const p = piece('u', ends[0], ends[1], { fixings: ends.map((atMm) => ({ atMm, how })) })
+      const fit = fitOf([thing('box', [1900, 85.3, 500], [200, 300, 400], 150, ['u'])], [p])
+      return judge(fit, thicknessMm).findings.find((f) => f.code === 'fit/strut-fixings')!.demand!.value as number
+    }
+    expect(run('weld to pad', 1.6)).toBeGreaterThan(run('weld to pad', 2))
+    expect(run('weld to pad', null)).toBe(run('weld to pad', 1.6))
+    expect(run('weld to pad', 4)).toBe(run('weld to rail', 1.6))
+  })
   test('the smallest bolt that holds is chosen, and its torque goes with it', () => {
     expect(hungNuts(panelOnRails(20), rules)[0]).toMatchObject({ bolt: '3/8 in', count: 4 })
     const heavy = hungNuts(panelOnRails(700), rules)[0]!

@@ -6,7 +6,7 @@ import { type Check, findingOf, provenanceOf, type Subject, shown, workingId, wo
 import { builtChecks } from './judge-built.ts'
 import { type JudgedCircuit, judgedCircuit, toldOnce } from './judge-circuit.ts'
 import { feedChecks } from './judge-feed.ts'
-import { shockColdChecks, shockExemptChecks } from './judge-outlet.ts'
+import { shockExemptChecks } from './judge-outlet.ts'
 import { judgedLegs, panelChecks } from './judge-panel.ts'
 import type { BoxCircuits, CircuitsResult } from './result.ts'
 import { scheduleOf } from './schedule.ts'
@@ -33,7 +33,7 @@ function answerBox(view: BoxView, findings: Finding[], workings: Working[]): Box
   const legs = judgedLegs(view)
   const panel = [...panelChecks(view, legs.sums), ...legs.checks]
   const feed = feedChecks(view, legs.sums)
-  tell(view.subject, numbered([...panel, ...feed, ...shockColdChecks(view), ...shockExemptChecks(view)]), findings, workings)
+  tell(view.subject, numbered([...panel, ...feed, ...shockExemptChecks(view)]), findings, workings)
   const cordSubject = (plug: string): Subject => {
     const named = subjectIn(view, plug)
     return { subject: named.subject, prefix: `${named.prefix}/cord` }

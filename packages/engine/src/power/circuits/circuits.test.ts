@@ -398,11 +398,6 @@ test('a box that may pass 60 °C inside is one finding, not one a circuit', () =
   expect(findings.filter((f) => f.code === 'circuits/protected')).toEqual([])
 })
 
-test('an ordinary class A device is not for −40 °C inside', () => {
-  const { findings } = answerOf(yardOf({ box: { insideColdC: told(-40) } }))
-  expect(find(findings, 'circuits/shock-cold')?.verdict).toBe('fails')
-})
-
 test('an interlock that fails off holds the main; timers do not', () => {
   const small = { serviceA: 150, interruptingKA: 22 }
   const by = (control: 'timers' | 'interlock') =>

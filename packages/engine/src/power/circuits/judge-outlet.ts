@@ -1,7 +1,7 @@
 import type { Plug, Shock } from '../../job/index.ts'
-import { judgeEnds, put, source, step, type Verdict } from '../../kernel/index.ts'
+import { put, source, step } from '../../kernel/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
-import { type Check, lower, shown, upper, worded } from './check.ts'
+import { type Check, shown, upper, worded } from './check.ts'
 import { connectionOf, isHardWired, outletOf, POLES, SAME_VOLTS_FRAC, takesPlugOf } from './connection.ts'
 import { LIGHT_W, MOST_PER_CIRCUIT, madeOutlet, TOOL_DUTY_FRAC } from './group.ts'
 import type { PlugLoad } from './loads.ts'
@@ -299,10 +299,6 @@ export const shockWords = (shock: Shock): string =>
       ? 'class A'
       : `${shock.kind === 'rcd' ? 'residual device' : 'equipment protection'} ${shock.sensitivityMA ?? '?'} mA${shock.form === null ? '' : ` form ${shock.form}`}`
 
-/** Coldest air an ordinary class A or residual device is usually rated for, °C. @source maker's sheets, −35 and −25. Provenance: memory */
-const SHOCK_COLD_C: Record<Exclude<Shock['kind'], 'none'>, number> = { 'class A': -35, 'equipment 30 mA': -35, rcd: -25 }
-const COLD_TIGHT_K = 3
-
 /** What each outlet must have, by rule and use. */
 export function shockChecks(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules, system, inputs } = view
@@ -385,42 +381,6 @@ export function shockExemptChecks(view: BoxView): readonly Check[] {
       said: `has ${exempt.length} circuits of vehicle heaters whose outlets the rule set lets off from shock protection in a permanent installation; ${kept.length} of them have it all the same. Decide by the rule, and choose anyway.`,
     }),
   ]
-}
-
-/** Residual devices of the whole box in the cold they stand in: one finding for each kind. */
-export function shockColdChecks(view: BoxView): readonly Check[] {
-  const counts = new Map<Exclude<Shock['kind'], 'none'>, number>()
-  for (const { circuit } of view.circuits)
-    if (circuit.shock.kind !== 'none') counts.set(circuit.shock.kind, (counts.get(circuit.shock.kind) ?? 0) + 1)
-  const { low, high, told } = view.insideColdC
-  return [...counts].map(([kind, count]) => {
-    const limitC = SHOCK_COLD_C[kind]
-    const verdict = judgeEnds(coldVerdict(low, limitC), coldVerdict(high, limitC))
-    const check = lower({
-      what: 'shock-cold',
-      title: `${KIND_WORDS[kind]} in the cold`,
-      basis: 'maker',
-      rests: source('usual ambient range of such devices; read the one bought', 'memory'),
-      steps: [],
-      demandA: low,
-      limitA: limitC,
-      unit: '°C',
-      symbols: ['T', 'T min'],
-      said: `keeps ${count} ${KIND_WORDS[kind]} in air ${low === high ? `of ${shown(low)}` : `from ${shown(low)} to ${shown(high)}`} °C in the coldest hour; such devices are usually rated down to ${limitC} °C.`,
-      assumed: told ? [] : [`boxes.${view.box.box}.inside-cold`],
-    })
-    return { ...check, verdict, marginFrac: null, tight: `${COLD_TIGHT_K} K` }
-  })
-}
-
-const KIND_WORDS: Record<Exclude<Shock['kind'], 'none'>, string> = {
-  'class A': 'class A devices',
-  'equipment 30 mA': 'equipment protection devices',
-  rcd: 'residual devices',
-}
-
-function coldVerdict(airC: number, limitC: number): Verdict {
-  return airC < limitC ? 'fails' : airC < limitC + COLD_TIGHT_K ? 'tight' : 'holds'
 }
 
 function dedupe(all: readonly ReturnType<BoxView['rules']['shockFor']>[]): readonly ReturnType<BoxView['rules']['shockFor']>[] {

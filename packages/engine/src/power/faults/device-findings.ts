@@ -1,4 +1,4 @@
-import type { Circuit } from '../../job/index.ts'
+import type { Circuit, Shock } from '../../job/index.ts'
 import {
   type Finding,
   formatQuantity,
@@ -17,8 +17,15 @@ import { type Answered, whoDecides } from './interrupting.ts'
 import { type BoxLevels, highestAt } from './levels.ts'
 import type { FaultKind } from './result.ts'
 
-/** Least temperature of ordinary class A devices. @source UL 943, marked −35 °C. Provenance: memory */
-const CLASS_A_LEAST_C = -35
+type ResidualKind = Exclude<Shock['kind'], 'none'>
+const KINDS: readonly ResidualKind[] = ['class A', 'equipment 30 mA', 'rcd']
+/** Coldest air that ordinary ones are made for. @source UL 943, marked −35 °C; IEC 61008-1 and 61009-1, marked −25 °C. Provenance: memory */
+const LEAST_C: Readonly<Record<ResidualKind, number>> = { 'class A': -35, 'equipment 30 mA': -35, rcd: -25 }
+const WORDS: Readonly<Record<ResidualKind, string>> = {
+  'class A': 'class A devices',
+  'equipment 30 mA': 'equipment protection devices',
+  rcd: 'residual devices',
+}
 
 /** Residual devices against what they hang on and the cold they stand in; facts of a box already built. */
 export function deviceFindings(asked: Asked): Answered {
@@ -88,14 +95,17 @@ function formFindings(asked: Asked): readonly Finding[] {
   return out
 }
 
-/** Class A devices in the cold: one finding a box. */
-function coldFindings(asked: Asked): readonly Finding[] {
-  const { site, built } = asked.inputs.job
-  const circuits = asked.box.circuits.filter((c) => hasWires(c) && c.shock.kind === 'class A')
+/** Residual devices in the cold: one finding a box and kind. What was told of the outlets as built goes for the class A devices. */
+const coldFindings = (asked: Asked): readonly Finding[] => KINDS.flatMap((kind) => coldFinding(asked, kind))
+
+function coldFinding(asked: Asked, kind: ResidualKind): readonly Finding[] {
+  const { site } = asked.inputs.job
+  const built = kind === 'class A' ? asked.inputs.job.built : null
+  const circuits = asked.box.circuits.filter((c) => hasWires(c) && c.shock.kind === kind)
   const outsideC = site.extremeMinC ?? site.designMinC
   if (circuits.length === 0 && built?.outletDeviceMinC === undefined) return []
   if (circuits.length === 0 && (built === null || built.outletDeviceMinC === null)) return []
-  const leastC = built?.outletDeviceMinC ?? CLASS_A_LEAST_C
+  const leastC = built?.outletDeviceMinC ?? LEAST_C[kind]
   const inside = asked.wanted?.insideColdC
   if (outsideC !== null && outsideC >= leastC) return []
   const at = (c: number): Verdict => (c >= leastC ? 'holds' : 'fails')
@@ -116,8 +126,8 @@ function coldFindings(asked: Asked): readonly Finding[] {
       basis: 'maker',
       said:
         outsideC === null
-          ? `Class A devices are not rated below ${c(leastC)}; nobody has said how cold this site gets.`
-          : `${circuits.length > 0 ? `${circuits.length} class A devices` : 'The outlet devices as built'} are not rated below ${c(leastC)}; this site sees ${c(outsideC)}: outside, in the outlet, they may not trip.${where}${insideVerdict === 'holds' ? ' Put them there, not in the outlets.' : ''}`,
+          ? `Its ${WORDS[kind]} are not rated below ${c(leastC)}; nobody has said how cold this site gets.`
+          : `${circuits.length > 0 ? `${circuits.length} ${WORDS[kind]}` : 'The outlet devices as built'} are not rated below ${c(leastC)}; this site sees ${c(outsideC)}: outside, in the outlet, they may not trip.${where}${insideVerdict === 'holds' ? ' Put them there, not in the outlets.' : ''}`,
       demand: put('T', outsideC ?? 'unknown', 'C'),
       limit: put('T least', leastC, 'C'),
       provenance: built?.outletDeviceMinC != null ? 'told' : 'memory',

@@ -295,6 +295,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
     ],
   },
   'desert-quarry-intl': {
+    others: { set: (job) => grown(job, 'hired-set 250 A') },
     overPlugs: ['AC1', 'AC2', 'AC3'],
     supplyShort: false,
     traps: [
@@ -314,6 +315,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
         noticed: [
           { code: 'faults/electrode', subject: /^floor$/, shows: /rods of 2\.4\d* m give \d+ Ω.*it clears no fault/ },
           {
+            at: 'set',
             code: 'supply/neutral-bond',
             subject: /^floor$/,
             verdict: 'holds',

@@ -167,6 +167,14 @@ describe('one service for two boxes', () => {
     expect(nearPlan.assessment.findings.filter(bars)).toEqual([])
   })
 
+  test('has its transfer where the supply comes in, and nowhere else', () => {
+    const { design } = seen(jobOf(apart(20), { transfer: 'neutral switched' }), true)
+    expect(design.boxes.map((b) => [b.box, b.transfer])).toEqual([
+      ['yard', 'neutral switched'],
+      ['mill', 'none'],
+    ])
+  })
+
   test('is judged by the design, whatever the job writes', () => {
     const unwritten = assess(near, nearPlan.design, shop)
     const written = jobOf({ mill: 'fed-from: { box: yard, distance: 20 m }' })

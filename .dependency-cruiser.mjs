@@ -1,7 +1,7 @@
 // Which way imports may point: web, server, cli → book, drawings → engine; inside the engine plan → assess → domains → rules, parts → job → kernel.
 // docs/architecture.md is the map of it. Tests may reach for anything they need.
 const ENGINE = '^packages/engine/src/'
-const TESTS = '\\.test\\.ts$'
+const TESTS = '\\.(test|fixture)\\.ts$'
 const DOMAINS = ['power', 'site', 'fit', 'skin', 'air', 'haul', 'shop', 'money', 'energise', 'keep']
 
 /** The engine's floors, lowest first. A file may import from its own folder and from lower floors. */
@@ -22,7 +22,7 @@ const floorRules = FLOORS.flatMap((floor, at) =>
         path: ENGINE,
         pathNot: [
           `${ENGINE}(${[folder, ...lower, ...beside].join('|')})/`,
-          ...(floor === DOMAINS ? [`${ENGINE}(${DOMAINS.join('|')})/(.+/)?result\\.ts$`] : []),
+          ...(floor === DOMAINS ? [`${ENGINE}(${DOMAINS.join('|')})/[a-z/-]*result\\.ts$`] : []),
         ],
       },
     }

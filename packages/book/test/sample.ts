@@ -327,6 +327,9 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
     workings,
     assumed: job.assumed,
     results: {
+      fit: { boxes: [] },
+      skin: { boxes: [] },
+      haul: { boxes: [] },
       needs: {
         machines: sums(job.plugs.length, allW),
         dutyBoundW: allW / 3,

@@ -1,3 +1,6 @@
+import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
+import { answerFit } from '../fit/index.ts'
+import { answerHaul } from '../haul/index.ts'
 import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
 import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
@@ -7,10 +10,20 @@ import { answerReach } from '../power/reach/index.ts'
 import { answerSupply } from '../power/supply/index.ts'
 import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
+import { answerSkin } from '../skin/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
 /** Questions that are built. The others say `not built`, in words, everywhere. */
-export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>(['needs', 'supply', 'circuits', 'reach', 'faults'])
+export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
+  'needs',
+  'supply',
+  'circuits',
+  'reach',
+  'faults',
+  'fit',
+  'skin',
+  'haul',
+])
 
 /** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
 export function rulesOf(job: Job, shop: Shop): RuleSet {
@@ -36,7 +49,12 @@ export function assess(written: Job, design: Design, shop: Shop, feeders?: Feede
   const circuits = answerCircuits(inputs, needs.result)
   const reach = answerReach(inputs)
   const faults = answerFaults(inputs)
-  const answers = [consistency(job), needs, supply, circuits, reach, faults]
+  const bodies = bodiesOf(job, design)
+  const steel = Object.values(bodies).map((body) => bodyFindings(job, body))
+  const fit = answerFit({ ...inputs, bodies })
+  const skin = answerSkin({ ...inputs, bodies })
+  const haul = answerHaul({ ...inputs, bodies })
+  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul]
   const findings = answers
     .flatMap((a) => a.findings)
     .filter((f) => BUILT.has(f.question))
@@ -46,15 +64,31 @@ export function assess(written: Job, design: Design, shop: Shop, feeders?: Feede
     questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
     findings,
     workings: uniqueWorkings(workings),
-    assumed: job.assumed,
+    assumed: [
+      ...job.assumed,
+      ...Object.values(bodies).flatMap((body) => body.assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))),
+    ],
     results: {
       needs: needs.result,
       supply: supply.result,
       circuits: circuits.result,
       reach: reach.result,
       faults: faults.result,
+      fit: fit.result,
+      skin: skin.result,
+      haul: haul.result,
     },
   }
+}
+
+/** The steel of every box that is built in this design, as the table has it or as it was measured. */
+function bodiesOf(job: Job, design: Design): Readonly<Record<string, BoxBody>> {
+  return Object.fromEntries(
+    design.builds.flatMap(({ box }) => {
+      const wanted = job.boxes.find((b) => b.id === box)
+      return wanted === undefined ? [] : [[box, boxBody(wanted, job.surveys.find((s) => s.box === box) ?? null)] as const]
+    }),
+  )
 }
 
 function questionAnswer(id: QuestionId, all: readonly Finding[]): QuestionAnswer {

@@ -1,3 +1,5 @@
+import type { FitResult } from '../fit/result.ts'
+import type { HaulResult } from '../haul/result.ts'
 import type { Assumption } from '../job/index.ts'
 import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
 import type { Prices } from '../parts/index.ts'
@@ -7,6 +9,7 @@ import type { NeedsResult } from '../power/needs/result.ts'
 import type { ReachResult } from '../power/reach/result.ts'
 import type { SupplyResult } from '../power/supply/result.ts'
 import type { Overlay } from '../rules/index.ts'
+import type { SkinResult } from '../skin/result.ts'
 
 /** What belongs to the shop and not to one job. */
 export interface Shop {
@@ -37,5 +40,8 @@ export interface Assessment {
     readonly circuits: CircuitsResult
     readonly reach: ReachResult
     readonly faults: FaultsResult
+    readonly fit: FitResult
+    readonly skin: SkinResult
+    readonly haul: HaulResult
   }
 }

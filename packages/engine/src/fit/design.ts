@@ -11,7 +11,7 @@ export function designFit(request: FitRequest): FitDesign {
   const whole = wholeBuild(designs)
   if (whole === null) return layout
   const openings = skin?.openings ?? []
-  const { raceways } = designRoutes({ body, items: layout.items, openings, design: whole, rules: rules.build })
+  const { raceways } = designRoutes({ body, items: layout.items, openings, design: whole, rules })
   const laid = { ...layout, raceways }
   const conductor = whole.panel.feed.protective?.size ?? whole.electrode.conductor.size
   return { ...laid, bonds: bondPoints({ fit: laid, body, openings }, conductor) }

@@ -104,9 +104,9 @@ function boxDesign(job: Job, rules: RuleSet, option: Option, draft: Draft, start
 }
 
 /** What earlier rounds asked of one box: sizes, and the metres its layout leads. */
-function grownFor({ runsM, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
+function grownFor({ runsM, together, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
   const laid = runsM?.[box.id]
-  const grown = { ...sizes, shock: { ...sizes.shock, ...pinnedShock(job) } }
+  const grown = { ...sizes, shock: { ...sizes.shock, ...pinnedShock(job) }, together: together?.[box.id] ?? 1 }
   return laid === undefined ? grown : { ...grown, runsM: laid }
 }
 

@@ -2,6 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { buildsOf, longerRuns, runsOf, unledBoxes } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
@@ -77,9 +78,10 @@ function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
   // One service for several boxes that is too small for them stays out: a service for each is never worse there.
   const carried = options.filter((o) => o.feeders === null || !screened.has(o.id))
   const { tried } = sound ? quick : triedOf(job, shop, rules, carried, false)
-  const order = tried.toSorted((a, b) => better(job, a, b))
-  const chosen = order[0]
-  if (chosen === undefined) return null
+  const first = tried.toSorted((a, b) => better(job, a, b))
+  const chosen = firstThatHolds(job, shop, rules, first)
+  if (chosen === null) return null
+  const order = [chosen, ...first.filter((t) => t.id !== chosen.id)]
   const rest = order.slice(1)
   const runnersUp = rest.filter((t) => t.fails.length === 0).slice(0, RUNNERS_UP)
   const left = [...screened].filter(([id]) => !tried.some((t) => t.id === id)).map(([id, why]) => ({ id, why }))
@@ -135,6 +137,66 @@ function withoutFeed(growth: Growth | undefined): Growth {
   if (growth === undefined) return NOTHING_GROWN
   const { feed: _other, ...lines } = growth.lines
   return { ...growth, lines }
+}
+
+/** Options that are laid out before the one with the fewest failures is shown. */
+const MOST_LAID_OUT = 4
+
+/**
+ * The best option that still holds when its boxes are laid out; of those that were laid out the one with the fewest failures where none
+ * does. Null without any option.
+ */
+function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tried[]): Tried | null {
+  const laid: Tried[] = []
+  for (const t of order.slice(0, MOST_LAID_OUT)) {
+    const out = laidOut(job, shop, rules, t)
+    if (out.fails.length === 0) return out
+    laid.push(out)
+    // What fails on paper fails on the wall: a layout mends no supply.
+    if (t.fails.length > 0) break
+  }
+  return laid.toSorted((a, b) => a.fails.length - b.fails.length)[0] ?? null
+}
+
+/** Circuits in one raceway where the walls are too full for one each: tried in this order. */
+const TOGETHER = [1, 2, 3, 4, 6]
+
+/**
+ * An option with its boxes built, and every run as long as its raceways lead it: circuits are sized again by the true lengths, and laid
+ * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
+ * @throws Fault `plan/no-end`
+ */
+function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
+  let growth: Growth = NOTHING_GROWN
+  let sized = t
+  let best: Tried | null = null
+  for (let round = 1; round <= MOST_ROUNDS + TOGETHER.length; round++) {
+    const builds = buildsOf(job, sized.design, rules, shop.prices)
+    const unled = unledBoxes(sized.design, builds)
+    const runsM = longerRuns(growth.runsM, runsOf(builds))
+    const fuller = sharingMore(growth, unled)
+    if (unled.length > 0 || runsM === growth.runsM) {
+      const design = { ...sized.design, builds }
+      const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
+      if (best === null || judged.fails.length < best.fails.length) best = judged
+      if (unled.length === 0 || fuller === null) return best
+      growth = { ...NOTHING_GROWN, together: fuller }
+    } else {
+      growth = { ...NOTHING_GROWN, ...(growth.together === undefined ? {} : { together: growth.together }), runsM }
+    }
+    sized = workedOut(job, shop, rules, t.option, growth, false)[0]
+  }
+  throw new Fault('plan/no-end', t.id)
+}
+
+/** One step more sharing in every box where a circuit found no way; null where all are led or no more can be shared. */
+function sharingMore(growth: Growth, boxes: readonly string[]): Readonly<Record<string, number>> | null {
+  const next = boxes.flatMap((box) => {
+    const now = growth.together?.[box] ?? 1
+    const more = TOGETHER.find((n) => n > now)
+    return more === undefined ? [] : [[box, more] as const]
+  })
+  return next.length === 0 ? null : { ...growth.together, ...Object.fromEntries(next) }
 }
 
 function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {

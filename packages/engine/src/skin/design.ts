@@ -52,7 +52,7 @@ export function designSkin(request: SkinRequest): SkinDesign {
   const door = pin('door')
   if (door !== 'no' && door !== false && body.insideMm[0] >= DOOR_FROM_MM)
     openings.push(doorIn(body, gear === 'left' ? 'right' : 'left'))
-  openings.push(...vents(body, request.designs))
+  openings.push(...vents(body, request.designs, openings))
   openings.push(...supplyEntry(request, gear, openings))
   const exits = exitsOf(request, cordSide, gear, wayOf(pin('way')), openings)
   return {
@@ -81,34 +81,47 @@ const plain = (
   ...of,
 })
 
-/** The first of these places along a side where an opening strikes no member of the frame; the first of all where none is clear. */
-function clearOfFrame(
+/** The first of these places along a side where an opening strikes no member of the frame and no other opening; null where none is. */
+function clearPlace(
   body: BoxBody,
   of: Pick<Opening, 'side' | 'widthMm' | 'heightMm'>,
   upMm: number,
-  from: number,
-  to: number,
-): Opening['atMm'] {
+  [from, to]: readonly [number, number],
+  others: readonly Opening[],
+): Opening['atMm'] | null {
+  const pitch = body.sides[of.side].corrugation?.pitchMm.value ?? 0
   const steps = Math.floor(Math.abs(to - from) / STEP_MM)
   for (let i = 0; i <= steps; i++) {
     const atMm = faceAt(body, of.side, from + Math.sign(to - from) * i * STEP_MM, upMm)
-    if (struckBy(body, { ...of, atMm }).length === 0) return atMm
+    const here = { ...of, atMm }
+    if (struckBy(body, here).length > 0) continue
+    if (others.some((o) => o.side === of.side && betweenMm(onSide(o), onSide(here)) < pitch)) continue
+    return atMm
   }
-  return faceAt(body, of.side, from, upMm)
+  return null
 }
 const STEP_MM = 50
+
+/** How far along a long side anything may stand out or open: a cargo door that is folded back covers the rest. */
+const foldedToMm = (body: BoxBody): number =>
+  Math.min(body.outsideMm[0], ...body.doors.filter((d) => d.side === 'door end').map((d) => body.outsideMm[0] - d.widthMm)) -
+  FOLD_MM
+/** Beside a folded leaf: its lock bars and a hand. House rule. */
+const FOLD_MM = 60
 
 /** Door near the cargo doors, clear of the post, its sill on the floor. */
 function doorIn(body: BoxBody, side: Side): Opening {
   const { sheet } = body.sides[side]
   const lowMm = Math.max(body.insideAtMm[2], sheet.lowMm) + SILL_MM
   const heightMm = Math.min(DOOR_MM.heightMm, sheet.highMm - SILL_MM - lowMm)
-  const along = sheet.toMm - figure('clear of corner post').value - DOOR_MM.widthMm / 2
+  const along = Math.min(sheet.toMm - figure('clear of corner post').value, foldedToMm(body)) - DOOR_MM.widthMm / 2
   return plain({
     id: 'door 1',
     use: 'personnel door',
     side,
-    atMm: clearOfFrame(body, { side, widthMm: DOOR_MM.widthMm, heightMm }, lowMm + heightMm / 2, along, sheet.fromMm),
+    atMm:
+      clearPlace(body, { side, widthMm: DOOR_MM.widthMm, heightMm }, lowMm + heightMm / 2, [along, sheet.fromMm], []) ??
+      faceAt(body, side, along, lowMm + heightMm / 2),
     shape: 'rectangle',
     widthMm: DOOR_MM.widthMm,
     heightMm,
@@ -121,34 +134,39 @@ function doorIn(body: BoxBody, side: Side): Opening {
 const SILL_MM = 60
 
 /** Low on the side away from the gear, high on the gear's side under the rail: a pair that draws by its height. */
-function vents(body: BoxBody, designs: readonly BoxDesign[]): readonly Opening[] {
+function vents(body: BoxBody, designs: readonly BoxDesign[], others: readonly Opening[]): readonly Opening[] {
   const fan = designs.some((d) => d.circuits.some((c) => c.own === 'fan'))
   const clear = figure('clear of corner post').value
   const low = body.sides.right.sheet
   const high = body.sides.left.sheet
-  const made = (id: string, use: Opening['use'], side: Side, along: number, up: number) =>
-    plain({
-      id,
-      use,
-      side,
-      atMm: clearOfFrame(body, { side, widthMm: VENT_MM, heightMm: VENT_MM }, up, along, body.outsideMm[0] / 2),
-      shape: 'rectangle',
-      widthMm: VENT_MM,
-      heightMm: VENT_MM,
-      cornerRadiusMm: figure('corner radius at least').value,
-      hood: true,
-      meshMm: 6,
-    })
-  return [
-    made('vent low', 'vent', 'right', low.fromMm + clear + VENT_MM / 2, body.insideAtMm[2] + 300 + VENT_MM / 2),
-    made(
-      fan ? 'fan' : 'vent high',
-      fan ? 'fan' : 'vent',
-      'left',
-      high.toMm - clear - VENT_MM / 2,
-      high.highMm - 100 - VENT_MM / 2,
-    ),
-  ]
+  const size = { widthMm: VENT_MM, heightMm: VENT_MM }
+  const out: Opening[] = []
+  /** Where it is wanted, else in the blind end. */
+  const add = (id: string, use: Opening['use'], side: Side, along: number, up: number) => {
+    const taken = [...others, ...out]
+    const end = body.sides['blind end'].sheet
+    const atEnd: readonly [number, number] = [end.toMm - clear - VENT_MM / 2, end.fromMm + clear + VENT_MM / 2]
+    const wanted = clearPlace(body, { side, ...size }, up, [along, body.outsideMm[0] / 2], taken)
+    const atMm = wanted ?? clearPlace(body, { side: 'blind end', ...size }, up, atEnd, taken)
+    if (atMm === null) return
+    out.push(
+      plain({
+        id,
+        use,
+        side: wanted === null ? 'blind end' : side,
+        atMm,
+        shape: 'rectangle',
+        ...size,
+        cornerRadiusMm: figure('corner radius at least').value,
+        hood: true,
+        meshMm: 6,
+      }),
+    )
+  }
+  add('vent low', 'vent', 'right', low.fromMm + clear + VENT_MM / 2, body.insideAtMm[2] + 300 + VENT_MM / 2)
+  const far = Math.min(high.toMm - clear, foldedToMm(body)) - VENT_MM / 2
+  add(fan ? 'fan' : 'vent high', fan ? 'fan' : 'vent', 'left', far, high.highMm - 100 - VENT_MM / 2)
+  return out
 }
 
 /** Where the supply comes in: a hole for its raceway, or one for each of several, near the blind end. */
@@ -311,7 +329,14 @@ function outsidePlace(
     const { sheet } = body.sides[side]
     const fromMm = side === gear ? sheet.fromMm + gearMm(body) : sheet.fromMm
     for (const up of exitHeightsMm(request)) {
-      const atMm = placeFor(request, side, holeMm, { fromMm, toMm: sheet.toMm }, up, others)
+      const atMm = placeFor(
+        request,
+        side,
+        holeMm,
+        { fromMm, toMm: side === 'blind end' ? sheet.toMm : Math.min(sheet.toMm, foldedToMm(body)) },
+        up,
+        others,
+      )
       if (atMm !== null) return { side, atMm }
     }
   }

@@ -110,7 +110,7 @@ describe('what is said of the examples', () => {
 
   test('a door moved into the corner post is named with its millimetres', () => {
     const moved = judged('groomer-yard-us', (all) =>
-      all.map((o) => (o.id === 'door 1' ? { ...o, atMm: [o.atMm[0] + 400, o.atMm[1], o.atMm[2]] as const } : o)),
+      all.map((o) => (o.id === 'door 1' ? { ...o, atMm: [o.atMm[0] + 1300, o.atMm[1], o.atMm[2]] as const } : o)),
     )
     const cut = moved.findings.find((f) => f.code === 'skin/member-cut' && f.verdict === 'fails')!
     expect(cut.said).toMatch(/would cut the corner post .* by \d+ mm/)

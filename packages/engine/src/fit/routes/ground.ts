@@ -73,4 +73,28 @@ export function meeting(a: Leg, b: Leg, gapMm: number): 'clear' | 'crossing' | '
   return inside(v.fromMm[0], h.fromMm[0], h.toMm[0]) && inside(h.fromMm[1], v.fromMm[1], v.toMm[1]) ? 'crossing' : 'overlap'
 }
 
+/**
+ * A leg without the part that lies in a box which another leg ends in too: two raceways meet in one box. Null where nothing is left.
+ */
+export function outsideOf(leg: Leg, boxesMm: readonly (readonly [s: number, z: number])[], other: Leg): Leg | null {
+  const shared = boxesMm.filter((p) => [other.fromMm, other.toMm].some((e) => Math.hypot(e[0] - p[0], e[1] - p[1]) < EPS))
+  if (shared.length === 0) return leg
+  let { fromMm, toMm } = leg
+  const length = Math.abs(toMm[0] - fromMm[0]) + Math.abs(toMm[1] - fromMm[1])
+  const along = (d: number): readonly [number, number] => [
+    fromMm[0] + ((toMm[0] - fromMm[0]) * d) / length,
+    fromMm[1] + ((toMm[1] - fromMm[1]) * d) / length,
+  ]
+  const at = (p: readonly [number, number]) => shared.some((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < EPS)
+  const [start, end] = [at(fromMm) ? BOX_MM : 0, at(toMm) ? BOX_MM : 0]
+  if (start + end === 0) return leg
+  if (start + end >= length) return null
+  const [a, b] = [along(start), along(length - end)]
+  fromMm = a
+  toMm = b
+  return { ...leg, fromMm, toMm }
+}
+/** From the hole to the side of the box that covers it, with its locknut. House rule. */
+const BOX_MM = 75
+
 const EPS = 1e-6

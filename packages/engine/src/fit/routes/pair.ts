@@ -1,5 +1,5 @@
 import type { PlacedItem } from '../../job/index.ts'
-import { extentOf, intoMm, type Leg, meeting, type Taken } from './ground.ts'
+import { extentOf, intoMm, type Leg, meeting, outsideOf, type Taken } from './ground.ts'
 import { cornersBetween, isWall, placeOf, type Strip, type Wall } from './strip.ts'
 
 /** A thing a raceway begins or ends at, on the strip; a thing on the ceiling or the floor hangs before the nearer long wall. */
@@ -10,7 +10,7 @@ export interface End {
   readonly toMm: number
   readonly lowMm: number
   readonly highMm: number
-  /** Ways in: through the wall behind (an outside thing), or across the ceiling or floor from the wall to it. */
+  /** Ways in: through a hole in the wall behind the middle of an outside thing, or across the ceiling or floor from the wall to it. */
   readonly reach: 'on the wall' | 'through the wall' | 'across the ceiling' | 'across the floor'
   readonly item: PlacedItem
 }
@@ -50,13 +50,14 @@ export interface Blocked {
 /** Clear room between raceways, and between a raceway and anything else: room for a strap and a hand. House rule. */
 export const GAP_MM = 25
 /** Nothing is laid lower than this above the floor: wet boots, mice, a broom. House rule. */
-const LEAST_ABOVE_FLOOR_MM = 150
+export const LEAST_ABOVE_FLOOR_MM = 150
 /** From the edge of an enclosure to the middle of its nearest knock-out. Common practice. */
-const EDGE_MM = 32
-const STEP_MM = 30
+export const EDGE_MM = 32
+/** Half of what two of the smallest raceways need beside each other. */
+const STEP_MM = 22
 /** What one quarter bend and one saddle weigh against length when ways are compared. House rule: the time of making them. */
-const QUARTER_WEIGHS_MM = 250
-const SADDLE_WEIGHS_MM = 1000
+export const QUARTER_WEIGHS_MM = 250
+export const SADDLE_WEIGHS_MM = 1000
 /** A pull box more. House rule. */
 const PULL_WEIGHS_MM = 1500
 
@@ -69,13 +70,11 @@ export function pairWay(task: PairTask): PairWay | Blocked {
   let best: PairWay | null = null
   let bestCost = Infinity
   let blocked: Blocked = { by: task.to.id, byMm: 0 }
-  for (const corners of ways(task)) {
-    if (!bendable(task, corners)) continue
-    const bound = lengthOf(task, corners) + QUARTER_WEIGHS_MM * Math.max(0, corners.cornersMm.length - 2)
-    if (bound >= bestCost) continue
+  for (const { corners, bound } of inOrder(task)) {
+    if (bound >= bestCost) break
     const tried = laidDown(task, corners)
     if ('by' in tried) {
-      if (best === null) blocked = tried
+      if (best === null && blocked.byMm === 0) blocked = tried
       continue
     }
     const turnsDeg = 90 * (corners.cornersMm.length - 2 + roomCorners(task.strip, tried).length + tried.saddles.length)
@@ -87,6 +86,16 @@ export function pairWay(task: PairTask): PairWay | Blocked {
     }
   }
   return best ?? blocked
+}
+
+/** Every way by what it costs at least, the cheapest first; ways of one cost in the order they are made. */
+function inOrder(task: PairTask): readonly { readonly corners: Corners; readonly bound: number }[] {
+  const all: { corners: Corners; bound: number }[] = []
+  for (const corners of ways(task)) {
+    if (!bendable(task, corners)) continue
+    all.push({ corners, bound: lengthOf(task, corners) + QUARTER_WEIGHS_MM * Math.max(0, corners.cornersMm.length - 2) })
+  }
+  return all.sort((a, b) => a.bound - b.bound)
 }
 
 /** Between two bends there is room for both, and before the first and after the last for one. */
@@ -126,15 +135,31 @@ function* alongWalls(task: PairTask): Generator<Corners> {
       if (to.highMm < from.lowMm) yield wall([s, from.lowMm], [s, to.highMm])
       if (to.lowMm > from.highMm) yield wall([s, from.highMm], [s, to.lowMm])
     }
+  if (from.reach === 'through the wall') {
+    const z = from.lowMm
+    for (const t of tAll) {
+      if (z > to.highMm) yield wall([from.fromMm, z], [t, z], [t, to.highMm])
+      if (z < to.lowMm) yield wall([from.fromMm, z], [t, z], [t, to.lowMm])
+      if (Math.abs(z - to.lowMm) < EPS && to.reach === 'through the wall') yield wall([from.fromMm, z], [t, z])
+    }
+    if (within(to, z) && to.reach === 'on the wall') yield wall([from.fromMm, z], [toEdge, z])
+  }
+  // A hole in the wall is met in its own height, from the side, from above or from below.
+  if (to.reach === 'through the wall') {
+    const z = to.lowMm
+    if (within(from, z)) yield wall([fromEdge, z], [to.fromMm, z])
+    for (const s of sAll)
+      if (z > from.highMm || z < from.lowMm) yield wall([s, z > from.highMm ? from.highMm : from.lowMm], [s, z], [to.fromMm, z])
+  }
   for (const z of lanesOf(task)) {
     const leaves = within(from, z)
-    if (leaves && within(to, z)) yield wall([fromEdge, z], [toEdge, z])
+    if (leaves && within(to, z) && to.reach === 'on the wall') yield wall([fromEdge, z], [toEdge, z])
     if (leaves && z > to.highMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.highMm])
     if (leaves && z < to.lowMm) for (const t of tAll) yield wall([fromEdge, z], [t, z], [t, to.lowMm])
     for (const s of sAll) {
       const leg = z > from.highMm ? from.highMm : z < from.lowMm ? from.lowMm : null
       if (leg === null) continue
-      if (within(to, z)) yield wall([s, leg], [s, z], [toEdge, z])
+      if (within(to, z) && to.reach === 'on the wall') yield wall([s, leg], [s, z], [toEdge, z])
       else if (z > to.highMm) for (const t of tAll) yield wall([s, leg], [s, z], [t, z], [t, to.highMm])
       else if (z < to.lowMm) for (const t of tAll) yield wall([s, leg], [s, z], [t, z], [t, to.lowMm])
     }
@@ -280,6 +305,7 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
   const { cornersMm, ceilingAfter } = way
   const legs: Leg[] = []
   const saddles: PairWay['saddles'][number][] = []
+  const holes = holesOf(task)
   for (let i = 1; i < cornersMm.length; i++) {
     const leg: Leg = { route: task.route, fromMm: cornersMm[i - 1]!, toMm: cornersMm[i]!, halfMm: task.halfMm }
     if (i - 1 === ceilingAfter) {
@@ -290,12 +316,13 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
       continue
     }
     for (const t of task.taken) {
-      if (t.id === task.from.id || t.id === task.to.id) continue
+      if (t.id === task.from.id || t.id === task.to.id || isHoleOf(t, task.to) || isHoleOf(t, task.from)) continue
       const byMm = intoMm(leg, t, GAP_MM / 2)
       if (byMm > 0) return { by: t.id, byMm }
     }
     for (const other of task.laid) {
-      const how = meeting(leg, other, GAP_MM)
+      const free = outsideOf(leg, holes, other)
+      const how = free === null ? 'clear' : meeting(free, other, GAP_MM)
       if (how === 'overlap') return { by: other.route, byMm: GAP_MM }
       if (how === 'crossing') {
         const level = Math.abs(leg.fromMm[1] - leg.toMm[1]) < EPS
@@ -311,25 +338,32 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
   return { legs, cornersMm, ceilingAfter, saddles, lengthMm: lengthOf(task, way) }
 }
 
-/** Where a thing stands on the strip; null on a door end, where nothing is led. */
-export function endOf(strip: Strip, item: PlacedItem): End | null {
-  if (isWall(item.side))
-    return {
-      id: item.id,
-      wall: item.side,
-      ...extentOf(strip, item.side, item),
-      reach: item.face === 'outside' ? 'through the wall' : 'on the wall',
-      item,
-    }
+/** Holes in the wall at which the way begins or ends. */
+export const holesOf = ({ from, to }: PairTask): readonly (readonly [s: number, z: number])[] =>
+  [from, to].filter((e) => e.reach === 'through the wall').map((e) => [e.fromMm, e.lowMm] as const)
+
+/** The hole in the wall behind an outside thing. */
+export const isHoleOf = (t: Taken, to: End): boolean =>
+  to.reach === 'through the wall' && to.fromMm > t.fromMm && to.fromMm < t.toMm && to.lowMm > t.lowMm && to.lowMm < t.highMm
+
+/** Where a thing stands on the strip; null on a door end, where nothing is led. A thing on the ceiling is reached from the wall `from`. */
+export function endOf(strip: Strip, item: PlacedItem, from?: Wall): End | null {
+  if (isWall(item.side)) {
+    const extent = extentOf(strip, item.side, item)
+    if (item.face === 'inside') return { id: item.id, wall: item.side, ...extent, reach: 'on the wall', item }
+    const [s, z] = [(extent.fromMm + extent.toMm) / 2, (extent.lowMm + extent.highMm) / 2]
+    return { id: item.id, wall: item.side, fromMm: s, toMm: s, lowMm: z, highMm: z, reach: 'through the wall', item }
+  }
   if (item.side === 'door end') return null
   const [x, y] = item.atMm
   const [dx, dy] = item.sizeMm
   const nearer: Wall = y + dy / 2 <= strip.body.insideAtMm[1] + strip.endMm / 2 ? 'left' : 'right'
+  const wall = from === 'left' || from === 'right' ? from : nearer
   const before = { atMm: [x, y, item.atMm[2]] as const, sizeMm: [dx, dy, item.sizeMm[2]] as const }
   return {
     id: item.id,
-    wall: nearer,
-    ...extentOf(strip, nearer, before),
+    wall,
+    ...extentOf(strip, wall, before),
     reach: item.side === 'roof' ? 'across the ceiling' : 'across the floor',
     item,
   }

@@ -1,11 +1,11 @@
 import type { RacewayBend } from '../../job/index.ts'
-import { leastStraps } from '../strut/formulas.ts'
 
 /**
- * Where straps sit along a raceway of length L: one within `fromBox` of each end and of each pull box, and never farther apart than
- * `every`; none on a bend. Distances from the beginning, mm, rising.
+ * Where straps sit along a raceway: one within `fromBox` of each end and of each pull box, never farther apart than `every`, none on a
+ * bend. Distances from the beginning, mm, rising. As few as the rule lets: each as far on as it may. Where bends leave no straight place
+ * within the rule the next straight place is taken, and the judgement says so.
  *
- *   in a stretch between boxes: n = 1 + ⌈(l − 2a)/s⌉ straps for l > 2a, else one in the middle; a: distance from the box, s: spacing
+ *   a straight stretch of length l between boxes: n = 1 + ⌈(l − 2a)/s⌉ straps for l > 2a, else one; a: distance from the box, s: spacing
  *
  * @source NEC 358.30 and its like, by the rule set. The count: common practice
  */
@@ -21,24 +21,37 @@ export function strapsAlong(of: {
   const straps: number[] = []
   for (let i = 1; i < ends.length; i++) {
     const [from, to] = [ends[i - 1]!, ends[i]!]
-    const length = to - from
-    if (length < SHORTEST_MM) continue
-    // A little inside the limit, so that a strap moved off a bend still stands within it.
-    const a = Math.min(of.fromBoxMm * SHARE, length / 2)
-    const count = leastStraps({ lengthM: length / 1000, fromBoxM: a / 1000, everyM: (of.everyMm * SHARE) / 1000 })
-    for (let k = 0; k < count; k++)
-      straps.push(offBend(count === 1 ? from + length / 2 : from + a + (k * (length - 2 * a)) / (count - 1), of))
+    if (to - from < SHORTEST_MM) continue
+    const places = straightPlaces(of, from, to)
+    if (places.length === 0) continue
+    let at = from
+    let reach = SHARE * of.fromBoxMm
+    while (to - at > SHARE * of.fromBoxMm || at === from) {
+      const next = places.findLast((p) => p > at && p <= at + reach) ?? places.find((p) => p > at)
+      if (next === undefined) break
+      straps.push(next)
+      at = next
+      reach = SHARE * of.everyMm
+    }
   }
   return straps
 }
 
+/** Every 10 mm where the raceway is straight. */
+function straightPlaces(
+  of: { readonly bends: readonly RacewayBend[]; readonly radiusMm: number },
+  from: number,
+  to: number,
+): readonly number[] {
+  const clear = of.radiusMm + STRAP_MM
+  const places: number[] = []
+  for (let p = from + STEP_MM; p < to; p += STEP_MM) if (!of.bends.some((b) => Math.abs(b.atMm - p) < clear)) places.push(p)
+  return places
+}
+
 /** A nipple between two boxes needs no strap of its own: both boxes hold it. Common practice. */
 const SHORTEST_MM = 450
-const SHARE = 0.8
-
-function offBend(atMm: number, of: { readonly bends: readonly RacewayBend[]; readonly radiusMm: number }): number {
-  const reach = of.radiusMm + 40
-  const on = of.bends.find((b) => Math.abs(b.atMm - atMm) < reach)
-  if (on === undefined) return atMm
-  return atMm < on.atMm || on.atMm - reach > 0 ? on.atMm - reach : on.atMm + reach
-}
+/** A little inside the rule, so that a strap moved by a hand's breadth still stands within it. House rule. */
+const SHARE = 0.9
+const STRAP_MM = 20
+const STEP_MM = 10

@@ -1,15 +1,20 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { Circuit, PlacedItem, PointMm, Run } from '../../job/index.ts'
-import type { BuildRules } from '../../rules/index.ts'
+import type { BuildRules, RuleSet } from '../../rules/index.ts'
 
 /** Inside of a 20 ft standard box, as the routes read it. */
 export const room = { insideAtMm: [81, 44, 170], insideMm: [5896, 2350, 2393] } as unknown as BoxBody
 
-export const rules = {
+const build = {
   bendsBetweenPullsDeg: { value: 360, rests: { place: 'test', provenance: 'memory' } },
   racewaySupport: () => ({ value: { everyM: 3.05, fromBoxM: 0.91 }, rests: { place: 'test', provenance: 'memory' } }),
   bendRadiusM: () => ({ value: 0.1016, rests: { place: 'test', provenance: 'memory' } }),
 } as unknown as BuildRules
+
+export const rules = { build, racewayFor: () => ({ value: '1/2', steps: [] }) } as unknown as Pick<
+  RuleSet,
+  'build' | 'racewayFor'
+>
 
 export function item(
   id: string,

@@ -1,4 +1,4 @@
-import type { Circuit, Cord, Leg, SizeName } from '../../job/index.ts'
+import type { Circuit, Cord, Leg, SizeName, Wire } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
@@ -13,7 +13,7 @@ import { onSlots, SLOTS } from './loads.ts'
 import { ownCircuit, type UnplacedCircuit } from './own-circuits.ts'
 import { type CircuitsDesign, type CircuitsRequest, MOST_INSIDE_C } from './request.ts'
 import { panelWays, placedWays, spareWanted } from './ways.ts'
-import { sizeIndex, wired } from './wire.ts'
+import { carryingOf, raceWires, sizeIndex, wired } from './wire.ts'
 
 type Warning = CircuitsDesign['warnings'][number]
 
@@ -54,7 +54,12 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
       said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.`,
     })
   const drafts = [
-    ...grouped.circuits.map((load) => machineDraft(request, system, load, lengthM, warnings)),
+    ...inOneRaceway(
+      rules,
+      grouped.circuits.map((load) =>
+        machineDraft(request, system, load, matesOf(request, grouped.circuits, load), lengthM, warnings),
+      ),
+    ),
     ...ownDrafts(request, system, lengthM, warnings),
     ...feederDrafts(request, system),
   ]
@@ -118,7 +123,44 @@ const pinnedText = (pins: CircuitsRequest['job']['pins'], path: string): string 
   return typeof value === 'string' ? value : undefined
 }
 
-function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoad, usualM: number, warnings: Warning[]): Draft {
+/** Circuits that share a raceway with this one, itself among them, and the name of that raceway. Heavy ones keep their own. */
+function matesOf(request: CircuitsRequest, all: readonly CircuitLoad[], load: CircuitLoad): readonly CircuitLoad[] {
+  const count = request.grown?.together ?? 1
+  if (count <= 1 || !isLight(load)) return [load]
+  const light = all.filter(isLight).toSorted((a, b) => (firstTag(a) < firstTag(b) ? -1 : 1))
+  const at = Math.floor(light.indexOf(load) / count)
+  return light.slice(at * count, (at + 1) * count)
+}
+
+/** Light enough to share a raceway with others without a size of pipe that nobody bends by hand. House rule. */
+const isLight = (load: CircuitLoad): boolean => sum(load.outlets, 'currentA') <= MOST_SHARED_A
+const MOST_SHARED_A = 24
+const firstTag = (load: CircuitLoad): string => load.outlets[0]!.loads[0]!.plug.tag
+
+/** Raceways that several circuits share take the trade size of all their wires. */
+function inOneRaceway(rules: RuleSet, drafts: readonly Draft[]): readonly Draft[] {
+  const wires = new Map<string, Wire[]>()
+  for (const { circuit } of drafts) {
+    const shared = circuit.run.raceway?.shared
+    if (shared !== undefined)
+      wires.set(shared, [...(wires.get(shared) ?? []), ...raceWires({ ...circuit.run, connection: circuit.connection })])
+  }
+  return drafts.map((d) => {
+    const { raceway } = d.circuit.run
+    if (raceway?.shared === undefined) return d
+    const trade = rules.racewayFor(wires.get(raceway.shared)!, raceway.kind).value
+    return trade === null ? d : { ...d, circuit: { ...d.circuit, run: { ...d.circuit.run, raceway: { ...raceway, trade } } } }
+  })
+}
+
+function machineDraft(
+  request: CircuitsRequest,
+  system: System,
+  load: CircuitLoad,
+  together: readonly CircuitLoad[],
+  usualM: number,
+  warnings: Warning[],
+): Draft {
   const { job, rules, grown } = request
   const { id, connection, outlets } = load
   const lengthM = grown?.runsM?.[id] ?? usualM
@@ -160,8 +202,11 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       deviceA: chosen.device.ratingA,
       deviceFamily: chosen.device.family,
       ambientC: hotC(request),
-      circuits: 1,
-      othersCarrying: 0,
+      circuits: together.length,
+      othersCarrying: together.reduce(
+        (n, o) => (o === load ? n : n + carryingOf(o.connection, system, nonLinearOf(o), rules).count),
+        0,
+      ),
       lengthM: lengthM + fixedM,
       metal: 'cu',
       insulation: rules.defaults.insulation,
@@ -175,11 +220,15 @@ function machineDraft(request: CircuitsRequest, system: System, load: CircuitLoa
       said: `${id}: no conductor of the list passes every check at ${chosen.device.ratingA} A; the largest was taken.`,
     })
   const pinnedLine = pinnedText(job.pins, `circuits.${id}.line`)
+  const shared =
+    together.length > 1 && run.run.raceway !== null
+      ? { ...run.run, raceway: { ...run.run.raceway, shared: `with ${together[0]!.id}` } }
+      : run.run
   const wiredRun =
     pinnedLine === undefined
-      ? run.run
+      ? shared
       : {
-          ...run.run,
+          ...shared,
           line: { ...run.run.line, size: pinnedLine },
           neutral: run.run.neutral === null ? null : { ...run.run.neutral, size: pinnedLine },
         }
@@ -263,6 +312,12 @@ function cordsOf(
 const hotC = (request: CircuitsRequest): number => {
   const { high, told } = request.insideC ?? request.box.insideHotC
   return told ? high : Math.min(high, MOST_INSIDE_C)
+}
+
+/** Share of a circuit's neutral current that is not linear. */
+function nonLinearOf(load: CircuitLoad): number {
+  const neutralA = neutralSum(load.outlets, 'neutralA')
+  return neutralA > 0 ? neutralSum(load.outlets, 'nonLinearA') / neutralA : 0
 }
 
 const neutralSum = (outlets: readonly OutletLoad[], what: 'neutralA' | 'nonLinearA'): number =>

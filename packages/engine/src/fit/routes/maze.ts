@@ -1,0 +1,324 @@
+import { intoMm, type Leg, outsideOf, type Taken } from './ground.ts'
+import {
+  type Blocked,
+  EDGE_MM,
+  type End,
+  GAP_MM,
+  holesOf,
+  isHoleOf,
+  LEAST_ABOVE_FLOOR_MM,
+  type PairTask,
+  type PairWay,
+  QUARTER_WEIGHS_MM,
+  SADDLE_WEIGHS_MM,
+} from './pair.ts'
+
+/**
+ * Where none of the plain shapes is free: the cheapest orthogonal way on the walls, by a search over bends. From a bend the raceway runs
+ * straight for at least two radii, as far as it likes, and bends again; it may pass over another raceway where both are straight. Lines
+ * are those of a fixed grid and of the two ends; ties go to the line that comes first.
+ */
+export function mazeWay(task: PairTask): PairWay | Blocked {
+  const grid = gridOf(task)
+  const found = search(task, grid)
+  return found ?? { by: 'what hangs between', byMm: GAP_MM }
+}
+
+const STEP_MM = 22
+/** How far beyond the two ends a way may lead round. */
+const AROUND_MM = 900
+/** Bends that are tried before the search is given up: counted work, never the clock. */
+const MOST_BENDS = 6_000
+
+interface Grid {
+  readonly s: readonly number[]
+  readonly z: readonly number[]
+  /** Bits: 1 blocked, 2 no level travel, 4 no upright travel, 8 no bend. */
+  readonly bits: Uint8Array
+}
+
+const BLOCKED = 1
+const NO_LEVEL = 2
+const NO_UPRIGHT = 4
+const NO_BEND = 8
+
+function gridOf(task: PairTask): Grid {
+  const { strip, from, to, halfMm, radiusMm } = task
+  const low = strip.floorMm + LEAST_ABOVE_FLOOR_MM + halfMm
+  const high = strip.ceilingMm - GAP_MM - halfMm
+  const left = Math.max(halfMm + GAP_MM, Math.min(from.fromMm, to.fromMm) - AROUND_MM)
+  const right = Math.min(strip.wholeMm - halfMm - GAP_MM, Math.max(from.toMm, to.toMm) + AROUND_MM)
+  const s = lines(left, right, [...doorsS(task, from), ...doorsS(task, to)])
+  const z = lines(low, high, [...doorsZ(from), ...doorsZ(to)])
+  const bits = new Uint8Array(s.length * z.length)
+  const set = (fromS: number, toS: number, fromZ: number, toZ: number, bit: number) => {
+    const [i0, i1] = [firstOver(s, fromS), firstOver(s, toS)]
+    const [j0, j1] = [firstOver(z, fromZ), firstOver(z, toZ)]
+    for (let i = i0; i < i1; i++) for (let j = j0; j < j1; j++) bits[i * z.length + j]! |= bit
+  }
+  const room = halfMm + GAP_MM / 2 - EPS
+  for (const t of task.taken) {
+    if (isHoleOf(t, to) || isHoleOf(t, from)) continue
+    const own = t.id === from.id || t.id === to.id
+    const r = own ? -EPS : room
+    set(t.fromMm - r, t.toMm + r, t.lowMm - r, t.highMm + r, BLOCKED)
+  }
+  const holes = holesOf(task)
+  for (const whole of task.laid) {
+    const l = trimmed(whole, holes)
+    if (l === null) continue
+    const r = halfMm + l.halfMm + GAP_MM - EPS
+    const [s0, s1] = [Math.min(l.fromMm[0], l.toMm[0]), Math.max(l.fromMm[0], l.toMm[0])]
+    const [z0, z1] = [Math.min(l.fromMm[1], l.toMm[1]), Math.max(l.fromMm[1], l.toMm[1])]
+    const level = z1 - z0 < EPS
+    set(s0 - r, s1 + r, z0 - r, z1 + r, (level ? NO_LEVEL : NO_UPRIGHT) | NO_BEND)
+    // Over its ends nothing is bent: there it turns or enters a box itself.
+    for (const [s2, z2] of [l.fromMm, l.toMm]) set(s2 - r, s2 + r, z2 - r, z2 + r, BLOCKED)
+  }
+  for (const corner of [strip.leftMm, strip.leftMm + strip.endMm])
+    set(corner - radiusMm, corner + radiusMm, -Infinity, Infinity, NO_BEND | NO_UPRIGHT)
+  return { s, z, bits }
+}
+
+/** A laid leg without what lies in the boxes that this way begins and ends in: two raceways meet there. */
+function trimmed(l: Leg, holes: ReturnType<typeof holesOf>): Leg | null {
+  return outsideOf(l, holes, {
+    ...l,
+    fromMm: holes[0] ?? [Infinity, Infinity],
+    toMm: holes[1] ?? holes[0] ?? [Infinity, Infinity],
+  })
+}
+
+function lines(from: number, to: number, exact: readonly number[]): readonly number[] {
+  const all = exact.filter((x) => x >= from - EPS && x <= to + EPS)
+  for (let x = from; x <= to; x += STEP_MM) all.push(x)
+  all.sort((a, b) => a - b)
+  return all.filter((x, i) => i === 0 || x - all[i - 1]! > EPS)
+}
+
+/** First index whose line lies beyond. */
+function firstOver(lines: readonly number[], x: number): number {
+  let [low, high] = [0, lines.length]
+  while (low < high) {
+    const mid = (low + high) >> 1
+    if (lines[mid]! > x) high = mid
+    else low = mid + 1
+  }
+  return low
+}
+
+/** Columns and heights at which an end is entered. */
+function doorsS({ halfMm }: PairTask, e: End): readonly number[] {
+  if (e.toMm - e.fromMm < EPS) return [e.fromMm]
+  const step = 2 * halfMm + GAP_MM
+  const room = e.toMm - e.fromMm - 2 * EDGE_MM
+  const middle = (e.fromMm + e.toMm) / 2
+  const slots =
+    room < step ? [middle] : Array.from({ length: Math.floor(room / step) + 1 }, (_, i) => e.fromMm + EDGE_MM + i * step)
+  return [...slots, e.fromMm, e.toMm]
+}
+const doorsZ = (e: End): readonly number[] => (e.highMm - e.lowMm < EPS ? [e.lowMm] : [e.lowMm, e.highMm])
+
+interface Door {
+  readonly i: number
+  readonly j: number
+  /** Direction a raceway leaves by: +s, −s, +z, −z. */
+  readonly way: 0 | 1 | 2 | 3
+}
+
+const STEPS = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+] as const
+
+/** Places on the outline of an end, with the direction that leads away from it. */
+function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
+  const { s, z } = grid
+  const out: Door[] = []
+  const at = (all: readonly number[], x: number) => all.findIndex((v) => Math.abs(v - x) < EPS)
+  if (e.reach === 'through the wall') {
+    const [i, j] = [at(s, e.fromMm), at(z, e.lowMm)]
+    return i < 0 || j < 0 ? [] : [0, 1, 2, 3].map((way) => ({ i, j, way: way as Door['way'] }))
+  }
+  const [left, right, low, high] = [at(s, e.fromMm), at(s, e.toMm), at(z, e.lowMm), at(z, e.highMm)]
+  z.forEach((zMm, j) => {
+    if (zMm < e.lowMm + EDGE_MM || zMm > e.highMm - EDGE_MM) return
+    if (right >= 0) out.push({ i: right, j, way: 0 })
+    if (left >= 0) out.push({ i: left, j, way: 1 })
+  })
+  for (const sMm of doorsS(task, e)) {
+    if (Math.abs(sMm - e.fromMm) < EPS || Math.abs(sMm - e.toMm) < EPS) continue
+    const i = at(s, sMm)
+    if (i < 0) continue
+    if (high >= 0) out.push({ i, j: high, way: 2 })
+    if (low >= 0) out.push({ i, j: low, way: 3 })
+  }
+  return out
+}
+
+function search(task: PairTask, grid: Grid): PairWay | null {
+  const { s, z, bits } = grid
+  const { radiusMm: r, to } = task
+  const columns = z.length
+  const cost = new Float64Array(s.length * columns * 4).fill(Infinity)
+  const cameFrom = new Int32Array(s.length * columns * 4).fill(-1)
+  const key = (i: number, j: number, way: number) => (i * columns + j) * 4 + way
+  const goals = new Map<number, Set<number>>()
+  for (const d of doorsOf(task, grid, to)) {
+    const cell = d.i * columns + d.j
+    goals.set(cell, (goals.get(cell) ?? new Set()).add(d.way ^ 1))
+  }
+  const aim = [(to.fromMm + to.toMm) / 2, (to.lowMm + to.highMm) / 2] as const
+  const wide = [(to.toMm - to.fromMm) / 2, (to.highMm - to.lowMm) / 2] as const
+  const ahead = (i: number, j: number) =>
+    Math.max(0, Math.abs(s[i]! - aim[0]) - wide[0]) + Math.max(0, Math.abs(z[j]! - aim[1]) - wide[1])
+  const heap = new Heap()
+  const starts = new Set<number>()
+  for (const d of doorsOf(task, grid, task.from)) {
+    const k = key(d.i, d.j, d.way)
+    starts.add(k)
+    cost[k] = 0
+    heap.push(k, ahead(d.i, d.j))
+  }
+  let best = -1
+  let bestCost = Infinity
+  let bestEnd = -1
+  for (let work = 0; work < MOST_BENDS; work++) {
+    const k = heap.pop()
+    if (k < 0) break
+    const [cell, way] = [k >> 2, k & 3]
+    const [i0, j0] = [Math.floor(cell / columns), cell % columns]
+    const here = cost[k]!
+    if (here + ahead(i0, j0) >= bestCost) break
+    const [di, dj] = STEPS[way]!
+    const no = BLOCKED | (di !== 0 ? NO_LEVEL : NO_UPRIGHT)
+    const least = starts.has(k) ? r : 2 * r
+    let saddles = 0
+    let over = false
+    for (let i = i0 + di, j = j0 + dj; i >= 0 && i < s.length && j >= 0 && j < columns; i += di, j += dj) {
+      const at = i * columns + j
+      const bit = bits[at]!
+      const ran = Math.abs(s[i]! - s[i0]!) + Math.abs(z[j]! - z[j0]!)
+      const goal = goals.get(at)?.has(way) === true
+      if (goal && ran >= (starts.has(k) ? 0 : r) - EPS) {
+        const whole = here + ran + saddles * SADDLE_WEIGHS_MM
+        if (whole < bestCost - EPS) {
+          bestCost = whole
+          best = k
+          bestEnd = at
+        }
+      }
+      if ((bit & no) !== 0) break
+      const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
+      if (crossing && !over) saddles += 1
+      over = crossing
+      if ((bit & NO_BEND) !== 0 || ran < least - EPS) continue
+      const next = here + ran + saddles * SADDLE_WEIGHS_MM + QUARTER_WEIGHS_MM
+      for (const turn of di !== 0 ? [2, 3] : [0, 1]) {
+        const n = at * 4 + turn
+        if (next >= cost[n]! - EPS) continue
+        cost[n] = next
+        cameFrom[n] = k
+        heap.push(n, next + ahead(i, j))
+      }
+    }
+  }
+  if (best < 0) return null
+  const corners: (readonly [number, number])[] = [[s[Math.floor(bestEnd / columns)]!, z[bestEnd % columns]!]]
+  for (let k = best; k >= 0; k = cameFrom[k]!) corners.push([s[Math.floor((k >> 2) / columns)]!, z[(k >> 2) % columns]!])
+  return asWay(task, corners.toReversed())
+}
+
+function asWay(task: PairTask, cornersMm: readonly (readonly [number, number])[]): PairWay {
+  const legs: Leg[] = cornersMm
+    .slice(1)
+    .map((toMm, i) => ({ route: task.route, fromMm: cornersMm[i]!, toMm, halfMm: task.halfMm }))
+  const saddles = legs.flatMap((leg, i) =>
+    task.laid.flatMap((other) => {
+      if (!passesOver(leg, other)) return []
+      const level = Math.abs(leg.fromMm[1] - leg.toMm[1]) < EPS
+      return [
+        {
+          leg: i,
+          atMm: (level ? [other.fromMm[0], leg.fromMm[1]] : [leg.fromMm[0], other.fromMm[1]]) as readonly [number, number],
+          over: other.route,
+        },
+      ]
+    }),
+  )
+  const lengthMm = legs.reduce((sum, l) => sum + Math.abs(l.fromMm[0] - l.toMm[0]) + Math.abs(l.fromMm[1] - l.toMm[1]), 0)
+  return { legs, cornersMm, ceilingAfter: null, saddles, lengthMm }
+}
+
+function passesOver(leg: Leg, other: Leg): boolean {
+  const as: Taken = {
+    id: other.route,
+    fromMm: Math.min(other.fromMm[0], other.toMm[0]),
+    toMm: Math.max(other.fromMm[0], other.toMm[0]),
+    lowMm: Math.min(other.fromMm[1], other.toMm[1]),
+    highMm: Math.max(other.fromMm[1], other.toMm[1]),
+  }
+  return (
+    intoMm(
+      { ...leg, halfMm: 0 },
+      { ...as, fromMm: as.fromMm - EPS, toMm: as.toMm + EPS, lowMm: as.lowMm - EPS, highMm: as.highMm + EPS },
+      EPS,
+    ) > 0
+  )
+}
+
+/** Smallest first; of equals the one that was put in first. */
+class Heap {
+  private readonly keys: number[] = []
+  private readonly costs: number[] = []
+  private readonly turns: number[] = []
+  private turn = 0
+
+  push(key: number, cost: number): void {
+    this.keys.push(key)
+    this.costs.push(cost)
+    this.turns.push(this.turn++)
+    let i = this.keys.length - 1
+    while (i > 0) {
+      const up = (i - 1) >> 1
+      if (!this.before(i, up)) break
+      this.swap(i, up)
+      i = up
+    }
+  }
+
+  pop(): number {
+    if (this.keys.length === 0) return -1
+    const top = this.keys[0]!
+    this.swap(0, this.keys.length - 1)
+    this.keys.pop()
+    this.costs.pop()
+    this.turns.pop()
+    let i = 0
+    for (;;) {
+      const [a, b] = [2 * i + 1, 2 * i + 2]
+      let least = i
+      if (a < this.keys.length && this.before(a, least)) least = a
+      if (b < this.keys.length && this.before(b, least)) least = b
+      if (least === i) return top
+      this.swap(i, least)
+      i = least
+    }
+  }
+
+  private before(a: number, b: number): boolean {
+    return this.costs[a]! < this.costs[b]! || (this.costs[a] === this.costs[b] && this.turns[a]! < this.turns[b]!)
+  }
+
+  private swap(a: number, b: number): void {
+    for (const list of [this.keys, this.costs, this.turns]) {
+      const had = list[a]!
+      list[a] = list[b]!
+      list[b] = had
+    }
+  }
+}
+
+const EPS = 1e-6

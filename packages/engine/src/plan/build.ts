@@ -1,0 +1,87 @@
+import { type BoxBody, boxBody } from '../box/index.ts'
+import { designFit, outsideMm, runLengths } from '../fit/index.ts'
+import { designHaul } from '../haul/index.ts'
+import type { BoxBuild, Design, Job } from '../job/index.ts'
+import type { Prices } from '../parts/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import { designSkin } from '../skin/index.ts'
+
+/** Every box of a design built: what is cut, what hangs where, how it is lifted. Once for all its phases. */
+export function buildsOf(job: Job, design: Design, rules: RuleSet, prices: Prices): readonly BoxBuild[] {
+  return job.boxes.flatMap((wanted) => {
+    const designs = design.boxes.filter((b) => b.box === wanted.id)
+    if (designs.length === 0) return []
+    const body = bodyOf(job, wanted.id)
+    const skin = designSkin({
+      body,
+      designs,
+      rules: rules.build,
+      pins: job.pins,
+      snowDepthM: job.yard.snow.depthM,
+      racewayMm: outsideMm,
+    })
+    const fit = designFit({ job, designs, body, skin, rules, prices })
+    return [{ box: wanted.id, fit, skin, haul: designHaul({ job, body, fit, skin, rules, boxes: designs }) }]
+  })
+}
+
+/** The steel of a box of the job, as the table has it or as it was measured. */
+function bodyOf(job: Job, box: string): BoxBody {
+  const wanted = job.boxes.find((b) => b.id === box)!
+  return boxBody(wanted, job.surveys.find((s) => s.box === box) ?? null)
+}
+
+export type RunsM = Readonly<Record<string, Readonly<Record<string, number>>>>
+
+/** Metres of every run in the box as its raceways lead it, up to the next tenth, by box and circuit; the feed is the supply's own. */
+export function runsOf(builds: readonly BoxBuild[]): RunsM {
+  return Object.fromEntries(
+    builds.map((b) => [
+      b.box,
+      Object.fromEntries(
+        runLengths(b.fit.raceways)
+          .filter((l) => l.circuit !== 'feed')
+          .map((l) => [l.circuit, Math.ceil(10 * l.electricalM - 1e-6) / 10]),
+      ),
+    ]),
+  )
+}
+
+/** Of two, the longer of every run; the same object where nothing grew. */
+export function longerRuns(before: RunsM | undefined, now: RunsM): RunsM {
+  if (before === undefined) return now
+  let grew = false
+  const boxes = Object.entries(now).map(([box, runs]) => {
+    const had = before[box] ?? {}
+    const longer = Object.entries(runs).map(([circuit, lengthM]) => {
+      const was = had[circuit] ?? 0
+      if (lengthM > was + 1e-9) grew = true
+      return [circuit, Math.max(was, lengthM)] as const
+    })
+    return [box, { ...had, ...Object.fromEntries(longer) }] as const
+  })
+  return grew ? { ...before, ...Object.fromEntries(boxes) } : before
+}
+
+/** Boxes in which a circuit that has a raceway is led nowhere. */
+export function unledBoxes(design: Design, builds: readonly BoxBuild[]): readonly string[] {
+  return builds.flatMap((b) => {
+    const ends = new Map<string, number>()
+    for (const i of b.fit.items)
+      if (i.kind !== 'panel' && i.kind !== 'contactors') for (const c of i.circuits) ends.set(c, (ends.get(c) ?? 0) + 1)
+    const reached = new Map<string, Set<string>>()
+    for (const r of b.fit.raceways) for (const c of r.circuits) reached.set(c, (reached.get(c) ?? new Set()).add(r.to))
+    const items = new Map(b.fit.items.map((i) => [i.id, i]))
+    const unled = design.boxes
+      .filter((d) => d.box === b.box)
+      .flatMap((d) => d.circuits)
+      .some((c) => {
+        if (c.own !== null || c.run.raceway === null) return false
+        const here = [...(reached.get(c.id) ?? [])].filter(
+          (id) => items.get(id)?.circuits.includes(c.id) === true && items.get(id)?.kind !== 'contactors',
+        )
+        return here.length < (ends.get(c.id) ?? 0)
+      })
+    return unled ? [b.box] : []
+  })
+}

@@ -82,7 +82,7 @@ function placeOf(
 }
 
 /** Way through a wall between what hangs outside and what hangs inside. */
-const THROUGH_MM = 300
+export const THROUGH_MM = 300
 
 /**
  * Estimate of a route: orthogonal along the walls, up to the high band and down again; through the wall between outside and inside.

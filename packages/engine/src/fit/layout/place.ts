@@ -100,7 +100,7 @@ export function enclosureMiddleMm(task: Pick<Task, 'handleAtMostMm'>, wall: Wall
 type Put = (spot: Spot) => void
 
 /** Receptacles that hang outside stand over the holes that were made for them. */
-function outsideReceptacles(task: Task, open: readonly ShelfItem[]): readonly Spot[] {
+export function outsideReceptacles(task: Task, open: readonly ShelfItem[]): readonly Spot[] {
   const { skin } = task
   if (skin === null) return []
   return open.flatMap((item): readonly Spot[] => {

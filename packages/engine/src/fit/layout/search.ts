@@ -3,7 +3,7 @@ import { boundMoney } from './bound.ts'
 import { routesMoney, strutMoney, type Tariff } from './money.ts'
 import { type Placed, placed, plainVariant, smallOf, type Variant } from './place.ts'
 import type { Spot, Task } from './plan-of.ts'
-import { gridFor } from './strut.ts'
+import { floatClashes, gridFor } from './strut.ts'
 
 export interface Found {
   readonly placed: Placed
@@ -36,8 +36,10 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
     const more = than === null ? -1 : made.clashes.length - than.placed.clashes.length
     // Channel only adds to it: what clashes more, or is dearer already, needs none drawn.
     if (than !== null && (more > 0 || (more === 0 && routes > than.money))) return null
-    const money = routes + strutMoney(tariff, gridFor(task, made.spots).strut)
-    return { variant, placed: made, money, reach: reachOf(task, made.spots) }
+    const grid = gridFor(task, made.spots)
+    const money = routes + strutMoney(tariff, grid.strut)
+    const clashes = [...made.clashes, ...floatClashes(task, made.spots, grid)]
+    return { variant, placed: { ...made, clashes }, money, reach: reachOf(task, made.spots) }
   }
   const plain = tried(plainVariant(task), null)!
   let best = plain

@@ -1,6 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { Fixing, PlacedItem, PointMm, StrutPiece } from '../../job/index.ts'
-import type { Spot, Task } from './plan-of.ts'
+import type { Clash, Spot, Task } from './plan-of.ts'
 import {
   CHANNEL_MM,
   LEVEL_FIRST_MM,
@@ -11,7 +11,7 @@ import {
   UPRIGHT_LEAST_MM,
   UPRIGHT_MOST_MM,
 } from './rules.ts'
-import { pointOn, type Wall } from './wall.ts'
+import { isHole, pointOn, type Rect, type Wall } from './wall.ts'
 
 /** Channel of one box, and which pieces carry which thing. */
 export interface Grid {
@@ -44,6 +44,19 @@ export function gridFor(task: Pick<Task, 'body' | 'walls'>, spots: readonly Spot
     carries: Object.fromEntries(Object.entries(carries).map(([id, by]) => [id, by.toSorted()])),
   }
 }
+
+/** Things behind which no channel passes: an opening or a dent lies where their rails would. */
+export function floatClashes(task: Pick<Task, 'walls'>, spots: readonly Spot[], grid: Grid): readonly Clash[] {
+  return spots.flatMap((spot) => {
+    if (grid.carries[spot.item.id] !== undefined) return []
+    const wall = task.walls.get(`${spot.side} ${spot.face}`)
+    const [from, to] = edges(spot)
+    const near = wall?.holes.toSorted((a, b) => gapTo(a, from, to) - gapTo(b, from, to) || (a.id < b.id ? -1 : 1))[0]
+    return [{ what: spot.item.id, against: near?.id ?? `${spot.side} without channel`, byMm: CHANNEL_MM }]
+  })
+}
+
+const gapTo = (hole: Rect, from: number, to: number): number => Math.max(hole.fromMm - to, from - hole.toMm, 0)
 
 type Carries = Record<string, string[]>
 const carry = (carries: Carries, item: string, piece: string) => {
@@ -96,17 +109,20 @@ export function uprightsFor(
 /** Farthest flat within 0.6 m, no nearer than 0.4 m where there is one; the flats on either side of what is in the way. */
 function nextUpright({ flatsMm, blocked }: Pick<Wall, 'flatsMm' | 'blocked'>, at: number): number | undefined {
   const after = flatsMm.filter((u) => u > at + 1e-6)
-  const barrier = Math.min(Infinity, ...blocked.filter((b) => b.toMm > at + 1e-6 && b.fromMm > at + 1e-6).map((b) => b.fromMm))
+  const barrier = Math.min(Infinity, ...blocked.filter((b) => b.fromMm > at + 1e-6 && !isHole(b)).map((b) => b.fromMm))
   const within = after.filter((u) => u <= at + UPRIGHT_MOST_MM + 1e-6 && u <= barrier + 1e-6)
   return within.findLast((u) => u >= at + UPRIGHT_LEAST_MM - 1e-6) ?? within[within.length - 1] ?? after[0]
 }
 
-/** Spans that stand less than an upright's spacing apart share their uprights. */
-function clustered(spans: readonly (readonly [number, number])[]): readonly (readonly [number, number])[] {
+/** Spans that stand less than an upright's spacing apart, and nothing between them, share their channel. */
+function clustered(
+  spans: readonly (readonly [number, number])[],
+  parted: (from: number, to: number) => boolean = () => false,
+): readonly (readonly [number, number])[] {
   const out: [number, number][] = []
   for (const [from, to] of spans.toSorted((a, b) => a[0] - b[0])) {
     const last = out[out.length - 1]
-    if (last !== undefined && from - last[1] <= UPRIGHT_MOST_MM) last[1] = Math.max(last[1], to)
+    if (last !== undefined && from - last[1] <= UPRIGHT_MOST_MM && !parted(last[1], from)) last[1] = Math.max(last[1], to)
     else out.push([from, to])
   }
   return out
@@ -166,18 +182,24 @@ const blockedAt = (wall: Wall, from: number, to: number, z: number): boolean =>
     (b) => b.fromMm < to - 1e-6 && b.toMm > from + 1e-6 && b.lowMm < z + CHANNEL_MM / 2 && b.highMm > z - CHANNEL_MM / 2,
   )
 
-/** Rails on pads welded to the outer flats, one group of things each, a flat beyond them at either end. */
+/** Rails on pads welded to the outer flats, a flat beyond their things at either end; none passes an opening. */
 function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries: Carries): void {
-  const groups = clustered(spots.map(edges))
-  groups.forEach(([from, to], g) => {
-    const here = spots.filter((s) => edges(s)[0] >= from - 1e-6 && edges(s)[1] <= to + 1e-6)
-    const first = wall.flatsMm.findLast((u) => u <= from + 1e-6) ?? wall.flatsMm[0]!
-    const last = wall.flatsMm.find((u) => u >= to - 1e-6) ?? wall.flatsMm[wall.flatsMm.length - 1]!
-    const between = wall.flatsMm.filter((u) => u >= first - 1e-6 && u <= last + 1e-6)
-    const levels = [...new Set(here.flatMap(outsideLevels).map((z) => Math.round(z * 10) / 10))].toSorted((a, b) => a - b)
-    for (const z of levels) {
+  const levels = new Map<number, Spot[]>()
+  for (const spot of spots)
+    for (const z of outsideLevels(spot)) {
+      const level = Math.round(z * 10) / 10
+      levels.set(level, [...(levels.get(level) ?? []), spot])
+    }
+  for (const [z, all] of [...levels].toSorted((a, b) => a[0] - b[0])) {
+    const crossing = (from: number, to: number) => blockedAt(wall, from, to, z)
+    clustered(all.map(edges), crossing).forEach(([from, to], g) => {
+      const here = all.filter((s) => edges(s)[0] >= from - 1e-6 && edges(s)[1] <= to + 1e-6)
+      const before = wall.flatsMm.findLast((u) => u <= from + 1e-6)
+      const after = wall.flatsMm.find((u) => u >= to - 1e-6)
+      const first = before === undefined || crossing(before, from) ? (wall.flatsMm.find((u) => u >= from) ?? from) : before
+      const last = after === undefined || crossing(to, after) ? (wall.flatsMm.findLast((u) => u <= to) ?? to) : after
       const id = `outside ${wall.side} ${g + 1} at ${Math.round(z - wall.floorMm)}`
-      for (const s of here) if (outsideLevels(s).some((l) => Math.abs(l - z) < 0.06)) carry(carries, s.item.id, id)
+      for (const s of here) carry(carries, s.item.id, id)
       strut.push({
         id,
         use: 'outside',
@@ -186,10 +208,12 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
         side: wall.side,
         fromMm: pointOn(wall, Math.min(first - CHANNEL_MM / 2, from), z),
         toMm: pointOn(wall, Math.max(last + CHANNEL_MM / 2, to), z),
-        fixings: between.map((u) => ({ atMm: pointOn(wall, u, z), how: 'weld to pad' as const })),
+        fixings: wall.flatsMm
+          .filter((u) => u >= first - 1e-6 && u <= last + 1e-6)
+          .map((u) => ({ atMm: pointOn(wall, u, z), how: 'weld to pad' as const })),
       })
-    }
-  })
+    })
+  }
 }
 
 /** Half the distance between two outside rails: of what is large, and of a meter base. */

@@ -114,7 +114,7 @@ function dents(body: BoxBody, side: WallSide): readonly Rect[] {
 const roomAbout = (o: Opening): number => (o.shape === 'round' ? HOLE_GAP_MM : OPENING_GAP_MM)
 
 /** A hole so small that channel passes on either side of it without losing a bearing. */
-const isHole = (r: Rect): boolean => r.toMm - r.fromMm <= HOLE_MOST_MM
+export const isHole = (r: Rect): boolean => r.toMm - r.fromMm <= HOLE_MOST_MM
 
 function openings(side: WallSide, skin: SkinDesign | null, about: (o: Opening) => number): readonly Rect[] {
   const along = side === 'blind end' ? 1 : 0

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../box/index.ts'
-import type { BoxBuild, Design, HaulDesign, Job } from '../job/index.ts'
+import type { Design, HaulDesign, Job } from '../job/index.ts'
 import { source } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Noted, noted } from './finding.ts'
@@ -21,13 +21,13 @@ import { standFindings } from './stand-findings.ts'
 export function answerHaul(inputs: {
   readonly job: Job
   readonly design: Design
-  readonly builds: readonly BoxBuild[]
-  readonly bodies: readonly BoxBody[]
+  /** By box. */
+  readonly bodies: Readonly<Record<string, BoxBody>>
   readonly rules: RuleSet
 }): HaulAnswer {
   const { job, design, rules } = inputs
-  const answers = inputs.builds.flatMap((build) => {
-    const body = inputs.bodies.find((one) => one.box === build.box)
+  const answers = design.builds.flatMap((build) => {
+    const body = inputs.bodies[build.box]
     if (body === undefined) return []
     const boxes = design.boxes.filter((one) => one.box === build.box)
     return [answerBox(settingOf({ job, rules, body, fit: build.fit, skin: build.skin, boxes }), build.haul)]

@@ -127,7 +127,7 @@ const FOAM_UP = 0.6
 /** Conductors of a cord by what it connects, its protective one with them. */
 const CORES: Readonly<Record<string, number>> = { LN: 3, LL: 3, LLN: 4, LLL: 4, LLLN: 5 }
 
-/** Cords of the box's circuits, lying on its floor while it travels; where along it nobody knows, so within a quarter of it either way. */
+/** Cords of the box's circuits, stowed on its floor while it travels, over the middle within a band either way. */
 export function cordItems(of: {
   readonly boxes: readonly BoxDesign[]
   readonly body: BoxBody
@@ -151,7 +151,7 @@ export function cordItems(of: {
       `${seen.size} cords on the floor`,
       span(kg * amount('cord-over-copper-low'), kg * amount('cord-over-copper-high'), '1.8 to 2.2 times their copper'),
       [x + body.insideMm[0] / 2, y + body.insideMm[1] / 2, z + CORDS_UP_MM],
-      body.insideMm[0] / 4,
+      body.insideMm[0] * amount('cords-stowed'),
     ),
   ]
 }

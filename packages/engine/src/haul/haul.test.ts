@@ -273,6 +273,23 @@ describe('where it stands', () => {
     expect(verdict(mended, 'haul/wind-sliding')).toBe('holds')
   })
 
+  test('wind that slides the box asks for anchors though it does not tip it', () => {
+    const { haul, result } = answered(exampleJob('bus-pool-lot-ca'))
+    const high = result.boxes[0]?.wind?.high
+    expect(high?.overturnNm).toBeLessThan(high?.rightNm ?? 0)
+    expect(high?.slideN).toBeGreaterThan(high?.gripN ?? 0)
+    expect(haul.anchors?.count).toBe(4)
+  })
+
+  test('still air and no snow: no anchors, and the worst pad carries half of the box, not a quarter', () => {
+    const calm = inYard(exampleJob('desert-quarry-intl'), (y) => ({ wind: { ...y.wind, pressurePa: 0 } }))
+    const answer = answered(calm)
+    expect(answer.haul.anchors).toBeNull()
+    const weightN = (box(answer).centres[1]?.massKg.high ?? 0) * 9.81
+    expect(box(answer).pads.worstN).toBeGreaterThan(weightN / 2)
+    expect(box(answered(job)).pads.worstN).toBeGreaterThan(box(answer).pads.worstN)
+  })
+
   test('weak anchors hold neither themselves nor the box', () => {
     const weak = answered(pinned(job, pin(`haul.${first(job)}.anchors`, '4 of 2 kN')))
     expect(weak.haul.anchors?.eachN).toBe(2000)
@@ -349,6 +366,19 @@ describe('several boxes and cords', () => {
     expect((corded?.highMm[0] ?? 0) - (corded?.lowMm[0] ?? 0)).toBeGreaterThan((fitted?.highMm[0] ?? 0) - (fitted?.lowMm[0] ?? 0))
   })
 
+  test('a cord that another plug shares is carried once, and of two that one plug had the heavier', () => {
+    const kg = (...all: readonly object[]) => {
+      const circuits = [{ connection: 'LN', cords: all }]
+      const answer = answered(job, { boxes: [{ box: first(job), phase: 'stay', circuits }] as unknown as readonly BoxDesign[] })
+      return box(answer).items.find((one) => one.id === 'cords')?.massKg.low ?? Number.NaN
+    }
+    const one = kg(cord)
+    expect(kg(cord, { ...cord, plug: 'G2', sharedWith: 'G1' })).toBeCloseTo(one, 9)
+    expect(kg(cord, { ...cord, plug: 'G2' })).toBeCloseTo(2 * one, 9)
+    const heavy = { ...cord, lengthM: 60 }
+    expect([kg(cord, heavy), kg(heavy, cord)].map((two) => two / one)).toEqual([2, 2])
+  })
+
   test('a box that stands in two phases carries its cords once', () => {
     const twice = answered(job, { boxes: [...boxes, ...boxes] })
     expect(box(twice).items).toEqual(box(answered(job, { boxes })).items)
@@ -361,7 +391,7 @@ describe('several boxes and cords', () => {
     const body = boxBody(wanted, null)
     const haul = designHaul({ job, body, fit: FIT, skin: skinWith([DOOR]), rules })
     const build = { box: 'another', fit: FIT, skin: skinWith([DOOR]), haul }
-    const answer = answerHaul({ job, design: { boxes: [], builds: [build], pinned: [] }, builds: [build], bodies: [body], rules })
+    const answer = answerHaul({ job, design: { boxes: [], builds: [build], pinned: [] }, bodies: { [body.box]: body }, rules })
     expect(answer).toEqual({ findings: [], workings: [], result: { boxes: [] } })
   })
 })

@@ -1,8 +1,8 @@
 import type { HaulDesign, Opening } from '../job/index.ts'
-import { judgeUpper, put, source, type Verdict } from '../kernel/index.ts'
+import { judgeEnds, judgeUpper, put, source, type Verdict } from '../kernel/index.ts'
 import { CAUTION, kg, type Noted, noted, shown, WHO } from './finding.ts'
 import { lengthM, type Setting, scaleDiffers } from './setting.ts'
-import { figure, line } from './shelf.ts'
+import { amount, figure, line } from './shelf.ts'
 import { isSlung } from './sling-plan.ts'
 
 /** What it weighs, where its middle is, and what its plate says to that. */
@@ -40,13 +40,18 @@ function centre(setting: Setting): Noted {
   const limitMm = share.value * body.outsideMm[0]
   const { lowMm, highMm, centreMm } = (corded ?? fitted).value
   const half = body.outsideMm[0] / 2
+  const leastMm = lowMm[0] <= half && highMm[0] >= half ? 0 : Math.min(Math.abs(lowMm[0] - half), Math.abs(highMm[0] - half))
+  const stowed =
+    corded === null
+      ? ''
+      : ` Cords are stowed within ${shown(amount('cords-stowed') * (body.insideMm[0] / 1000), 'm')} of the middle.`
   const toward = centreMm[0] > half ? 'door end' : 'blind end'
   return noted({
     code: 'haul/centre',
     subject: body.box,
-    verdict: judgeUpper(offXMm, limitMm),
+    verdict: judgeEnds(judgeUpper(leastMm, limitMm), judgeUpper(offXMm, limitMm)),
     basis: 'house',
-    said: `Its centre of gravity lies ${shown(Math.abs(centreMm[0] - half), 'mm')} off the middle toward the ${toward}, between ${shown(lowMm[0], 'mm', 4)} and ${shown(highMm[0], 'mm', 4)} from the blind end, at most ${shown(offXMm, 'mm')} off; ${shown(setting.offYMm, 'mm')} off across, and up to ${shown(setting.highZMm, 'mm', 4)} high.`,
+    said: `Its centre of gravity lies ${shown(Math.abs(centreMm[0] - half), 'mm')} off the middle toward the ${toward}, between ${shown(lowMm[0], 'mm', 4)} and ${shown(highMm[0], 'mm', 4)} from the blind end, at most ${shown(offXMm, 'mm')} off; ${shown(setting.offYMm, 'mm')} off across, and up to ${shown(setting.highZMm, 'mm', 4)} high.${stowed}`,
     title: `Centre of gravity of ${body.box} against the middle`,
     steps: [
       ...(corded ?? fitted).steps,
@@ -55,6 +60,7 @@ function centre(setting: Setting): Noted {
     demand: put('e', offXMm, 'mm'),
     limit: put('e most', limitMm, 'mm'),
     rests: share.rests,
+    decides: 'whoever weighs it at both ends',
   })
 }
 

@@ -129,5 +129,8 @@ describe('a box that stood on the scale', () => {
     expect(findings.find((f) => f.code === 'haul/mass')?.verdict).toBe('unknown')
     expect(result.boxes[0]?.centres[1]?.massKg.high).toBe(3900)
     expect(result.boxes[0]?.centres[1]?.massKg.low).toBeLessThan(2700)
+    const light = weighed(2000).result.boxes[0]?.centres[1]?.massKg
+    expect(light?.low).toBe(2000)
+    expect(light?.high).toBeGreaterThan(2900)
   })
 })

@@ -123,6 +123,7 @@ export const tables = {
       ["cord-over-copper-high",2.2,"1","the same, highest","memory"],
       ["wire-over-copper-low",1.12,"1","mass of an insulated wire over its copper: 2 % of stranding, 10 % of insulation","memory"],
       ["wire-over-copper-high",1.37,"1","the same, 2 % and 35 %","memory"],
+      ["cords-stowed",0.1,"share of length","cords are stowed over the middle of the floor, within this of it","common practice"],
       ["copper-density",8.89,"g/cm3","bare copper","memory"],
       ["aluminium-density",2.7,"g/cm3","aluminium","memory"],
       ["planning-spread",0.25,"share","planning mass of a thing without a data sheet","common practice"],

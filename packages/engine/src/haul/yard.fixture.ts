@@ -114,5 +114,5 @@ export function answered(
   const haul: HaulDesign = { ...designHaul({ job, body, fit, skin, rules, boxes: more.boxes ?? [] }), ...more.haul }
   const build: BoxBuild = { box: wanted.id, fit, skin, haul }
   const design: Design = { boxes: more.boxes ?? [], builds: [build], pinned: [] }
-  return { ...answerHaul({ job, design, builds: [build], bodies: [body], rules }), body, haul, rules }
+  return { ...answerHaul({ job, design, bodies: { [body.box]: body }, rules }), body, haul, rules }
 }

@@ -5,6 +5,8 @@ import { DAY_H, modDayH, type StagingTask } from './task.ts'
 const EXACT = 1e-9
 /** Most sums of loads that are listed to round a bound up. */
 const MOST_SUMS = 2000
+/** Sums of the same loads in another order differ in the last bits; on this grain they are one. */
+export const SUM_GRAIN = 1e9
 
 export interface SpanTask {
   readonly p: number
@@ -196,7 +198,8 @@ export function roundedUp(tasks: readonly SpanTask[], bound: number): number | n
     if (t.runH >= DAY_H) base += t.p
     else counts.set(t.p, (counts.get(t.p) ?? 0) + 1)
   }
-  const enough = bound * (1 - EXACT)
+  // Sums are listed rounded, each addition by half a grain at most: a sum that reaches the bound must not be missed for that.
+  const enough = bound * (1 - EXACT) - tasks.length / SUM_GRAIN
   let least = base >= enough ? base : Infinity
   let sums = new Set<number>([base])
   for (const [p, count] of [...counts].sort((a, b) => b[0] - a[0])) {
@@ -207,7 +210,7 @@ export function roundedUp(tasks: readonly SpanTask[], bound: number): number | n
       for (let k = 0; k <= count && sum < enough; k++) {
         next.add(sum)
         if (next.size > MOST_SUMS) return null
-        sum = Math.round((sum + p) * 1e6) / 1e6
+        sum = Math.round((sum + p) * SUM_GRAIN) / SUM_GRAIN
         if (k < count && sum >= enough) least = Math.min(least, sum)
       }
     }

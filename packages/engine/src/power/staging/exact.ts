@@ -1,3 +1,4 @@
+import { SUM_GRAIN } from './bounds.ts'
 import { narrower, type Open, type Placeable } from './narrow.ts'
 import type { Profile } from './profile.ts'
 import { SLOTS_PER_DAY as SLOTS } from './result.ts'
@@ -5,7 +6,7 @@ import type { Objective } from './search.ts'
 import { type GridTask, isFixed } from './task.ts'
 
 /** Starts weighed by the exact search, at most, before it gives up and says so. Counted, never timed. */
-export const MOST_EXACT_WORK = 2_000_000
+export const MOST_EXACT_WORK = 8_000_000
 /** Most movable tasks of one group of overlapping windows that are searched exactly. */
 export const MOST_EXACT_TASKS = 15
 const STRICT = 1e-9
@@ -132,6 +133,7 @@ function capsUnder(
       moving.map((i) => (all[i] as GridTask).load[d] as number),
       roof,
     )
+    const rounding = moving.length / SUM_GRAIN
     for (let s = 0; s < SLOTS; s++) {
       const stands = standing[d * SLOTS + s] as number
       let most = roof
@@ -140,13 +142,13 @@ function capsUnder(
         let high = sums.length - 1
         while (low < high) {
           const middle = (low + high + 1) >> 1
-          if (stands + (sums[middle] as number) <= roof) low = middle
+          if (stands + (sums[middle] as number) <= roof + rounding) low = middle
           else high = middle - 1
         }
         most = Math.min(roof, stands + (sums[low] as number))
       }
       // Room for the rounding of the sums, but never up to the roof's other side: what is found must be lower.
-      caps[d * SLOTS + s] = Math.min(roof, most + 2 / SUM_GRAIN)
+      caps[d * SLOTS + s] = Math.min(roof, most + rounding)
     }
   }
   return caps
@@ -160,14 +162,14 @@ function sumsUpTo(loads: readonly number[], roof: number): readonly number[] | n
   for (const [p, count] of counts) {
     const next = new Set<number>()
     for (const sum of sums)
-      for (let k = 0; k <= count && sum + k * p <= roof; k++) next.add(Math.round((sum + k * p) * SUM_GRAIN) / SUM_GRAIN)
+      for (let k = 0; k <= count && sum + k * p <= roof + 2 * (loads.length / SUM_GRAIN); k++)
+        next.add(Math.round((sum + k * p) * SUM_GRAIN) / SUM_GRAIN)
     if (next.size > MOST_SUMS) return null
     sums = next
   }
   return [...sums].sort((a, b) => a - b)
 }
 
-const SUM_GRAIN = 1e6
 const MOST_SUMS = 4000
 
 /** Groups of movable tasks whose windows overlap, directly or through others: they can be searched apart. */

@@ -12,7 +12,7 @@ const TOTAL = LEGS.length
 const OBJECTIVE: Objective = { primary: [0, 1, 2], total: TOTAL, dimensions: TOTAL + 1 }
 const SAME = 1e-9
 /** Starts weighed by the exact search for one box, at most: plan asks for many boxes. Counted, never timed. */
-export const MOST_BOX_WORK = 150_000
+export const MOST_BOX_WORK = 500_000
 
 export interface StageBoxTask {
   readonly job: Job

@@ -33,6 +33,7 @@ export function dived(
     for (const fit of ['best', 'first'] as const) {
       const tail = cheapest(task, rest, left, fit)
       const all = tail === null ? null : [...uses, ...tail]
+      budget.left -= rest.reduce((sum, d) => sum + d, 0) * (tail?.length ?? 1) * task.stocks.length
       if (all !== null && (best === null || costOf(task, all) < costOf(task, best))) best = all
     }
     if (best !== null && costOf(task, best) <= enough) return best

@@ -158,7 +158,7 @@ function moneyRelaxation(task: CutTask, request: ExactRequest, order: readonly n
   })
 }
 
-const MONEY_WORK = 2e8
+const MONEY_WORK = 5e8
 
 function cutOf(
   { pattern, times }: Use,

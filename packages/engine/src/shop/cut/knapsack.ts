@@ -12,6 +12,10 @@ export interface Best {
   readonly counts: Int32Array
 }
 
+/** What a node of a tree and a cell of a table count for beside one step of the linear program: about as long as they take. */
+const NODE_STEPS = 32
+const TABLE_STEPS = 5
+
 /** Tree nodes before the table takes over: as many as it would cost, so that the choice never costs more than double. */
 const NODES_FIRST = 3000
 const STEPS_PER_NODE = 6
@@ -115,7 +119,7 @@ function bestByTree(
     }
   }
   visit(0, capacity, capacity2, 0)
-  budget.left -= nodes * 4
+  budget.left -= nodes * NODE_STEPS
   const counts = new Int32Array(worth.length)
   order.forEach((item, i) => {
     counts[item] = kept[i]!
@@ -146,7 +150,7 @@ function bestByTable({ size, demand }: Pieces, worth: Float64Array, capacity: nu
     }
     return takes
   })
-  budget.left -= parts.length * (capacity + 1)
+  budget.left -= parts.length * (capacity + 1) * TABLE_STEPS
   const counts = new Int32Array(size.length)
   let c = capacity
   for (let at = parts.length - 1; at >= 0; at -= 1) {
@@ -191,7 +195,7 @@ export function barsWith(
   }
   const visit = (from: number, rest: number, rest2: number, value: number): void => {
     nodes += 1
-    if (nodes > budget.left / 4) over = true
+    if (nodes * NODE_STEPS > budget.left) over = true
     if (value >= least && full(rest, rest2)) {
       if (found.length >= most) over = true
       else found.push(counts.slice())
@@ -214,7 +218,7 @@ export function barsWith(
     }
   }
   visit(0, capacity - size[item]!, capacity2 - size2[item]!, worth[item]!)
-  budget.left -= nodes * 6
+  budget.left -= nodes * NODE_STEPS
   return over ? null : found
 }
 

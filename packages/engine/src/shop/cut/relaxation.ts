@@ -28,6 +28,8 @@ export interface Relaxed extends Proof {
 const SCALE_MOST = 2 ** 24
 const SUM_MOST = 2 ** 51
 const SMALL = 1e-9
+/** Beyond so many kinds of piece the basis no longer fits the work there is. */
+const ROWS_MOST = 450
 /** How far the prices are drawn to the best so far. */
 const PULL = 0.5
 /** Up to so many kinds of piece the duals may swing: it costs less than pricing twice. */
@@ -63,6 +65,7 @@ export function relaxed(
   const limited = stocks.map((_, j) => j).filter((j) => stocks[j]!.limit < Number.POSITIVE_INFINITY)
   const rowOf = new Map(limited.map((j, at) => [j, n + at]))
   const R = n + limited.length
+  if (R > ROWS_MOST) return null
   const right = new Float64Array(R)
   for (let i = 0; i < n; i += 1) right[i] = pieces.demand[i]! + nudge(i)
   limited.forEach((j, at) => {
@@ -149,7 +152,8 @@ export function relaxed(
     basis[out] = c
     basic[c] = 1
     pivots += 1
-    budget.left -= R * R
+    // A large basis does not stay near the processor.
+    budget.left -= R * R * (R > 150 ? 4 : 1)
     return true
   }
   /** Of rows that tie: pieces bought dearly leave first, then the larger pivot, then the lower number. */

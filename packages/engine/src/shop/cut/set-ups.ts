@@ -3,7 +3,7 @@ import { bestBar, piecesOf } from './knapsack.ts'
 import { type Budget, type CutTask, collected, costOf, type Pattern, type Use } from './model.ts'
 
 /** Steps spent on set-ups: a few milliseconds. */
-const WORK_MOST = 1.5e6
+const WORK_MOST = 8e6
 
 /**
  * The same cost with fewer different ways to cut, where such a plan is found: a way that can be cut many times over is taken first, and
@@ -29,7 +29,7 @@ export function fewerSetUps(task: CutTask, uses: readonly Use[]): readonly Use[]
       const { pattern, times } = use
       const others = rest.map((d, i) => d - times * pattern.counts[i]!)
       const spare = money - times * stocks[pattern.stock]!.cost
-      budget.left -= 40 * steps + 4 * others.reduce((sum, d) => sum + d, 0)
+      budget.left -= 100 * steps + others.reduce((sum, d) => sum + d, 0) * tail.reduce((sum, other) => sum + other.times, 0)
       const found = fitted(
         task,
         others,
@@ -105,7 +105,8 @@ export function largerRemnant(task: CutTask, uses: readonly Use[]): readonly Use
   const budget: Budget = { left: WORK_MOST }
   let plan = uses
   for (;;) {
-    const to = fullest(task, plan, budget)
+    budget.left -= 8 * plan.length * task.items.length
+    const to = budget.left <= 0 ? null : fullest(task, plan, budget)
     if (to === null) return plan
     plan = collected(to)
   }

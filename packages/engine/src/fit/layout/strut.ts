@@ -194,10 +194,7 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
     const crossing = (from: number, to: number) => blockedAt(wall, from, to, z)
     clustered(all.map(edges), crossing).forEach(([from, to], g) => {
       const here = all.filter((s) => edges(s)[0] >= from - 1e-6 && edges(s)[1] <= to + 1e-6)
-      const before = wall.flatsMm.findLast((u) => u <= from + 1e-6)
-      const after = wall.flatsMm.find((u) => u >= to - 1e-6)
-      const first = before === undefined || crossing(before, from) ? (wall.flatsMm.find((u) => u >= from) ?? from) : before
-      const last = after === undefined || crossing(to, after) ? (wall.flatsMm.findLast((u) => u <= to) ?? to) : after
+      const [first, last] = bearings(wall, from, to, crossing)
       const id = `outside ${wall.side} ${g + 1} at ${Math.round(z - wall.floorMm)}`
       for (const s of here) carry(carries, s.item.id, id)
       strut.push({
@@ -208,12 +205,34 @@ function outer(wall: Wall, spots: readonly Spot[], strut: StrutPiece[], carries:
         side: wall.side,
         fromMm: pointOn(wall, Math.min(first - CHANNEL_MM / 2, from), z),
         toMm: pointOn(wall, Math.max(last + CHANNEL_MM / 2, to), z),
-        fixings: wall.flatsMm
-          .filter((u) => u >= first - 1e-6 && u <= last + 1e-6)
-          .map((u) => ({ atMm: pointOn(wall, u, z), how: 'weld to pad' as const })),
+        fixings: padsBetween(wall, first, last).map((u) => ({ atMm: pointOn(wall, u, z), how: 'weld to pad' as const })),
       })
     })
   }
+}
+
+/** Outer flats that a rail reaches to at either end: beyond its things where no opening lies between, two at least where there are two. */
+function bearings(
+  wall: Wall,
+  from: number,
+  to: number,
+  crossing: (from: number, to: number) => boolean,
+): readonly [number, number] {
+  const open = wall.flatsMm.filter((u) => !crossing(Math.min(u, from), Math.max(u, to)))
+  const before = open.filter((u) => u <= from + 1e-6)
+  const after = open.filter((u) => u >= to - 1e-6)
+  const first = before[before.length - 1] ?? open[0] ?? from
+  const last = after[0] ?? open[open.length - 1] ?? to
+  if (last - first > 1e-6) return [first, last]
+  return [before[before.length - 2] ?? first, after[1] ?? last]
+}
+
+/** Half of a pad's reach on one flat, where a rail has but that one. */
+const PAD_MM = 25
+
+function padsBetween(wall: Wall, first: number, last: number): readonly number[] {
+  const flats = wall.flatsMm.filter((u) => u >= first - 1e-6 && u <= last + 1e-6)
+  return flats.length >= 2 ? flats : [(flats[0] ?? first) - PAD_MM, (flats[0] ?? last) + PAD_MM]
 }
 
 /** Half the distance between two outside rails: of what is large, and of a meter base. */

@@ -10,6 +10,9 @@ export function massFindings(setting: Setting, design: HaulDesign): readonly Not
   return [mass(setting), centre(setting), rating(setting, design), plate(setting, design)]
 }
 
+/** Least and greatest sum stand first in the lines of a centre. */
+const MASS_LINES = 2
+
 const band = (of: { readonly low: number; readonly high: number }): string =>
   of.low === of.high ? kg(of.low) : `${kg(of.low)} to ${kg(of.high)}`
 
@@ -27,7 +30,7 @@ function mass(setting: Setting): Noted {
       ? `The scale says ${kg(scale ?? 0)}; what is built in adds up to something else. One of the two is wrong: weigh it again. Until then ${band(fitted.value.massKg)} counts, the heavier end when it is lifted.`
       : `Bare ${band(empty.value.massKg)}, as fitted ${band(fitted.value.massKg)}${cords}. ${scale === null ? 'Weigh it before it travels, and write mass and middle on the door.' : 'The scale has the last word.'}`,
     title: `Mass and middle of ${body.box} as fitted`,
-    steps: (corded ?? fitted).steps,
+    steps: (corded ?? fitted).steps.slice(0, MASS_LINES),
     demand: put('m', setting.heavyKg, 'kg'),
     ...(differs ? { decides: WHO.lift } : {}),
     assumed: body.assumed.filter((one) => /tare|mass|weigh/.test(one.path)).map((one) => one.path),
@@ -54,7 +57,7 @@ function centre(setting: Setting): Noted {
     said: `Its centre of gravity lies ${shown(Math.abs(centreMm[0] - half), 'mm')} off the middle toward the ${toward}, between ${shown(lowMm[0], 'mm', 4)} and ${shown(highMm[0], 'mm', 4)} from the blind end, at most ${shown(offXMm, 'mm')} off; ${shown(setting.offYMm, 'mm')} off across, and up to ${shown(setting.highZMm, 'mm', 4)} high.${stowed}`,
     title: `Centre of gravity of ${body.box} against the middle`,
     steps: [
-      ...(corded ?? fitted).steps,
+      ...(corded ?? fitted).steps.slice(MASS_LINES),
       line('e most', '5 % of the length', [['L', lengthM(body), 'm']], limitMm / 1000, 'm', share.rests),
     ],
     demand: put('e', offXMm, 'mm'),

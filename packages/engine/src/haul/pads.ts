@@ -30,7 +30,8 @@ export function cornerLoadN(setting: Setting): Worked<number> {
   const evenN = evenCornerShareFrac(four) * weightN
   const diagonalN = diagonalShareFrac(four) * weightN
   const ground = job.yard.snow.groundLoadPa
-  const snowN = ground === null ? 0 : (roofSnowPa(ground, rules.build.snowBy).high * lengthM(body) * widthM(body)) / 4
+  const roofPa = ground === null ? null : roofSnowPa(ground, rules.build.snowBy).high
+  const snowN = ((roofPa ?? 0) * lengthM(body) * widthM(body)) / 4
   const wind = windOnBox(windTask(setting))
   const mix = combination(rules.build.windBy)
   const overturnNm = wind === null ? 0 : (wind.high.forceN * body.outsideMm[2]) / 2000 / mix.ultimateOverService
@@ -53,7 +54,17 @@ export function cornerLoadN(setting: Setting): Worked<number> {
         'N',
       ),
       line('V diagonal', '(½ + p/D)·W: one pad has sunk', [], diagonalN, 'N'),
-      line('V snow', 's·L·b/4', [['s ground', ground ?? 'not told', 'Pa']], snowN, 'N'),
+      line(
+        'V snow',
+        's·L·b/4',
+        [
+          ['s', roofPa ?? 'not told', 'Pa'],
+          ['L', lengthM(body), 'm'],
+          ['b', widthM(body), 'm'],
+        ],
+        snowN,
+        'N',
+      ),
       line(
         'V wind',
         'F·h/2/(2·P), at the service level',

@@ -59,12 +59,6 @@ export function figure(name: FigureName): Figure {
 
 export const amount = (name: FigureName): number => figure(name).value
 
-/** A figure as a line of a working. */
-export function figureStep(symbol: string, name: FigureName): Step {
-  const row = rowOf('haul-figures', { figure: name })
-  return step(symbol, `table haul-figures, ${name}`, [], numberIn(row, 'value'), String(row.unit), figure(name).rests)
-}
-
 type In = readonly (readonly [symbol: string, value: number | string, unit: string])[]
 
 /** One line of arithmetic or statics. */

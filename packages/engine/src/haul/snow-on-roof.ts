@@ -84,18 +84,22 @@ export function snowOnRoof(of: {
       line('s ground', 'as told', [], groundPa, 'Pa', source('the job document', 'told')),
       line('s least', 'on a flat roof', [], snow.low, 'Pa', snow.rests),
       line('s greatest', 'on a flat roof', [], snow.high, 'Pa', snow.rests),
-      line(
-        'w',
-        '(γ·s + own)·pitch',
-        [
-          ['γ', mix.snow, ''],
-          ['own', ownPa, 'Pa'],
-          ['pitch', pitchMm, 'mm'],
-        ],
-        ((mix.snow * snow.high + ownPa) * pitchMm) / 1e6,
-        'N/mm',
-        mix.rests,
-      ),
+      ...(['least', 'greatest'] as const).map((end) => {
+        const pa = end === 'least' ? snow.low : snow.high
+        return line(
+          `w ${end}`,
+          '(γ·s + own)·pitch',
+          [
+            ['γ', mix.snow, ''],
+            ['s', pa, 'Pa'],
+            ['own', ownPa, 'Pa'],
+            ['pitch', pitchMm, 'mm'],
+          ],
+          ((mix.snow * pa + ownPa) * pitchMm) / 1e6,
+          'N/mm',
+          mix.rests,
+        )
+      }),
       line(
         'σ least',
         'w·b²/(8·S), whole section',
@@ -147,7 +151,16 @@ function railOver(openings: readonly Opening[], body: BoxBody, pressureMPa: numb
   return {
     value: { opening: cut.id, stressPa: beam.stressNPerMm2 * 1e6, sagM: beam.sagMm / 1000, sagLimitM },
     steps: [
-      line('w rail', 's·b/2', [['b', body.outsideMm[1], 'mm']], loadNPerMm, 'N/mm'),
+      line(
+        'w rail',
+        '(γ·s + own)·b/2',
+        [
+          ['γ·s + own', pressureMPa * 1e6, 'Pa'],
+          ['b', body.outsideMm[1], 'mm'],
+        ],
+        loadNPerMm,
+        'N/mm',
+      ),
       line(
         'σ rail',
         `w·a²/(8·S), ${members === 1 ? 'rail alone' : 'rail and lintel alike'} over ${cut.id}`,

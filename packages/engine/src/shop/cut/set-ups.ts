@@ -50,8 +50,7 @@ export function fewerSetUps(task: CutTask, uses: readonly Use[]): readonly Use[]
     money -= use.times * stocks[use.pattern.stock]!.cost
     tail = after ?? tail.slice(1)
   }
-  const all = collected(taken)
-  return all.length < uses.length ? all : uses
+  return collected(taken)
 }
 
 /** No plan has fewer: a way to cut holds at most so many different pieces. */

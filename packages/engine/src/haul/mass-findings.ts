@@ -20,7 +20,7 @@ function mass(setting: Setting): Noted {
   const { body, empty, fitted, corded } = setting
   const differs = scaleDiffers(setting)
   const cords = corded === null ? '' : `, ${band(corded.value.massKg)} with its cords in it`
-  const scale = body.weighedKg
+  const scale = setting.weighedKg
   return noted({
     code: 'haul/mass',
     subject: body.box,
@@ -96,6 +96,7 @@ export const voiding = (openings: readonly Opening[]): readonly Opening[] =>
 function plate(setting: Setting, design: HaulDesign): Noted {
   const { body, skin } = setting
   const cut = voiding(skin.openings)
+  const told = setting.job.boxes.length === 1 ? (setting.job.builtBody?.transportPlate ?? null) : null
   const bed = design.lift === 'tilt-bed' && design.unload === 'tilt-bed'
   const standing = body.plate === 'valid' && cut.length === 0
   const verdict: Verdict = standing || bed ? 'holds' : 'unknown'
@@ -106,7 +107,9 @@ function plate(setting: Setting, design: HaulDesign): Noted {
         ? 'Its safety approval plate is on and nothing large is cut.'
         : body.plate === 'removed'
           ? 'Its safety approval plate is off: it travels as cargo.'
-          : 'Nobody has said whether its safety approval plate is on and in date.'
+          : told === null
+            ? 'Nobody has said whether its safety approval plate is on and in date.'
+            : `Of its safety approval plate is said: “${told}”.`
   return noted({
     code: 'haul/plate',
     subject: body.box,

@@ -124,6 +124,21 @@ describe('a box that stood on the scale', () => {
     expect(findings.find((f) => f.code === 'haul/mass')?.verdict).toBe('holds')
   })
 
+  test('counts as weighed where the job tells it of the box that stands, or its tare and fit-out', () => {
+    const built = { lengthFt: 20, heightKind: null, transportPlate: 'lost', vents: null, lowestExitM: null }
+    const at = (more: { tareKg: number | null; fitOutKg: number | null; weighedKg: number | null }) =>
+      answered({ ...job, builtBody: { ...built, ...more } })
+    const mass = (answer: ReturnType<typeof at>) => answer.result.boxes[0]?.centres[1]?.massKg
+    expect(mass(at({ tareKg: null, fitOutKg: null, weighedKg: 2700 }))).toMatchObject({ low: 2700, high: 2700 })
+    expect(mass(at({ tareKg: 2300, fitOutKg: 420, weighedKg: null }))).toMatchObject({ low: 2720, high: 2720 })
+    expect(mass(at({ tareKg: 2300, fitOutKg: null, weighedKg: null }))?.low).toBeLessThan(2600)
+    const bare = answered(
+      { ...job, builtBody: { ...built, tareKg: null, fitOutKg: null, weighedKg: null } },
+      { skin: skinWith([]) },
+    )
+    expect(bare.findings.find((f) => f.code === 'haul/plate')?.said).toMatch(/“lost”/)
+  })
+
   test('is not believed over its items, nor they over it: heavier when lifted, lighter in the wind', () => {
     const { findings, result } = weighed(3900)
     expect(findings.find((f) => f.code === 'haul/mass')?.verdict).toBe('unknown')

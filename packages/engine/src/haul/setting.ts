@@ -19,6 +19,8 @@ export interface Setting {
   readonly fitted: Worked<MassCentre>
   /** As fitted, the cords lying in it; null without cords. */
   readonly corded: Worked<MassCentre> | null
+  /** On the scale with what is built in; null: nobody weighed it. */
+  readonly weighedKg: number | null
   readonly heavyKg: number
   readonly lightKg: number
   /** Farthest off the middle over every state that travels. */
@@ -41,9 +43,12 @@ export function settingOf(of: {
   const items = fittedItems(of)
   const cords = cordItems(of)
   const empty = massCentre(bareItems(body), { state: 'empty', ...size })
-  const fitted = weighed(massCentre(items, { state: 'fitted', ...size }), body)
+  const weighedKg = onScaleKg(of.job, body)
+  const fitted = weighed(massCentre(items, { state: 'fitted', ...size }), weighedKg)
   const corded =
-    cords.length === 0 ? null : weighed(massCentre([...items, ...cords], { state: 'fitted with cords', ...size }), body, cords)
+    cords.length === 0
+      ? null
+      : weighed(massCentre([...items, ...cords], { state: 'fitted with cords', ...size }), weighedKg, cords)
   const travelling = corded === null ? [fitted.value] : [fitted.value, corded.value]
   return {
     ...of,
@@ -51,6 +56,7 @@ export function settingOf(of: {
     empty,
     fitted,
     corded,
+    weighedKg,
     heavyKg: Math.max(...travelling.map((one) => one.massKg.high)),
     lightKg: fitted.value.massKg.low,
     offXMm: Math.max(...travelling.map((one) => one.offXMm)),
@@ -63,10 +69,10 @@ export function settingOf(of: {
  * A box that stood on the scale with what is built in has that mass, where the items can make it; where they cannot, one of the two is
  * wrong, and the greater end of both counts when it is lifted, the lesser when the wind blows.
  */
-function weighed(centre: Worked<MassCentre>, body: BoxBody, more: readonly MassItem[] = []): Worked<MassCentre> {
-  if (body.weighedKg === null) return centre
+function weighed(centre: Worked<MassCentre>, weighedKg: number | null, more: readonly MassItem[] = []): Worked<MassCentre> {
+  if (weighedKg === null) return centre
   const extra = (end: 'low' | 'high'): number => more.reduce((sum, one) => sum + one.massKg[end], 0)
-  const scale = { low: body.weighedKg + extra('low'), high: body.weighedKg + extra('high') }
+  const scale = { low: weighedKg + extra('low'), high: weighedKg + extra('high') }
   const { massKg } = centre.value
   const agrees = scale.low <= massKg.high && scale.high >= massKg.low
   const low = agrees ? scale.low : Math.min(scale.low, massKg.low)
@@ -78,6 +84,14 @@ function weighed(centre: Worked<MassCentre>, body: BoxBody, more: readonly MassI
     },
     steps: centre.steps,
   }
+}
+
+/** As surveyed, else as the box that stands was told: weighed, or its tare and fit-out together. */
+function onScaleKg(job: Job, body: BoxBody): number | null {
+  if (body.weighedKg !== null) return body.weighedKg
+  const built = job.boxes.length === 1 ? job.builtBody : null
+  if (built?.weighedKg != null) return built.weighedKg
+  return built?.tareKg != null && built.fitOutKg != null ? built.tareKg + built.fitOutKg : null
 }
 
 /** Does the scale contradict the items? */

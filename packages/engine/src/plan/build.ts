@@ -6,11 +6,30 @@ import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designSkin } from '../skin/index.ts'
 
-/** Every box of a design built: what is cut, what hangs where, how it is lifted. Once for all its phases. */
-export function buildsOf(job: Job, design: Design, rules: RuleSet, prices: Prices): readonly BoxBuild[] {
-  return job.boxes.flatMap((wanted) => {
+/** A box built, and what of the electrical design it was built for. */
+export interface Built {
+  readonly box: string
+  readonly build: BoxBuild
+  readonly key: string
+}
+
+/**
+ * Every box of a design built: what is cut, what hangs where, how it is lifted. Once for all its phases. A box whose electrical design
+ * differs from an earlier one in nothing but the metres of its runs keeps its build.
+ */
+export function buildsOf(
+  job: Job,
+  design: Design,
+  rules: RuleSet,
+  prices: Prices,
+  earlier: readonly Built[] = [],
+): readonly Built[] {
+  return job.boxes.flatMap((wanted): readonly Built[] => {
     const designs = design.boxes.filter((b) => b.box === wanted.id)
     if (designs.length === 0) return []
+    const key = JSON.stringify(designs, (name, value) => (name === 'lengthM' ? undefined : value))
+    const had = earlier.find((b) => b.box === wanted.id && b.key === key)
+    if (had !== undefined) return [had]
     const body = bodyOf(job, wanted.id)
     const skin = designSkin({
       body,
@@ -21,7 +40,8 @@ export function buildsOf(job: Job, design: Design, rules: RuleSet, prices: Price
       racewayMm: outsideMm,
     })
     const fit = designFit({ job, designs, body, skin, rules, prices })
-    return [{ box: wanted.id, fit, skin, haul: designHaul({ job, body, fit, skin, rules, boxes: designs }) }]
+    const haul = designHaul({ job, body, fit, skin, rules, boxes: designs })
+    return [{ box: wanted.id, key, build: { box: wanted.id, fit, skin, haul } }]
   })
 }
 
@@ -34,12 +54,12 @@ function bodyOf(job: Job, box: string): BoxBody {
 export type RunsM = Readonly<Record<string, Readonly<Record<string, number>>>>
 
 /** Metres of every run in the box as its raceways lead it, up to the next tenth, by box and circuit; the feed is the supply's own. */
-export function runsOf(builds: readonly BoxBuild[]): RunsM {
+export function runsOf(builds: readonly Built[]): RunsM {
   return Object.fromEntries(
     builds.map((b) => [
       b.box,
       Object.fromEntries(
-        runLengths(b.fit.raceways)
+        runLengths(b.build.fit.raceways)
           .filter((l) => l.circuit !== 'feed')
           .map((l) => [l.circuit, Math.ceil(10 * l.electricalM - 1e-6) / 10]),
       ),
@@ -64,8 +84,8 @@ export function longerRuns(before: RunsM | undefined, now: RunsM): RunsM {
 }
 
 /** Boxes in which a circuit that has a raceway is led nowhere. */
-export function unledBoxes(design: Design, builds: readonly BoxBuild[]): readonly string[] {
-  return builds.flatMap((b) => {
+export function unledBoxes(design: Design, builds: readonly Built[]): readonly string[] {
+  return builds.flatMap(({ build: b }) => {
     const ends = new Map<string, number>()
     for (const i of b.fit.items)
       if (i.kind !== 'panel' && i.kind !== 'contactors') for (const c of i.circuits) ends.set(c, (ends.get(c) ?? 0) + 1)

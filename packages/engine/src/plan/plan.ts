@@ -2,7 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { buildsOf, longerRuns, runsOf, unledBoxes } from './build.ts'
+import { type Built, buildsOf, longerRuns, runsOf, unledBoxes } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
@@ -152,8 +152,8 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
     const out = laidOut(job, shop, rules, t)
     if (out.fails.length === 0) return out
     laid.push(out)
-    // What fails on paper fails on the wall: a layout mends no supply.
-    if (t.fails.length > 0) break
+    // What fails on paper fails on the wall: a layout mends no supply. And no supply mends a roof or a wall.
+    if (t.fails.length > 0 || out.fails.every((f) => /^(fit|skin|haul|shop)\//.test(f))) break
   }
   return laid.toSorted((a, b) => a.fails.length - b.fails.length)[0] ?? null
 }
@@ -170,13 +170,14 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
   let growth: Growth = NOTHING_GROWN
   let sized = t
   let best: Tried | null = null
+  let builds: readonly Built[] = []
   for (let round = 1; round <= MOST_ROUNDS + TOGETHER.length; round++) {
-    const builds = buildsOf(job, sized.design, rules, shop.prices)
+    builds = buildsOf(job, sized.design, rules, shop.prices, builds)
     const unled = unledBoxes(sized.design, builds)
     const runsM = longerRuns(growth.runsM, runsOf(builds))
     const fuller = sharingMore(growth, unled)
     if (unled.length > 0 || runsM === growth.runsM) {
-      const design = { ...sized.design, builds }
+      const design = { ...sized.design, builds: builds.map((b) => b.build) }
       const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
       if (best === null || judged.fails.length < best.fails.length) best = judged
       if (unled.length === 0 || fuller === null) return best

@@ -49,43 +49,54 @@ export function extentOf(strip: Strip, wall: Wall, item: Pick<PlacedItem, 'atMm'
 
 /** By how much a leg enters something that is taken, both ways counted; 0 where it stays clear. */
 export function intoMm(leg: Leg, t: Taken, clearMm: number): number {
-  const low = (i: 0 | 1) => Math.min(leg.fromMm[i], leg.toMm[i]) - leg.halfMm - clearMm
-  const high = (i: 0 | 1) => Math.max(leg.fromMm[i], leg.toMm[i]) + leg.halfMm + clearMm
-  const alongMm = Math.min(high(0), t.toMm) - Math.max(low(0), t.fromMm)
-  const upMm = Math.min(high(1), t.highMm) - Math.max(low(1), t.lowMm)
-  return alongMm > 0 && upMm > 0 ? Math.min(alongMm, upMm) : 0
+  const room = leg.halfMm + clearMm
+  const [s0, z0] = leg.fromMm
+  const [s1, z1] = leg.toMm
+  const alongMm = Math.min(Math.max(s0, s1) + room, t.toMm) - Math.max(Math.min(s0, s1) - room, t.fromMm)
+  if (alongMm <= 0) return 0
+  const upMm = Math.min(Math.max(z0, z1) + room, t.highMm) - Math.max(Math.min(z0, z1) - room, t.lowMm)
+  return upMm <= 0 ? 0 : Math.min(alongMm, upMm)
 }
 
 /** How two legs meet: clear of each other, crossing once (a saddle can do it), or lying on one another. */
 export function meeting(a: Leg, b: Leg, gapMm: number): 'clear' | 'crossing' | 'overlap' {
   const between = a.halfMm + b.halfMm + gapMm
-  const overlap = (i: 0 | 1) =>
-    Math.min(Math.max(a.fromMm[i], a.toMm[i]), Math.max(b.fromMm[i], b.toMm[i])) -
-      Math.max(Math.min(a.fromMm[i], a.toMm[i]), Math.min(b.fromMm[i], b.toMm[i])) +
-      between >
-    EPS
-  if (!overlap(0) || !overlap(1)) return 'clear'
-  const level = (l: Leg) => Math.abs(l.fromMm[1] - l.toMm[1]) < EPS
-  if (level(a) === level(b)) return 'overlap'
-  const [h, v] = level(a) ? [a, b] : [b, a]
+  if (apartOn(a, b, 0) >= between - EPS || apartOn(a, b, 1) >= between - EPS) return 'clear'
+  const aLevel = isLevel(a)
+  if (aLevel === isLevel(b)) return 'overlap'
+  const [h, v] = aLevel ? [a, b] : [b, a]
   // A saddle needs straight pipe on both sides: the meeting must not lie in a corner of either.
-  const inside = (x: number, p: number, q: number) => x > Math.min(p, q) + between && x < Math.max(p, q) - between
-  return inside(v.fromMm[0], h.fromMm[0], h.toMm[0]) && inside(h.fromMm[1], v.fromMm[1], v.toMm[1]) ? 'crossing' : 'overlap'
+  return inside(v.fromMm[0], h.fromMm[0], h.toMm[0], between) && inside(h.fromMm[1], v.fromMm[1], v.toMm[1], between)
+    ? 'crossing'
+    : 'overlap'
 }
+
+/** Distance between two legs along one axis; negative where they lie over one another. */
+function apartOn(a: Leg, b: Leg, i: 0 | 1): number {
+  const [a0, a1, b0, b1] = [a.fromMm[i], a.toMm[i], b.fromMm[i], b.toMm[i]]
+  const aLow = Math.min(a0, a1)
+  const aHigh = Math.max(a0, a1)
+  const bLow = Math.min(b0, b1)
+  const bHigh = Math.max(b0, b1)
+  return Math.max(aLow, bLow) - Math.min(aHigh, bHigh)
+}
+
+const isLevel = (l: Leg): boolean => Math.abs(l.fromMm[1] - l.toMm[1]) < EPS
+const inside = (x: number, p: number, q: number, by: number): boolean => x > Math.min(p, q) + by && x < Math.max(p, q) - by
 
 /**
  * A leg without the part that lies in a box which another leg ends in too: two raceways meet in one box. Null where nothing is left.
  */
 export function outsideOf(leg: Leg, boxesMm: readonly (readonly [s: number, z: number])[], other: Leg): Leg | null {
-  const shared = boxesMm.filter((p) => [other.fromMm, other.toMm].some((e) => Math.hypot(e[0] - p[0], e[1] - p[1]) < EPS))
-  if (shared.length === 0) return leg
+  if (!boxesMm.some((p) => isAt(p, other.fromMm) || isAt(p, other.toMm))) return leg
+  const shared = boxesMm.filter((p) => isAt(p, other.fromMm) || isAt(p, other.toMm))
   let { fromMm, toMm } = leg
   const length = Math.abs(toMm[0] - fromMm[0]) + Math.abs(toMm[1] - fromMm[1])
   const along = (d: number): readonly [number, number] => [
     fromMm[0] + ((toMm[0] - fromMm[0]) * d) / length,
     fromMm[1] + ((toMm[1] - fromMm[1]) * d) / length,
   ]
-  const at = (p: readonly [number, number]) => shared.some((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < EPS)
+  const at = (p: readonly [number, number]) => shared.some((q) => isAt(p, q))
   const [start, end] = [at(fromMm) ? BOX_MM : 0, at(toMm) ? BOX_MM : 0]
   if (start + end === 0) return leg
   if (start + end >= length) return null
@@ -94,6 +105,9 @@ export function outsideOf(leg: Leg, boxesMm: readonly (readonly [s: number, z: n
   toMm = b
   return { ...leg, fromMm, toMm }
 }
+const isAt = (p: readonly [number, number], q: readonly [number, number]): boolean =>
+  Math.abs(p[0] - q[0]) < EPS && Math.abs(p[1] - q[1]) < EPS
+
 /** From the hole to the side of the box that covers it, with its locknut. House rule. */
 const BOX_MM = 75
 

@@ -24,7 +24,7 @@ export function mazeWay(task: PairTask): PairWay | Blocked {
   return found ?? { by: 'what hangs between', byMm: GAP_MM }
 }
 
-const STEP_MM = 22
+const STEP_MM = 44
 /** How far beyond the two ends a way may lead round. */
 const AROUND_MM = 900
 /** Bends that are tried before the search is given up: counted work, never the clock. */

@@ -321,8 +321,12 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
       if (byMm > 0) return { by: t.id, byMm }
     }
     for (const other of task.laid) {
-      const free = outsideOf(leg, holes, other)
-      const how = free === null ? 'clear' : meeting(free, other, GAP_MM)
+      // The whole leg first: most are far away, and only a near one may share a box.
+      let how = meeting(leg, other, GAP_MM)
+      if (how !== 'clear' && holes.length > 0) {
+        const free = outsideOf(leg, holes, other)
+        how = free === null ? 'clear' : meeting(free, other, GAP_MM)
+      }
       if (how === 'overlap') return { by: other.route, byMm: GAP_MM }
       if (how === 'crossing') {
         const level = Math.abs(leg.fromMm[1] - leg.toMm[1]) < EPS

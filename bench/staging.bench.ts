@@ -12,7 +12,7 @@ const LEGS = [
   [1, 0, 1],
 ] as const
 /** As plan asks for one box. */
-const BOX_WORK = 150_000
+const BOX_WORK = 500_000
 
 /** A yard of heaters in four evening and night waves, runs of whole hours, on three legs. Invented, seeded. */
 function yard(count: number): readonly StagingTask[] {

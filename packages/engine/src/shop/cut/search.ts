@@ -1,15 +1,13 @@
 import { fitted } from './first-fit.ts'
 import { barsWith, piecesOf } from './knapsack.ts'
 import { type Budget, type CutTask, costOf, type Use } from './model.ts'
-import { type Column, type Relaxed, relaxed, WHOLE } from './relaxation.ts'
+import { type Column, relaxed, WHOLE } from './relaxation.ts'
 
 export interface Search {
   /** A plan within the target; null: none was found. */
   readonly uses: readonly Use[] | null
   /** True: every other way was ruled out, so null means that there is none. */
   readonly complete: boolean
-  /** The relaxation of the whole. */
-  readonly root: Relaxed | null
 }
 
 /** More ways to cut one bar than this are not looked at one by one. */
@@ -33,7 +31,6 @@ export function search(task: CutTask, target: number, limits: readonly number[],
   const failed = new Set<string>()
   const excluded = new Set<string>()
   let complete = true
-  let root: Relaxed | null = null
 
   const visit = (node: Node): readonly Use[] | null => {
     if (budget.left <= 0) {
@@ -58,7 +55,6 @@ export function search(task: CutTask, target: number, limits: readonly number[],
       complete = false
       return null
     }
-    root ??= lp
     const gap = room * scale - lp.boundScaled
     if (gap < 0) return fail(key)
 
@@ -126,7 +122,7 @@ export function search(task: CutTask, target: number, limits: readonly number[],
   }
 
   const uses = visit({ demand: Int32Array.from(task.items, (item) => item.demand), limits, target, start: [] })
-  return { uses, complete: uses !== null || complete, root }
+  return { uses, complete: uses !== null || complete }
 }
 
 function compared(a: Int32Array, b: Int32Array): number {

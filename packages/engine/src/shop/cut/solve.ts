@@ -79,12 +79,21 @@ export function solved(whole: CutTask, workMost = WORK_MOST): Solved {
       }
       // What proved one mix too little proves it of others.
       if (proofs.some((proof) => tooLittle(task, proof, mix.limits))) continue
+      if (stocks.length > 1) {
+        const mixed = stocks.map((stock, j) => ({ ...stock, limit: mix.limits[j]! }))
+        const proof = relaxed(mixed, pieces, [], scale, budget, mix.cost)
+        if (proof !== null) {
+          proofs.push(proof)
+          if (proof.boundScaled > mix.cost * scale) continue
+          keep(dived(task, demand, mix.limits, proof, mix.cost, budget))
+          if (bestCost() <= mix.cost) break
+        }
+      }
       const share: Budget = { left: budget.left * 0.8 }
       const before = share.left
       const one = search(task, mix.cost, mix.limits, scale, share)
       budget.left -= before - share.left
       keep(one.uses)
-      if (one.root !== null && stocks.length > 1) proofs.push(one.root)
       if (!one.complete) open = true
       if (budget.left <= 0) {
         open = true

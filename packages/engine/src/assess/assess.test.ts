@@ -114,7 +114,9 @@ function isInput(job: Job, path: string): boolean {
   }
   const row = /^needs\.machines\.(.+)\.(powerFactor|power-factor|line-neutral-share|leaks-dc)$/.exec(path)?.[1]
   if (row !== undefined) return job.plugs.some((p) => p.row === row)
-  return /^facts\.site\.(temporary|frost-depth|ground\.frost-depth|soil\.(resistivity|frozen))$/.test(path)
+  return /^facts\.site\.(temporary|frost-depth|ground\.frost-depth|soil\.(resistivity|frozen)|wind\.(pressure-is|level|coefficient|height)|access\.unload)$/.test(
+    path,
+  )
 }
 
 type Box = Design['boxes'][number]

@@ -1,8 +1,7 @@
 import type { BoxBody, Corrugation } from '../box/index.ts'
 import type { BoxDesign, FitDesign, Opening, PointMm, RacewayRoute, SkinDesign, Span } from '../job/index.ts'
-import { Fault } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { conductorKg, conduitKgPerM, middleOf, strutKgPerM } from './mass.ts'
+import { conductorKg, conduitKgPerM, middleOf, strutKgPerM, tradeAreaMm2 } from './mass.ts'
 import type { MassItem } from './result.ts'
 import { amount, numberIn, rowsOf } from './shelf.ts'
 
@@ -78,8 +77,7 @@ const CONDUIT_LOW = 0.95
 const CONDUIT_HIGH = 1.07
 
 function bareKg(rules: RuleSet, size: string, lengthM: number, count: number): number {
-  const areaMm2 = rules.sizes.find((one) => one.name === size)?.areaMm2
-  if (areaMm2 === undefined) throw new Fault('haul/size-unknown', size)
+  const areaMm2 = rules.sizes.find((one) => one.name === size)?.areaMm2 ?? tradeAreaMm2(size)
   return conductorKg({ areaMm2, lengthM, count, metal: 'cu' })
 }
 

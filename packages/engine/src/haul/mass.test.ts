@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { seeded } from '../kernel/index.ts'
 import { ruleSets } from '../rules/index.ts'
 import { fittedItems } from './contents.ts'
-import { centreRange, conduitKgPerM, massCentre, strutKgPerM } from './mass.ts'
+import { centreRange, conduitKgPerM, massCentre, strutKgPerM, tradeAreaMm2 } from './mass.ts'
 import type { MassItem } from './result.ts'
 import { answered, DOOR, exampleJob, FIT, skinWith } from './yard.fixture.ts'
 
@@ -98,8 +98,14 @@ describe('what is built in', () => {
     expect(conduitKgPerM('PVC', '1')).toBeNull()
   })
 
-  test('a conductor of a size that the rule set does not have is our own mistake, not nothing', () => {
-    const feed = { ...FIT.raceways[0], conductors: [{ size: '5 AWG', insulation: 'THWN-2', count: 3 }] }
+  test('a size that the rule set’s table lacks has the area that defines its gauge; those of the table agree with it to 1 %', () => {
+    for (const { name, areaMm2 } of [...ruleSets.us.sizes, ...ruleSets.intl.sizes])
+      expect(Math.abs(tradeAreaMm2(name) / areaMm2 - 1), name).toBeLessThan(0.01)
+    expect(tradeAreaMm2('18 AWG')).toBeCloseTo(0.823, 3)
+  })
+
+  test('a conductor of a size that nobody makes is our own mistake, not nothing', () => {
+    const feed = { ...FIT.raceways[0], conductors: [{ size: 'thick', insulation: 'THWN-2', count: 3 }] }
     expect(() => fittedItems({ body, fit: { ...FIT, raceways: [feed as never] }, skin: skinWith([]), rules })).toThrow(
       /haul\/size-unknown/,
     )

@@ -126,6 +126,23 @@ export function conductorKg(of: {
   return (of.areaMm2 * of.lengthM * of.count * figure(of.metal === 'cu' ? 'copper-density' : 'aluminium-density').value) / 1000
 }
 
+/**
+ * Area of a trade size that no table of the rule set holds, as thin cords have.
+ *
+ *   n AWG: 0.012668 · 92^((36 − n)/19.5) mm², 1/0 counted as 0, 2/0 as −1; kcmil · 0.50671 mm²
+ *
+ * @throws Fault `haul/size-unknown` for a name that is none
+ * @source ASTM B258, definition of the gauge. Provenance: memory
+ */
+export function tradeAreaMm2(size: string): number {
+  const [, digits = '', family = ''] = /^(\d+(?:\.\d+|\/0)?) (AWG|kcmil|mm2)$/.exec(size) ?? []
+  if (family === 'mm2') return Number(digits)
+  if (family === 'kcmil') return Number(digits) * 0.50671
+  if (family !== 'AWG') throw new Fault('haul/size-unknown', size)
+  const gauge = digits.endsWith('/0') ? 1 - Number(digits.slice(0, -2)) : Number(digits)
+  return 0.012668 * 92 ** ((36 - gauge) / 19.5)
+}
+
 /** Pound a foot in kilograms a metre. @source NIST SP 811. Provenance: memory */
 const KG_PER_M = 0.45359237 / 0.3048
 

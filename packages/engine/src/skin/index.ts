@@ -1,4 +1,5 @@
 export { answerSkin } from './answer.ts'
 export { designSkin, type SkinRequest } from './design.ts'
-export { cordOutsideMm } from './entry.ts'
+export { cordOutsideMm, ENTRIES } from './entry.ts'
+export { HOOD_MM } from './pieces.ts'
 export type { BoxSkin, ExitRow, FramePiece, OpeningRow, SideCut, SkinResult, SkinStep } from './result.ts'

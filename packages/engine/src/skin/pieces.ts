@@ -5,7 +5,8 @@ import type { FramePiece } from './result.ts'
 
 /** Overlap of a collar or a hood on the sheet around its hole. House rule. */
 const OVERLAP_MM = 40
-const HOOD_OUT_MM = 150
+/** A hood's sheet, from its upper edge: what lies on the wall, what stands out, the lip that drips. House rule. */
+export const HOOD_MM = { onWallMm: OVERLAP_MM, outMm: 150, lipMm: 20 } as const
 
 /** Lengths to saw and plates to cut for one opening; tubes are mitred at the corners, so each is as long as its outside. */
 export function piecesOf(body: BoxBody, opening: Opening): readonly FramePiece[] {
@@ -31,6 +32,7 @@ export function piecesOf(body: BoxBody, opening: Opening): readonly FramePiece[]
       opening.plate.widthMm + 2 * OVERLAP_MM,
       1,
     )
-  if (opening.hood) add('hood', `sheet 2 mm x ${HOOD_OUT_MM + 60} mm`, opening.widthMm + 2 * OVERLAP_MM, 1)
+  if (opening.hood)
+    add('hood', `sheet 2 mm x ${HOOD_MM.onWallMm + HOOD_MM.outMm + HOOD_MM.lipMm} mm`, opening.widthMm + 2 * OVERLAP_MM, 1)
   return out
 }

@@ -1,0 +1,23 @@
+import type { BoxBody } from '@plugstead/engine/box'
+import type { WorkingSpace } from '@plugstead/engine/fit'
+import type { HaulBox } from '@plugstead/engine/haul'
+import type { BoxBuild } from '@plugstead/engine/job'
+import type { Verdict } from '@plugstead/engine/kernel'
+import type { BoxSkin } from '@plugstead/engine/skin'
+
+/** Everything the drawings of one box are made from; nothing is worked out anew. */
+export interface DrawnBox {
+  readonly body: BoxBody
+  readonly build: BoxBuild
+  /** Pieces of frames, collars, hoods; null where `skin` was not answered. */
+  readonly skin: BoxSkin | null
+  readonly spaces: readonly WorkingSpace[]
+  /** Null where `haul` was not answered. */
+  readonly haul: HaulBox | null
+  /** What does not hold, by the id of the thing it stands beside. */
+  readonly marks: Readonly<Record<string, Exclude<Verdict, 'holds'>>>
+  /** Ids of things somebody pinned. */
+  readonly pinned: readonly string[]
+  /** Words to letter, by what they stick on. */
+  readonly labels: readonly { readonly on: string; readonly words: string }[]
+}

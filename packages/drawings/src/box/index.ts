@@ -1,0 +1,26 @@
+import type { Drawing } from '../model/drawing.ts'
+import type { DrawnBox } from './drawn-box.ts'
+import { detailed, openingDrawing } from './opening.ts'
+import { planDrawing } from './plan.ts'
+import { plateDrawing } from './plate.ts'
+import { pieceOf } from './sheet-piece.ts'
+import { sixSides } from './six-sides.ts'
+import { WALLS, wallDrawing } from './wall.ts'
+
+export type { DrawnBox } from './drawn-box.ts'
+export { patternDrawings } from './patterns.ts'
+
+/** Every sheet of a box, in the order in which a shop takes them up. */
+export function boxDrawings(of: DrawnBox): readonly Drawing[] {
+  const { openings } = of.build.skin
+  return [
+    sixSides(of),
+    planDrawing(of),
+    ...WALLS.flatMap((side) => (['inside', 'outside'] as const).map((face) => wallDrawing(of, side, face))),
+    ...detailed(openings).map((opening) => openingDrawing(of, opening)),
+    ...openings.flatMap((opening) => {
+      const piece = pieceOf(of.skin?.pieces ?? [], opening.id, 'plate')
+      return piece === undefined ? [] : [plateDrawing(opening, piece)]
+    }),
+  ]
+}

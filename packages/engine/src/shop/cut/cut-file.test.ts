@@ -55,6 +55,15 @@ describe('all shapes of a list', () => {
       ],
     })
     expect(pairs.answer).toMatchObject({ count: 4, proven: true })
+    const snake = answered({
+      capacity: 100,
+      capacity_2: 10,
+      items: [
+        { size: 20, size_2: 5, demand: 6 },
+        { size: 30, size_2: 0.5, demand: 2 },
+      ],
+    })
+    expect(snake.answer).toEqual(keys.answer)
     expect({ ...keys.answer, work: 0 }).toEqual({ ...pairs.answer, work: 0 })
     for (const { pieces } of pairs.answer.patterns)
       expect(pieces.reduce((sum, one) => sum + one.count * (one.size as readonly number[])[1]!, 0)).toBeLessThanOrEqual(10)

@@ -33,9 +33,23 @@ const KINDS_MOST = 1000
 const LENGTH_MOST = 1e7
 const DEPTH_MOST = 12
 
-const KEYS = ['capacity', 'capacity2', 'stock_length', 'stocks', 'kerf', 'trim', 'items', 'unit', 'id', 'title'] as const
-const STOCK_KEYS = ['length', 'length2', 'cost', 'count', 'id', 'label']
-const ITEM_KEYS = ['size', 'size2', 'demand', 'id', 'label']
+const KEYS = [
+  'capacity',
+  'capacity2',
+  'capacity_2',
+  'stock_length',
+  'stock_length2',
+  'stock_length_2',
+  'stocks',
+  'kerf',
+  'trim',
+  'items',
+  'unit',
+  'id',
+  'title',
+] as const
+const STOCK_KEYS = ['length', 'length2', 'length_2', 'cost', 'count', 'id', 'label']
+const ITEM_KEYS = ['size', 'size2', 'size_2', 'demand', 'id', 'label']
 const SHAPE = 'an object with capacity, or stock_length, or stocks, and with items'
 
 /** Reads a list to cut (docs/shop-cutting.md). All problems at once, each with its place; never throws on any text. */
@@ -235,7 +249,7 @@ const whole = (n: number): boolean => Number.isInteger(n) && n >= 0
 /** A length, or a pair of it with the second limit; the second may stand under a key of its own. */
 function pair(raw: Readonly<Record<string, unknown>>, key: string, path: Path, reader: Reader): readonly [number, number | null] {
   const value = raw[key]
-  const own = `${key}2`
+  const own = raw[`${key}_2`] === undefined ? `${key}2` : `${key}_2`
   const at = [...path, key]
   if (Array.isArray(value)) {
     if (value.length !== 2 || raw[own] !== undefined) {

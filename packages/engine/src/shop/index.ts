@@ -1,3 +1,4 @@
+export { answerShop, type ShopAnswer, type ShopInputs } from './answer.ts'
 export {
   type CutAnswer,
   type CutBar,
@@ -11,3 +12,17 @@ export {
   cutPlan,
   readCutFile,
 } from './cut/index.ts'
+export type {
+  BendRow,
+  Bill,
+  BillLine,
+  BoxShop,
+  BuildStep,
+  HoursSheet,
+  RacewaySheet,
+  SectionCut,
+  ShopFactors,
+  ShopResult,
+  WallHoles,
+  WirePull,
+} from './result.ts'

@@ -1,0 +1,134 @@
+import type { BoxBody } from '../box/index.ts'
+import type { HaulResult } from '../haul/result.ts'
+import type { BoxBuild, BoxDesign, Design, Job } from '../job/index.ts'
+import type { Finding, Working } from '../kernel/index.ts'
+import { type Prices, wholeBuild } from '../parts/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import type { BoxSkin, SkinResult } from '../skin/result.ts'
+import { racewaySheets } from './bends/raceway-sheet.ts'
+import { priced } from './bill/bill.ts'
+import { billNeeds } from './bill/lines.ts'
+import { judgeShop, notDesigned } from './findings.ts'
+import { wallHoles } from './holes.ts'
+import { hoursSheet } from './hours/hours.ts'
+import { labelRows, serialRows, torqueRows } from './papers.ts'
+import type { BoxShop, ShopFactors, ShopResult } from './result.ts'
+import { sectionCuts } from './sections.ts'
+import { buildSteps } from './sequence.ts'
+import { longestMm, sawOf } from './stock.ts'
+import { wirePulls, wireTotals } from './wires.ts'
+
+export interface ShopInputs {
+  readonly job: Job
+  readonly design: Design
+  /** By box. */
+  readonly bodies: Readonly<Record<string, BoxBody>>
+  readonly rules: RuleSet
+  readonly prices: Prices
+  /** Frames and plates to saw, and the cautions of cutting. */
+  readonly skin: SkinResult
+  /** What lifting counted; null: not answered. */
+  readonly haul: HaulResult | null
+  /** Outside diameter of a raceway. */
+  readonly racewayMm: (kind: string, trade: string) => number
+  /** What the shop knows of itself, by box where its nuts were chosen. */
+  readonly factors?: ShopFactors
+}
+
+export interface ShopAnswer {
+  readonly findings: readonly Finding[]
+  readonly workings: readonly Working[]
+  readonly result: ShopResult
+}
+
+/**
+ * What do we buy, cut and do? One set of sheets for each box that has a build, for all its phases together: a box is built once. A box
+ * without a build, or without a body, is unknown.
+ */
+export function answerShop(inputs: ShopInputs): ShopAnswer {
+  const names = [...new Set(inputs.design.boxes.map((b) => b.box))].toSorted()
+  const answers = names.map((box) => answerBox(inputs, box))
+  return {
+    findings: answers.flatMap((a) => a.findings),
+    workings: answers.flatMap((a) => a.workings),
+    result: { boxes: answers.flatMap((a) => (a.box === null ? [] : [a.box])) },
+  }
+}
+
+interface BoxAnswer {
+  readonly findings: readonly Finding[]
+  readonly workings: readonly Working[]
+  readonly box: BoxShop | null
+}
+
+function answerBox(inputs: ShopInputs, box: string): BoxAnswer {
+  const build = inputs.design.builds.find((b) => b.box === box)
+  const body = inputs.bodies[box]
+  const skin = inputs.skin.boxes.find((b) => b.box === box)
+  const whole = wholeBuild(inputs.design.boxes.filter((b) => b.box === box))
+  if (build === undefined || body === undefined || skin === undefined || whole === null)
+    return { findings: [notDesigned(box, build === undefined ? 'layout' : 'steel box')], workings: [], box: null }
+  const sheets = sheetsOf(inputs, { build, body, skin, whole })
+  const judged = judgeShop({
+    sheets,
+    build,
+    body,
+    whole,
+    rules: inputs.rules,
+    saw: sawOf(inputs.factors ?? {}),
+    lifted: inputs.haul?.boxes.find((b) => b.box === box)?.items ?? null,
+  })
+  return { ...judged, box: sheets }
+}
+
+interface Of {
+  readonly build: BoxBuild
+  readonly body: BoxBody
+  readonly skin: BoxSkin
+  readonly whole: BoxDesign
+}
+
+function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop {
+  const { rules, prices, racewayMm, factors = {} } = inputs
+  const { fit } = build
+  const saw = sawOf(factors)
+  const raceways = racewaySheets({
+    raceways: fit.raceways,
+    rules,
+    racewayMm,
+    stickMm: longestMm('raceway', rules) - 2 * saw.trimMm,
+  })
+  const cuts = sectionCuts({ fit, frames: skin.pieces, raceways, rules, prices, saw, rack: factors.rack ?? [] })
+  const wires = wirePulls({ fit, whole, rules })
+  const labels = labelRows({ fit, whole, wires })
+  const hours = hoursSheet({
+    body,
+    build,
+    whole,
+    raceways,
+    cuts,
+    wires,
+    labelsCount: labels.reduce((sum, l) => sum + l.count, 0),
+    rules,
+    prices,
+    own: factors.hours ?? {},
+  })
+  return {
+    box: build.box,
+    type: body.type,
+    bill: priced(
+      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, cuts, raceways, wires }),
+      prices,
+    ),
+    cuts,
+    raceways,
+    wires,
+    wireTotals: wireTotals(wires),
+    holes: wallHoles(body, build),
+    hours,
+    steps: buildSteps({ build, skinSteps: skin.steps, hours, paintM2: hours.paintM2 }),
+    torque: torqueRows({ fit, whole, nuts: factors.nuts }),
+    serials: serialRows({ body, fit, whole }),
+    labels,
+  }
+}

@@ -1,0 +1,98 @@
+import type { FitDesign, StrutPiece } from '../job/index.ts'
+import type { Prices } from '../parts/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import type { FramePiece } from '../skin/result.ts'
+import { cutPlan } from './cut/plan.ts'
+import { byText, tenth } from './figures.ts'
+import type { CutItem, RacewaySheet, SectionCut, ShopFactors } from './result.ts'
+import { barsFor, type Saw } from './stock.ts'
+
+export interface CutsRequest {
+  readonly fit: Pick<FitDesign, 'strut'>
+  readonly frames: readonly FramePiece[]
+  readonly raceways: readonly RacewaySheet[]
+  readonly rules: Pick<RuleSet, 'id'>
+  readonly prices: Prices
+  readonly saw: Saw
+  readonly rack: NonNullable<ShopFactors['rack']>
+}
+
+/** One cutting plan for each section: channel, frames, raceways. In that order, then by name. */
+export function sectionCuts(of: CutsRequest): readonly SectionCut[] {
+  const bySection = (pieces: readonly (CutItem & { readonly section: string })[]) =>
+    [...Map.groupBy(pieces, (p) => p.section)].toSorted(([a], [b]) => byText(a, b))
+  const strut = of.fit.strut.map((p) => ({
+    section: p.section,
+    id: p.id,
+    lengthMm: tenth(pieceMm(p)),
+    count: 1,
+    label: p.id,
+    needs: p.id,
+  }))
+  const frames = of.frames
+    .filter((p) => !isSheet(p))
+    .map((p) => ({
+      section: p.section,
+      id: `${p.opening} ${p.part}`,
+      lengthMm: p.lengthMm,
+      count: p.count,
+      label: `${p.part} of ${p.opening}`,
+      needs: p.opening,
+    }))
+  const pipes = of.raceways.flatMap((r) =>
+    r.pieces.flatMap((p) =>
+      p.nipple
+        ? []
+        : [
+            {
+              section: `${r.kind}/${r.trade}`,
+              id: p.id,
+              lengthMm: tenth(p.developedMm),
+              count: 1,
+              label: p.id,
+              needs: r.id,
+            },
+          ],
+    ),
+  )
+  return [
+    ...bySection(strut).map(([section, pieces]) => sectionCut(of, 'strut', section, `strut/${section}`, pieces)),
+    ...bySection(frames).map(([section, pieces]) => sectionCut(of, 'frame', section, `frame/${section}`, pieces)),
+    ...bySection(pipes).map(([section, pieces]) => sectionCut(of, 'raceway', section, `raceway/${section}`, pieces)),
+  ]
+}
+
+/** Plates and hoods are cut from sheet, not sawn from bars. */
+export const isSheet = (p: Pick<FramePiece, 'section'>): boolean => p.section.startsWith('sheet ')
+
+const pieceMm = (p: StrutPiece): number => Math.hypot(p.toMm[0] - p.fromMm[0], p.toMm[1] - p.fromMm[1], p.toMm[2] - p.fromMm[2])
+
+function sectionCut(
+  of: CutsRequest,
+  kind: SectionCut['kind'],
+  section: string,
+  priceId: string,
+  pieces: readonly CutItem[],
+): SectionCut {
+  const price = Object.hasOwn(of.prices.rows, priceId) ? of.prices.rows[priceId] : undefined
+  const perM = price?.per === 'm' ? price.money : null
+  const rack = of.rack
+    .filter((r) => r.section === section && r.count > 0)
+    .toSorted((a, b) => a.lengthMm - b.lengthMm)
+    .map((r, i) => ({ id: `rack ${i + 1}, ${r.lengthMm} mm`, lengthMm: r.lengthMm, costMoney: 0, count: r.count }))
+  const bars = barsFor(kind, of.rules).map((b) => ({
+    id: b.name,
+    lengthMm: b.lengthMm,
+    costMoney: perM === null ? null : Math.round(perM * b.lengthMm * 1000) / 1e6,
+    count: null,
+  }))
+  return {
+    kind,
+    section,
+    priceId,
+    kerfMm: of.saw.kerfMm,
+    trimMm: of.saw.trimMm,
+    pieces: pieces.map(({ id, lengthMm, count, label, needs }) => ({ id, lengthMm, count, label, needs })),
+    plan: cutPlan({ stocks: [...rack, ...bars], kerfMm: of.saw.kerfMm, trimMm: of.saw.trimMm, pieces }),
+  }
+}

@@ -2,10 +2,14 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { asked, type Wish } from '../../../test/laid-yard.ts'
 import type { FitDesign, PlacedItem, PointMm, RuleSetId } from '../../job/index.ts'
+import { boundMoney } from './bound.ts'
+import { clearEdge } from './clear.ts'
 import { layoutFor } from './design.ts'
 import { pieceMm, routeMm } from './money.ts'
 import { pinPath } from './pins.ts'
+import type { Task } from './plan-of.ts'
 import { uprightsFor } from './strut.ts'
+import type { Wall } from './wall.ts'
 
 const wish: fc.Arbitrary<Wish> = fc.record({
   machines: fc.integer({ min: 1, max: 22 }),
@@ -193,6 +197,22 @@ describe('what cannot exist', () => {
     }
   })
 
+  test('walls without a flat, or with ribs 3 m apart: nothing hangs in the air unnamed', () => {
+    const plain = asked({ machines: 4 })
+    const bare = { ...plain.body.sides.left, flats: [] }
+    const sides = { ...plain.body.sides, left: bare, right: { ...plain.body.sides.right, flats: [] } }
+    for (const request of [{ ...plain, body: { ...plain.body, sides } }, asked({ machines: 4, survey: { ribPitchMm: 3000 } })]) {
+      const fit = layoutFor(request)
+      const wanting = new Set(fit.clashes.map((c) => c.what))
+      for (const i of fit.items) if (i.hangsOn.length === 0) expect(wanting.has(i.id), i.id).toBe(true)
+      for (let m = 1; m <= 4; m++)
+        expect(wanting.has(`receptacle M${m}`) || fit.items.some((i) => i.id === `receptacle M${m}`), `M${m}`).toBe(true)
+    }
+    expect(layoutFor({ ...plain, body: { ...plain.body, sides } }).clashes).toContainEqual(
+      expect.objectContaining({ what: 'panel', against: 'left wall without a flat' }),
+    )
+  })
+
   test('nothing that was not pinned hangs on a dent', () => {
     const dents = [800, 2200, 3600].map((fromMm) => ({
       side: 'left' as const,
@@ -248,6 +268,72 @@ describe('pieces of the objective, by hand', () => {
     const door = { id: 'door', fromMm: 656, toMm: 1768, lowMm: 200, highMm: 2200 }
     const open = flatsMm.filter((u) => u <= 656 || u >= 1768)
     expect(uprightsFor({ flatsMm: open, blocked: [door] }, [[150, 2300]])).toEqual([100, 656, 1768, 2324])
+  })
+
+  test('the bound of a panel and four receptacles', () => {
+    const { body } = asked({ machines: 1 })
+    const part = (widthMm: number, heightMm: number) => ({
+      id: '',
+      widthMm,
+      heightMm,
+      depthMm: 100,
+      massKg: { low: 1, high: 1, basis: '', told: true },
+      workedOnLive: false,
+      doorMm: 0,
+      provenance: 'computed' as const,
+      source: '',
+    })
+    const thing = (id: string, kind: 'panel' | 'receptacle') => ({
+      id,
+      kind,
+      what: id,
+      part: kind === 'panel' ? part(400, 1000) : part(100, 120),
+      circuits: [],
+      plug: null,
+    })
+    const items = [thing('panel', 'panel'), ...['a', 'b', 'c', 'd'].map((id) => thing(id, 'receptacle'))]
+    const joins = ['a', 'b', 'c', 'd'].map((to, i) => ({ from: 'panel', to, moneyPerM: i + 1 }))
+    const money = boundMoney({ body, skin: null, items, pinned: [], handleAtMostMm: 2000 } as unknown as Task, {
+      joins,
+      strutMoneyPerM: () => 0,
+      missing: [],
+    })
+    // The panel's top reaches the band's lower edge, 150 below its middle; a receptacle's at most 1200 + 60 above the floor.
+    const middle = body.insideAtMm[2] + body.insideMm[2] - 150
+    const rise = 150 + (middle - body.floor.topMm - 1260)
+    // Three rows at (400 + 100) / 2 + 90 from the panel's middle take the dearest three; the cheapest stands one box and gap farther.
+    const level = (4 + 3 + 2) * 340 + 1 * (340 + 190)
+    expect(money).toBeCloseTo(((1 + 2 + 3 + 4) * rise + level) / 1000, 9)
+  })
+
+  test('gear keeps the width asked on either hand, nothing deeper in it', () => {
+    const { body } = asked({ machines: 1 })
+    const gear = (depthMm: number, widthMm: number) => ({
+      id: '',
+      widthMm,
+      heightMm: 600,
+      depthMm,
+      massKg: { low: 1, high: 1, basis: '', told: true },
+      workedOnLive: true,
+      doorMm: 0,
+      provenance: 'computed' as const,
+      source: '',
+    })
+    const spot = (uMm: number, part: ReturnType<typeof gear>) => ({
+      item: { id: 'x', kind: 'panel' as const, what: '', part, circuits: [], plug: null },
+      side: 'left' as const,
+      face: 'inside' as const,
+      uMm,
+      zMm: 1500,
+      pinned: false,
+    })
+    const wall = { fromMm: 100, toMm: 5000 } as Wall
+    const task = { body, leastWidthMm: 762 } as unknown as Task
+    // 370 wide from 200 to 570: 100 free to the end of the wall; of 762 mm 292 are wanting after it, where something deeper follows.
+    expect(clearEdge(task, [spot(385, gear(100, 370))], 150, wall, 1, 600)).toBe(570 + 762 - 370 - 100)
+    expect(clearEdge(task, [spot(385, gear(100, 370))], 100, wall, 1, 600)).toBe(600)
+    // Read the other way the same, mirrored.
+    expect(clearEdge(task, [spot(4715, gear(100, 370))], 150, wall, -1, 4500)).toBe(4530 - (762 - 370 - 100))
   })
 
   test('the length of a piece is that of its axis', () => {

@@ -14,6 +14,7 @@ export interface Found {
 const MOST_TRIES = 160
 /** Money nearer than this is the same; then the shorter reach stands. */
 const SAME_MONEY = 0.01
+/** Steps of a beginning where the wall has no two flats. */
 const STEP_MM = 300
 
 interface Tried {
@@ -53,9 +54,10 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
     for (const rowsMm of ROWS)
       for (const order of [plain.variant.order, dear]) consider({ ...plain.variant, reading, rowsMm, order })
   const span = task.body.insideMm[0]
+  const step = flatStepMm(task)
   for (const what of ['startMm', 'outsideStartMm', 'startMm', 'outsideStartMm'] as const) {
     const from = best.variant
-    for (let start = 0; start < span; start += STEP_MM) if (start !== from[what]) consider({ ...from, [what]: start })
+    for (let start = 0; start < span; start += step) if (start !== from[what]) consider({ ...from, [what]: start })
   }
   const order = [...best.variant.order]
   for (let i = 1; i < order.length; i++) {
@@ -75,6 +77,16 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
     },
   }
 }
+
+/** Beginnings are tried flat by flat: there the uprights stand. */
+function flatStepMm(task: Task): number {
+  const flats = task.walls.get(`${task.sides.equipment} inside`)?.flatsMm ?? []
+  const steps = flats.slice(1).map((u, i) => u - flats[i]!)
+  return steps.length === 0 ? STEP_MM : Math.max(MIN_STEP_MM, Math.min(...steps))
+}
+
+/** No finer than this: a rib closer than a hand's breadth was measured wrong. */
+const MIN_STEP_MM = 100
 
 const ROWS: readonly (readonly number[])[] = [
   [1050, 750, 450],

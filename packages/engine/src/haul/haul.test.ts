@@ -351,6 +351,41 @@ describe('where it stands', () => {
   })
 })
 
+describe('any box in any yard', () => {
+  const job = exampleJob('waterworks-extension-us')
+  const ways = ['tilt-bed', 'crane', 'forks', 'side-lift', 'skids', 'by hand', null]
+
+  test.each([8, 9, 10, 16, 20, 33, 40, 45, 53])(
+    '%d ft: answered in every rule set, whatever of the site is told, and never without a finding of wind, snow and ground',
+    (feet) => {
+      for (const set of ['us', 'ca', 'intl'] as const)
+        for (const unload of ways)
+          for (const told of [true, false]) {
+            const here: Job = { ...ofFeet(job, feet), rules: { ...job.rules, set } }
+            const yard = told
+              ? inYard(here, (y) => ({ access: { ...y.access, unload }, snow: { ...y.snow, groundLoadPa: 1500 } }))
+              : { ...here, yard: { ...exampleJob('two-machines').yard } }
+            const answer = answered(yard)
+            const codes = new Set(answer.findings.map((f) => f.code))
+            for (const code of [
+              'mass',
+              'centre',
+              'rating',
+              'method',
+              'lashing',
+              'wind-sliding',
+              'wind-overturning',
+              'roof-snow',
+              'bearing',
+            ])
+              expect(codes.has(`haul/${code}`), `${set} ${unload} ${code}`).toBe(true)
+            expect(answer.findings.filter((f) => /NaN|undefined|null|Infinity/.test(f.said)).map((f) => f.said)).toEqual([])
+            if (!told) expect(verdict(answer, 'haul/wind-sliding')).toBe('unknown')
+          }
+    },
+  )
+})
+
 describe('several boxes and cords', () => {
   const job = exampleJob('groomer-yard-us')
   const cord = { plug: 'G1', type: 'SJTW', size: '12 AWG', lengthM: 30, jacketMinC: -40 }

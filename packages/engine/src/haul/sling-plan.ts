@@ -2,8 +2,17 @@ import type { LiftMethod, PointMm } from '../job/index.ts'
 import { Fault, type Step, type Worked } from '../kernel/index.ts'
 import type { Leg, SlingPlan } from './result.ts'
 import { fourOf, heightM, lengthM, type Setting } from './setting.ts'
-import { amount, figure, line, radOf } from './shelf.ts'
-import { diagonalShareFrac, evenCornerShareFrac, leastAngleDeg, legTension, meanLegDeg, nextWll } from './slings.ts'
+import { amount, figure, line, radOf, rowOf, sourceOf } from './shelf.ts'
+import {
+  diagonalShareFrac,
+  evenCornerShareFrac,
+  leastAngleDeg,
+  legTension,
+  meanLegDeg,
+  nextWll,
+  setWll,
+  stiffSetWll,
+} from './slings.ts'
 import { type Place, worstOfFourN } from './statics.ts'
 
 const gravity = (): number => amount('gravity')
@@ -168,8 +177,30 @@ export function slingPlan(
       line('V even', 'greatest corner where all legs stretch alike', [], evenCornerShareFrac(four) * weightN, 'N'),
       line('V exact', 'greatest corner with one leg slack, three carry all', [], exactN, 'N'),
       line('V diagonal', 'share·W, never less than the exact one', [], shareFrac * weightN, 'N'),
+      ...setLines(chain?.wllKg ?? null, angleDeg),
     ],
   }
+}
+
+/** What the chosen legs lift as a set: by the chart of four legs, and as two on a stiff load. */
+function setLines(legWll: number | null, angleDeg: number): readonly Step[] {
+  const fromVerticalDeg = 90 - angleDeg
+  if (legWll === null || fromVerticalDeg > 60) return []
+  const row = rowOf('sling-legs', { legs: 4 })
+  return [
+    line(
+      'set, chart of four',
+      'WLL·factor: not for a steel box',
+      [
+        ['WLL', legWll, 'kg'],
+        ['β from the vertical', fromVerticalDeg, 'deg'],
+      ],
+      setWll({ legs: 4, legWll, fromVerticalDeg }),
+      'kg',
+      sourceOf('sling-legs', row, 'four legs'),
+    ),
+    line('set, two on a stiff load', '2·WLL·cos β, centre in the middle', [], stiffSetWll(legWll, fromVerticalDeg), 'kg'),
+  ]
 }
 
 /** Slings of a spreader that nobody has described are drawn at this angle, and upright legs this long. */

@@ -5,6 +5,7 @@ import type { BoxBuild, Design, Job } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designSkin } from '../skin/index.ts'
+import type { Growth } from './grow.ts'
 
 /** A box built, and what of the electrical design it was built for. */
 export interface Built {
@@ -104,4 +105,46 @@ export function unledBoxes(design: Design, builds: readonly Built[]): readonly s
       })
     return unled ? [b.box] : []
   })
+}
+
+/** Flats of one group are this far apart at most: a rib pitch, or two. */
+const FLAT_MM = 280
+
+/**
+ * Raceways to share in boxes whose walls are too full: circuits that begin in one cabinet and end in outside things of one flat, or of
+ * `flats` flats beside each other. By box and circuit.
+ */
+export function sharedIn(builds: readonly Built[], flats: number): NonNullable<Growth['together']> {
+  return Object.fromEntries(
+    builds.map(({ box, build: { fit } }) => {
+      const shared: Record<string, string> = {}
+      const ends = fit.items
+        .filter((i) => i.face === 'outside' && i.circuits.length === 1 && (i.side === 'left' || i.side === 'right'))
+        .map((i) => ({ circuit: i.circuits[0]!, side: i.side, middleMm: i.atMm[0] + i.sizeMm[0] / 2 }))
+        .filter((e, _, all) => all.filter((o) => o.circuit === e.circuit).length === 1)
+        .toSorted(
+          (a, b) =>
+            (a.side < b.side ? -1 : a.side > b.side ? 1 : 0) || a.middleMm - b.middleMm || (a.circuit < b.circuit ? -1 : 1),
+        )
+      let name = ''
+      let first: (typeof ends)[number] | null = null
+      let from = ''
+      for (const e of ends) {
+        const cabinet =
+          fit.items.find((i) => (i.kind === 'contactors' || i.kind === 'panel') && i.circuits.includes(e.circuit))?.id ?? ''
+        if (
+          first === null ||
+          first.side !== e.side ||
+          e.middleMm - first.middleMm > (flats - 1) * FLAT_MM + 100 ||
+          from !== cabinet
+        ) {
+          first = e
+          from = cabinet
+          name = `with ${e.circuit}`
+        }
+        shared[e.circuit] = name
+      }
+      return [box, shared]
+    }),
+  )
 }

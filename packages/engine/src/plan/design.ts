@@ -106,8 +106,13 @@ function boxDesign(job: Job, rules: RuleSet, option: Option, draft: Draft, start
 /** What earlier rounds asked of one box: sizes, and the metres its layout leads. */
 function grownFor({ runsM, together, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
   const laid = runsM?.[box.id]
-  const grown = { ...sizes, shock: { ...sizes.shock, ...pinnedShock(job) }, together: together?.[box.id] ?? 1 }
-  return laid === undefined ? grown : { ...grown, runsM: laid }
+  const shared = together?.[box.id]
+  return {
+    ...sizes,
+    shock: { ...sizes.shock, ...pinnedShock(job) },
+    ...(shared === undefined ? {} : { together: shared }),
+    ...(laid === undefined ? {} : { runsM: laid }),
+  }
 }
 
 /** What the interlock may let through: what the main holds, and no more than any set that feeds the box for a time. */

@@ -10,8 +10,8 @@ export interface Growth {
   readonly families: Readonly<Record<string, string>>
   readonly shock: Readonly<Record<string, Shock>>
   readonly devices: Readonly<Record<string, number>>
-  /** Circuits in one raceway, by box, where its walls are too full for one each; absent: one. */
-  readonly together?: Readonly<Record<string, number>>
+  /** Raceways that circuits share, by box and circuit, where its walls are too full for one each; absent: none. */
+  readonly together?: Readonly<Record<string, Readonly<Record<string, string>>>>
   /** Metres of each run as the layout leads it, by box and circuit; absent until a layout is known. */
   readonly runsM?: Readonly<Record<string, Readonly<Record<string, number>>>>
 }

@@ -2,7 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { type Built, buildsOf, longerRuns, runsOf, unledBoxes } from './build.ts'
+import { type Built, buildsOf, longerRuns, runsOf, sharedIn, unledBoxes } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
@@ -158,47 +158,45 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
   return laid.toSorted((a, b) => a.fails.length - b.fails.length)[0] ?? null
 }
 
-/** Circuits in one raceway where the walls are too full for one each: tried in this order. */
-const TOGETHER = [1, 2, 3, 4, 6]
-
 /**
  * An option with its boxes built, and every run as long as its raceways lead it: circuits are sized again by the true lengths, and laid
  * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
  * @throws Fault `plan/no-end`
  */
 function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
-  let growth: Growth = NOTHING_GROWN
-  let sized = t
   let best: Tried | null = null
   let builds: readonly Built[] = []
-  for (let round = 1; round <= MOST_ROUNDS + TOGETHER.length; round++) {
-    builds = buildsOf(job, sized.design, rules, shop.prices, builds)
-    const unled = unledBoxes(sized.design, builds)
-    const runsM = longerRuns(growth.runsM, runsOf(builds))
-    const fuller = sharingMore(growth, unled)
-    if (unled.length > 0 || runsM === growth.runsM) {
-      const design = { ...sized.design, builds: builds.map((b) => b.build) }
-      const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
-      if (best === null || judged.fails.length < best.fails.length) best = judged
-      if (unled.length === 0 || fuller === null) return best
-      growth = { ...NOTHING_GROWN, together: fuller }
-    } else {
-      growth = { ...NOTHING_GROWN, ...(growth.together === undefined ? {} : { together: growth.together }), runsM }
+  let together: Growth['together']
+  for (let step = 0; step <= SHARING_STEPS; step++) {
+    const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
+    let growth: Growth = shared
+    let sized = step === 0 ? t : workedOut(job, shop, rules, t.option, growth, false)[0]
+    for (let round = 1; ; round++) {
+      if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
+      builds = buildsOf(job, sized.design, rules, shop.prices, builds)
+      const runsM = longerRuns(growth.runsM, runsOf(builds))
+      if (runsM === growth.runsM) break
+      growth = { ...shared, runsM }
+      sized = workedOut(job, shop, rules, t.option, growth, false)[0]
     }
-    sized = workedOut(job, shop, rules, t.option, growth, false)[0]
+    const design = { ...sized.design, builds: builds.map((b) => b.build) }
+    const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
+    if (best === null || judged.fails.length < best.fails.length) best = judged
+    const unled = unledBoxes(sized.design, builds)
+    if (unled.length === 0) break
+    together = {
+      ...together,
+      ...sharedIn(
+        builds.filter((b) => unled.includes(b.box)),
+        step + 1,
+      ),
+    }
   }
-  throw new Fault('plan/no-end', t.id)
+  return best!
 }
 
-/** One step more sharing in every box where a circuit found no way; null where all are led or no more can be shared. */
-function sharingMore(growth: Growth, boxes: readonly string[]): Readonly<Record<string, number>> | null {
-  const next = boxes.flatMap((box) => {
-    const now = growth.together?.[box] ?? 1
-    const more = TOGETHER.find((n) => n > now)
-    return more === undefined ? [] : [[box, more] as const]
-  })
-  return next.length === 0 ? null : { ...growth.together, ...Object.fromEntries(next) }
-}
+/** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
+const SHARING_STEPS = 2
 
 function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {
   return { id, design, fails, costMoney, costIsFloor, ready }

@@ -184,7 +184,7 @@ function supplyEntry(request: SkinRequest, side: Side, others: readonly Opening[
       side,
       holeMm,
       { fromMm: body.sides[side].sheet.fromMm, toMm: body.sides[side].sheet.toMm },
-      ENTRY_UP_MM + body.insideAtMm[2],
+      [ENTRY_UP_MM + body.insideAtMm[2]],
       [...others, ...out],
     )
     if (place === null) continue
@@ -209,7 +209,7 @@ const OVERHEAD_MM = 60.3
 const ENTRY_UP_MM = 500
 
 /**
- * A place for a round hole on a flat at this height, the first that is clear of the posts, of the frame and of other openings; on the
+ * A place for a round hole on a flat at one of these heights, flat by flat: the first that is clear of the posts, of the frame and of other openings; on the
  * sheet where the hole is wider than a flat.
  */
 function placeFor(
@@ -217,7 +217,7 @@ function placeFor(
   side: Side,
   sizeMm: number,
   within: { readonly fromMm: number; readonly toMm: number },
-  upMm: number,
+  upsMm: readonly number[],
   others: readonly Opening[],
 ): Opening['atMm'] | null {
   const { body } = request
@@ -229,12 +229,13 @@ function placeFor(
   const middles = flats.filter((f) => f.kind === 'outer').map((f) => (f.fromMm + f.toMm) / 2)
   for (const along of middles.length > 0 ? middles : [(from + to) / 2]) {
     if (along < from - 1e-6 || along > to + 1e-6) continue
-    const atMm = faceAt(body, side, along, upMm)
-    const hole = { side, atMm, widthMm: sizeMm, heightMm: sizeMm }
-    if (struckBy(body, hole).length > 0) continue
-    if (others.some((o) => o.side === side && betweenMm(onSide(o), onSide(hole)) < (o.shape === 'round' ? gap : CLEAR_MM)))
-      continue
-    return atMm
+    for (const upMm of upsMm) {
+      const atMm = faceAt(body, side, along, upMm)
+      const hole = { side, atMm, widthMm: sizeMm, heightMm: sizeMm }
+      if (struckBy(body, hole).length > 0) continue
+      const near = (o: Opening) => betweenMm(onSide(o), onSide(hole)) < (o.shape === 'round' ? gap : CLEAR_MM)
+      if (!others.some((o) => o.side === side && near(o))) return atMm
+    }
   }
   return null
 }
@@ -315,7 +316,7 @@ function exitHeightsMm(request: SkinRequest): readonly number[] {
 }
 const ROW_MM = 350
 
-/** The next place for an outside receptacle: on the cord side beside the gear, then on the other long side, row by row. */
+/** The next place for an outside receptacle: on the cord side beside the gear, then on the other long side, flat by flat: those of one flat hang below one another. */
 function outsidePlace(
   request: SkinRequest,
   cordSide: Side,
@@ -328,17 +329,9 @@ function outsidePlace(
   for (const side of sides) {
     const { sheet } = body.sides[side]
     const fromMm = side === gear ? sheet.fromMm + gearMm(body) : sheet.fromMm
-    for (const up of exitHeightsMm(request)) {
-      const atMm = placeFor(
-        request,
-        side,
-        holeMm,
-        { fromMm, toMm: side === 'blind end' ? sheet.toMm : Math.min(sheet.toMm, foldedToMm(body)) },
-        up,
-        others,
-      )
-      if (atMm !== null) return { side, atMm }
-    }
+    const toMm = side === 'blind end' ? sheet.toMm : Math.min(sheet.toMm, foldedToMm(body))
+    const atMm = placeFor(request, side, holeMm, { fromMm, toMm }, exitHeightsMm(request), others)
+    if (atMm !== null) return { side, atMm }
   }
   return null
 }

@@ -131,7 +131,7 @@ function* alongWalls(task: PairTask): Generator<Corners> {
   const sAll = slots(task, from, to)
   const tAll = slots(task, to, from)
   for (const s of sAll)
-    if (s > to.fromMm && s < to.toMm) {
+    if (s > to.fromMm - EPS && s < to.toMm + EPS) {
       if (to.highMm < from.lowMm) yield wall([s, from.lowMm], [s, to.highMm])
       if (to.lowMm > from.highMm) yield wall([s, from.highMm], [s, to.lowMm])
     }

@@ -107,6 +107,9 @@ function laidIn(request: RoutesRequest, strip: Strip, order: readonly Link[]): R
   return { raceways: raceways.toSorted(byId), unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)) }
 }
 
+/** Nearer first; what is as far to a hand's breadth is equal. */
+const near = (a: number, b: number): number => (Math.abs(a - b) < 100 ? 0 : a - b)
+
 const byId = (a: RacewayRoute, b: RacewayRoute) => (a.id < b.id ? -1 : 1)
 
 interface Link {
@@ -154,7 +157,8 @@ function chain(request: RoutesRequest, key: string, panel: PlacedItem, circuits:
       // Lamps and sensors from one to the next along the ceiling, then down to the switch.
       (a, b) =>
         Number(a.side !== 'roof') - Number(b.side !== 'roof') ||
-        Math.abs(place(a) - place(start)) - Math.abs(place(b) - place(start)) ||
+        near(Math.abs(place(a) - place(start)), Math.abs(place(b) - place(start))) ||
+        b.atMm[2] - a.atMm[2] ||
         (a.id < b.id ? -1 : 1),
     )
   const raceway = circuits[0]!.run.raceway!

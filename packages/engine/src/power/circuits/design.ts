@@ -125,17 +125,15 @@ const pinnedText = (pins: CircuitsRequest['job']['pins'], path: string): string 
 
 /** Circuits that share a raceway with this one, itself among them, and the name of that raceway. Heavy ones keep their own. */
 function matesOf(request: CircuitsRequest, all: readonly CircuitLoad[], load: CircuitLoad): readonly CircuitLoad[] {
-  const count = request.grown?.together ?? 1
-  if (count <= 1 || !isLight(load)) return [load]
-  const light = all.filter(isLight).toSorted((a, b) => (firstTag(a) < firstTag(b) ? -1 : 1))
-  const at = Math.floor(light.indexOf(load) / count)
-  return light.slice(at * count, (at + 1) * count)
+  const shared = request.grown?.together
+  const name = shared?.[load.id]
+  if (shared === undefined || name === undefined || !isLight(load)) return [load]
+  return all.filter((o) => shared[o.id] === name && isLight(o)).toSorted((x, y) => (x.id < y.id ? -1 : 1))
 }
 
 /** Light enough to share a raceway with others without a size of pipe that nobody bends by hand. House rule. */
 const isLight = (load: CircuitLoad): boolean => sum(load.outlets, 'currentA') <= MOST_SHARED_A
 const MOST_SHARED_A = 24
-const firstTag = (load: CircuitLoad): string => load.outlets[0]!.loads[0]!.plug.tag
 
 /** Raceways that several circuits share take the trade size of all their wires. */
 function inOneRaceway(rules: RuleSet, drafts: readonly Draft[]): readonly Draft[] {

@@ -61,8 +61,8 @@ export interface Grown {
   readonly shock?: Readonly<Record<string, Shock>>
   /** Circuit id to device rating: a motor that must start. */
   readonly devices?: Readonly<Record<string, number>>
-  /** Circuits that lie together in one raceway where the walls are full: 1 unless the layout asked for more. */
-  readonly together?: number
+  /** Circuit id to the name of the raceway it shares with others where the walls are full; absent: one of its own. */
+  readonly together?: Readonly<Record<string, string>>
   /** Metres of each circuit's run in the box as the layout leads it; absent: the house default. */
   readonly runsM?: Readonly<Record<string, number>>
 }

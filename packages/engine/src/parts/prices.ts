@@ -3,7 +3,7 @@ export interface Price {
   /** `conductor/12 AWG/cu`, `cord/12 AWG/SEOOW`, `device/20 A/1`, `outlet/5-20R`, `panel/200 A/42`, `hour/electrician`. */
   readonly id: string
   readonly money: number
-  /** What the price is for: `m`, `each`, `h`. */
+  /** What the price is for: `m`, `m2`, `each`, `h`. */
   readonly per: string
   readonly date: string
   readonly source: string

@@ -145,7 +145,7 @@ function readRow(row: unknown, say: Say): Price | null {
     return null
   }
   if (typeof per !== 'string' || per === '') {
-    say('prices/per', { path: '.per', found: kindOf(per), wanted: 'm, each or h', mend: `Say what the price of ${id} is for.` })
+    say('prices/per', { path: '.per', found: kindOf(per), wanted: 'm, m2, each or h', mend: `Say what the price of ${id} is for.` })
     return null
   }
   return { id, money, per, date: dateText(row.date), source: typeof row.source === 'string' ? row.source.trim() : '' }
@@ -167,7 +167,7 @@ const kindOf = (value: unknown): string =>
           : `“${String(value).slice(0, 40)}”`
 
 const PLAIN_ROW =
-  /^- \{ id: '([^'\\]+)', money: (\d+(?:\.\d+)?), per: (m|each|h), date: (\d{4}-\d{2}-\d{2}), source: ([A-Za-z][A-Za-z0-9 ]*[A-Za-z0-9]) \}$/
+  /^- \{ id: '([^'\\]+)', money: (\d+(?:\.\d+)?), per: (m|m2|each|h), date: (\d{4}-\d{2}-\d{2}), source: ([A-Za-z][A-Za-z0-9 ]*[A-Za-z0-9]) \}$/
 /** Words that YAML would not read as text. */
 const NOT_TEXT = /^(?:true|false|null|yes|no|on|off)$/i
 

@@ -3,6 +3,7 @@ import type { RuleSet } from '../../rules/index.ts'
 import { amount, byText } from '../figures.ts'
 import type { BendMark, BendRow, RacewayPiece, RacewaySheet } from '../result.ts'
 import { type Bender, benderFor } from './bender.ts'
+import { settledBends } from './crossings.ts'
 import { bendRow, endAt, type Feature, featuresOf } from './features.ts'
 import { arcMm, developed } from './geometry.ts'
 
@@ -16,12 +17,18 @@ export interface SheetRequest {
 }
 
 /** Every raceway as it is marked, bent and cut, by id. */
-export const racewaySheets = (of: SheetRequest): readonly RacewaySheet[] =>
-  of.raceways.map((route) => racewaySheet(route, of)).toSorted((a, b) => byText(a.id, b.id))
+export function racewaySheets(of: SheetRequest): readonly RacewaySheet[] {
+  const all = of.raceways
+    .toSorted((a, b) => byText(a.id, b.id))
+    .map((route) => {
+      const bender = benderFor(route, of.rules)
+      return { route, bender, made: { radiusMm: bender.radiusMm, odMm: of.racewayMm(route.kind, route.trade) } }
+    })
+  const settled = settledBends(all, of.rules.build.bendsBetweenPullsDeg.value)
+  return all.map(({ route, bender, made }, i) => racewaySheet({ ...route, bends: settled[i]! }, bender, made.odMm, of))
+}
 
-function racewaySheet(route: RacewayRoute, of: SheetRequest): RacewaySheet {
-  const bender = benderFor(route, of.rules)
-  const odMm = of.racewayMm(route.kind, route.trade)
+function racewaySheet(route: RacewayRoute, bender: Bender, odMm: number, of: SheetRequest): RacewaySheet {
   const made = { radiusMm: bender.radiusMm, odMm, takeUpMm: bender.takeUpMm }
   const axisMm = lengthOf(route.pointsMm)
   const features = featuresOf(route, axisMm, made, of.rules.build.bendsBetweenPullsDeg.value)

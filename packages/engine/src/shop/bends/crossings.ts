@@ -1,0 +1,97 @@
+import type { PointMm, RacewayBend, RacewayRoute } from '../../job/index.ts'
+import { endAt, featuresOf, lackMm, type Made } from './features.ts'
+
+/** A raceway with the tool that bends it. */
+export interface Bendable {
+  readonly route: RacewayRoute
+  readonly made: Made
+}
+
+/** Crossed raceways lie so near each other's axis. */
+const CROSSES_MM = 60
+
+/**
+ * Bends of every raceway, in the order given. Where two raceways cross, either may step over the other: a saddle that has no room, beside
+ * a corner or an end, goes to the raceway it crosses if fewer millimetres are lacking then.
+ */
+export function settledBends(all: readonly Bendable[], mostDeg: number): readonly (readonly RacewayBend[])[] {
+  const bends = all.map((b) => b.route.bends)
+  const lackOf = (i: number, own: readonly RacewayBend[]): number => lackIn(all[i]!, own, mostDeg)
+  const lacks = bends.map((own, i) => lackOf(i, own))
+  for (let again = true; again; ) {
+    again = false
+    for (const [i, b] of all.entries()) {
+      if (lacks[i] === 0) continue
+      for (const bend of bends[i]!) {
+        if (bend.kind !== 'saddle') continue
+        const place = pointAt(b.route.pointsMm, bend.atMm)
+        const without = bends[i]!.filter((one) => one !== bend)
+        const lack = lackOf(i, without)
+        for (const [j, other] of all.entries()) {
+          const atMm = i === j ? null : nearOn(other.route.pointsMm, place)
+          if (atMm === null) continue
+          const riseMm = bend.riseMm + (other.made.odMm - b.made.odMm) / 2
+          const withIt = [...bends[j]!, { ...bend, atMm, riseMm }].toSorted((a, c) => a.atMm - c.atMm)
+          const otherLack = lackOf(j, withIt)
+          if (lack + otherLack >= lacks[i]! + lacks[j]! - 1e-6) continue
+          bends[i] = without
+          bends[j] = withIt
+          lacks[i] = lack
+          lacks[j] = otherLack
+          again = true
+          break
+        }
+        if (again) break
+      }
+      if (again) break
+    }
+  }
+  return bends
+}
+
+/** Straight pipe that lacks, summed over a raceway. */
+function lackIn({ route, made }: Bendable, bends: readonly RacewayBend[], mostDeg: number): number {
+  const axisMm = route.pointsMm.slice(1).reduce((sum, p, i) => sum + apart(route.pointsMm[i]!, p), 0)
+  const line = [endAt(0), ...featuresOf({ bends }, axisMm, made, mostDeg), endAt(axisMm)]
+  return line.slice(1).reduce((sum, f, i) => sum + lackMm(line[i]!, f), 0)
+}
+
+const apart = (a: PointMm, b: PointMm): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+const between = (a: PointMm, b: PointMm, t: number): PointMm => [
+  a[0] + t * (b[0] - a[0]),
+  a[1] + t * (b[1] - a[1]),
+  a[2] + t * (b[2] - a[2]),
+]
+
+function pointAt(points: readonly PointMm[], atMm: number): PointMm {
+  let at = 0
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!]
+    const length = apart(a, b)
+    if (atMm <= at + length && length > 0) return between(a, b, (atMm - at) / length)
+    at += length
+  }
+  return points[points.length - 1]!
+}
+
+/** Distance along an axis of its point nearest to a place; null where it does not pass by. */
+function nearOn(points: readonly PointMm[], p: PointMm): number | null {
+  let best: number | null = null
+  let off = CROSSES_MM
+  let at = 0
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!]
+    const length = apart(a, b)
+    if (length === 0) continue
+    const dot = (p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1]) + (p[2] - a[2]) * (b[2] - a[2])
+    const t = Math.min(1, Math.max(0, dot / length ** 2))
+    const away = apart(between(a, b, t), p)
+    if (away < off - 1e-9) {
+      off = away
+      best = at + t * length
+    }
+    at += length
+  }
+  return best
+}

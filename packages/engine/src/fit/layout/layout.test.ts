@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { asked, type Wish } from '../../../test/laid-yard.ts'
-import type { FitDesign, PlacedItem, PointMm, RuleSetId } from '../../job/index.ts'
+import { consistencyFindings, type FitDesign, type Job, type PlacedItem, type PointMm, type RuleSetId } from '../../job/index.ts'
 import { boundMoney } from './bound.ts'
 import { clearEdge } from './clear.ts'
 import { layoutFor } from './design.ts'
@@ -178,6 +178,27 @@ describe('pins', () => {
     expect(fit.clashes.some((c) => c.what === 'panel' && c.against.startsWith('dent'))).toBe(true)
     expect(fit.clashes.some((c) => c.what === 'controls' && c.against === 'end of the left wall')).toBe(true)
     expect(middle(thing(fit, 'panel'), 0)).toBeCloseTo(2600, 6)
+  })
+
+  test('outside, under the roof and on a tag with a point: each where its pin says', () => {
+    const pins = [
+      pin('meter', 'right outside 3.20 m 1.30 m'),
+      pin('light 1', 'roof 2.00 m 0.90 m'),
+      pin('receptacle M2', 'blind end 1.60 m 1.05 m'),
+    ]
+    const request = asked({ machines: 3, pins })
+    const fit = layoutFor(request)
+    const meter = thing(fit, 'meter')
+    expect([meter.side, meter.face]).toEqual(['right', 'outside'])
+    expect(meter.atMm[1]).toBeGreaterThanOrEqual(request.body.outsideMm[1])
+    expect([middle(thing(fit, 'light 1'), 0), middle(thing(fit, 'light 1'), 1)]).toEqual([2000, 900])
+    const receptacle = thing(fit, 'receptacle M2')
+    expect([middle(receptacle, 1), middle(receptacle, 2) - request.body.floor.topMm]).toEqual([1600, 1050])
+    for (const i of [meter, receptacle, thing(fit, 'light 1')]) expect(i.hangsOn.length, i.id).toBeGreaterThan(0)
+    expect(pinPath('lot', 'receptacle BW6.4')).toBe('items.lot.receptacle-BW6.4.at')
+    // The document takes such a path; of a thing that no choice has it says so.
+    const said = consistencyFindings({ ...(request.job as Job), pins: [...pins, { ...pins[0]!, path: 'itms.BX1.meter.at' }] })
+    expect(said.filter((f) => f.code === 'needs/pin-unknown').map((f) => f.subject)).toEqual(['itms.BX1.meter.at'])
   })
 
   test('what cannot be read as a place moves nothing', () => {

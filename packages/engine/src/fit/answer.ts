@@ -69,15 +69,32 @@ function boxFit(inputs: FitInputs, box: string): { readonly judged: Judged; read
     }
   const designs = inputs.design.boxes.filter((b) => b.box === box)
   const found = judgedBuild(inputs, build, body, designs)
-  return { judged: found, fit: fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))) }
+  const { spaces } = found
+  return { judged: found, fit: { ...fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))), spaces } }
 }
 
-function judgedBuild(inputs: FitInputs, build: BoxBuild, body: BoxBody, designs: readonly BoxDesign[]): Judged {
+function judgedBuild(
+  inputs: FitInputs,
+  build: BoxBuild,
+  body: BoxBody,
+  designs: readonly BoxDesign[],
+): Judged & Pick<BoxFit, 'spaces'> {
   const { box, fit, skin } = build
   const { job, rules, prices } = inputs
   const wanted = shelfItems(designs, job, rules)
   const whole = wholeBuild(designs)
-  return together([
+  const room = judgeRoom({
+    box,
+    body,
+    items: fit.items,
+    openings: skin.openings,
+    rules,
+    voltsToEarthV: voltsToEarthV(rules, designs),
+    workedOnLive: (i) => partById(i.part)?.workedOnLive === true && i.side !== 'roof' && i.side !== 'floor',
+    doorMm: (i) => partById(i.part)?.doorMm ?? 0,
+    handleBelowTopMm: HANDLE_BELOW_TOP_MM,
+  })
+  const all = together([
     judgeAsked(box, fit, wanted),
     judgePins(box, body, fit, job.pins),
     judgeInside(box, body, fit),
@@ -90,22 +107,13 @@ function judgedBuild(inputs: FitInputs, build: BoxBuild, body: BoxBody, designs:
     judgeHeights(box, body, fit),
     judgeOrder(box, fit),
     judgeStrut({ box, fit, body, rules }),
-    judgeRoom({
-      box,
-      body,
-      items: fit.items,
-      openings: skin.openings,
-      rules,
-      voltsToEarthV: voltsToEarthV(rules, designs),
-      workedOnLive: (i) => partById(i.part)?.workedOnLive === true && i.side !== 'roof' && i.side !== 'floor',
-      doorMm: (i) => partById(i.part)?.doorMm ?? 0,
-      handleBelowTopMm: HANDLE_BELOW_TOP_MM,
-    }),
+    room,
     judgeLight({ box, items: fit.items, body, rules, white: null }),
     judgeBonding({ box, fit, body, openings: skin.openings }),
     ...(whole === null ? [] : [judgeRoutes({ box, body, fit, design: whole, rules })]),
     ...(whole === null ? [] : [judgeSearch(box, fit.search, tariffFor(whole, wanted, prices).missing, prices.currency)]),
   ])
+  return { ...all, spaces: room.spaces }
 }
 
 /** Highest of this box's systems. @throws Fault `fit/system-unknown` */
@@ -138,7 +146,7 @@ function judgeSearch(box: string, search: BoxBuild['fit']['search'], missing: re
   })
 }
 
-function fitOf(inputs: FitInputs, build: BoxBuild, body: BoxBody, verdict: BoxFit['verdict']): BoxFit {
+function fitOf(inputs: FitInputs, build: BoxBuild, body: BoxBody, verdict: BoxFit['verdict']): Omit<BoxFit, 'spaces'> {
   const { fit, box } = build
   const items = fit.items.map((i): ItemRow => {
     const { id, kind, what, part, side, face, massKg, circuits } = i

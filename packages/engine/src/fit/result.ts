@@ -1,5 +1,6 @@
 import type { ItemKind, LayoutSearch, Side, Span } from '../job/index.ts'
 import type { Verdict } from '../kernel/index.ts'
+import type { WorkingSpace } from './space/volume.ts'
 
 /** A thing that hangs, as a person reads it off the wall. */
 export interface ItemRow {
@@ -34,6 +35,8 @@ export interface BoxFit {
   readonly freeGridFrac: number | null
   readonly hungKg: { readonly low: number; readonly high: number }
   readonly search: LayoutSearch | null
+  /** Room before what is worked on live, as it stands in the box. */
+  readonly spaces: readonly WorkingSpace[]
   readonly verdict: Verdict
 }
 

@@ -7,6 +7,7 @@ import { reachCases } from '../power/reach/cases.ts'
 import { stagingCases } from '../power/staging/cases.ts'
 import { supplyCases } from '../power/supply/cases.ts'
 import { rulesCases } from '../rules/cases.ts'
+import { shopCases } from '../shop/cases.ts'
 import { cutCases } from '../shop/cut/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import type { Adapter } from './types.ts'
@@ -24,4 +25,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...haulCases,
   ...skinCases,
   ...cutCases,
+  ...shopCases,
 }

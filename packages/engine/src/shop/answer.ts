@@ -1,6 +1,6 @@
 import type { BoxBody } from '../box/index.ts'
 import type { HaulResult } from '../haul/result.ts'
-import type { BoxBuild, BoxDesign, Design, Job } from '../job/index.ts'
+import type { BoxBuild, BoxDesign, Design } from '../job/index.ts'
 import type { Finding, Working } from '../kernel/index.ts'
 import { type Prices, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -8,18 +8,18 @@ import type { BoxSkin, SkinResult } from '../skin/result.ts'
 import { racewaySheets } from './bends/raceway-sheet.ts'
 import { priced } from './bill/bill.ts'
 import { billNeeds } from './bill/lines.ts'
+import { byText } from './figures.ts'
 import { judgeShop, notDesigned } from './findings.ts'
 import { wallHoles } from './holes.ts'
 import { hoursSheet } from './hours/hours.ts'
 import { labelRows, serialRows, torqueRows } from './papers.ts'
-import type { BoxShop, ShopFactors, ShopResult } from './result.ts'
+import type { BoxShop, NutsOf, ShopFactors, ShopResult } from './result.ts'
 import { sectionCuts } from './sections.ts'
 import { buildSteps } from './sequence.ts'
 import { longestMm, sawOf } from './stock.ts'
 import { wirePulls, wireTotals } from './wires.ts'
 
 export interface ShopInputs {
-  readonly job: Job
   readonly design: Design
   /** By box. */
   readonly bodies: Readonly<Record<string, BoxBody>>
@@ -31,7 +31,9 @@ export interface ShopInputs {
   readonly haul: HaulResult | null
   /** Outside diameter of a raceway. */
   readonly racewayMm: (kind: string, trade: string) => number
-  /** What the shop knows of itself, by box where its nuts were chosen. */
+  /** Bolts of channel nuts, by box; absent: the strut sheet was not asked, and the torque sheet says so. */
+  readonly nuts?: Readonly<Record<string, readonly NutsOf[]>>
+  /** What the shop knows of itself. */
   readonly factors?: ShopFactors
 }
 
@@ -62,7 +64,8 @@ interface BoxAnswer {
 }
 
 function answerBox(inputs: ShopInputs, box: string): BoxAnswer {
-  const build = inputs.design.builds.find((b) => b.box === box)
+  const given = inputs.design.builds.find((b) => b.box === box)
+  const build = given === undefined ? undefined : ordered(given)
   const body = inputs.bodies[box]
   const skin = inputs.skin.boxes.find((b) => b.box === box)
   const whole = wholeBuild(inputs.design.boxes.filter((b) => b.box === box))
@@ -81,6 +84,24 @@ function answerBox(inputs: ShopInputs, box: string): BoxAnswer {
   return { ...judged, box: sheets }
 }
 
+/** Rows in the order of their names, so that no sheet hangs on the order of the design. */
+function ordered(build: BoxBuild): BoxBuild {
+  const byId = <T extends { readonly id: string }>(rows: readonly T[]): readonly T[] =>
+    rows.toSorted((a, b) => byText(a.id, b.id))
+  const { fit, skin } = build
+  return {
+    ...build,
+    fit: {
+      ...fit,
+      items: byId(fit.items),
+      strut: byId(fit.strut),
+      raceways: byId(fit.raceways),
+      bonds: byId(fit.bonds),
+    },
+    skin: { ...skin, openings: byId(skin.openings) },
+  }
+}
+
 interface Of {
   readonly build: BoxBuild
   readonly body: BoxBody
@@ -92,6 +113,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   const { rules, prices, racewayMm, factors = {} } = inputs
   const { fit } = build
   const saw = sawOf(factors)
+  const nuts = inputs.nuts?.[build.box] ?? null
   const raceways = racewaySheets({
     raceways: fit.raceways,
     rules,
@@ -117,7 +139,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     box: build.box,
     type: body.type,
     bill: priced(
-      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, cuts, raceways, wires }),
+      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, cuts, raceways, wires, nuts }),
       prices,
     ),
     cuts,
@@ -127,7 +149,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     holes: wallHoles(body, build),
     hours,
     steps: buildSteps({ build, skinSteps: skin.steps, hours, paintM2: hours.paintM2 }),
-    torque: torqueRows({ fit, whole, nuts: factors.nuts }),
+    torque: torqueRows({ fit, whole, nuts }),
     serials: serialRows({ body, fit, whole }),
     labels,
   }

@@ -283,27 +283,33 @@ function judgeBends({ sheets }: JudgeRequest): readonly Finding[] {
   ]
 }
 
-/** Each raceway holds as many wires as the pull list leads through it. */
-function judgeWires({ sheets, build }: JudgeRequest): Finding {
-  const off = build.fit.raceways.flatMap((r) => {
+/** Each raceway holds as many wires as the pull list leads through it, and every circuit that lies in a raceway is on the list. */
+function judgeWires({ sheets, build, whole }: JudgeRequest): Finding {
+  const differ = build.fit.raceways.flatMap((r) => {
     const drawn = r.conductors.reduce((sum, c) => sum + c.count, 0)
     const pulled = sheets.wires.filter((w) => w.raceways.includes(r.id) && !w.conductor.includes('/')).length
     return drawn === pulled ? [] : [`${r.id}: ${drawn} drawn, ${pulled} pulled`]
   })
-  const sets = new Set(sheets.wires.filter((w) => w.conductor.includes('/')).map((w) => w.circuit))
+  const listed = new Set(sheets.wires.map((w) => w.circuit))
+  const parallel = [...new Set(sheets.wires.filter((w) => w.conductor.includes('/')).map((w) => w.circuit))]
+  const lost = [
+    ...(listed.has('feed') ? [] : ['feed']),
+    ...whole.circuits
+      .filter((c) => c.own !== 'spare' && c.own !== 'stub' && c.run.raceway !== null && !listed.has(c.id))
+      .map((c) => c.id),
+  ]
   const metres = sheets.wireTotals.reduce((sum, t) => sum + t.lengthM, 0)
-  const good = off.length === 0 && sets.size === 0
+  const wrong = [
+    ...(differ.length === 0 ? [] : [`Raceways and pull list differ: ${differ.join('; ')}.`]),
+    ...(lost.length === 0 ? [] : [`No raceway in the box leads ${lost.join(', ')}: its wires inside are not on the list.`]),
+    ...(parallel.length === 0 ? [] : [`Parallel sets of ${parallel.join(', ')} have one raceway drawn for all.`]),
+  ]
   return found({
     code: 'shop/wires',
     subject: sheets.box,
-    verdict: good ? 'holds' : 'fails',
+    verdict: differ.length > 0 ? 'fails' : wrong.length > 0 ? 'unknown' : 'holds',
     basis: 'house',
-    said: good
-      ? `${sheets.wires.length} wires, ${metres.toFixed(0)} m to cut; every raceway holds as many as are pulled through it.`
-      : [
-          ...(off.length === 0 ? [] : [`Raceways and pull list differ: ${off.join('; ')}.`]),
-          ...(sets.size === 0 ? [] : [`Parallel sets of ${[...sets].join(', ')} have no raceway of their own drawn.`]),
-        ].join(' '),
+    said: `${sheets.wires.length} wires, ${metres.toFixed(0)} m to cut. ${wrong.length === 0 ? 'Every raceway holds as many as are pulled through it.' : wrong.join(' ')}`,
     provenance: 'common practice',
   })
 }

@@ -50,9 +50,14 @@ function openingRow(body: BoxBody, o: Opening): HoleRow {
     heightMm: tenth(o.heightMm),
     round,
     cornerRadiusMm: o.cornerRadiusMm,
-    tool: round ? `hole saw ${tenth(o.widthMm)} mm` : 'plasma or grinder, inside the tacked frame',
+    tool: toolFor(o),
     needs: o.serves.length === 0 ? o.id : o.serves.join(', '),
   }
+}
+
+function toolFor(o: Opening): string {
+  if (o.shape === 'round') return `hole saw ${tenth(o.widthMm)} mm, from the flat side`
+  return o.frame === null ? 'plasma or grinder, edge ground' : 'plasma or grinder, inside the tacked frame'
 }
 
 const PAD_MM = 75

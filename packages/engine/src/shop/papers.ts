@@ -1,18 +1,18 @@
 import type { BoxBody } from '../box/index.ts'
 import type { BoxDesign, Device, FitDesign } from '../job/index.ts'
 import { FOOT_POUND_NM, firmness } from './figures.ts'
-import type { LabelRow, SerialRow, ShopFactors, TorqueRow, WirePull } from './result.ts'
+import type { LabelRow, NutsOf, SerialRow, TorqueRow, WirePull } from './result.ts'
 import { tables } from './tables.generated.ts'
 
 /** Channel nuts by the bolt their strut sheet chose, and every termination with the blank that only its maker fills. */
 export function torqueRows(of: {
   readonly fit: FitDesign
   readonly whole: BoxDesign
-  readonly nuts: ShopFactors['nuts']
+  readonly nuts: readonly NutsOf[] | null
 }): readonly TorqueRow[] {
   const { fit, whole, nuts } = of
   const table = tables['nut-torque']
-  const hung = nuts === undefined ? byHand(fit) : nuts.map((n) => ({ ...n, torque: nutTorqueNm(n.bolt) }))
+  const hung = nuts === null ? byHand(fit) : nuts.map((n) => ({ ...n, torque: nutTorqueNm(n.bolt) }))
   const maker = (what: string, where: string, count: number): TorqueRow => ({
     what,
     where,

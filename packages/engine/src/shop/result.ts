@@ -288,11 +288,11 @@ export interface ShopFactors {
   readonly hours?: Partial<Record<Trade, number>>
   /** Offcuts on the rack, taken before new bars. */
   readonly rack?: readonly { readonly section: string; readonly lengthMm: number; readonly count: number }[]
-  /** Bolt of the channel nuts of each thing, as its strut sheet chose it. */
-  readonly nuts?: readonly {
-    readonly item: string
-    readonly count: number
-    readonly bolt: string
-    readonly torqueNm: number
-  }[]
+}
+
+/** Bolt of the channel nuts of one thing, as its strut sheet chose it. */
+export interface NutsOf {
+  readonly item: string
+  readonly count: number
+  readonly bolt: string
 }

@@ -3,7 +3,7 @@ import type { BoxDesign, FitDesign, ItemKind, Opening } from '../../job/index.ts
 import { type Material, materialsOf } from '../../parts/index.ts'
 import type { FramePiece } from '../../skin/result.ts'
 import { byText } from '../figures.ts'
-import type { BillLine, BillSheet, RacewaySheet, SectionCut, WirePull } from '../result.ts'
+import type { BillLine, BillSheet, NutsOf, RacewaySheet, SectionCut, WirePull } from '../result.ts'
 import { isSheet } from '../sections.ts'
 import { bondMadeOf } from '../wires.ts'
 
@@ -16,6 +16,8 @@ export interface BillRequest {
   readonly cuts: readonly SectionCut[]
   readonly raceways: readonly RacewaySheet[]
   readonly wires: readonly WirePull[]
+  /** As the strut sheet counted them; null: two for each thing on each channel. */
+  readonly nuts: readonly NutsOf[] | null
 }
 
 export type Need = Omit<BillLine, 'unitMoney' | 'money' | 'date' | 'source'>
@@ -55,7 +57,7 @@ function summed(all: readonly Need[]): readonly Need[] {
           },
     )
   }
-  return [...sums.values()].map((n) => ({ ...n, quantity: tidy(n), needs: n.needs.toSorted(byText) }))
+  return [...sums.values()].map((n) => ({ ...n, quantity: tidy(n), needs: [...new Set(n.needs)].toSorted(byText) }))
 }
 
 /** Wire is read off a reel to 0.1 m, bars to the millimetre, sheet to 0.01 m², always up. */
@@ -91,7 +93,8 @@ function steel(of: BillRequest): readonly Need[] {
   const bolts = by('bolt through flat')
   const nuts = by('channel nut')
   const hangs = fit.items.flatMap((i) => (i.hangsOn.length === 0 ? [] : [i]))
-  const hungNuts = hangs.reduce((sum, i) => sum + 2 * i.hangsOn.length, 0)
+  const hungNuts = (of.nuts ?? hangs.map((i) => ({ count: 2 * i.hangsOn.length }))).reduce((sum, n) => sum + n.count, 0)
+  const counted = of.nuts === null ? 'two for each thing on each channel' : 'strut sheet'
   return [
     need('steel', `box/${body.type}`, `${body.type} box`, 1, 'each', STOOD, [body.box]),
     ...of.cuts.filter((c) => c.kind !== 'raceway').flatMap(bars),
@@ -113,7 +116,7 @@ function steel(of: BillRequest): readonly Need[] {
       'channel nut with bolt and washer',
       hungNuts,
       'each',
-      'two for each thing on each channel',
+      counted,
       hangs.map((i) => i.id),
     ),
     ...openings.flatMap((o): readonly Need[] => [

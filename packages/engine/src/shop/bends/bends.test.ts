@@ -1,0 +1,288 @@
+import { describe, expect, test } from 'vitest'
+import { outsideMm } from '../../fit/index.ts'
+import type { RacewayRoute } from '../../job/index.ts'
+import { rulesFor } from '../../rules/index.ts'
+import { answerShop, type RacewaySheet } from '../index.ts'
+import { raceways, yardInputs } from '../yard.fixture.ts'
+import { developed, gainMm, offsetMultiplier, offsetShrink, tangentMm } from './geometry.ts'
+import { racewaySheets } from './raceway-sheet.ts'
+
+const us = rulesFor('us', { overlays: [] })
+const intl = rulesFor('intl', { overlays: [] })
+const sheets = (own: readonly RacewayRoute[], stickMm = 3048): readonly RacewaySheet[] =>
+  racewaySheets({ raceways: own, rules: us, racewayMm: outsideMm, stickMm })
+const sheet = (id: string): RacewaySheet => sheets(raceways).find((s) => s.id === id)!
+
+type P = readonly [number, number]
+
+/** Length of a polyline whose corners are rounded, by adding up short chords: knows no formula for arcs or gains. */
+function chordsMm(points: readonly P[], radius: number): number {
+  const out: P[] = [points[0]!]
+  for (let i = 1; i < points.length - 1; i++) {
+    const [a, b, c] = [points[i - 1]!, points[i]!, points[i + 1]!]
+    const unit = (p: P, q: P): P => {
+      const l = Math.hypot(q[0] - p[0], q[1] - p[1])
+      return [(q[0] - p[0]) / l, (q[1] - p[1]) / l]
+    }
+    const [u, v] = [unit(b, a), unit(b, c)]
+    const between = Math.acos(u[0] * v[0] + u[1] * v[1])
+    const t = radius / Math.tan(between / 2)
+    const half = unit([0, 0], [u[0] + v[0], u[1] + v[1]])
+    const d = radius / Math.sin(between / 2)
+    const centre: P = [b[0] + half[0] * d, b[1] + half[1] * d]
+    const from = Math.atan2(b[1] + u[1] * t - centre[1], b[0] + u[0] * t - centre[0])
+    let sweep = Math.atan2(b[1] + v[1] * t - centre[1], b[0] + v[0] * t - centre[0]) - from
+    while (sweep > Math.PI) sweep -= 2 * Math.PI
+    while (sweep < -Math.PI) sweep += 2 * Math.PI
+    for (let k = 0; k <= 2000; k++)
+      out.push([
+        centre[0] + radius * Math.cos(from + (sweep * k) / 2000),
+        centre[1] + radius * Math.sin(from + (sweep * k) / 2000),
+      ])
+  }
+  out.push(points[points.length - 1]!)
+  return out.slice(1).reduce((sum, p, i) => sum + Math.hypot(p[0] - out[i]![0], p[1] - out[i]![1]), 0)
+}
+
+describe('bends of a raceway', () => {
+  test('two quarters: developed length by arcs, by gains and by short chords', () => {
+    const s = sheet('C1')
+    // 4 1/4 in to the centre line of the hand bender for 1/2 EMT (markings of hand benders, memory).
+    expect(s.radiusMm).toBeCloseTo(107.95, 6)
+    expect(s.axisMm).toBe(3000)
+    const chords = chordsMm(
+      [
+        [0, 0],
+        [0, 800],
+        [1500, 800],
+        [1500, 100],
+      ],
+      s.radiusMm,
+    )
+    expect(s.developedMm).toBeCloseTo(chords, 3)
+    expect(s.checkMm).toBeCloseTo(s.developedMm, 9)
+    // Gain of a quarter: 2R − πR/2.
+    expect(s.developedMm).toBeCloseTo(3000 - 2 * (2 - Math.PI / 2) * 107.95, 6)
+  })
+
+  test('an offset and the corner that no bender has room for', () => {
+    const s = sheet('C2')
+    expect(s.bends.map((b) => [b.kind, b.made])).toEqual([
+      ['offset', 'bent'],
+      ['quarter', 'pull elbow'],
+    ])
+    const [first, nipple] = s.pieces
+    const shoulder = 1.6 * outsideMm('EMT', '1/2')
+    const run = 13 / Math.tan((10 * Math.PI) / 180)
+    const chords = chordsMm(
+      [
+        [0, 0],
+        [400 - run / 2, 0],
+        [400 + run / 2, 13],
+        [2600 - shoulder, 13],
+      ],
+      s.radiusMm,
+    )
+    expect(first!.developedMm).toBeCloseTo(chords, 3)
+    expect(nipple).toMatchObject({ nipple: true, from: 'pull elbow', to: 'box' })
+    expect(nipple!.developedMm).toBeCloseTo(50 - shoulder, 9)
+    expect(s.fittings).toEqual({ connectors: 2, couplings: 0, elbows: 1, pullBoxes: 0, nipples: 1 })
+  })
+
+  test('a saddle of three bends', () => {
+    const s = sheet('own-light')
+    const run = 30.4 / Math.tan((22.5 * Math.PI) / 180)
+    const chords = chordsMm(
+      [
+        [0, 0],
+        [0, 800 - run],
+        [30.4, 800],
+        [0, 800 + run],
+        [0, 1400],
+        [-1106, 1400],
+      ],
+      s.radiusMm,
+    )
+    expect(s.developedMm).toBeCloseTo(chords, 3)
+    expect(s.pieces[0]!.marks.map((m) => m.angleDeg)).toEqual([22.5, 45, 22.5, 90])
+    // The middle bend sits on the crossed raceway by its notch, the others by the arrow.
+    expect(s.pieces[0]!.marks.map((m) => m.arrowMm === null)).toEqual([false, true, false, false])
+  })
+
+  test('marks: the stub of a quarter is its height less the take-up', () => {
+    const s = sheet('C1')
+    const [first, second] = s.pieces[0]!.marks
+    // 5 in for 1/2 EMT (markings of hand benders, memory); a stub is measured to the back of its bend.
+    expect(first!.arrowMm).toBeCloseTo(800 + outsideMm('EMT', '1/2') / 2 - 127, 6)
+    expect(first!.startMm).toBeCloseTo(800 - s.radiusMm, 6)
+    expect(second!.startMm - first!.startMm).toBeCloseTo(1500 - 2 * s.radiusMm + (Math.PI / 2) * s.radiusMm, 6)
+    // Up, along, down: a U in one plane.
+    expect(second!.turnDeg).toBe(0)
+  })
+
+  test('turns the pipe for a Z and out of its plane', () => {
+    const route = (last: readonly [number, number, number]): RacewayRoute => ({
+      ...raceways[0]!,
+      pointsMm: [[0, 0, 0], [0, 0, 800], [1500, 0, 800], last],
+    })
+    const turn = (last: readonly [number, number, number]) => sheets([route(last)])[0]!.pieces[0]!.marks[1]!.turnDeg
+    expect(turn([1500, 0, 1500])).toBe(180)
+    expect(Math.abs(turn([1500, 700, 800])!)).toBe(90)
+    expect(turn([1500, 700, 800])).toBe(-turn([1500, -700, 800])!)
+  })
+
+  test('the rule set’s radius where no table knows the bender, and no take-up then', () => {
+    const own = { ...raceways[0]!, kind: 'conduit', trade: '20 mm' }
+    const s = racewaySheets({ raceways: [own], rules: intl, racewayMm: outsideMm, stickMm: 3000 })[0]!
+    // 3 times the outside diameter (guidance to BS 7671, memory).
+    expect(s.radiusMm).toBeCloseTo(60, 9)
+    expect(s.bends.every((b) => b.takeUpMm === null)).toBe(true)
+    expect(s.pieces[0]!.marks.every((m) => m.arrowMm === null)).toBe(true)
+  })
+
+  test('sticks are joined by couplings off the bends, and together are the whole', () => {
+    const long: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 0, 0],
+        [3000, 0, 0],
+        [3000, 0, 2000],
+      ],
+      bends: [{ kind: 'quarter', atMm: 3000, sumDeg: 90, riseMm: 0 }],
+    }
+    const [s] = sheets([long])
+    const [one, two] = s!.pieces
+    // A coupling at 3048 would sit in the bend: it moves to 50 mm before its arc.
+    expect(one!.developedMm).toBeCloseTo(3000 - s!.radiusMm - 50, 6)
+    expect(one!.axisToMm).toBeCloseTo(one!.developedMm, 6)
+    expect(two!.marks[0]!.startMm).toBeCloseTo(50, 6)
+    expect(one!.developedMm + two!.developedMm).toBeCloseTo(s!.checkMm, 6)
+    expect(s!.fittings.couplings).toBe(1)
+  })
+
+  test('saddles that would run into each other are made as one, and their pull boxes fall away', () => {
+    const at = [500, 560, 620, 680, 740]
+    const level: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 0, 0],
+        [2500, 0, 0],
+      ],
+      bends: at.map((atMm) => ({ kind: 'saddle', atMm, sumDeg: 90, riseMm: 30 })),
+      pullsMm: [710],
+    }
+    const [s] = sheets([level])
+    expect(s!.bends.map((b) => b.kind)).toEqual(['long saddle'])
+    expect(s!.pullsMm).toEqual([])
+    const run = 30 / Math.tan((22.5 * Math.PI) / 180)
+    const half = 120 + 15
+    const chords = chordsMm(
+      [
+        [0, 0],
+        [620 - half - run, 0],
+        [620 - half, 30],
+        [620 + half, 30],
+        [620 + half + run, 0],
+        [2500, 0],
+      ],
+      s!.radiusMm,
+    )
+    expect(s!.developedMm).toBeCloseTo(chords, 3)
+  })
+
+  test('no stretch between two pulls bends more than the set allows', () => {
+    const level: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 0, 0],
+        [6000, 0, 0],
+      ],
+      bends: [600, 1400, 2200, 3000, 3800, 4600].map((atMm) => ({ kind: 'saddle', atMm, sumDeg: 90, riseMm: 30 })),
+    }
+    const [s] = sheets([level])
+    expect(s!.pullsMm).toHaveLength(1)
+    const before = s!.bends.filter((b) => b.atMm < s!.pullsMm[0]!).length
+    // 360° between pulls (NEC 358.26, memory).
+    expect(Math.max(before, 6 - before) * 90).toBeLessThanOrEqual(us.build.bendsBetweenPullsDeg.value)
+  })
+
+  test('a saddle without room goes to the raceway it crosses', () => {
+    const short: RacewayRoute = {
+      ...raceways[0]!,
+      id: 'short',
+      pointsMm: [
+        [1000, 94, 1000],
+        [1000, 94, 1600],
+        [1600, 94, 1600],
+      ],
+      bends: [
+        { kind: 'saddle', atMm: 560, sumDeg: 90, riseMm: 30.4 },
+        { kind: 'quarter', atMm: 600, sumDeg: 90, riseMm: 0 },
+      ],
+    }
+    const crossed: RacewayRoute = {
+      ...raceways[0]!,
+      id: 'crossed',
+      pointsMm: [
+        [100, 94, 1560],
+        [2600, 94, 1560],
+      ],
+      bends: [],
+    }
+    const [b, a] = sheets([short, crossed])
+    expect(a!.bends.map((x) => [x.kind, x.made])).toEqual([['quarter', 'bent']])
+    expect(b!.bends).toMatchObject([{ kind: 'saddle', atMm: 900, riseMm: 30.4 }])
+  })
+
+  test('what cannot be bent where it is drawn is said with both numbers', () => {
+    const near: RacewayRoute = {
+      ...raceways[0]!,
+      bends: [{ kind: 'saddle', atMm: 60, sumDeg: 90, riseMm: 30.4 }],
+      pointsMm: [
+        [0, 94, 0],
+        [900, 94, 0],
+      ],
+    }
+    const inputs = yardInputs()
+    const [build] = inputs.design.builds
+    const answer = answerShop({
+      ...inputs,
+      design: { ...inputs.design, builds: [{ ...build!, fit: { ...build!.fit, raceways: [near] } }] },
+    })
+    const found = answer.findings.find((f) => f.code === 'shop/bend-too-near')
+    const free = 60 - 30.4 / Math.tan((22.5 * Math.PI) / 180) - 107.95 * Math.tan((11.25 * Math.PI) / 180)
+    expect(found).toMatchObject({ verdict: 'fails', limit: { value: 50 } })
+    expect(found!.demand!.value).toBeCloseTo(free, 6)
+    expect(answerShop(inputs).findings.filter((f) => f.code === 'shop/bend-too-near')).toEqual([])
+  })
+})
+
+describe('geometry of a bend', () => {
+  test('at the ends of its range, and beyond', () => {
+    expect(offsetMultiplier(30)).toBeCloseTo(2, 12)
+    expect(offsetMultiplier(90)).toBeCloseTo(1, 12)
+    expect(offsetShrink(90)).toBeCloseTo(1, 12)
+    expect(tangentMm(100, 90)).toBeCloseTo(100, 12)
+    for (const wrong of [0, -5, 181, Number.NaN]) expect(() => tangentMm(100, wrong)).toThrow('shop/bend-range')
+    for (const wrong of [0, 91, Number.NaN]) {
+      expect(() => offsetMultiplier(wrong)).toThrow('shop/bend-range')
+      expect(() => offsetShrink(wrong)).toThrow('shop/bend-range')
+    }
+    expect(() => gainMm(0, 90)).toThrow('shop/bend-range')
+  })
+
+  test('both roads agree for any corners', () => {
+    for (const angleDeg of [10, 22.5, 45, 60, 90, 120]) {
+      const { walkedMm, lessGainsMm } = developed(
+        [
+          { legMm: 900, angleDeg },
+          { legMm: 700, angleDeg: 45 },
+        ],
+        500,
+        120,
+      )
+      expect(walkedMm).toBeCloseTo(lessGainsMm, 9)
+      expect(walkedMm).toBeLessThan(2100)
+    }
+  })
+})

@@ -119,7 +119,8 @@ export function sharedIn(builds: readonly Built[], flats: number): NonNullable<G
     builds.map(({ box, build: { fit } }) => {
       const shared: Record<string, string> = {}
       const ends = fit.items
-        .filter((i) => i.face === 'outside' && i.circuits.length === 1 && (i.side === 'left' || i.side === 'right'))
+        .filter((i) => (i.face === 'outside' || i.kind === 'junction box') && i.circuits.length === 1)
+        .filter((i) => i.side === 'left' || i.side === 'right')
         .map((i) => ({ circuit: i.circuits[0]!, side: i.side, middleMm: i.atMm[0] + i.sizeMm[0] / 2 }))
         .filter((e, _, all) => all.filter((o) => o.circuit === e.circuit).length === 1)
         .toSorted(

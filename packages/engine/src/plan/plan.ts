@@ -228,10 +228,23 @@ function isBeyondSizes(f: Finding): boolean {
 
 const SUPPLY_TOO_SMALL: ReadonlySet<string> = new Set(['needs/service-demand', 'needs/cold-restart', 'needs/interlock-cap'])
 
-/** Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for. */
+/**
+ * Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for; and what the place
+ * itself asks of the way, the ground and the snow is answered at the place: it fails as loudly, but no other design would mend it.
+ */
 export function bars(f: Finding): boolean {
-  return f.verdict === 'fails' && f.basis !== 'house' && !/\/built-/.test(f.code)
+  return f.verdict === 'fails' && f.basis !== 'house' && !/\/built-/.test(f.code) && !OF_THE_PLACE.has(f.code)
 }
+
+const OF_THE_PLACE: ReadonlySet<string> = new Set([
+  'haul/overhead-line',
+  'haul/roof-snow',
+  'haul/straight-run',
+  'haul/way-grade',
+  'haul/way-width',
+  'haul/bearing',
+  'haul/level',
+])
 
 function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)

@@ -1,17 +1,22 @@
 import { intoMm, type Leg, outsideOf, type Taken } from './ground.ts'
 import {
   type Blocked,
+  ceilingLane,
   EDGE_MM,
   type End,
   GAP_MM,
   holesOf,
   isHoleOf,
   LEAST_ABOVE_FLOOR_MM,
+  opposed,
+  overheadBlock,
   type PairTask,
   type PairWay,
   QUARTER_WEIGHS_MM,
   SADDLE_WEIGHS_MM,
+  straightMm,
 } from './pair.ts'
+import { wallAt } from './strip.ts'
 
 /**
  * Where none of the plain shapes is free: the cheapest orthogonal way on the walls, by a search over bends. From a bend the raceway runs
@@ -28,7 +33,7 @@ const STEP_MM = 44
 /** How far beyond the two ends a way may lead round. */
 const AROUND_MM = 900
 /** Bends that are tried before the search is given up: counted work, never the clock. */
-const MOST_BENDS = 6_000
+const MOST_BENDS = 20_000
 
 interface Grid {
   readonly s: readonly number[]
@@ -45,11 +50,13 @@ const NO_BEND = 8
 function gridOf(task: PairTask): Grid {
   const { strip, from, to, halfMm, radiusMm } = task
   const low = strip.floorMm + LEAST_ABOVE_FLOOR_MM + halfMm
-  const high = strip.ceilingMm - GAP_MM - halfMm
+  const high = ceilingLane(task)
   const left = Math.max(halfMm + GAP_MM, Math.min(from.fromMm, to.fromMm) - AROUND_MM)
   const right = Math.min(strip.wholeMm - halfMm - GAP_MM, Math.max(from.toMm, to.toMm) + AROUND_MM)
-  const s = lines(left, right, [...doorsS(task, from), ...doorsS(task, to)])
-  const z = lines(low, high, [...doorsZ(from), ...doorsZ(to)])
+  const doors = [...doorsS(task, from), ...doorsS(task, to)]
+  // Facing each place where an end is entered, so that a way can cross the ceiling to it.
+  const s = lines(left, right, [...doors, ...doors.map((x) => opposed(strip, x))])
+  const z = lines(low, high, [...doorsZ(from), ...doorsZ(to), high])
   const bits = new Uint8Array(s.length * z.length)
   const set = (fromS: number, toS: number, fromZ: number, toZ: number, bit: number) => {
     const [i0, i1] = [firstOver(s, fromS), firstOver(s, toS)]
@@ -138,6 +145,12 @@ function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
   const { s, z } = grid
   const out: Door[] = []
   const at = (all: readonly number[], x: number) => all.findIndex((v) => Math.abs(v - x) < EPS)
+  if (e.reach === 'across the ceiling') {
+    const j = at(z, ceilingLane(task))
+    return s.flatMap((sMm, i) =>
+      j >= 0 && sMm > e.fromMm && sMm < e.toMm && overheadBlock(task, sMm) === null ? [{ i, j, way: 3 as const }] : [],
+    )
+  }
   if (e.reach === 'through the wall') {
     const [i, j] = [at(s, e.fromMm), at(z, e.lowMm)]
     return i < 0 || j < 0 ? [] : [0, 1, 2, 3].map((way) => ({ i, j, way: way as Door['way'] }))
@@ -194,7 +207,7 @@ function search(task: PairTask, grid: Grid): PairWay | null {
     if (here + ahead(i0, j0) >= bestCost) break
     const [di, dj] = STEPS[way]!
     const no = BLOCKED | (di !== 0 ? NO_LEVEL : NO_UPRIGHT)
-    const least = starts.has(k) ? r : 2 * r
+    const least = (starts.has(k) ? r : 2 * r) + straightMm(task.halfMm)
     let saddles = 0
     let over = false
     for (let i = i0 + di, j = j0 + dj; i >= 0 && i < s.length && j >= 0 && j < columns; i += di, j += dj) {
@@ -202,7 +215,7 @@ function search(task: PairTask, grid: Grid): PairWay | null {
       const bit = bits[at]!
       const ran = Math.abs(s[i]! - s[i0]!) + Math.abs(z[j]! - z[j0]!)
       const goal = goals.get(at)?.has(way) === true
-      if (goal && ran >= (starts.has(k) ? 0 : r) - EPS) {
+      if (goal && ran >= (starts.has(k) ? 0 : r + straightMm(task.halfMm)) - EPS) {
         const whole = here + ran + saddles * SADDLE_WEIGHS_MM
         if (whole < bestCost - EPS) {
           bestCost = whole
@@ -211,6 +224,15 @@ function search(task: PairTask, grid: Grid): PairWay | null {
         }
       }
       if ((bit & no) !== 0) break
+      if (way === 2 && j === columns - 1 && ran >= least - EPS) {
+        const n = overhead(task, grid, i)
+        const next = here + ran + saddles * SADDLE_WEIGHS_MM + task.strip.endMm + 2 * QUARTER_WEIGHS_MM
+        if (n >= 0 && next < cost[n]! - EPS) {
+          cost[n] = next
+          cameFrom[n] = k
+          heap.push(n, next + ahead(Math.floor((n >> 2) / columns), columns - 1))
+        }
+      }
       const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
       if (crossing && !over) saddles += 1
       over = crossing
@@ -226,15 +248,41 @@ function search(task: PairTask, grid: Grid): PairWay | null {
     }
   }
   if (best < 0) return null
-  const corners: (readonly [number, number])[] = [[s[Math.floor(bestEnd / columns)]!, z[bestEnd % columns]!]]
-  for (let k = best; k >= 0; k = cameFrom[k]!) corners.push([s[Math.floor((k >> 2) / columns)]!, z[(k >> 2) % columns]!])
-  return asWay(task, corners.toReversed())
+  const place = (cell: number): readonly [number, number] => [s[Math.floor(cell / columns)]!, z[cell % columns]!]
+  const corners: (readonly [number, number])[] = [place(bestEnd)]
+  let ceilingAfter: number | null = null
+  for (let k = best; k >= 0; k = cameFrom[k]!) {
+    const here = place(k >> 2)
+    corners.push(here)
+    const before = cameFrom[k]!
+    if (before < 0) break
+    const was = place(before >> 2)
+    if (Math.abs(was[0] - here[0]) < EPS || Math.abs(was[1] - here[1]) < EPS || (before & 3) !== 2) continue
+    // Up its wall, across the ceiling, and on from there: once.
+    if (ceilingAfter !== null) return null
+    corners.push([was[0], here[1]])
+    ceilingAfter = corners.length - 1
+  }
+  const whole = corners.length - 1
+  return asWay(task, corners.toReversed(), ceilingAfter === null ? null : whole - ceilingAfter)
 }
 
-function asWay(task: PairTask, cornersMm: readonly (readonly [number, number])[]): PairWay {
+/** The state in which a way comes down the other long wall when it crosses the ceiling from this column; −1 where it cannot. */
+function overhead(task: PairTask, grid: Grid, i: number): number {
+  const { s, z, bits } = grid
+  const wall = wallAt(task.strip, s[i]!)
+  if (wall === 'blind end' || overheadBlock(task, s[i]!) !== null) return -1
+  const across = opposed(task.strip, s[i]!)
+  const there = s.findIndex((x) => Math.abs(x - across) < EPS)
+  if (there < 0) return -1
+  const at = there * z.length + z.length - 1
+  return (bits[at]! & (BLOCKED | NO_UPRIGHT)) !== 0 ? -1 : at * 4 + 3
+}
+
+function asWay(task: PairTask, cornersMm: readonly (readonly [number, number])[], ceilingAfter: number | null): PairWay {
   const legs: Leg[] = cornersMm
     .slice(1)
-    .map((toMm, i) => ({ route: task.route, fromMm: cornersMm[i]!, toMm, halfMm: task.halfMm }))
+    .flatMap((toMm, i) => (i === ceilingAfter ? [] : [{ route: task.route, fromMm: cornersMm[i]!, toMm, halfMm: task.halfMm }]))
   const saddles = legs.flatMap((leg, i) =>
     task.laid.flatMap((other) => {
       if (!passesOver(leg, other)) return []
@@ -249,7 +297,8 @@ function asWay(task: PairTask, cornersMm: readonly (readonly [number, number])[]
     }),
   )
   const lengthMm = legs.reduce((sum, l) => sum + Math.abs(l.fromMm[0] - l.toMm[0]) + Math.abs(l.fromMm[1] - l.toMm[1]), 0)
-  return { legs, cornersMm, ceilingAfter: null, saddles, lengthMm }
+  const toLamp = task.to.reach === 'across the ceiling'
+  return { legs, cornersMm, ceilingAfter: toLamp ? cornersMm.length - 1 : ceilingAfter, saddles, lengthMm }
 }
 
 function passesOver(leg: Leg, other: Leg): boolean {

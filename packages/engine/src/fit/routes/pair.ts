@@ -98,14 +98,17 @@ function inOrder(task: PairTask): readonly { readonly corners: Corners; readonly
   return all.sort((a, b) => a.bound - b.bound)
 }
 
-/** Between two bends there is room for both, and before the first and after the last for one. */
+/** Straight pipe that stays on a leg beside its bends, for a strap or a coupling: of a pipe that is not bent round a knee. House rule. */
+export const straightMm = (halfMm: number): number => (halfMm > 20 ? 60 : 0)
+
+/** Between two bends there is room for both, and before the first and after the last for one, with straight pipe beside. */
 function bendable(task: PairTask, { cornersMm, ceilingAfter }: Corners): boolean {
   const last = cornersMm.length - 1
   for (let i = 1; i <= last; i++) {
     const [a, b] = [cornersMm[i - 1]!, cornersMm[i]!]
     const length = i - 1 === ceilingAfter ? task.strip.endMm : Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1])
     const bends = (i > 1 ? 1 : 0) + (i < last || ceilingAfter === last ? 1 : 0)
-    if (length < bends * task.radiusMm - EPS) return false
+    if (bends > 0 && length < bends * task.radiusMm + straightMm(task.halfMm) - EPS) return false
   }
   return true
 }
@@ -233,6 +236,17 @@ function* across(task: PairTask): Generator<Corners> {
         ],
         ceilingAfter: 1,
       }
+    if (from.reach === 'through the wall')
+      yield {
+        cornersMm: [
+          [from.fromMm, from.lowMm],
+          [opposite, from.lowMm],
+          [opposite, high],
+          [t, high],
+          [t, to.highMm],
+        ],
+        ceilingAfter: 2,
+      }
     for (const z of lanesOf(task)) {
       if (within(from, z) && !covers(from, opposite))
         yield {
@@ -262,7 +276,7 @@ function* across(task: PairTask): Generator<Corners> {
   }
 }
 
-const ceilingLane = ({ strip, halfMm }: PairTask): number => strip.ceilingMm - GAP_MM - halfMm
+export const ceilingLane = ({ strip, halfMm }: PairTask): number => strip.ceilingMm - GAP_MM - halfMm
 const covers = (e: End, s: number): boolean => s > e.fromMm - EPS && s < e.toMm + EPS
 const edgeToward = (e: End, s: number): number => (s > middle(e) ? e.toMm : e.fromMm)
 
@@ -272,7 +286,7 @@ const middle = (e: End): number => (e.fromMm + e.toMm) / 2
 const within = (e: End, z: number): boolean => z >= e.lowMm + EDGE_MM && z <= e.highMm - EDGE_MM
 
 /** The place on the other long wall that faces this one. */
-const opposed = (strip: Strip, s: number): number => strip.wholeMm - s
+export const opposed = (strip: Strip, s: number): number => strip.wholeMm - s
 
 /** Heights a raceway may run at, low first: on a fixed grid, so that many run side by side. */
 function lanesOf({ strip, halfMm }: PairTask): readonly number[] {
@@ -309,10 +323,8 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
   for (let i = 1; i < cornersMm.length; i++) {
     const leg: Leg = { route: task.route, fromMm: cornersMm[i - 1]!, toMm: cornersMm[i]!, halfMm: task.halfMm }
     if (i - 1 === ceilingAfter) {
-      const xMm = placeOf(task.strip, cornersMm[ceilingAfter]![0], 0, 0)[0]
-      const room = task.halfMm + GAP_MM
-      const near = task.ceiling.find((c) => c.id !== task.to.id && xMm > c.fromMm - room && xMm < c.toMm + room)
-      if (near !== undefined) return { by: near.id, byMm: Math.min(xMm - near.fromMm, near.toMm - xMm) + room }
+      const near = overheadBlock(task, cornersMm[ceilingAfter]![0])
+      if (near !== null) return near
       continue
     }
     for (const t of task.taken) {
@@ -340,6 +352,14 @@ function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
     legs.push(leg)
   }
   return { legs, cornersMm, ceilingAfter, saddles, lengthMm: lengthOf(task, way) }
+}
+
+/** What stands in the way of a crossing of the ceiling that leaves the wall at a place of the strip. */
+export function overheadBlock(task: PairTask, sMm: number): Blocked | null {
+  const xMm = placeOf(task.strip, sMm, 0, 0)[0]
+  const room = task.halfMm + GAP_MM
+  const near = task.ceiling.find((c) => c.id !== task.to.id && xMm > c.fromMm - room && xMm < c.toMm + room)
+  return near === undefined ? null : { by: near.id, byMm: Math.min(xMm - near.fromMm, near.toMm - xMm) + room }
 }
 
 /** Holes in the wall at which the way begins or ends. */

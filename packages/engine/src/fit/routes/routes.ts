@@ -46,19 +46,19 @@ export function designRoutes(request: RoutesRequest): Routes {
   const strip = stripOf(request.body)
   let order = inOrder(strip, linksOf(request))
   let best = laidIn(request, strip, order)
+  let last = best
   for (let round = 1; round < MOST_ROUNDS && best.unrouted.length > 0; round++) {
     // What found no way goes first the next time.
-    const lost = new Set(best.unrouted.map((u) => u.circuit))
+    const lost = new Set(last.unrouted.map((u) => u.circuit))
     order = [...order.filter((l) => lost.has(l.id)), ...order.filter((l) => !lost.has(l.id))]
-    const next = laidIn(request, strip, order)
-    if (next.unrouted.length >= best.unrouted.length) break
-    best = next
+    last = laidIn(request, strip, order)
+    if (last.unrouted.length < best.unrouted.length) best = last
   }
   return best
 }
 
 /** Orders in which a full wall is tried. */
-const MOST_ROUNDS = 4
+const MOST_ROUNDS = 5
 
 /** Every link in turn, each clear of those before it. */
 function laidIn(request: RoutesRequest, strip: Strip, order: readonly Link[]): Routes {
@@ -90,7 +90,7 @@ function laidIn(request: RoutesRequest, strip: Strip, order: readonly Link[]): R
     const mostDeg = request.rules.build.bendsBetweenPullsDeg.value
     const task = { strip, route: job.id, from: start, to: end, halfMm, radiusMm, mostDeg, taken, laid, ceiling }
     const plain = pairWay(task)
-    const round = 'by' in plain && end.reach !== 'across the ceiling' && lost < MOST_LOST
+    const round = 'by' in plain && lost < MOST_LOST
     const way = round ? mazeWay(task) : plain
     if ('by' in way) {
       lost += 1

@@ -22,7 +22,7 @@ const shop: Readonly<Record<string, Option>> = {
 }
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
-export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'network' | 'cut' | 'check'
+export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'draw' | 'network' | 'cut' | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
   new: {
@@ -120,6 +120,29 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead book yard.yaml --out out --paper a4 --check-print', said: 'on A4, to be followed by hand' },
     ],
     load: () => import('./commands/book.ts'),
+  },
+  draw: {
+    summary: 'draw the box: sheets, cut files and a solid',
+    said: 'Plans the job, then draws every box that is laid out: each sheet as SVG at a scale that fits the paper, what is cut as DXF and SVG at true size (millimetres, one layer for each operation), and the whole as GLB (metres). A thing that does not fit is drawn where it clashes, and marked.',
+    takes: {
+      operands: [job],
+      options: {
+        ...out('where to write; wanted'),
+        paper: {
+          value: 'letter|a4|tabloid|a3',
+          said: 'what a sheet must fit. Default: letter or a4, which share one block',
+          oneOf: ['letter', 'a4', 'tabloid', 'a3'],
+        },
+        design: { value: 'FILE', said: 'the design to draw' },
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead draw yard.yaml --out out', said: 'writes out/yard.BOX.six-sides.svg and the others' },
+      { line: 'plugstead draw yard.yaml --out out --paper a3 --json', said: 'larger sheets, and a list of the files' },
+    ],
+    load: () => import('./commands/draw.ts'),
   },
   network: {
     summary: 'solve a network of wires, transformers and loads',

@@ -3,6 +3,7 @@ import type { WorkingSpace } from '@plugstead/engine/fit'
 import type { HaulBox } from '@plugstead/engine/haul'
 import type { BoxBuild } from '@plugstead/engine/job'
 import type { Verdict } from '@plugstead/engine/kernel'
+import type { SectionCut } from '@plugstead/engine/shop'
 import type { BoxSkin } from '@plugstead/engine/skin'
 
 /** Everything the drawings of one box are made from; nothing is worked out anew. */
@@ -14,6 +15,8 @@ export interface DrawnBox {
   readonly spaces: readonly WorkingSpace[]
   /** Null where `haul` was not answered. */
   readonly haul: HaulBox | null
+  /** How its channel, tubes and pipes are sawn; absent where `shop` was not answered. */
+  readonly cuts?: readonly SectionCut[]
   /** What does not hold, by the id of the thing it stands beside. */
   readonly marks: Readonly<Record<string, Exclude<Verdict, 'holds'>>>
   /** Ids of things somebody pinned. */

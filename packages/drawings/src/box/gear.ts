@@ -18,7 +18,7 @@ export function gearOf(of: Pick<DrawnBox, 'marks' | 'pinned'>, items: readonly P
     const drawn: Drawn[] = [rect('item', low, high, 'symbol', 'blank')]
     const slotted = item.kind === 'receptacle' && look.up.axis === 2
     if (slotted) drawn.push(...contacts(low, high))
-    drawn.push(tag(low, high, letters(item), { strong: item.kind === 'panel', beside: slotted }))
+    drawn.push(tag(low, high, letters(item), { strong: item.kind === 'panel', inside: slotted ? 'things' : 'nothing' }))
     const verdict = of.marks[item.id]
     if (verdict !== undefined) drawn.push(verdictAt([high[0], high[1]], verdict))
     if (of.pinned.includes(item.id)) drawn.push(verdictAt([low[0], high[1]], 'punch'))

@@ -1,9 +1,10 @@
 import type { BoxBody } from '@plugstead/engine/box'
 import type { Opening } from '@plugstead/engine/job'
 import type { Drawn } from '../model/drawing.ts'
-import { plate, rect, round, tag } from '../model/make.ts'
+import { plate, rect, round, tag, verdictAt } from '../model/make.ts'
 import { onFace, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
+import type { DrawnBox } from './drawn-box.ts'
 
 /** An opening in a view: middle, and the corners of its clear cut. */
 export function cutOf(opening: Opening, look: View): { readonly at: Point; readonly low: Point; readonly high: Point } {
@@ -24,14 +25,22 @@ export function cutLine(opening: Opening, look: View, line: 'opening' | 'behind'
 /** Width of a frame's tube: the first figure of its section's name; 0 without a frame. */
 export const tubeMm = (opening: Opening): number => Number(/\d+(\.\d+)?/.exec(opening.frame ?? '')?.[0] ?? 0)
 
-/** Openings of a side with their frames and tags. `taken`: things that bear the same letters, and are seen. */
-export function openingsOf(body: BoxBody, openings: readonly Opening[], look: View, taken: readonly string[]): readonly Drawn[] {
+/** Openings of a side with their frames and tags. `taken`: things that bear the same letters, and are seen. `marks`: what does not hold. */
+export function openingsOf(
+  body: BoxBody,
+  openings: readonly Opening[],
+  look: View,
+  taken: readonly string[],
+  marks: DrawnBox['marks'] = {},
+): readonly Drawn[] {
   return openings.flatMap((opening) => {
     const { low, high } = cutOf(opening, look)
     const items: Drawn[] = [...frameOf(body, opening, look), cutLine(opening, look, 'opening')]
     if (opening.meshMm !== null) items.push(rect('opening', low, high, 'none', 'slant close'))
     if (!taken.includes(opening.id) && (opening.use !== 'cord exit' || opening.plate !== null))
-      items.push(tag(low, high, opening.id))
+      items.push(tag(low, high, opening.id, { inside: opening.meshMm === null ? 'nothing' : 'hatch' }))
+    const verdict = marks[opening.id]
+    if (verdict !== undefined) items.push(verdictAt(high, verdict))
     return items
   })
 }

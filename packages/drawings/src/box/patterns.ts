@@ -40,6 +40,7 @@ function wallPattern(body: BoxBody, side: (typeof CUT_WALLS)[number], all: reado
     title: `Cuts of the ${side}, seen from outside`,
     said: `Wall of the ${side} as it stands, ${openings.length} cuts; the origin is the lower left corner of the box, seen from outside.`,
     toScale: true,
+    trueSize: true,
     items: [
       ...(whole ? [rect('mark', corner(sheet.fromMm, sheet.lowMm), corner(sheet.toMm, sheet.highMm), 'symbol')] : []),
       ...openings.map((o) => clearCut(o, look)),
@@ -64,6 +65,7 @@ function sheetPattern(opening: Opening, piece: FramePiece): Drawing {
     title: `${piece.part} of ${opening.id}, sheet ${millimetres(thicknessMm)} mm`,
     said: `Flat outline of the ${piece.part} of ${opening.id}, ${millimetres(wideMm)} by ${millimetres(highMm)} mm, ${millimetres(thicknessMm)} mm thick, ${piece.count} of it.`,
     toScale: true,
+    trueSize: true,
     items: [
       rect('cut', [0, 0], [wideMm, highMm], 'cut'),
       ...inside(opening, piece, wideMm, highMm),

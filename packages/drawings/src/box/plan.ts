@@ -110,7 +110,7 @@ function spacesOf({ spaces }: DrawnBox, look: View): readonly Drawn[] {
     const drawn: Drawn[] = [
       rect('space', low, high, 'none', 'slant wide'),
       rect('space', low, high, 'behind'),
-      tag(low, high, `${space.item} clear ${millimetres(space.depthMm)}`),
+      tag(low, high, `${space.item} clear ${millimetres(space.depthMm)}`, { inside: 'hatch' }),
     ]
     const worst = space.intrusions.toSorted((a, b) => b.byMm - a.byMm)[0]
     if (worst !== undefined) {

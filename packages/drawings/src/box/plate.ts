@@ -54,6 +54,7 @@ export function plateDrawing(opening: Opening, piece: FramePiece): Drawing {
     title: `${opening.id}: plate, sheet ${millimetres(thicknessMm)} mm`,
     said: `Plate of ${opening.id}, ${millimetres(wideMm)} by ${millimetres(highMm)} mm, ${holes.length} holes, seen from outside; hole centres from its lower left corner.`,
     toScale: true,
+    trueSize: true,
     items: [
       rect('cut', [0, 0], [wideMm, highMm], 'cut'),
       rect('mark', lap, [wideMm - lap[0], highMm - lap[1]], 'behind'),
@@ -64,7 +65,7 @@ export function plateDrawing(opening: Opening, piece: FramePiece): Drawing {
           [hole.atMm[0] - hole.radiusMm, hole.atMm[1] - hole.radiusMm],
           [hole.atMm[0] + hole.radiusMm, hole.atMm[1] + hole.radiusMm],
           `⌀ ${millimetres(2 * hole.radiusMm)} ${hole.words}`,
-          { beside: true },
+          { inside: 'things' },
         ),
       ]),
       ladder('across'),

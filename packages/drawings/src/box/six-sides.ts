@@ -3,6 +3,7 @@ import type { Drawing, Drawn } from '../model/drawing.ts'
 import { placed, rect, stroke, tag, words } from '../model/make.ts'
 import { sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
+import { clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { boxOf } from './gear.ts'
 import { sideOutline } from './steel.ts'
@@ -38,7 +39,13 @@ export function sixSides(of: DrawnBox): Drawing {
     title: 'The six sides unfolded',
     said: `${build.box} fallen open, seen from inside: floor in the middle, right long side above, left long side below, blind end left, door end right, roof ${beside ? 'beyond the door end' : 'above the right long side'}. ${build.fit.items.length} things, ${build.skin.openings.length} openings.`,
     toScale: true,
-    items: [...sides, ...placed(keptClear(of), net.floor), ...edges(of, net), ...names(net, L, W, H)],
+    items: [
+      ...sides,
+      ...placed(keptClear(of), net.floor),
+      ...edges(of, net),
+      ...names(net, L, W, H),
+      ...clashWords(build.fit.clashes, [-H, -H], 9),
+    ],
   }
 }
 
@@ -69,7 +76,7 @@ const keptClear = ({ spaces, body }: DrawnBox): readonly Drawn[] =>
     .filter((space) => space.atMm[1] >= 0 && space.atMm[1] + space.sizeMm[1] <= body.outsideMm[1])
     .flatMap((space) => {
       const { low, high } = boxOf(space, sideView('floor', 'inside', body.outsideMm))
-      return [rect('space', low, high, 'behind', 'slant wide'), tag(low, high, `${space.item}, kept clear`)]
+      return [rect('space', low, high, 'behind', 'slant wide'), tag(low, high, `${space.item}, kept clear`, { inside: 'hatch' })]
     })
 
 function names(net: Net, L: number, W: number, H: number): readonly Drawn[] {

@@ -1,8 +1,9 @@
 import type { Opening, PlacedItem, RacewayRoute, Side } from '@plugstead/engine/job'
 import type { Drawing, Drawn } from '../model/drawing.ts'
-import { millimetres, rect, words } from '../model/make.ts'
+import { millimetres, rect } from '../model/make.ts'
 import { sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
+import { clashMarks, clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { gearBehind, gearOf, strutOf } from './gear.ts'
 import { cutLine, openingsOf } from './openings.ts'
@@ -19,6 +20,7 @@ export function wallDrawing(of: DrawnBox, side: Wall, face: Face): Drawing {
   const openings = of.build.skin.openings.filter((o) => o.side === side)
   const near = of.build.fit.items.filter((item) => item.side === side && item.face === face)
   const outline = sideOutline(of.body, side, look)
+  const clashes = of.build.fit.clashes.filter((c) => near.some((item) => item.id === c.what || item.id === c.against))
   return {
     id: `wall-${side.replace(' ', '-')}-${face}`,
     title: `${titleOf(side)}, seen from ${face}`,
@@ -27,7 +29,8 @@ export function wallDrawing(of: DrawnBox, side: Wall, face: Face): Drawing {
     items: [
       ...faceItems(of, side, face, look),
       rect('frame', outline.low, outline.high, 'cut'),
-      ...clashWords(of, near),
+      ...clashMarks(of, clashes, look, near),
+      ...clashWords(clashes, [0, 0], 20),
       ...measures(of, side, face, look, openings, near),
     ],
   }
@@ -39,7 +42,10 @@ export function faceItems(of: DrawnBox, side: Side, face: Face, look: View, smal
   const openings = skin.openings.filter((o) => o.side === side)
   const here = fit.items.filter((item) => item.side === side)
   const seen = here.filter((item) => item.face === face).map((item) => item.id)
-  const items: Drawn[] = [...steelOf(of.body, side, face, look), ...openingsOf(of.body, openings, look, seen)]
+  const items: Drawn[] = [
+    ...steelOf(of.body, side, face, look),
+    ...openingsOf(of.body, openings, look, seen, face === 'outside' ? of.marks : {}),
+  ]
   items.push(...strutOf(strutOn(of, side, face), look, !small))
   items.push(
     ...gearBehind(
@@ -107,17 +113,6 @@ const TITLES: Readonly<Record<Side, string>> = {
 }
 export const titleOf = (side: Side): string => TITLES[side]
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`
-
-/** Two things that clash are named with what is missing between them. */
-function clashWords({ build }: DrawnBox, near: readonly PlacedItem[]): readonly Drawn[] {
-  const here = build.fit.clashes.filter((c) => near.some((item) => item.id === c.what || item.id === c.against))
-  return here.map((c, i) =>
-    words([0, 0], `${c.what} against ${c.against}: ${millimetres(c.byMm)} too little`, {
-      strong: true,
-      byMm: [0, 14 + 3.6 * i],
-    }),
-  )
-}
 
 /** Outside: the middle of every opening. Inside: the near corner of everything hung, both from the datum corner. */
 function measures(

@@ -69,8 +69,8 @@ export interface Tag {
   readonly highMm: Point
   readonly words: string
   readonly strong: boolean
-  /** Something is drawn inside the body: letters never stand there. */
-  readonly beside: boolean
+  /** What is drawn inside the body: nothing, a hatch that letters stand on with clear ground, or things they must keep off. */
+  readonly inside: 'nothing' | 'hatch' | 'things'
 }
 
 /** A length between two places, measured across or up. The line stands at `baseMm`, and `offMm` on paper beyond it. */
@@ -104,5 +104,7 @@ export interface Drawing {
   readonly said: string
   /** False: lengths do not compare, and the sheet says so. */
   readonly toScale: boolean
+  /** Of use at true size only: a template, a label. */
+  readonly trueSize?: true
   readonly items: readonly Drawn[]
 }

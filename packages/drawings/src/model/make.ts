@@ -92,8 +92,8 @@ export const tag = (
   lowMm: Point,
   highMm: Point,
   said: string,
-  how: { readonly strong?: boolean; readonly beside?: boolean } = {},
-): Tag => ({ kind: 'tag', lowMm, highMm, words: said, strong: how.strong ?? false, beside: how.beside ?? false })
+  how: { readonly strong?: boolean; readonly inside?: Tag['inside'] } = {},
+): Tag => ({ kind: 'tag', lowMm, highMm, words: said, strong: how.strong ?? false, inside: how.inside ?? 'nothing' })
 
 /** A whole number of millimetres where it is one, else with a half or a tenth: never rounded away. */
 export function millimetres(value: number): string {

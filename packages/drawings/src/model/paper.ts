@@ -44,6 +44,10 @@ export function sceneAt(drawing: Drawing, scale: number): Scene {
   const wide = Math.max(laid.area.right - laid.area.left + 2 * EDGE_MM, FOOT_LEAST_MM)
   return finished(drawing, laid, wide, drawing.toScale ? `1:${scale}` : 'not to scale', drawing.toScale ? scale : null)
 }
+/** On paper at a scale that fits it, or at true size where nothing else is of use. */
+export const sheetScene = (drawing: Drawing, paper: { readonly widthMm: number; readonly heightMm: number }): Scene =>
+  drawing.trueSize === true ? sceneAt(drawing, 1) : paperScene(drawing, paper)
+
 /** Scale bar and its words. */
 const FOOT_LEAST_MM = 60
 
@@ -75,7 +79,7 @@ function laidOut(drawing: Drawing, k: number): Laid {
     if (item.kind === 'tag') {
       const [low, high] = [at(item.lowMm), at(item.highMm)]
       const body = { left: low[0], right: high[0], top: high[1], bottom: low[1] }
-      tags.push({ body, words: item.words, strong: item.strong, beside: item.beside })
+      tags.push({ body, words: item.words, strong: item.strong, inside: item.inside })
     } else items.push(...onPaper(item, k, at))
   }
   const letters = items.flatMap((item) => (item.kind === 'text' || item.kind === 'mark' ? [coverOf(item)] : []))

@@ -6,7 +6,7 @@ export interface PaperTag {
   readonly body: Area
   readonly words: string
   readonly strong: boolean
-  readonly beside: boolean
+  readonly inside: 'nothing' | 'hatch' | 'things'
 }
 
 /**
@@ -20,7 +20,11 @@ export function taggedItems(tags: readonly PaperTag[], taken: readonly Area[]): 
   return order.flatMap((tag) => {
     let best: { readonly item: ReturnType<typeof text>; readonly cost: number; readonly far: boolean } | null = null
     for (const [rank, place] of placesOf(tag).entries()) {
-      const item = text(place.at, tag.words, { anchor: place.anchor, strong: tag.strong, halo: !place.inside })
+      const item = text(place.at, tag.words, {
+        anchor: place.anchor,
+        strong: tag.strong,
+        halo: !place.inside || tag.inside === 'hatch',
+      })
       const area = areaOf(item)
       const onLetters = letters.reduce((sum, one) => sum + overlapMm2(grown(area), one), 0)
       const onBodies = place.inside ? 0 : bodies.reduce((sum, one) => sum + overlapMm2(area, one), 0)
@@ -48,13 +52,13 @@ interface Place {
   readonly far: boolean
 }
 
-function placesOf({ body, words, strong, beside }: PaperTag): readonly Place[] {
+function placesOf({ body, words, strong, inside }: PaperTag): readonly Place[] {
   const own = areaOf(text([0, 0], words, { strong }))
   const [wide, tall] = [own.right - own.left, own.bottom - own.top]
   const [x, y] = [(body.left + body.right) / 2, (body.top + body.bottom) / 2]
   const sit = LETTERING_MM * 0.27
   const near: Place[] = []
-  if (!beside && wide < body.right - body.left - 0.6 && tall < body.bottom - body.top)
+  if (inside !== 'things' && wide < body.right - body.left - 0.6 && tall < body.bottom - body.top)
     near.push({ at: [x, y + sit], anchor: 'middle', inside: true, far: false })
   for (const gap of [0.9, 3.4, 6.2, 9]) {
     const far = gap > 1

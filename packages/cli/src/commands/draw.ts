@@ -1,0 +1,105 @@
+import { join } from 'node:path'
+import { rulesOf } from '@plugstead/engine/assess'
+import { boxBody } from '@plugstead/engine/box'
+import { outsideMm } from '@plugstead/engine/fit'
+import { answerShop } from '@plugstead/engine/shop'
+import type { Outcome } from '../answer.ts'
+import type { Given } from '../command-line.ts'
+import { exitOf } from '../exit-code.ts'
+import { type Judged, judged, type Opened, openJob } from '../job-file.ts'
+import { written } from '../lists.ts'
+import { CAUTION, headText, questionsText } from '../print/assessment.ts'
+import { wrapped } from '../print/wrap.ts'
+import { Unreadable } from '../problem.ts'
+import { withProgress } from '../progress.ts'
+import { type Output, outputName } from '../write-files.ts'
+
+/** Block between head and foot of a sheet: Letter and A4 share one, Tabloid and A3 the other. */
+const BLOCKS_MM = {
+  letter: { widthMm: 185, heightMm: 205 },
+  a4: { widthMm: 185, heightMm: 205 },
+  tabloid: { widthMm: 390, heightMm: 215 },
+  a3: { widthMm: 390, heightMm: 215 },
+} as const
+type Paper = keyof typeof BLOCKS_MM
+
+interface Row {
+  readonly path: string
+  readonly box: string
+  readonly drawing: string
+  readonly title: string
+  readonly kind: 'sheet' | 'cut file' | 'solid'
+}
+
+/** Draws every box of a design that is laid out. */
+export async function run(given: Given): Promise<Outcome> {
+  const folder = given.options.out
+  if (typeof folder !== 'string')
+    throw new Unreadable({
+      ...{ code: 'command-line/value-missing', found: 'no --out', wanted: 'the folder to write into' },
+      mend: `Write plugstead draw ${given.operands[0] ?? 'JOB'} --out out. See plugstead draw --help.`,
+    })
+  const opened = openJob(given)
+  const found = await judged(given, opened)
+  const paper = (given.options.paper ?? 'letter') as Paper
+  const drawn = await drawnFiles(opened, found, folder, paper)
+  await written(drawn.map(({ output }) => output))
+  const { assessment } = found
+  const rows = drawn.map(({ row }) => row)
+  return {
+    code: exitOf(rows.length === 0 ? ['unknown'] : assessment.questions.map((question) => question.verdict)),
+    text: `${[headText(opened.job), questionsText(assessment), CAUTION, listText(rows, folder)].join('\n\n')}\n`,
+    findings: assessment.findings,
+    questions: assessment.questions,
+    assumed: assessment.assumed,
+    result: { files: rows, paper },
+  }
+}
+
+interface Made {
+  readonly output: Output
+  readonly row: Row
+}
+
+async function drawnFiles(
+  opened: Opened,
+  { design, assessment }: Judged,
+  folder: string,
+  paper: Paper,
+): Promise<readonly Made[]> {
+  const { job, shop, file } = opened
+  const rules = rulesOf(job, shop)
+  const { boxDrawings, boxParts, drawnBoxes, dxf, glb, patternDrawings, sheetScene, svg } = await import('@plugstead/drawings')
+  return withProgress('drawing …', () => {
+    const bodies = Object.fromEntries(
+      job.boxes.map((box) => [box.id, boxBody(box, job.surveys.find((s) => s.box === box.id) ?? null)]),
+    )
+    const { skin, haul } = assessment.results
+    const sawn = answerShop({ design, bodies, rules, prices: shop.prices, skin, haul, racewayMm: outsideMm }).result
+    return drawnBoxes({ job, design, assessment, shop: sawn }).flatMap((box): readonly Made[] => {
+      const made = (drawing: string, title: string, kind: Row['kind'], ending: string, data: Output['data']): Made => {
+        const path = join(folder, outputName(file, `${box.build.box}.${drawing}.${ending}`))
+        return { output: { path, data }, row: { path, box: box.build.box, drawing, title, kind } }
+      }
+      const page = (drawing: Parameters<typeof sheetScene>[0]) => svg.render(sheetScene(drawing, BLOCKS_MM[paper]))
+      return [
+        ...boxDrawings(box).map((d) => made(d.id, d.title, 'sheet', 'svg', page(d))),
+        ...patternDrawings(box).flatMap((d) => [
+          made(d.id, d.title, 'cut file', 'dxf', dxf.render(d)),
+          made(d.id, d.title, 'cut file', 'svg', page(d)),
+        ]),
+        made('solid', `The box with what is built in`, 'solid', 'glb', glb.render(boxParts(box), box.build.box)),
+      ]
+    })
+  })
+}
+
+function listText(rows: readonly Row[], folder: string): string {
+  if (rows.length === 0)
+    return wrapped('Nothing is drawn: no box of this design is laid out. Plan the job anew: plugstead plan JOB --out DIR.')
+  const names = rows.map(({ path }) => `  ${path.slice(folder.length).replace(/^[\\/]/, '')}`)
+  const count = (kind: Row['kind'], ending: string): number =>
+    rows.filter((row) => row.kind === kind && row.path.endsWith(ending)).length
+  const sums = `${count('sheet', '.svg')} sheets, ${count('cut file', '.dxf')} cut files as DXF and again as SVG at true size, ${count('solid', '.glb')} solid`
+  return [wrapped(`Drawn, in ${folder}: ${sums}.`), ...names].join('\n')
+}

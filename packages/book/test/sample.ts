@@ -330,6 +330,7 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
       fit: { boxes: [] },
       skin: { boxes: [] },
       haul: { boxes: [] },
+      shop: { boxes: [] },
       needs: {
         machines: sums(job.plugs.length, allW),
         dutyBoundW: allW / 3,

@@ -1,5 +1,5 @@
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
-import { answerFit } from '../fit/index.ts'
+import { answerFit, hungNuts, outsideMm } from '../fit/index.ts'
 import { answerHaul } from '../haul/index.ts'
 import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
 import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
@@ -10,6 +10,7 @@ import { answerReach } from '../power/reach/index.ts'
 import { answerSupply } from '../power/supply/index.ts'
 import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
+import { answerShop } from '../shop/index.ts'
 import { answerSkin } from '../skin/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
@@ -23,6 +24,7 @@ export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
   'fit',
   'skin',
   'haul',
+  'shop',
 ])
 
 /** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
@@ -54,7 +56,12 @@ export function assess(written: Job, design: Design, shop: Shop, feeders?: Feede
   const fit = answerFit({ ...inputs, bodies })
   const skin = answerSkin({ ...inputs, bodies })
   const haul = answerHaul({ ...inputs, bodies })
-  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul]
+  const work = answerShop({
+    ...{ design, bodies, rules: inputs.rules, prices: shop.prices, skin: skin.result, haul: haul.result, racewayMm: outsideMm },
+    nuts: Object.fromEntries(design.builds.map((b) => [b.box, hungNuts(b.fit, inputs.rules)])),
+    ...(shop.factors === undefined ? {} : { factors: shop.factors }),
+  })
+  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work]
   const findings = answers
     .flatMap((a) => a.findings)
     .filter((f) => BUILT.has(f.question))
@@ -77,6 +84,7 @@ export function assess(written: Job, design: Design, shop: Shop, feeders?: Feede
       fit: fit.result,
       skin: skin.result,
       haul: haul.result,
+      shop: work.result,
     },
   }
 }

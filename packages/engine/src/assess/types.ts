@@ -9,6 +9,7 @@ import type { NeedsResult } from '../power/needs/result.ts'
 import type { ReachResult } from '../power/reach/result.ts'
 import type { SupplyResult } from '../power/supply/result.ts'
 import type { Overlay } from '../rules/index.ts'
+import type { ShopFactors, ShopResult } from '../shop/result.ts'
 import type { SkinResult } from '../skin/result.ts'
 
 /** What belongs to the shop and not to one job. */
@@ -17,6 +18,8 @@ export interface Shop {
   readonly prices: Prices
   /** Local amendments and a utility's rule book, by name, as the job's `rules.overlays` names them. */
   readonly overlays: Readonly<Record<string, Overlay>>
+  /** Saw, hours and rack of the shop; absent: the usual ones, recorded as assumed. */
+  readonly factors?: ShopFactors
 }
 
 export interface QuestionAnswer {
@@ -43,5 +46,6 @@ export interface Assessment {
     readonly fit: FitResult
     readonly skin: SkinResult
     readonly haul: HaulResult
+    readonly shop: ShopResult
   }
 }

@@ -256,7 +256,7 @@ function serviceLinks(request: RoutesRequest, panels: readonly PlacedItem[]): re
     const before = design.transformer !== null && SERVICE.indexOf(to.kind) <= SERVICE.indexOf('transformer')
     const run = before && design.transformer !== null ? design.transformer.primaryRun : (design.fedFrom?.run ?? design.panel.feed)
     const poles = before && design.transformer !== null ? design.transformer.primary.poles : design.panel.main.poles
-    const raceway = run.raceway ?? design.panel.feed.raceway
+    const raceway = run.raceway ?? design.panel.feed.raceway ?? indoors(request, wiresOf(run, Math.min(3, poles)))
     if (raceway === null) continue
     links.push({
       id: `feed/${i}`,
@@ -268,6 +268,14 @@ function serviceLinks(request: RoutesRequest, panels: readonly PlacedItem[]): re
     })
   }
   return links
+}
+
+/** Overhead conductors come into a raceway at the box: the smallest that takes them, of the kind the box is wired in. Null: none takes them. */
+function indoors(request: RoutesRequest, wires: readonly Wire[]): { readonly kind: string; readonly trade: string } | null {
+  const kind = request.design.circuits.find((c) => c.run.raceway !== null)?.run.raceway?.kind
+  if (kind === undefined) return null
+  const trade = request.rules.racewayFor(wires, kind).value
+  return trade === null ? null : { kind, trade }
 }
 
 const wiresOf = (run: Run, lines: number): readonly Wire[] => [

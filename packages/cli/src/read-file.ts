@@ -102,8 +102,8 @@ function listed(names: readonly string[]): string {
  * The words of a file a person named: UTF-8, not empty.
  * @throws Unreadable
  */
-export function fileText(path: string): string {
-  const checked = checkBytes(fileBytes(path))
+export function fileText(path: string, mostBytes?: number): string {
+  const checked = checkBytes(fileBytes(path), mostBytes)
   if (!checked.ok) throw new Unreadable(...checked.problems.map((problem) => ({ ...problem, file: path })))
   return checked.value
 }

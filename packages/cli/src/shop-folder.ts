@@ -10,6 +10,9 @@ import { fileText } from './read-file.ts'
 /** The invented shop that comes with the program. */
 const INVENTED = join(import.meta.dirname, '../../../shop')
 
+/** A price table of ten thousand rows. */
+const LARGEST_TABLE_BYTES = 2_000_000
+
 interface ShopPage {
   readonly name: string
   readonly prices: readonly string[]
@@ -27,7 +30,7 @@ export function shopFolder(folder: string = INVENTED): Shop {
   const page = pageOf(join(folder, 'shop.yaml'))
   const read = <T>(path: string, reader: (text: string, file: string) => Result<T>): readonly T[] => {
     try {
-      const result = reader(fileText(path), path)
+      const result = reader(fileText(path, LARGEST_TABLE_BYTES), path)
       if (result.ok) return [result.value]
       problems.push(...result.problems.map((problem) => ({ ...problem, file: path })))
     } catch (thrown) {

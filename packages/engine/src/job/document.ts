@@ -14,9 +14,9 @@ export interface Opened {
   placeOf(path: Path, at?: 'key' | 'value'): { readonly line: number; readonly column: number }
 }
 
-/** Refuses by size and by bytes before anything is parsed; gives the text. */
-export function checkBytes(bytes: Uint8Array): Result<string> {
-  if (bytes.length > LIMIT_BYTES) return { ok: false, problems: [problem('job/too-large', bytes.length)] }
+/** Refuses by size and by bytes before anything is parsed; gives the text. `mostBytes`: a job unless said otherwise. */
+export function checkBytes(bytes: Uint8Array, mostBytes = LIMIT_BYTES): Result<string> {
+  if (bytes.length > mostBytes) return { ok: false, problems: [problem('job/too-large', bytes.length, mostBytes)] }
   const odd = bytes.findIndex((b) => b < 9 || (b > 13 && b < 32))
   if (odd >= 0) return { ok: false, problems: [problem('job/binary', odd)] }
   try {

@@ -36,9 +36,9 @@ export const PROBLEMS = {
     wanted: 'text in UTF-8',
     mend: 'Save the document as plain text in UTF-8. Perhaps the wrong file was named.',
   }),
-  'job/too-large': (bytes: number): Words => ({
+  'job/too-large': (bytes: number, mostBytes: number = LIMIT_BYTES): Words => ({
     found: `${(bytes / 1e6).toFixed(2)} MB`,
-    wanted: `a document of at most ${LIMIT_BYTES / 1000} kB`,
+    wanted: `a document of at most ${mostBytes / 1000} kB`,
     mend: 'Keep photos and drawings beside the document and name them under “attachments”.',
   }),
   'job/too-deep': (): Words => ({

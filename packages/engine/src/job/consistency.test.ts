@@ -159,27 +159,3 @@ test('every finding with numbers has its working', () => {
   expect(workings.map((w) => w.id)).toEqual(findings.flatMap((f) => f.workings))
   for (const w of workings) expect(w.steps.length).toBeGreaterThan(0)
 })
-
-test('what the questions of the box must be told and are not told leaves each of them unknown, and says where it would stand', () => {
-  const heated = `tag: A, ${heater}, power: 750 W, voltage: 120 V`
-  const told = job(heated)
-  expect(found(told)).toEqual([])
-  const without = (line: RegExp): Job => {
-    const read = readJob(
-      `plugstead: 1\nrules: { set: us }\nneeds: { stay: 22 months, machines: [{ ${heated} }] }\n${PLACE.replace(line, '')}`,
-    )
-    if (!read.ok) throw new Error(JSON.stringify(read.problems))
-    return read.value
-  }
-  expect(found(without(/ {4}wind: .*\n/))).toEqual(['haul/missing job unknown'])
-  expect(found(without(/ {4}corrosivity: .*\n/))).toEqual(['skin/missing job unknown'])
-  expect(found(without(/ {4}snow: .*\n/))).toEqual([
-    'skin/missing job unknown',
-    'haul/missing job unknown',
-    'skin/missing job unknown',
-  ])
-  expect(found(without(/, slope: 1 %/))).toEqual(['haul/missing job unknown'])
-  expect(consistencyFindings(without(/ {4}wind: .*\n/))[0]?.said).toBe(
-    'The wind pressure is not said. It would stand at “facts.site.wind.pressure”.',
-  )
-})

@@ -74,9 +74,6 @@ const MISSING: Readonly<Partial<Record<string, string>>> = {
   circuits: 'circuits/missing',
   reach: 'reach/missing',
   faults: 'faults/missing',
-  fit: 'fit/missing',
-  skin: 'skin/missing',
-  haul: 'haul/missing',
 }
 
 /** `question/missing`, one for each question that cannot answer. */

@@ -15,7 +15,7 @@ import { surveysOf } from './survey.ts'
 import { systemById, USUAL_SYSTEM } from './systems.ts'
 import type { Job, Pin } from './types.ts'
 import { unusedKeys } from './unused.ts'
-import { builtBodyOf, noteYardLacks, yardOf } from './yard.ts'
+import { builtBodyOf, yardOf } from './yard.ts'
 
 export interface ReadOptions {
   /** File as the person named it; put into every problem. */
@@ -214,7 +214,6 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
   const currency = currencyOf(doc, note)
   const yard = yardOf(facts)
   const builtBody = builtBodyOf(facts?.built)
-  noteYardLacks(yard, builtBody, note)
   return {
     title: doc.title ?? 'Untitled job',
     invented: doc.invented ?? false,

@@ -1,4 +1,3 @@
-import type { Notes } from './notes.ts'
 import type { BoxRow } from './schema/boxes.ts'
 import type { JobDocument } from './schema/job.ts'
 
@@ -113,37 +112,3 @@ export const boxWords = (row: BoxRow): { readonly paint?: string; readonly onSki
   ...(row['on-skids'] === undefined ? {} : { onSkids: row['on-skids'] }),
   ...(row.moves === undefined ? {} : { moves: row.moves }),
 })
-
-/** What must be told before the questions of the box can answer, and was not. */
-export function noteYardLacks(yard: YardFacts, built: BuiltBody | null, note: Notes): void {
-  const lack = (missing: boolean, path: string, said: string, ...questions: readonly ('fit' | 'skin' | 'haul')[]) => {
-    if (missing) note.lacks(path, 'job', said, questions)
-  }
-  const site = (key: string) => `facts.site.${key}`
-  const { snow, wind, ground, access } = yard
-  lack(snow.groundLoadPa === null, site('snow.ground-load'), 'The snow load on the ground is not said.', 'skin', 'haul')
-  lack(snow.depthM === null, site('snow.depth'), 'The deepest snow is not said: cord exits stand above it.', 'skin')
-  lack(wind.pressurePa === null, site('wind.pressure'), 'The wind pressure is not said.', 'haul')
-  lack(ground.bearingPa === null, site('ground.bearing'), 'What the ground bears is not said.', 'haul')
-  lack(ground.slopeFrac === null, site('ground.slope'), 'The slope of the ground is not said.', 'haul')
-  lack(access.roadGradeFrac === null, site('access.road-grade'), 'The steepest stretch of the road is not said.', 'haul')
-  lack(access.straightRunM === null, site('access.straight-run'), 'The straight run at the place is not said.', 'haul')
-  lack(access.widthM === null, site('access.width'), 'The clear width of the way is not said.', 'haul')
-  lack(
-    access.overheadLine === null,
-    site('access.overhead-line'),
-    'Nobody has said whether lines cross the way; one that is found is taken as live.',
-    'haul',
-  )
-  lack(yard.corrosivity === null, site('corrosivity'), 'How corrosive the place is, is not said.', 'skin')
-  if (built === null) return
-  const weighed = built.weighedKg !== null || (built.tareKg !== null && built.fitOutKg !== null)
-  lack(!weighed, 'facts.built.weighed', 'The box that stands was neither weighed nor is its fit-out known.', 'haul')
-  lack(
-    built.transportPlate === null,
-    'facts.built.transport-plate',
-    'Whether its safety approval plate is on, is not said.',
-    'haul',
-  )
-  lack(built.lowestExitM === null, 'facts.built.lowest-exit', 'The height of its lowest cord exit is not said.', 'skin')
-}

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { parse } from 'yaml'
 import { type Circuit, type Design, type Job, readJob } from '../job/index.ts'
 import { type Finding, QUESTIONS, worst } from '../kernel/index.ts'
 import { readPrices } from '../parts/index.ts'
@@ -70,7 +71,7 @@ describe.each(all)('%s', (_name, { job, design, assessment }) => {
 
   test('what a finding assumes is a value of this job, by a path that names a thing which is there', () => {
     const unknown = assessment.findings.flatMap((f) =>
-      f.assumed.filter((path) => !isInput(job, path)).map((path) => `${f.code}: ${path}`),
+      f.assumed.filter((path) => !isInput(job, assessment, path)).map((path) => `${f.code}: ${path}`),
     )
     expect([...new Set(unknown)]).toEqual([])
   })
@@ -99,10 +100,11 @@ describe.each(all)('%s', (_name, { job, design, assessment }) => {
 })
 
 /** Is it an input of this job? Either an assumption as recorded, or a field of a box, offer, row of machines or the site that is there. */
-function isInput(job: Job, path: string): boolean {
-  if (job.assumed.some((a) => a.path === path)) return true
+function isInput(job: Job, { assumed }: Assessment, path: string): boolean {
+  if (assumed.some((a) => a.path === path)) return true
+  if (path.startsWith('shop.')) return standsOnShopPage(path.slice('shop.'.length))
   const placed = [
-    [/^boxes\[(\d+)\]\.(light|heater|fan|control|receptacle|inside-hot|inside-cold)$/, job.boxes.length],
+    [/^boxes\[(\d+)\]\.(light|heater|fan|control|receptacle|inside-hot|inside-cold|paint)$/, job.boxes.length],
     [
       /^facts\.supply\.offers\[(\d+)\]\.(transformer|generator)\.(x-over-r|impedance|subtransient|boost-excitation|neutral-bond|turbo)$/,
       job.offers.length,
@@ -117,6 +119,16 @@ function isInput(job: Job, path: string): boolean {
   return /^facts\.site\.(temporary|frost-depth|ground\.frost-depth|soil\.(resistivity|frozen)|wind\.(pressure-is|level|coefficient|height)|access\.unload)$/.test(
     path,
   )
+}
+
+/** What belongs to the shop is a value of its page, `shop/shop.yaml`. */
+function standsOnShopPage(path: string): boolean {
+  let at: unknown = parse(text('shop/shop.yaml'))
+  for (const key of path.split('.')) {
+    if (typeof at !== 'object' || at === null || !(key in at)) return false
+    at = (at as Record<string, unknown>)[key]
+  }
+  return true
 }
 
 type Box = Design['boxes'][number]

@@ -64,7 +64,7 @@ export function judgeRibs(view: SkinView): readonly Made[] {
         basis: 'physics',
         said: `${holes.length} hole${holes.length === 1 ? '' : 's'} of the ${side} side sit on flats if the ribs lie as the table has them; nobody has measured the first one, and they may lie ${mm(band)} to either side.`,
         provenance: 'common practice',
-        assumed: [`facts.surveys.${view.box}.first-rib`],
+        assumed: [`facts.surveys.${view.box}.first-rib.${side.replace(' ', '-')}`],
         caution: 'Measure the first rib before the first hole is drilled, and move the holes with it.',
       }),
     ]

@@ -140,7 +140,7 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
       demand: put('E', level, 'lx'),
       limit: put('E wanted', want.value, 'lx'),
       provenance: weakest(want.rests.provenance, watts.rests.provenance),
-      assumed: white === null ? [`boxes.${box}.inside: not said to be white, taken as bare and dark`] : [],
+      assumed: white === null ? [`boxes.${box}.paint`] : [],
       caution: 'A light on a battery that is rated for the cold stands at the way out.',
     },
     working,

@@ -1,6 +1,6 @@
 import type { BoxBody } from '../box/index.ts'
 import type { BoxBuild, BoxDesign, Design, Job } from '../job/index.ts'
-import { Fault, type Finding, put, type Working, worst } from '../kernel/index.ts'
+import { Fault, type Finding, gathered, put, type Working, worst } from '../kernel/index.ts'
 import { type Prices, partById, shelfItems, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { judgeBonding } from './bonding/bonding.ts'
@@ -70,8 +70,12 @@ function boxFit(inputs: FitInputs, box: string): { readonly judged: Judged; read
   const designs = inputs.design.boxes.filter((b) => b.box === box)
   const found = judgedBuild(inputs, build, body, designs)
   const { spaces } = found
-  return { judged: found, fit: { ...fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))), spaces } }
+  const said = { ...found, findings: gathered(box, found.findings, OF_EVERY_RACEWAY) }
+  return { judged: said, fit: { ...fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))), spaces } }
 }
+
+/** Said once where it stands alike for all: a box has forty raceways. */
+const OF_EVERY_RACEWAY: ReadonlySet<string> = new Set(['fit/bends', 'fit/straps', 'fit/raceway-fill', 'fit/run-length'])
 
 function judgedBuild(
   inputs: FitInputs,

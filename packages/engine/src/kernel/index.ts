@@ -23,6 +23,7 @@ export {
   THIN,
   unitForPeople,
 } from './format.ts'
+export { gathered } from './gathered.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
 export {
   type Dimension,

@@ -1,13 +1,14 @@
-import type { Finding } from '../kernel/index.ts'
+import type { Finding } from './finding.ts'
 
 /**
  * Findings of one code that stand equally are said once, by the one nearest to its limit; those that fail are said one by one. A wall has
- * thirty holes, and nobody reads thirty sentences that say the same.
+ * thirty holes, and nobody reads thirty sentences that say the same. `codes`: only these are gathered; absent: all.
  */
-export function gathered(box: string, all: readonly Finding[]): readonly Finding[] {
+export function gathered(box: string, all: readonly Finding[], codes?: ReadonlySet<string>): readonly Finding[] {
   const groups = new Map<string, Finding[]>()
   for (const f of all) {
-    const key = `${f.code}|${f.verdict === 'fails' ? f.subject : f.verdict}`
+    const alone = f.verdict === 'fails' || codes?.has(f.code) === false
+    const key = `${f.code}|${alone ? f.subject : f.verdict}`
     groups.set(key, [...(groups.get(key) ?? []), f])
   }
   return [...groups.values()].flatMap((group) =>

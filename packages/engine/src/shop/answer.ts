@@ -1,6 +1,6 @@
 import type { BoxBody } from '../box/index.ts'
 import type { HaulResult } from '../haul/result.ts'
-import type { BoxBuild, BoxDesign, Design } from '../job/index.ts'
+import type { BoxBuild, BoxDesign, Design, PlacedItem } from '../job/index.ts'
 import type { Finding, Working } from '../kernel/index.ts'
 import { type Prices, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -102,6 +102,13 @@ function ordered(build: BoxBuild): BoxBuild {
   }
 }
 
+/** How far a thing stands off the wall, roof or floor it hangs on; 0 where it is none of the box. */
+function depthMm(item: PlacedItem | undefined): number {
+  if (item === undefined) return 0
+  const [x, y, z] = item.sizeMm
+  return { left: y, right: y, 'blind end': x, 'door end': x, roof: z, floor: z }[item.side]
+}
+
 interface Of {
   readonly build: BoxBuild
   readonly body: BoxBody
@@ -118,6 +125,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     raceways: fit.raceways,
     rules,
     racewayMm,
+    deepMm: (id) => depthMm(fit.items.find((i) => i.id === id)),
     stickMm: longestMm('raceway', rules) - 2 * saw.trimMm,
   })
   const cuts = sectionCuts({ fit, frames: skin.pieces, raceways, rules, prices, saw, rack: factors.rack ?? [] })

@@ -19,7 +19,14 @@ export function figure(name: FigureName): Figure {
   return { value: row[1], rests: source(`table shop-figures, ${name}`, firmness(row[3])) }
 }
 
-export const amount = (name: FigureName): number => figure(name).value
+const amounts = new Map<FigureName, number>(tables['shop-figures'].rows.map(([name, value]) => [name, value]))
+
+/** @throws Fault `shop/no-figure` */
+export function amount(name: FigureName): number {
+  const value = amounts.get(name)
+  if (value === undefined) throw new Fault('shop/no-figure', name)
+  return value
+}
 
 /** The weakest word in what a row says of its own firmness. */
 export const firmness = (said: string): Provenance =>

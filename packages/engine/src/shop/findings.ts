@@ -3,7 +3,6 @@ import type { MassItem } from '../haul/result.ts'
 import type { BoxBuild, BoxDesign } from '../job/index.ts'
 import { type Finding, put, type Source, type Step, source, step, type Working, weakest } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { type Feature, lackMm } from './bends/features.ts'
 import { byText, figure } from './figures.ts'
 import type { BoxShop, Hours, RacewaySheet, SectionCut } from './result.ts'
 import type { Saw } from './stock.ts'
@@ -203,69 +202,11 @@ function judgeKerf({ sheets, saw }: JudgeRequest): readonly Finding[] {
   ]
 }
 
-/** Where bends, ends and boxes lack the straight pipe between them, raceway by raceway. */
-function shortOf(
-  sheet: RacewaySheet,
-): { readonly where: string; readonly lack: number; readonly free: number; readonly need: number } | null {
-  const as = (made: Feature['made'], atMm: number): Feature => ({
-    kind: 'quarter',
-    made,
-    atMm,
-    riseMm: 0,
-    angleDeg: 0,
-    corners: [],
-    reachMm: 0,
-    firstMm: atMm,
-    lastMm: atMm,
-  })
-  const places: { readonly made: Feature['made']; readonly atMm: number; readonly free: number; readonly name: string }[] = []
-  const all = [
-    ...sheet.bends.map((b) => ({
-      made: b.made as Feature['made'],
-      atMm: b.atMm,
-      free: b.freeAfterMm,
-      name: `${b.kind} at ${mm(b.atMm)}`,
-    })),
-    ...sheet.pullsMm.map((atMm) => ({ made: 'box' as const, atMm, free: Number.NaN, name: `pull box at ${mm(atMm)}` })),
-  ].toSorted((a, b) => a.atMm - b.atMm)
-  places.push({ made: 'box', atMm: 0, free: sheet.bends[0]?.freeBeforeMm ?? sheet.axisMm, name: 'its beginning' }, ...all)
-  places.push({ made: 'box', atMm: sheet.axisMm, free: Number.NaN, name: 'its end' })
-  let worst: ReturnType<typeof shortOf> = null
-  for (let i = 1; i < places.length; i++) {
-    const [a, b] = [places[i - 1]!, places[i]!]
-    const next = sheet.bends.find((r) => r.atMm === b.atMm && b.made !== 'box')
-    const free = Number.isNaN(a.free) ? (next?.freeBeforeMm ?? 0) : a.free
-    const [from, to] = [as(a.made, 0), as(b.made, free)]
-    const lack = lackMm(from, to)
-    if (lack > 1e-6 && (worst === null || lack > worst.lack))
-      worst = { where: `${a.name} and ${b.name}`, lack, free, need: free + lack }
-  }
-  return worst
-}
-
 function judgeBends({ sheets }: JudgeRequest): readonly Finding[] {
   const apart = sheets.raceways.filter((r) => Math.abs(r.developedMm - r.checkMm) > 0.01)
-  const near = sheets.raceways.flatMap((r) => {
-    const short = shortOf(r)
-    return short === null ? [] : [{ r, short }]
-  })
   const bent = sheets.raceways.flatMap((r) => r.bends)
-  const elbows = bent.filter((b) => b.made === 'pull elbow').length
-  const out = near.map(({ r, short }) =>
-    found({
-      code: 'shop/bend-too-near',
-      subject: `${sheets.box} ${r.id}`,
-      verdict: short.free < 0 ? 'fails' : 'tight',
-      basis: 'physics',
-      said:
-        short.free < 0
-          ? `${short.where[0]!.toUpperCase()}${short.where.slice(1)} run into each other by ${mm(-short.free)}; ${mm(short.need)} of straight pipe must lie between them, bent from ${r.kind} ${r.trade} at a radius of ${mm(r.radiusMm)}.`
-          : `Between ${short.where} there are ${mm(short.free)} of straight pipe; a bender wants ${mm(short.need)}.`,
-      demand: put('straight', short.free, 'mm'),
-      limit: put('needed', short.need, 'mm'),
-      provenance: 'common practice',
-    }),
-  )
+  const fittings = bent.filter((b) => b.made !== 'bent').length
+  const out = sheets.raceways.flatMap((r) => (r.short === null ? [] : [tooNear(sheets.box, r, r.short)]))
   if (sheets.raceways.length === 0) return out
   return [
     found({
@@ -275,12 +216,32 @@ function judgeBends({ sheets }: JudgeRequest): readonly Finding[] {
       basis: 'physics',
       said:
         apart.length === 0
-          ? `${bent.length - elbows} bends and ${elbows} elbows in ${sheets.raceways.length} raceways; every developed length comes out the same by arcs and by gains.`
+          ? `${bent.length - fittings} bends, and ${fittings} corners and steps made with fittings, in ${sheets.raceways.length} raceways; every developed length comes out the same by arcs and by gains.`
           : `Developed lengths differ by two roads: ${apart.map((r) => r.id).join(', ')}.`,
       provenance: 'memory',
     }),
     ...out,
   ]
+}
+
+function tooNear(box: string, r: RacewaySheet, short: NonNullable<RacewaySheet['short']>): Finding {
+  const [a, b] = short.between
+  const over = short.freeMm < 0
+  const pair = `${a[0]!.toUpperCase()}${a.slice(1)} and ${b}`
+  return found({
+    code: 'shop/bend-too-near',
+    subject: `${box} ${r.id}`,
+    verdict: over && short.bent ? 'fails' : 'tight',
+    basis: 'physics',
+    said: !short.bent
+      ? `${pair}: the fittings overlap by ${mm(-short.freeMm)} by their assumed size; measure what is bought.`
+      : over
+        ? `${pair} run into each other by ${mm(-short.freeMm)}; ${mm(short.needMm)} of straight pipe must lie between them, bent from ${r.kind} ${r.trade} at a radius of ${mm(r.radiusMm)}.`
+        : `Between ${a} and ${b} there are ${mm(short.freeMm)} of straight pipe; a bender wants ${mm(short.needMm)}.`,
+    demand: put('straight', short.freeMm, 'mm'),
+    limit: put('needed', short.needMm, 'mm'),
+    provenance: 'common practice',
+  })
 }
 
 /** Each raceway holds as many wires as the pull list leads through it, and every circuit that lies in a raceway is on the list. */
@@ -390,7 +351,7 @@ function judgeHours({ sheets }: JudgeRequest): { readonly finding: Finding; read
         .join(', ')}.`,
       demand: put('hours', hours.total.middle, 'h'),
       provenance: weakest(rests.provenance),
-      assumed: own ? [] : ['shop.hours.factors'],
+      assumed: own ? [] : ['shop.hours'],
       workings: [id],
     }),
   }

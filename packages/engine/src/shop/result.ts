@@ -108,8 +108,8 @@ export interface RacewayPiece {
 /** One bend of a raceway with what it takes. */
 export interface BendRow {
   readonly kind: 'quarter' | 'offset' | 'saddle' | 'long saddle'
-  /** A corner whose legs are too short for the bender gets an elbow with a cover, which is a pull point too. */
-  readonly made: 'bent' | 'pull elbow'
+  /** A corner whose legs are too short for the bender gets an elbow with a cover, or a box; each is a pull point too. */
+  readonly made: 'bent' | 'pull elbow' | 'corner box' | 'offset connector' | 'box'
   readonly atMm: number
   readonly angleDeg: number
   readonly riseMm: number
@@ -124,6 +124,8 @@ export interface BendRow {
   /** Free straight before it and behind it, to the next bend or end. Negative: it cannot be bent there. */
   readonly freeBeforeMm: number
   readonly freeAfterMm: number
+  /** An offset in place of a saddle: the raceway stands off the wall by its rise from the box before it, or to the box behind it. */
+  readonly raised: 'before' | 'after' | null
 }
 
 export interface RacewaySheet {
@@ -140,12 +142,20 @@ export interface RacewaySheet {
   readonly checkMm: number
   readonly radiusMm: number
   readonly bends: readonly BendRow[]
+  /** Where straight pipe lacks most; null: nowhere. `bent`: a bend is one of the two, else fittings whose size is assumed. */
+  readonly short: {
+    readonly between: readonly [string, string]
+    readonly freeMm: number
+    readonly needMm: number
+    readonly bent: boolean
+  } | null
   readonly pieces: readonly RacewayPiece[]
   readonly strapsMm: readonly number[]
   /** Pull boxes along the axis: fewer than drawn where saddles were made as one or elbows serve. */
   readonly pullsMm: readonly number[]
   readonly fittings: {
     readonly connectors: number
+    readonly offsetConnectors: number
     readonly couplings: number
     readonly elbows: number
     readonly pullBoxes: number

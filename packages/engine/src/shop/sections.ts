@@ -47,7 +47,8 @@ export function sectionCuts(of: CutsRequest): readonly SectionCut[] {
             {
               section: `${r.kind}/${r.trade}`,
               id: p.id,
-              lengthMm: tenth(p.developedMm),
+              // To the whole millimetre, up: a pipe end takes no finer mark.
+              lengthMm: Math.ceil(p.developedMm - 1e-6),
               count: 1,
               label: p.id,
               needs: r.id,

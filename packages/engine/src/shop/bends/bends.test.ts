@@ -9,8 +9,8 @@ import { racewaySheets } from './raceway-sheet.ts'
 
 const us = rulesFor('us', { overlays: [] })
 const intl = rulesFor('intl', { overlays: [] })
-const sheets = (own: readonly RacewayRoute[], stickMm = 3048): readonly RacewaySheet[] =>
-  racewaySheets({ raceways: own, rules: us, racewayMm: outsideMm, stickMm })
+const sheets = (own: readonly RacewayRoute[], deepMm = 0): readonly RacewaySheet[] =>
+  racewaySheets({ raceways: own, rules: us, racewayMm: outsideMm, deepMm: () => deepMm, stickMm: 3048 })
 const sheet = (id: string): RacewaySheet => sheets(raceways).find((s) => s.id === id)!
 
 type P = readonly [number, number]
@@ -86,7 +86,7 @@ describe('bends of a raceway', () => {
     expect(first!.developedMm).toBeCloseTo(chords, 3)
     expect(nipple).toMatchObject({ nipple: true, from: 'pull elbow', to: 'box' })
     expect(nipple!.developedMm).toBeCloseTo(50 - shoulder, 9)
-    expect(s.fittings).toEqual({ connectors: 2, couplings: 0, elbows: 1, pullBoxes: 0, nipples: 1 })
+    expect(s.fittings).toEqual({ connectors: 2, offsetConnectors: 0, couplings: 0, elbows: 1, pullBoxes: 0, nipples: 1 })
   })
 
   test('a saddle of three bends', () => {
@@ -133,7 +133,7 @@ describe('bends of a raceway', () => {
 
   test('the rule set’s radius where no table knows the bender, and no take-up then', () => {
     const own = { ...raceways[0]!, kind: 'conduit', trade: '20 mm' }
-    const s = racewaySheets({ raceways: [own], rules: intl, racewayMm: outsideMm, stickMm: 3000 })[0]!
+    const s = racewaySheets({ raceways: [own], rules: intl, racewayMm: outsideMm, deepMm: () => 0, stickMm: 3000 })[0]!
     // 3 times the outside diameter (guidance to BS 7671, memory).
     expect(s.radiusMm).toBeCloseTo(60, 9)
     expect(s.bends.every((b) => b.takeUpMm === null)).toBe(true)
@@ -234,9 +234,84 @@ describe('bends of a raceway', () => {
     expect(b!.bends).toMatchObject([{ kind: 'saddle', atMm: 900, riseMm: 30.4 }])
   })
 
+  test('beside a deep box a saddle steps down only once: the raceway leaves the box farther off the wall', () => {
+    const near: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 94, 0],
+        [900, 94, 0],
+      ],
+      bends: [{ kind: 'saddle', atMm: 60, sumDeg: 90, riseMm: 30 }],
+    }
+    // It wants its own diameter, the rise and 10 mm: 17.9 + 30 + 10.
+    expect(sheets([near], 57)[0]!.bends.map((b) => b.kind)).toEqual(['saddle'])
+    const [s] = sheets([near], 58)
+    expect(s!.bends).toMatchObject([{ kind: 'offset', made: 'bent', raised: 'before', riseMm: 30, angleDeg: 22.5 }])
+    expect(s!.short).toBeNull()
+    const run = 30 / Math.tan((22.5 * Math.PI) / 180)
+    // 60 + 15 mm over what it crosses would do; the 50 mm of straight at the box hold it longer.
+    const t = Math.max(25, s!.radiusMm * Math.tan((11.25 * Math.PI) / 180))
+    const chords = chordsMm(
+      [
+        [0, 30],
+        [50 + t, 30],
+        [50 + t + run, 0],
+        [900, 0],
+      ],
+      s!.radiusMm,
+    )
+    expect(s!.developedMm).toBeCloseTo(chords, 3)
+  })
+
+  test('a crossing beside a corner: a box in the corner, and one step down behind it', () => {
+    const corner: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 94, 0],
+        [800, 94, 0],
+        [800, 94, 900],
+      ],
+      bends: [
+        { kind: 'quarter', atMm: 800, sumDeg: 90, riseMm: 0 },
+        { kind: 'saddle', atMm: 850, sumDeg: 90, riseMm: 30 },
+      ],
+    }
+    const [s] = sheets([corner])
+    expect(s!.bends.map((b) => [b.kind, b.made, b.raised])).toEqual([
+      ['quarter', 'corner box', null],
+      ['offset', 'bent', 'before'],
+    ])
+    expect(s!.short).toBeNull()
+    expect(s!.fittings).toMatchObject({ connectors: 4, elbows: 0, pullBoxes: 1 })
+    expect(s!.pieces.map((p) => [p.from, p.to])).toEqual([
+      ['box', 'corner box'],
+      ['corner box', 'box'],
+    ])
+  })
+
+  test('a step into a box without room to bend it is bought', () => {
+    const step: RacewayRoute = {
+      ...raceways[0]!,
+      pointsMm: [
+        [0, 94, 0],
+        [900, 94, 0],
+        [900, 94, 200],
+      ],
+      bends: [
+        { kind: 'offset', atMm: 930, sumDeg: 20, riseMm: 13 },
+        { kind: 'quarter', atMm: 900, sumDeg: 90, riseMm: 0 },
+      ],
+    }
+    const [s] = sheets([step])
+    expect(s!.bends.find((b) => b.kind === 'offset')).toMatchObject({ made: 'offset connector', atMm: 1100 })
+    expect(s!.fittings).toMatchObject({ connectors: 1, offsetConnectors: 1 })
+    expect(s!.short).toBeNull()
+  })
+
   test('what cannot be bent where it is drawn is said with both numbers', () => {
     const near: RacewayRoute = {
       ...raceways[0]!,
+      from: 'elsewhere',
       bends: [{ kind: 'saddle', atMm: 60, sumDeg: 90, riseMm: 30.4 }],
       pointsMm: [
         [0, 94, 0],

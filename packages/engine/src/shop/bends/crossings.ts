@@ -1,5 +1,5 @@
 import type { PointMm, RacewayBend, RacewayRoute } from '../../job/index.ts'
-import { endAt, featuresOf, lackMm, type Made } from './features.ts'
+import { bentFeatures, lackOf, type Made } from './features.ts'
 
 /** A raceway with the tool that bends it. */
 export interface Bendable {
@@ -14,10 +14,10 @@ const CROSSES_MM = 60
  * Bends of every raceway, in the order given. Where two raceways cross, either may step over the other: a saddle that has no room, beside
  * a corner or an end, goes to the raceway it crosses if fewer millimetres are lacking then.
  */
-export function settledBends(all: readonly Bendable[], mostDeg: number): readonly (readonly RacewayBend[])[] {
+export function settledBends(all: readonly Bendable[]): readonly (readonly RacewayBend[])[] {
   const bends = all.map((b) => b.route.bends)
-  const lackOf = (i: number, own: readonly RacewayBend[]): number => lackIn(all[i]!, own, mostDeg)
-  const lacks = bends.map((own, i) => lackOf(i, own))
+  const lackWith = (i: number, own: readonly RacewayBend[]): number => lackIn(all[i]!, own)
+  const lacks = bends.map((own, i) => lackWith(i, own))
   for (let again = true; again; ) {
     again = false
     for (const [i, b] of all.entries()) {
@@ -26,13 +26,13 @@ export function settledBends(all: readonly Bendable[], mostDeg: number): readonl
         if (bend.kind !== 'saddle') continue
         const place = pointAt(b.route.pointsMm, bend.atMm)
         const without = bends[i]!.filter((one) => one !== bend)
-        const lack = lackOf(i, without)
+        const lack = lackWith(i, without)
         for (const [j, other] of all.entries()) {
           const atMm = i === j ? null : nearOn(other.route.pointsMm, place)
           if (atMm === null) continue
           const riseMm = bend.riseMm + (other.made.odMm - b.made.odMm) / 2
           const withIt = [...bends[j]!, { ...bend, atMm, riseMm }].toSorted((a, c) => a.atMm - c.atMm)
-          const otherLack = lackOf(j, withIt)
+          const otherLack = lackWith(j, withIt)
           if (lack + otherLack >= lacks[i]! + lacks[j]! - 1e-6) continue
           bends[i] = without
           bends[j] = withIt
@@ -49,11 +49,9 @@ export function settledBends(all: readonly Bendable[], mostDeg: number): readonl
   return bends
 }
 
-/** Straight pipe that lacks, summed over a raceway. */
-function lackIn({ route, made }: Bendable, bends: readonly RacewayBend[], mostDeg: number): number {
+function lackIn({ route, made }: Bendable, bends: readonly RacewayBend[]): number {
   const axisMm = route.pointsMm.slice(1).reduce((sum, p, i) => sum + apart(route.pointsMm[i]!, p), 0)
-  const line = [endAt(0), ...featuresOf({ bends }, axisMm, made, mostDeg), endAt(axisMm)]
-  return line.slice(1).reduce((sum, f, i) => sum + lackMm(line[i]!, f), 0)
+  return lackOf(bentFeatures({ bends }, axisMm, made), axisMm)
 }
 
 const apart = (a: PointMm, b: PointMm): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])

@@ -5,8 +5,8 @@ import { gainMm, offsetMultiplier, offsetShrink, radOf, tangentMm } from './geom
 
 /** Something on the axis of a raceway that is not straight pipe, with how far it reaches to each side. */
 export interface Feature {
-  readonly kind: BendRow['kind'] | 'pull box'
-  readonly made: 'bent' | 'pull elbow' | 'box'
+  readonly kind: BendRow['kind'] | 'box'
+  readonly made: BendRow['made']
   readonly atMm: number
   readonly riseMm: number
   /** Of a single bend of it; the outer ones of a saddle. */
@@ -17,16 +17,21 @@ export interface Feature {
   /** First and last of several saddles in one. */
   readonly firstMm: number
   readonly lastMm: number
+  readonly raised: BendRow['raised']
 }
 
 export interface Made {
   readonly radiusMm: number
   readonly odMm: number
+  /** Depth of the things at its two ends: a raceway may enter a deep one farther off the wall. */
+  readonly deepMm: readonly [from: number, to: number]
 }
 
 /**
- * Bends as the route has them, saddles that would run into each other made as one, and corners without room made with an elbow. An elbow
- * is a pull point; where the bends still come to more than `mostDeg`, a pull box stands in the last straight that holds one.
+ * Bends as the route has them, made so that a shop can make them. In this order, and only where straight pipe lacks: saddles that would run
+ * into each other become one; a corner is made with an elbow that has a cover; an offset is bought as a connector; a saddle beside a corner
+ * or a deep box leaves that box farther off the wall and needs to step down only once. An elbow is a pull point; where the bends
+ * between two still come to more than `mostDeg`, a pull box stands in the last straight that holds one.
  */
 export function featuresOf(
   route: Pick<RacewayRoute, 'bends'>,
@@ -34,6 +39,11 @@ export function featuresOf(
   made: Made,
   mostDeg: number,
 ): readonly Feature[] {
+  return withPulls(withRaised(withConnectors(bentFeatures(route, lengthMm, made), lengthMm), lengthMm, made), mostDeg)
+}
+
+/** The first two of these steps: what bender and elbow alone can make of it. */
+export function bentFeatures(route: Pick<RacewayRoute, 'bends'>, lengthMm: number, made: Made): readonly Feature[] {
   const bends = route.bends.map((b): Feature => {
     if (b.kind === 'quarter') return quarter(b.atMm, b.sumDeg, made)
     if (b.kind === 'offset') return offset(b.atMm, b.riseMm, b.sumDeg / 2, made)
@@ -43,7 +53,7 @@ export function featuresOf(
     bends.toSorted((a, b) => a.atMm - b.atMm),
     made,
   )
-  return withPulls(withElbows(all, lengthMm, made), mostDeg)
+  return withElbows(all, lengthMm, made)
 }
 
 const degOf = (f: Feature): number => f.corners.reduce((sum, c) => sum + c.angleDeg, 0)
@@ -69,14 +79,14 @@ function withPulls(all: readonly Feature[], mostDeg: number): readonly Feature[]
     const gap = gaps.findLast((g) => g.free >= Math.min(wanted, most))!
     const [a, b] = [all[gap.after]!, all[gap.after + 1]!]
     const atMm = (a.atMm + a.reachMm + b.atMm - b.reachMm) / 2
-    const box: Feature = { ...bare('pull box', 'box', atMm), reachMm }
+    const box: Feature = { ...bare('box', 'box', atMm), reachMm }
     return withPulls([...all.slice(0, gap.after + 1), box, ...all.slice(gap.after + 1)], mostDeg)
   }
   return all
 }
 
 const bare = (kind: Feature['kind'], how: Feature['made'], atMm: number) =>
-  ({ kind, made: how, atMm, riseMm: 0, angleDeg: 0, corners: [], firstMm: atMm, lastMm: atMm }) as const
+  ({ kind, made: how, atMm, riseMm: 0, angleDeg: 0, corners: [], firstMm: atMm, lastMm: atMm, raised: null }) as const
 
 const quarter = (atMm: number, angleDeg: number, { radiusMm }: Made): Feature => ({
   ...bare('quarter', 'bent', atMm),
@@ -155,7 +165,7 @@ function merged(all: readonly Feature[], made: Made): readonly Feature[] {
 }
 
 /** End of the raceway, as something on its axis without reach. */
-export const endAt = (atMm: number): Feature => ({ ...bare('pull box', 'box', atMm), reachMm: 0 })
+const endAt = (atMm: number): Feature => ({ ...bare('box', 'box', atMm), reachMm: 0 })
 
 /** Straight pipe between two neighbours. */
 export const freeMm = (a: Feature, b: Feature): number => b.atMm - b.reachMm - (a.atMm + a.reachMm)
@@ -166,9 +176,17 @@ export function needMm(a: Feature, b: Feature): number {
   return bent === 2 ? amount('straight between bends') : bent === 1 ? amount('straight at an end') : 0
 }
 
+export const lined = (all: readonly Feature[], lengthMm: number): readonly Feature[] => [endAt(0), ...all, endAt(lengthMm)]
+
+/** Straight pipe that lacks, summed over a raceway. */
+export function lackOf(all: readonly Feature[], lengthMm: number): number {
+  const line = lined(all, lengthMm)
+  return line.slice(1).reduce((sum, f, i) => sum + lackMm(line[i]!, f), 0)
+}
+
 /** A corner that has no room to be bent becomes an elbow; first the one that is short of more. */
-function withElbows(all: readonly Feature[], lengthMm: number, { odMm }: Made): readonly Feature[] {
-  const line = [endAt(0), ...all, endAt(lengthMm)]
+function withElbows(all: readonly Feature[], lengthMm: number, made: Made): readonly Feature[] {
+  const line = lined(all, lengthMm)
   let worst = -1
   let most = 1e-6
   for (let i = 1; i < line.length - 1; i++) {
@@ -181,17 +199,104 @@ function withElbows(all: readonly Feature[], lengthMm: number, { odMm }: Made): 
     }
   }
   if (worst < 0) return all
-  const elbow = (f: Feature): Feature => ({
-    ...f,
-    made: 'pull elbow',
-    corners: [],
-    reachMm: amount('pull elbow to its shoulder') * odMm,
-  })
+  const reachMm = amount('pull elbow to its shoulder') * made.odMm
+  const elbow = (f: Feature): Feature => ({ ...f, made: 'pull elbow', corners: [], reachMm })
   return withElbows(
     all.map((f, i) => (i === worst - 1 ? elbow(f) : f)),
     lengthMm,
-    { odMm, radiusMm: 0 },
+    made,
   )
+}
+
+/** An offset into a box that has no room to be bent is bought as a connector with a step, at its end of the raceway. */
+function withConnectors(all: readonly Feature[], lengthMm: number): readonly Feature[] {
+  const line = lined(all, lengthMm)
+  const short = line.findIndex(
+    (f, i) => f.kind === 'offset' && f.made === 'bent' && lackMm(line[i - 1]!, f) + lackMm(f, line[i + 1]!) > 1e-6,
+  )
+  if (short < 0) return all
+  const f = line[short]!
+  const connector: Feature = {
+    ...f,
+    made: 'offset connector',
+    corners: [],
+    reachMm: 0,
+    atMm: f.atMm < lengthMm / 2 ? 0 : lengthMm,
+  }
+  return withConnectors(
+    all.map((one) => (one === f ? connector : one)).toSorted((a, b) => a.atMm - b.atMm),
+    lengthMm,
+  )
+}
+
+/** Room that a raised raceway wants in a box behind and before it. House rule. */
+const BOX_SPARE_MM = 10
+
+function withRaised(all: readonly Feature[], lengthMm: number, made: Made): readonly Feature[] {
+  const now = lackOf(all, lengthMm)
+  if (now < 1e-6) return all
+  for (const [i, f] of all.entries()) {
+    if (!isSaddle(f) || lackAround(all, i, lengthMm) < 1e-6) continue
+    const tries = [
+      raised(all, i, lengthMm, made, true, false),
+      raised(all, i, lengthMm, made, false, true),
+      raised(all, i, lengthMm, made, true, true),
+    ]
+    const lacks = tries.map((one) => (one === null ? Infinity : lackOf(one, lengthMm)))
+    const least = Math.min(...lacks)
+    const better = tries[lacks.findIndex((lack) => lack <= least + 1e-6)]
+    if (least < now - 1e-6 && better != null) return withRaised(better, lengthMm, made)
+  }
+  return all
+}
+
+function lackAround(all: readonly Feature[], i: number, lengthMm: number): number {
+  const line = lined(all, lengthMm)
+  return lackMm(line[i]!, line[i + 1]!) + lackMm(line[i + 1]!, line[i + 2]!)
+}
+
+/** The saddle stepped down on one side only, or on none; the corner at the other is made with a box. Null where what stands there takes no raised raceway. */
+function raised(
+  all: readonly Feature[],
+  i: number,
+  lengthMm: number,
+  made: Made,
+  before: boolean,
+  after: boolean,
+): readonly Feature[] | null {
+  const f = all[i]!
+  const takes = (beside: Feature | undefined, deepMm: number): boolean =>
+    beside === undefined ? deepMm >= made.odMm + f.riseMm + BOX_SPARE_MM : beside.kind === 'quarter' || beside.made === 'box'
+  if (before && !takes(all[i - 1], made.deepMm[0])) return null
+  if (after && !takes(all[i + 1], made.deepMm[1])) return null
+  const half = amount('pull box along the pipe') / 2
+  const step: Feature[] = []
+  if (before !== after) {
+    const run = f.riseMm / Math.tan(radOf(f.angleDeg))
+    const plain = offset(0, f.riseMm, f.angleDeg, made)
+    // Level over what it crosses with half a rise to spare, and as far as the straight at the box asks for.
+    const past = f.riseMm / 2 + run / 2
+    const clear = amount('straight at an end') + plain.reachMm
+    const beside = before ? all[i - 1] : all[i + 1]
+    const edge = beside === undefined ? (before ? 0 : lengthMm) : beside.atMm + (before ? half : -half)
+    const atMm = before ? Math.max(f.lastMm + past, edge + clear) : Math.min(f.firstMm - past, edge - clear)
+    const down: Feature = { ...plain, atMm, firstMm: atMm, lastMm: atMm, raised: before ? 'before' : 'after' }
+    // It stays up over the next crossing where it could not come down before it.
+    const next = before ? all[i + 1] : all[i - 1]
+    if (next !== undefined && isSaddle(next) && (before ? lackMm(down, next) : lackMm(next, down)) > 1e-6) {
+      const [first, last] = before ? [f, next] : [next, f]
+      const one = saddle(first.firstMm, last.lastMm, Math.max(f.riseMm, next.riseMm), f.angleDeg, made)
+      const joined = all.flatMap((g) => (g === first ? [one] : g === last ? [] : [g]))
+      return raised(joined, joined.indexOf(one), lengthMm, made, before, after)
+    }
+    step.push(down)
+  }
+  const boxed = (one: Feature): Feature =>
+    one.kind === 'quarter' ? { ...one, made: 'corner box', corners: [], reachMm: half } : one
+  return all.flatMap((one, k) => {
+    if (k === i) return step
+    return [(before && k === i - 1) || (after && k === i + 1) ? boxed(one) : one]
+  })
 }
 
 export const lackMm = (a: Feature, b: Feature): number => Math.max(0, needMm(a, b) - freeMm(a, b))
@@ -203,11 +308,11 @@ export function bendRow(
   after: Feature,
   of: Made & { readonly takeUpMm: number | null },
 ): BendRow | null {
-  if (f.kind === 'pull box') return null
+  if (f.kind === 'box') return null
   const stepped = f.kind !== 'quarter'
   return {
     kind: f.kind,
-    made: f.made === 'pull elbow' ? 'pull elbow' : 'bent',
+    made: f.made,
     atMm: f.atMm,
     angleDeg: f.angleDeg,
     riseMm: f.riseMm,
@@ -217,5 +322,6 @@ export function bendRow(
     takeUpMm: f.kind === 'quarter' && f.made === 'bent' ? of.takeUpMm : null,
     freeBeforeMm: freeMm(before, f),
     freeAfterMm: freeMm(f, after),
+    raised: f.raised,
   }
 }

@@ -1,10 +1,10 @@
 import type { PointMm, RacewayRoute } from '../../job/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { amount, byText } from '../figures.ts'
+import { amount, byText, tenth } from '../figures.ts'
 import type { BendMark, BendRow, RacewayPiece, RacewaySheet } from '../result.ts'
 import { type Bender, benderFor } from './bender.ts'
 import { settledBends } from './crossings.ts'
-import { bendRow, endAt, type Feature, featuresOf } from './features.ts'
+import { bendRow, type Feature, featuresOf, freeMm, lackMm, lined, type Made, needMm } from './features.ts'
 import { arcMm, developed } from './geometry.ts'
 
 export interface SheetRequest {
@@ -12,6 +12,8 @@ export interface SheetRequest {
   readonly rules: Pick<RuleSet, 'build'>
   /** Outside diameter. */
   readonly racewayMm: (kind: string, trade: string) => number
+  /** Depth of a thing off its wall; 0 where it is none of the box. */
+  readonly deepMm: (id: string) => number
   /** Longest bar of each kind of raceway, trims taken off. */
   readonly stickMm: number
 }
@@ -22,24 +24,32 @@ export function racewaySheets(of: SheetRequest): readonly RacewaySheet[] {
     .toSorted((a, b) => byText(a.id, b.id))
     .map((route) => {
       const bender = benderFor(route, of.rules)
-      return { route, bender, made: { radiusMm: bender.radiusMm, odMm: of.racewayMm(route.kind, route.trade) } }
+      return {
+        route,
+        bender,
+        made: {
+          radiusMm: bender.radiusMm,
+          odMm: of.racewayMm(route.kind, route.trade),
+          deepMm: [of.deepMm(route.from), of.deepMm(route.to)] as const,
+        },
+      }
     })
-  const settled = settledBends(all, of.rules.build.bendsBetweenPullsDeg.value)
-  return all.map(({ route, bender, made }, i) => racewaySheet({ ...route, bends: settled[i]! }, bender, made.odMm, of))
+  const settled = settledBends(all)
+  return all.map(({ route, bender, made }, i) => racewaySheet({ ...route, bends: settled[i]! }, bender, made, of))
 }
 
-function racewaySheet(route: RacewayRoute, bender: Bender, odMm: number, of: SheetRequest): RacewaySheet {
-  const made = { radiusMm: bender.radiusMm, odMm, takeUpMm: bender.takeUpMm }
+function racewaySheet(route: RacewayRoute, bender: Bender, made: Made, of: SheetRequest): RacewaySheet {
   const axisMm = lengthOf(route.pointsMm)
   const features = featuresOf(route, axisMm, made, of.rules.build.bendsBetweenPullsDeg.value)
-  const line = [endAt(0), ...features, endAt(axisMm)]
+  const line = lined(features, axisMm)
   const bends = line.slice(1, -1).flatMap((f, i): readonly BendRow[] => {
-    const row = bendRow(f, line[i]!, line[i + 2]!, made)
+    const row = bendRow(f, line[i]!, line[i + 2]!, { ...made, takeUpMm: bender.takeUpMm })
     return row === null ? [] : [row]
   })
-  const stretches = stretchesOf(line, odMm, bender, route.pointsMm)
+  const stretches = stretchesOf(line, made.odMm, bender, route.pointsMm)
   const pieces = stretches.flatMap((s) => split(s, of.stickMm)).map((p, i) => ({ ...p, id: `${route.id} #${i + 1}` }))
-  const pullsMm = features.flatMap((f) => (f.kind === 'pull box' ? [f.atMm] : []))
+  const pullsMm = features.flatMap((f) => (f.kind === 'box' ? [f.atMm] : []))
+  const count = (how: BendRow['made']): number => features.filter((f) => f.made === how).length
   return {
     id: route.id,
     kind: route.kind,
@@ -54,13 +64,15 @@ function racewaySheet(route: RacewayRoute, bender: Bender, odMm: number, of: She
     radiusMm: bender.radiusMm,
     bends,
     pieces,
+    short: shortest(line),
     strapsMm: route.strapsMm,
     pullsMm,
     fittings: {
-      connectors: 2 + 2 * pullsMm.length,
+      connectors: 2 + 2 * (pullsMm.length + count('corner box')) - count('offset connector'),
+      offsetConnectors: count('offset connector'),
       couplings: pieces.filter((p) => p.to === 'coupling').length,
-      elbows: features.filter((f) => f.made === 'pull elbow').length,
-      pullBoxes: pullsMm.length,
+      elbows: count('pull elbow'),
+      pullBoxes: pullsMm.length + count('corner box'),
       nipples: pieces.filter((p) => p.nipple).length,
     },
   }
@@ -86,7 +98,30 @@ interface Stretch {
   readonly whole: readonly { readonly fromMm: number; readonly toMm: number; readonly axisLessMm: number }[]
 }
 
-const nameOf = (f: Feature, end: boolean): string => (f.made === 'pull elbow' ? 'pull elbow' : end ? 'box' : 'pull box')
+const nameOf = (f: Feature, end: boolean): string => (f.made === 'box' ? (end ? 'box' : 'pull box') : f.made)
+
+/** Where straight pipe lacks most. */
+function shortest(line: readonly Feature[]): RacewaySheet['short'] {
+  const name = (f: Feature, i: number): string =>
+    i === 0
+      ? 'its beginning'
+      : i === line.length - 1
+        ? 'its end'
+        : `${f.kind === 'box' ? 'pull box' : f.kind} at ${tenth(f.atMm)} mm`
+  let worst: RacewaySheet['short'] = null
+  for (let i = 1; i < line.length; i++) {
+    const [a, b] = [line[i - 1]!, line[i]!]
+    const lack = lackMm(a, b)
+    if (lack <= 1e-6 || (worst !== null && lack <= worst.needMm - worst.freeMm)) continue
+    worst = {
+      between: [name(a, i - 1), name(b, i)],
+      freeMm: freeMm(a, b),
+      needMm: needMm(a, b),
+      bent: a.made === 'bent' || b.made === 'bent',
+    }
+  }
+  return worst
+}
 
 function stretchesOf(line: readonly Feature[], odMm: number, bender: Bender, points: readonly PointMm[]): readonly Stretch[] {
   const breaks = line.flatMap((f, i) => (f.made === 'bent' ? [] : [i]))

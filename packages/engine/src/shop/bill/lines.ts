@@ -151,6 +151,7 @@ function raceways(of: BillRequest): readonly Need[] {
         need('raceway', `${word}/${size}`, `${word} ${r.kind} ${r.trade}`, count, 'each', from, [r.id])
       return [
         each('connector', r.fittings.connectors, 'bend sheet'),
+        each('offset connector', r.fittings.offsetConnectors, 'bend sheet'),
         each('coupling', r.fittings.couplings, 'bend sheet'),
         each('pull elbow', r.fittings.elbows, 'bend sheet'),
         each('nipple', r.fittings.nipples, 'bend sheet'),

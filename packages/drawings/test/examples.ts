@@ -1,7 +1,35 @@
-import { demandDay, oneLine, rodsDrawing, type Scene, SYMBOL_SETS, symbolSheet, timeCurrent } from '../src/index.ts'
+import {
+  boxDrawings,
+  demandDay,
+  oneLine,
+  rodsDrawing,
+  type Scene,
+  SYMBOL_SETS,
+  sheetScene,
+  symbolSheet,
+  timeCurrent,
+} from '../src/index.ts'
+import { clashingBox, yardBox } from './yard-box.ts'
 
 const slots = (of: (hour: number) => number): readonly number[] => Array.from({ length: 96 }, (_, s) => of(s / 4))
 const between = (from: number, to: number, value: number): readonly number[] => slots((h) => (h >= from && h < to ? value : 0))
+
+const BLOCK_MM = { widthMm: 185, heightMm: 205 }
+const sheets = [
+  'six-sides',
+  'plan',
+  'wall-left-inside',
+  'wall-left-outside',
+  'opening-door-1',
+  'plate-cord-plate-1',
+  'runs-1',
+  'lifting',
+  'pads',
+  'bars-1-strut',
+]
+const boxSheets: Readonly<Record<string, () => Scene>> = Object.fromEntries(
+  sheets.map((id) => [`box-${id}`, () => sheetScene(boxDrawings(yardBox).find((d) => d.id === id)!, BLOCK_MM)]),
+)
 
 /** Invented figures: one scene of each kind, in each form it takes. */
 export const examples: Readonly<Record<string, () => Scene>> = {
@@ -134,6 +162,8 @@ export const examples: Readonly<Record<string, () => Scene>> = {
     }),
   'symbols-ieee': () => symbolSheet(SYMBOL_SETS['IEEE 315'], 185),
   'symbols-iec': () => symbolSheet(SYMBOL_SETS['IEC 60617'], 185),
+  ...boxSheets,
+  'box-clash': () => sheetScene(boxDrawings(clashingBox).find((d) => d.id === 'wall-left-inside')!, BLOCK_MM),
 }
 
 function branches(legs: readonly string[], wire: string, outlet: string, deviceKind: 'breaker' | 'fuse') {

@@ -1,7 +1,7 @@
 import type { HaulBox } from '@plugstead/engine/haul'
 import { formatQuantity } from '@plugstead/engine/kernel'
 import type { Drawing, Drawn } from '../model/drawing.ts'
-import { across, rect, round, stroke, upward, words } from '../model/make.ts'
+import { across, rect, round, stroke, upward, verdictAt, words } from '../model/make.ts'
 import { planView } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
@@ -58,9 +58,10 @@ export function padsDrawing(of: DrawnBox, haul: HaulBox): Drawing {
 
 function saidBelow(haul: HaulBox, at: Point): readonly Drawn[] {
   const { pads, anchors, design } = haul
+  const over = pads.limitPa !== null && pads.pressurePa > pads.limitPa
   const lines = [
     `pads ${design.pads.lengthMm} × ${design.pads.widthMm}: ${design.pads.what}`,
-    `worst pad ${kilonewtons(pads.worstN)}, ${formatQuantity(Math.round(pads.pressurePa / 1000), 'kPa')} on the ground${pads.limitPa === null ? '; nobody has said what the ground bears' : `, which bears ${formatQuantity(Math.round(pads.limitPa / 1000), 'kPa')}`}`,
+    `${over ? 'fails: ' : ''}worst pad ${kilonewtons(pads.worstN)}, ${pressure(pads.pressurePa)} on the ground${pads.limitPa === null ? '; nobody has said what the ground bears' : `, which bears ${pressure(pads.limitPa)}`}`,
     pads.packingMm === null
       ? 'nobody has said how level the ground is: level it before the box comes'
       : `packing under the low end ${Math.ceil(pads.packingMm)} mm by the slope told`,
@@ -68,5 +69,8 @@ function saidBelow(haul: HaulBox, at: Point): readonly Drawn[] {
       ? []
       : [`rings: ${anchors.count} anchors, ${design.anchors.what}, ${kilonewtons(anchors.eachN)} each`]),
   ]
-  return lines.map((line, i) => words(at, line, { byMm: [0, 15 + 3.6 * i] }))
+  const said = lines.map((line, i) => words(at, line, { byMm: [0, 15 + 3.6 * i] }))
+  return over ? [...said, verdictAt(at, 'fails', [-2.4, 15 + 3.6 - 0.9])] : said
 }
+
+const pressure = (pressurePa: number): string => formatQuantity(Math.round(pressurePa / 100) / 10, 'kPa')

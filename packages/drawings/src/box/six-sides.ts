@@ -14,6 +14,18 @@ const ROOF_BESIDE_MM = 7000
 
 type Net = Readonly<Record<Side, (point: Point) => Point>>
 
+/** Where a point of a side's inside view lies on the paper of the net. Long boxes fold their roof over the right long side. */
+export function foldedOpen([L, W, H]: DrawnBox['body']['outsideMm']): Net {
+  return {
+    floor: ([u, v]) => [L - u, W - v],
+    right: ([u, v]) => [u, W + v],
+    left: ([u, v]) => [L - u, -v],
+    'blind end': ([u, v]) => [-v, u],
+    'door end': ([u, v]) => [L + v, W - u],
+    roof: L <= ROOF_BESIDE_MM ? ([u, v]) => [L + H + u, v] : ([u, v]) => [L - u, 2 * W + H - v],
+  }
+}
+
 /**
  * The box fallen open, seen from inside: floor in the middle, the right long side above it, the left below, blind end left, door end
  * right, the roof beyond the door end or, of a long box, above the right long side. Each side is its own inside view, turned about the
@@ -23,14 +35,7 @@ export function sixSides(of: DrawnBox): Drawing {
   const { body, build } = of
   const [L, W, H] = body.outsideMm
   const beside = L <= ROOF_BESIDE_MM
-  const net: Net = {
-    floor: ([u, v]) => [L - u, W - v],
-    right: ([u, v]) => [u, W + v],
-    left: ([u, v]) => [L - u, -v],
-    'blind end': ([u, v]) => [-v, u],
-    'door end': ([u, v]) => [L + v, W - u],
-    roof: beside ? ([u, v]) => [L + H + u, v] : ([u, v]) => [L - u, 2 * W + H - v],
-  }
+  const net = foldedOpen(body.outsideMm)
   const sides = (Object.keys(net) as Side[]).flatMap((side) =>
     placed(faceItems(of, side, 'inside', lookAt(of, side), true), net[side]),
   )

@@ -1,0 +1,197 @@
+import type { Side } from '@plugstead/engine/job'
+import { describe, expect, test } from 'vitest'
+import { clashingBox, yardBox } from '../../test/yard-box.ts'
+import type { Drawing, Drawn, Outline } from '../model/drawing.ts'
+import { paperScene } from '../model/paper.ts'
+import { sideView } from '../model/view.ts'
+import type { Text } from '../scene.ts'
+import { svg } from '../svg.ts'
+import { boxDrawings } from './index.ts'
+import { cutOf } from './openings.ts'
+import { plateHoles } from './plate.ts'
+import { pieceOf } from './sheet-piece.ts'
+import { foldedOpen } from './six-sides.ts'
+
+const PAPER = { widthMm: 185, heightMm: 205 }
+const drawings = boxDrawings(yardBox)
+const named = (id: string): Drawing => drawings.find((d) => d.id === id)!
+const wordsOf = (d: Drawing): readonly string[] =>
+  paperScene(d, PAPER)
+    .items.filter((i): i is Text => i.kind === 'text')
+    .map((t) => t.text)
+const outlines = (items: readonly Drawn[]): readonly Outline[] => items.filter((i): i is Outline => i.kind === 'outline')
+
+describe('sheets of a box', () => {
+  test('every kind is there, each under a name of its own', () => {
+    const ids = drawings.map((d) => d.id)
+    expect(new Set(ids).size).toBe(ids.length)
+    for (const id of ['six-sides', 'plan', 'raceways', 'runs-1', 'lifting', 'lashing', 'pads', 'labels-1', 'bars-1-strut'])
+      expect(ids).toContain(id)
+    for (const side of ['left', 'right', 'blind-end', 'door-end'])
+      for (const face of ['inside', 'outside']) expect(ids).toContain(`wall-${side}-${face}`)
+    for (const id of ids) expect(id).toMatch(/^[A-Za-z0-9-]+$/)
+  })
+
+  test('two runs give the same bytes, and everything lies on its paper', () => {
+    const again = boxDrawings(yardBox)
+    for (const [i, d] of drawings.entries()) {
+      const scene = paperScene(d, PAPER)
+      expect(svg.render(paperScene(again[i]!, PAPER))).toBe(svg.render(scene))
+      expect(scene.sizeMm[1], d.id).toBeLessThanOrEqual(PAPER.heightMm + 1e-6)
+      for (const item of scene.items)
+        for (const [x, y] of item.kind === 'line' ? item.pointsMm : [item.atMm])
+          expect(x >= 0 && x <= scene.sizeMm[0] && y >= 0 && y <= scene.sizeMm[1], `${d.id}: ${JSON.stringify(item)}`).toBe(true)
+    }
+  })
+
+  test('each thing is lettered on the face it hangs on, and on no other wall', () => {
+    expect(wordsOf(named('wall-left-inside'))).toContain('panel')
+    expect(wordsOf(named('wall-left-outside'))).not.toContain('panel')
+    expect(wordsOf(named('wall-left-outside'))).toEqual(expect.arrayContaining(['G1', 'G2', 'meter', 'supply']))
+    expect(wordsOf(named('wall-right-inside'))).toEqual(expect.arrayContaining(['heater', 'door 1']))
+  })
+
+  test('distances are those of the design, from the blind end and the underside, on both faces', () => {
+    // By hand: the middle of the supply entry lies 666 from the blind end and 662.5 up; the panel’s near corner 1400 and 730.
+    expect(wordsOf(named('wall-left-outside'))).toEqual(expect.arrayContaining(['666', '662.5', '3168', '650']))
+    expect(wordsOf(named('wall-left-inside'))).toEqual(expect.arrayContaining(['1400', '730', '6058', '2591']))
+  })
+
+  test('ribs stand at their true pitch: 278 mm from edge to edge of the same flat', () => {
+    const ribs = outlines(named('wall-left-outside').items).filter((o) => o.layer === 'rib')
+    const xs = ribs.map((r) => r.pointsMm[0]![0]).toSorted((a, b) => a - b)
+    for (let i = 2; i < xs.length; i++) expect(xs[i]! - xs[i - 2]!).toBeCloseTo(278, 6)
+    expect(xs.length).toBe(2 * yardBox.body.sides.left.flats.filter((f) => f.kind === 'inner').length)
+  })
+
+  test('a pinned thing bears the punch, one that is tight its mark', () => {
+    const marks = (id: string) => paperScene(named(id), PAPER).items.flatMap((i) => (i.kind === 'mark' ? [i.mark] : []))
+    expect(marks('wall-left-outside')).toEqual(['punch'])
+    expect(marks('wall-right-inside')).toEqual(['tight'])
+  })
+
+  test('jambs that run from rail to rail are drawn from rail to rail', () => {
+    const { sheet } = yardBox.body.sides.right
+    const jambs = outlines(named('wall-right-outside').items).filter((o) => {
+      const ys = o.pointsMm.map((p) => p[1])
+      const xs = o.pointsMm.map((p) => p[0])
+      return (
+        o.layer === 'frame' &&
+        Math.max(...xs) - Math.min(...xs) === 50 &&
+        Math.min(...ys) === sheet.lowMm &&
+        Math.max(...ys) === sheet.highMm
+      )
+    })
+    expect(jambs.length).toBe(2)
+  })
+})
+
+describe('the six sides', () => {
+  test('where two sides meet on the box they meet on paper: every corner of the floor, and the roof on its fold', () => {
+    const { outsideMm } = yardBox.body
+    const [L, W, H] = outsideMm
+    const net = foldedOpen(outsideMm)
+    const paper = (side: Side, point: readonly [number, number, number]) =>
+      net[side](sideView(side, 'inside', outsideMm).at(point))
+    const meets = (a: Side, b: Side, point: readonly [number, number, number]): void => {
+      const [p, q] = [paper(a, point), paper(b, point)]
+      expect(p[0], `${a} and ${b} at ${point}`).toBeCloseTo(q[0], 6)
+      expect(p[1], `${a} and ${b} at ${point}`).toBeCloseTo(q[1], 6)
+    }
+    for (const x of [0, 1234, L]) {
+      meets('floor', 'left', [x, 0, 0])
+      meets('floor', 'right', [x, W, 0])
+    }
+    for (const y of [0, 567, W]) {
+      meets('floor', 'blind end', [0, y, 0])
+      meets('floor', 'door end', [L, y, 0])
+      meets('roof', 'door end', [L, y, H])
+    }
+  })
+
+  test('a long box folds its roof over the right long side', () => {
+    const outsideMm = [12_192, 2438, 2591] as const
+    const net = foldedOpen(outsideMm)
+    for (const x of [0, 5000, 12_192]) {
+      const point = [x, 2438, 2591] as const
+      const [a, b] = (['roof', 'right'] as const).map((side) => net[side](sideView(side, 'inside', outsideMm).at(point)))
+      expect(a![0]).toBeCloseTo(b![0], 6)
+      expect(a![1]).toBeCloseTo(b![1], 6)
+    }
+  })
+
+  test('five folds join six sides', () => {
+    expect(outlines(named('six-sides').items).filter((o) => o.line === 'fold').length).toBe(5)
+  })
+})
+
+describe('what does not fit', () => {
+  const clashing = boxDrawings(clashingBox)
+  test('is said with both things and the millimetres, on the six sides and on the wall', () => {
+    for (const id of ['six-sides', 'wall-left-inside']) {
+      const d = clashing.find((one) => one.id === id)!
+      expect(wordsOf(d).join('|')).toContain('transfer against panel: 137.5 too little')
+      expect(d.items.some((i) => i.kind === 'note' && i.items.some((one) => one.kind === 'mark' && one.mark === 'fails'))).toBe(
+        true,
+      )
+    }
+    expect(wordsOf(clashing[0]!).join('|')).toContain('stub 3 against blind end: 40 too little')
+  })
+
+  test('a space in which something stands is marked with what is missing', () => {
+    const [space] = yardBox.spaces
+    const plan = boxDrawings({
+      ...yardBox,
+      spaces: [{ ...space!, intrusions: [{ against: 'heater', way: 'depth', byMm: 61 }] }],
+    }).find((d) => d.id === 'plan')!
+    expect(wordsOf(plan)).toContain('heater: 61 of depth missing')
+  })
+
+  test('ground that bears less than the pads press is said to fail, with both numbers', () => {
+    const said = wordsOf(named('pads')).join('|')
+    expect(said).toContain('fails: worst pad')
+    expect(said).toMatch(/121.kPa on the ground, which bears 120.kPa/)
+  })
+
+  test('a section that cannot be cut from its stock is said with both numbers, not drawn as if it could', () => {
+    const [cuts] = yardBox.cuts!
+    const none = boxDrawings({
+      ...yardBox,
+      cuts: [
+        {
+          ...cuts!,
+          plan: {
+            ...cuts!.plan,
+            outcome: 'none',
+            bars: [],
+            count: 0,
+            lacks: [{ kind: 'too long', id: 'jamb', lengthMm: 4000, longestMm: 3048 }],
+          },
+        },
+      ],
+    }).find((d) => d.id === 'bars-1-strut')!
+    expect(wordsOf(none)).toContain('jamb: 4000 long, the longest stock 3048')
+  })
+})
+
+describe('a cord plate', () => {
+  test('its holes lie where the design has them, from the corner of a sheet that laps over by 40', () => {
+    const opening = yardBox.build.skin.openings.find((o) => o.id === 'cord plate 1')!
+    const piece = pieceOf(yardBox.skin!.pieces, 'cord plate 1', 'plate')!
+    const holes = plateHoles(opening, piece)
+    // M25 and M32 through holes of 25.5 and 32.5 (EN 60423 threads; holes: memory).
+    expect(holes.map((h) => [...h.atMm, 2 * h.radiusMm])).toEqual([
+      [71, 70.5, 25.5],
+      [120, 70.5, 32.5],
+    ])
+  })
+
+  test('stands on the wall where its opening is cut', () => {
+    const opening = yardBox.build.skin.openings.find((o) => o.id === 'cord plate 1')!
+    const { low, high } = cutOf(opening, sideView('left', 'outside', yardBox.body.outsideMm))
+    expect([low, high]).toEqual([
+      [4054, 649.5],
+      [4174, 710.5],
+    ])
+  })
+})

@@ -1,5 +1,5 @@
 import type { Assumption } from '@plugstead/engine/job'
-import { type Finding, type Problem, QUESTIONS, type QuestionId, type Verdict } from '@plugstead/engine/kernel'
+import { BUILT, type Finding, type Problem, QUESTIONS, type QuestionId, type Verdict } from '@plugstead/engine/kernel'
 import type { ExitCode } from './exit-code.ts'
 
 interface QuestionLine {
@@ -31,12 +31,10 @@ export interface Outcome {
   readonly result: unknown
 }
 
-const BUILT: readonly QuestionId[] = ['needs', 'supply', 'circuits', 'reach', 'faults']
-
 /** Nothing was asked of a job: what is built is unknown for want of input, the rest is not built. */
 const unasked: readonly QuestionLine[] = QUESTIONS.map((id) => ({
   id,
-  verdict: BUILT.includes(id) ? 'unknown' : 'not built',
+  verdict: BUILT.has(id) ? 'unknown' : 'not built',
   findings: [],
 }))
 

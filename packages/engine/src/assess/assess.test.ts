@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { type Circuit, type Design, type Job, readJob } from '../job/index.ts'
-import { type Finding, QUESTIONS, worst } from '../kernel/index.ts'
+import { BUILT, type Finding, QUESTIONS, worst } from '../kernel/index.ts'
 import { readPrices } from '../parts/index.ts'
 import { plan } from '../plan/index.ts'
 import { builtInOverlays } from '../rules/index.ts'
-import { type Assessment, assess, BUILT, rulesOf, type Shop } from './index.ts'
+import { type Assessment, assess, rulesOf, type Shop } from './index.ts'
 
 const root = new URL('../../../../', import.meta.url)
 const text = (path: string) => readFileSync(new URL(path, root), 'utf8')

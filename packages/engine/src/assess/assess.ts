@@ -2,7 +2,7 @@ import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
 import { answerFit, hungNuts, outsideMm } from '../fit/index.ts'
 import { answerHaul } from '../haul/index.ts'
 import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
-import { Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
+import { BUILT, Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
 import { answerNeeds } from '../power/needs/index.ts'
@@ -13,19 +13,6 @@ import { type RuleSet, rulesFor } from '../rules/index.ts'
 import { answerShop } from '../shop/index.ts'
 import { answerSkin } from '../skin/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
-
-/** Questions that are built. The others say `not built`, in words, everywhere. */
-export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
-  'needs',
-  'supply',
-  'circuits',
-  'reach',
-  'faults',
-  'fit',
-  'skin',
-  'haul',
-  'shop',
-])
 
 /** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
 export function rulesOf(job: Job, shop: Shop): RuleSet {

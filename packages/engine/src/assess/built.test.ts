@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { readJob } from '../job/index.ts'
-import { QUESTIONS } from '../kernel/index.ts'
+import { BUILT, QUESTIONS } from '../kernel/index.ts'
 import { readPrices } from '../parts/index.ts'
 import { plan } from '../plan/index.ts'
 import { builtInOverlays } from '../rules/index.ts'
-import { assess, BUILT } from './index.ts'
+import { assess } from './index.ts'
 
 const root = new URL('../../../../', import.meta.url)
 const text = (path: string) => readFileSync(new URL(path, root), 'utf8')

@@ -1,2 +1,2 @@
-export { assess, BUILT, rulesOf } from './assess.ts'
+export { assess, rulesOf } from './assess.ts'
 export type { Assessment, QuestionAnswer, Shop } from './types.ts'

@@ -21,6 +21,19 @@ export const QUESTIONS = [
 ] as const
 export type QuestionId = (typeof QUESTIONS)[number]
 
+/** Questions that are built. The others say `not built`, in words, everywhere. */
+export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
+  'needs',
+  'supply',
+  'circuits',
+  'reach',
+  'faults',
+  'fit',
+  'skin',
+  'haul',
+  'shop',
+])
+
 /** The sixteen questions in words. */
 export const QUESTION_WORDS: Readonly<Record<QuestionId, string>> = {
   needs: 'What has to run, and when?',

@@ -2,6 +2,7 @@ export { abs, add, angleRad, type Complex, conj, cx, div, mul, polar, scale, sub
 export { Fault } from './fault.ts'
 export {
   type Basis,
+  BUILT,
   type Finding,
   judgeEnds,
   judgeLower,

@@ -9,10 +9,14 @@ import { changesSheets } from './sheets/changes.ts'
 import { circuitsSheets } from './sheets/circuits.ts'
 import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
 import { faultsSheets } from './sheets/faults.ts'
+import { fitSheets } from './sheets/fit.ts'
+import { haulSheets } from './sheets/haul.ts'
 import { assumedSheet, confirmSheet, otherWorkingsSheet, symbolsSheet } from './sheets/last.ts'
 import { needsSheets } from './sheets/needs.ts'
 import { oneLineSheets } from './sheets/one-line.ts'
 import { reachSheets } from './sheets/reach.ts'
+import { shopSheets } from './sheets/shop.ts'
+import { skinSheets } from './sheets/skin.ts'
 import { supplySheets } from './sheets/supply.ts'
 import { plain } from './words.ts'
 import { workingBlocks } from './working-family.ts'
@@ -30,22 +34,19 @@ export function bookContent(
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
   const withWorkings = (question: QuestionId, sheets: readonly Sheet[]): readonly Sheet[] => {
     const workings = byQuestion.get(question) ?? []
+    const standing = new Set(sheets.flatMap((s) => s.blocks).flatMap((b) => (b.k === 'strip' ? [b.text] : [])))
     const cautions = [
       ...new Set(
         assessment.findings
           .filter((f) => f.question === question)
-          .map((f) => f.caution)
-          .filter((c) => c !== undefined),
+          .flatMap((f) => (f.caution === undefined ? [] : [plain(f.caution)])),
       ),
-    ]
+    ].filter((text) => !standing.has(text))
     const [first, ...others] = sheets
     const cautioned =
       first === undefined
         ? sheets
-        : [
-            { ...first, blocks: [...cautions.map((text) => ({ k: 'strip' as const, text: plain(text) })), ...first.blocks] },
-            ...others,
-          ]
+        : [{ ...first, blocks: [...cautions.map((text) => ({ k: 'strip' as const, text })), ...first.blocks] }, ...others]
     if (workings.length === 0) return cautioned
     const blocks = workingBlocks(workings, assessment.findings)
     return [
@@ -63,10 +64,9 @@ export function bookContent(
   return {
     title: job.title,
     tag: [
-      `${job.boxes.length === 1 ? '1 box' : `${job.boxes.length} boxes`}, ${[...new Set(job.boxes.map((b) => `${b.lengthFt} ft`))].join(' and ')}`,
+      `${job.invented ? 'invented data; ' : ''}${job.boxes.length === 1 ? '1 box' : `${job.boxes.length} boxes`}, ${[...new Set(job.boxes.map((b) => `${b.lengthFt} ft`))].join(' and ')}`,
       `${rules.title}`,
       job.needs.neededBy === null ? 'day needed: not told' : `needed ${job.needs.neededBy}`,
-      ...(job.invented ? ['invented data'] : []),
     ],
     rules: `rule set ${rules.id}`,
     sheets: [
@@ -79,6 +79,10 @@ export function bookContent(
       ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
       ...withWorkings('reach', reachSheets(input)),
       ...withWorkings('faults', faultsSheets(input)),
+      ...withWorkings('fit', fitSheets(input)),
+      ...withWorkings('skin', skinSheets(input)),
+      ...withWorkings('haul', haulSheets(input)),
+      ...withWorkings('shop', shopSheets(input)),
       ...otherWorkingsSheet(input, shown),
       assumedSheet(input),
       confirmSheet(input),
@@ -93,6 +97,10 @@ const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
   circuits: 'Workings: who plugs in where',
   reach: 'Workings: volts',
   faults: 'Workings: faults',
+  fit: 'Workings: what it hangs on',
+  skin: 'Workings: what is cut',
+  haul: 'Workings: lifting, hauling, standing',
+  shop: 'Workings: what is bought and sawn',
 }
 
 /** Each working once, with the question of the first finding that names it. */

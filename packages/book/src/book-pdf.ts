@@ -11,8 +11,8 @@ import {
   type WorkingBlock,
   type WorkingRow,
 } from './content.ts'
-import { frameSvg, PAPERS } from './frame.ts'
-import { columnsMm, columnsNeedMm, inlineMm } from './measure.ts'
+import { frameSvg, KEY_NET, keySideSvg, PAPERS } from './frame.ts'
+import { columnsMm, columnsNeedMm, headMm, inlineMm } from './measure.ts'
 import { typeset } from './typeset.ts'
 import { FAMILY_MM, SUBJECT_MM } from './working-family.ts'
 
@@ -31,6 +31,7 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
   const put = (path: string, words: string): void => void files.set(path, Buffer.from(words))
   for (const which of ['holds', 'tight', 'fails', 'unknown', 'others', 'punch'] as const) put(`m/${which}.svg`, markSvg(which))
   put('frame.svg', frameSvg(paper))
+  for (const side of new Set(book.sheets.flatMap((s) => s.sides ?? []))) put(`k/${side}.svg`, keySideSvg(side))
 
   let drawings = 0
   const blockOf = (block: Block): object => {
@@ -59,11 +60,13 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
     'book.json',
     JSON.stringify({
       title: options.title ?? book.title,
+      foot: footTitle(options.title ?? book.title),
       tag: book.tag,
       rules: book.rules,
       caution: CAUTION,
       check,
       paper: { w: paper.widthMm, h: paper.heightMm },
+      keyNet: KEY_NET,
       revision: [
         revision === undefined ? 'no revision' : `revision ${revision.letter}`,
         revision?.day ?? 'day not given',
@@ -74,6 +77,21 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
   )
   return files
 }
+
+/** The title in the tag: smaller where one line cannot hold it, and cut where two of those cannot. It stands whole on the cover. */
+function footTitle(title: string): { readonly words: string; readonly sizePt: number } {
+  if (headMm(title, FOOT_PT) <= FOOT_TITLE_MM) return { words: title, sizePt: FOOT_PT }
+  const fits = (words: string): boolean => headMm(words, FOOT_SMALL_PT) <= 2 * FOOT_TITLE_MM * WRAPPED_FRAC
+  if (fits(title)) return { words: title, sizePt: FOOT_SMALL_PT }
+  const letters = [...title]
+  const kept = letters.findLastIndex((_, i) => fits(`${letters.slice(0, i).join('')} …`))
+  return { words: `${letters.slice(0, kept).join('').trimEnd()} …`, sizePt: FOOT_SMALL_PT }
+}
+const FOOT_PT = 12
+const FOOT_SMALL_PT = 10
+const FOOT_TITLE_MM = 66
+/** What a line gives away where its last word does not fit. */
+const WRAPPED_FRAC = 0.85
 
 /** Parts of one sheet, named without a number. */
 const SINGLE: ReadonlySet<string> = new Set(['cover'])
@@ -86,6 +104,10 @@ const VALUES_MM = 39 - 1.8
 /** A derivation of so many lines stays together; a longer one may go over to the next sheet, its heads repeated. */
 const TOGETHER = 12
 
+/** Values of so many lines of their own stand over the whole width instead. */
+const MANY_LINES = 8
+
+const isMany = (r: { readonly values: Inline }): boolean => inlineMm(r.values, 9) > MANY_LINES * (EXPRESSION_MM + VALUES_MM)
 const isLong = (r: { readonly expression: Inline; readonly values: Inline }): boolean =>
   inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM
 
@@ -113,14 +135,16 @@ function setWorking(block: WorkingBlock): object {
   const rowOf = (r: WorkingRow): object => ({
     ...r,
     long: isLong(r),
+    ...(isMany(r) ? { many: true } : {}),
   })
   const lines = block.rows.length + block.crossCheck.length
+  const many = block.rows.some(isMany)
   return {
     ...block,
     rows: block.rows.map(rowOf),
     crossCheck: block.crossCheck.map(rowOf),
     judgement: block.judgement === null ? null : rowOf(block.judgement),
-    breaks: lines > TOGETHER,
+    breaks: lines > TOGETHER || many,
   }
 }
 

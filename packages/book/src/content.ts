@@ -1,4 +1,5 @@
 import type { Scene } from '@plugstead/drawings'
+import type { Side } from '@plugstead/engine/job'
 import type { Verdict } from '@plugstead/engine/kernel'
 
 /**
@@ -138,6 +139,8 @@ export interface Sheet {
   readonly scale: string
   /** The key of marks stands on the sheet. */
   readonly key: boolean
+  /** Hatched in the key net of the tag. */
+  readonly sides?: readonly Side[]
   readonly blocks: readonly Block[]
 }
 

@@ -2,7 +2,9 @@ import { formatQuantity, type Put } from '@plugstead/engine/kernel'
 import type { Inline, Span } from './content.ts'
 
 /** An expression as it is set: quantity symbols italic, their subscripts upright, words and units upright. */
-export function expressionOf(words: string, symbols: ReadonlySet<string>): Inline {
+export function expressionOf(written: string, symbols: ReadonlySet<string>): Inline {
+  // The faces have no raised or lowered letters of their own: mᵢ is set as m with its subscript.
+  const words = written.replaceAll('ᵢ', '_i')
   const formula = looksLikeFormula(words)
   const spans: Span[] = []
   for (const token of tokens(words)) {

@@ -1,4 +1,5 @@
 import { area, box, circle, type Item, line, type Point, type Scene, svg } from '@plugstead/drawings'
+import type { Side } from '@plugstead/engine/job'
 
 export interface PaperSize {
   readonly widthMm: number
@@ -142,14 +143,36 @@ function tag(x: number, y: number): readonly Item[] {
         'ampere 1',
       ),
     ),
-    ...keyNet(x + 161, y + 5.5),
+    ...keyNet(x + KEY_NET.leftMm, y + KEY_NET.topMm),
   ]
+}
+
+/** Rectangles of the key net, in its own units: floor in the middle, right long side above, left below, ends, roof beyond the door end. */
+const NET: Readonly<Record<Side, readonly [left: number, top: number, right: number, bottom: number]>> = {
+  floor: [16, 17, 40, 31],
+  right: [16, 2, 40, 17],
+  left: [16, 31, 40, 46],
+  'blind end': [2, 17, 16, 31],
+  'door end': [40, 17, 54, 31],
+  roof: [54, 17, 84, 31],
+}
+const NET_UNIT_MM = 0.26
+/** Upper left corner of the key net within the tag; its size. */
+export const KEY_NET = { leftMm: 161, topMm: 5.5, widthMm: 86 * NET_UNIT_MM, heightMm: 48 * NET_UNIT_MM } as const
+
+/** One side of the key net, hatched, to lie over the frame's. */
+export function keySideSvg(side: Side): string {
+  const [left, top, right, bottom] = NET[side].map((n) => n * NET_UNIT_MM) as [number, number, number, number]
+  return svg.render({
+    sizeMm: [KEY_NET.widthMm, KEY_NET.heightMm],
+    said: `key: ${side}`,
+    items: [box([left, top], right - left, bottom - top, 'symbol', 'slant close')],
+  })
 }
 
 /** The box cut open and laid flat: floor, long walls above and below, ends, roof. */
 function keyNet(x: number, y: number): readonly Item[] {
-  const s = 0.26
-  const p = (a: number, b: number): Point => [x + a * s, y + b * s]
+  const p = (a: number, b: number): Point => [x + a * NET_UNIT_MM, y + b * NET_UNIT_MM]
   const outline: Point[] = [
     p(2, 17),
     p(16, 17),

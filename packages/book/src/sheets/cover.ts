@@ -1,5 +1,6 @@
 import { type Finding, QUESTION_WORDS, QUESTIONS } from '@plugstead/engine/kernel'
 import { CAUTION, type Inline, type Sheet } from '../content.ts'
+import { findingGroups, groupWords } from '../finding-rows.ts'
 import type { BookInput } from '../results.ts'
 import { col, marked, plain, provenanceWords, worstFirst } from '../words.ts'
 
@@ -147,43 +148,17 @@ export function answersSheet({ assessment }: BookInput): Sheet {
   }
 }
 
-/** What fails or is unknown: each. What is tight or holds: one row a kind, the first said in full, the others named. */
-function findingRows(findings: readonly Finding[]): readonly (readonly Inline[])[] {
-  const groups = new Map<string, Finding[]>()
-  for (const f of worstFirst(findings)) {
-    const key =
-      f.verdict === 'holds' || f.verdict === 'tight'
-        ? JSON.stringify([f.code, f.verdict, f.basis, f.provenance, f.confirm])
-        : `${groups.size}`
-    groups.set(key, [...(groups.get(key) ?? []), f])
-  }
-  return [...groups.values()].map(([f, ...others]): readonly Inline[] => {
-    const { code, subject, said, mends, decides, basis, provenance, confirm, verdict } = f!
-    const words = sentence(
-      said,
-      mends.map((m) => m.words),
-      decides,
-    )
+const findingRows = (findings: readonly Finding[]): readonly (readonly Inline[])[] =>
+  findingGroups(findings).map((group) => {
+    const { code, subject, basis, provenance, confirm } = group.first
     return [
-      verdict === 'fails' && basis !== 'house' ? [['mark', verdict], ' ', ['fails', verdict]] : marked(verdict, verdict),
+      group.mark,
       `${code}, ${subject}`,
-      others.length === 0
-        ? words
-        : [
-            ...(typeof words === 'string' ? [words] : words),
-            ` ${verdict === 'holds' ? 'So do' : 'Likewise'} ${others.length} more, each with its own figures in the workings: ${[...new Set(others.map((o) => o.subject))].join(', ')}.`,
-          ],
+      groupWords(group, true),
       basis,
       `${provenanceWords(provenance) || provenance}${confirm === true ? ': confirm' : ''}`,
     ]
   })
-}
-
-function sentence(said: string, mends: readonly string[], decides: string | undefined): Inline {
-  const mend = mends.length > 0 ? ` What would do: ${[...new Set(mends)].join('; or ')}.` : ''
-  const words = plain(`${said}${mend}`)
-  return decides === undefined ? words : [`${words} `, ['mark', 'others'], ` not yet decided by ${decides}.`]
-}
 
 function countWords(verdicts: readonly string[]): string {
   const count = (which: string): number => verdicts.filter((v) => v === which).length

@@ -264,6 +264,8 @@ describe('hours and steps', () => {
     expect(own.byTrade.electrician.middle).toBeCloseTo(0.7 * hours.byTrade.electrician.middle, 9)
     expect(own.byTrade.electrician.high / own.byTrade.electrician.low).toBeCloseTo(1.2 / 0.8, 9)
     expect(own.byTrade.welder).toEqual(hours.byTrade.welder)
+    // 1 stands on the page of a shop that has counted nothing yet.
+    expect(answered({ ...yard, factors: { hours: { electrician: 1 } } }).hours.byTrade).toEqual(hours.byTrade)
     expect(() => answered({ ...yard, factors: { hours: { welder: 0 } } })).toThrow('shop/factor-range')
   })
 

@@ -70,7 +70,7 @@ export interface Spread {
  * Factors on a unit of the table.
  *
  *   without the shop's own factor: middle c, low c low/√2, high c high·√2 — two books differ by 2
- *   with it: middle c·f, ± 20 %
+ *   with it: middle c·f, ± 20 %; a factor of 1 is one that nobody has counted yet
  *
  * c: the space is congested, 1.15 to 1.30, for installation; 1 for work outside it.
  * @source units of two books differ by a factor of two. Provenance: common practice
@@ -79,7 +79,7 @@ export function spreadOf(own: number | undefined, congested: boolean): Spread {
   if (own !== undefined && !(own > 0 && own < 100)) throw new Fault('shop/factor-range', own)
   const [low, high] = congested ? [amount('congested low'), amount('congested high')] : [1, 1]
   const middle = (low + high) / 2
-  if (own !== undefined) {
+  if (own !== undefined && own !== 1) {
     const by = amount('own factor spread')
     return { low: middle * own * (1 - by), middle: middle * own, high: middle * own * (1 + by) }
   }

@@ -1,8 +1,4 @@
 import { join } from 'node:path'
-import { rulesOf } from '@plugstead/engine/assess'
-import { boxBody } from '@plugstead/engine/box'
-import { outsideMm } from '@plugstead/engine/fit'
-import { answerShop } from '@plugstead/engine/shop'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -67,16 +63,10 @@ async function drawnFiles(
   folder: string,
   paper: Paper,
 ): Promise<readonly Made[]> {
-  const { job, shop, file } = opened
-  const rules = rulesOf(job, shop)
+  const { job, file } = opened
   const { boxDrawings, boxParts, drawnBoxes, dxf, glb, patternDrawings, sheetScene, svg } = await import('@plugstead/drawings')
   return withProgress('drawing …', () => {
-    const bodies = Object.fromEntries(
-      job.boxes.map((box) => [box.id, boxBody(box, job.surveys.find((s) => s.box === box.id) ?? null)]),
-    )
-    const { skin, haul } = assessment.results
-    const sawn = answerShop({ design, bodies, rules, prices: shop.prices, skin, haul, racewayMm: outsideMm }).result
-    return drawnBoxes({ job, design, assessment, shop: sawn }).flatMap((box): readonly Made[] => {
+    return drawnBoxes({ job, design, assessment }).flatMap((box): readonly Made[] => {
       const made = (drawing: string, title: string, kind: Row['kind'], ending: string, data: Output['data']): Made => {
         const path = join(folder, outputName(file, `${box.build.box}.${drawing}.${ending}`))
         return { output: { path, data }, row: { path, box: box.build.box, drawing, title, kind } }

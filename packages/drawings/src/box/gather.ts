@@ -2,15 +2,12 @@ import type { Assessment } from '@plugstead/engine/assess'
 import { boxBody } from '@plugstead/engine/box'
 import type { BoxBuild, Design, Job } from '@plugstead/engine/job'
 import { type Verdict, worst } from '@plugstead/engine/kernel'
-import type { ShopResult } from '@plugstead/engine/shop'
 import type { DrawnBox } from './drawn-box.ts'
 
 export interface Drawable {
   readonly job: Job
   readonly design: Design
   readonly assessment: Assessment
-  /** Null: nobody asked how it is sawn. */
-  readonly shop: ShopResult | null
 }
 
 /** Every box of a design that is built, with what its questions answered of it. */
@@ -19,7 +16,7 @@ export function drawnBoxes(of: Drawable): readonly DrawnBox[] {
     const wanted = of.job.boxes.find((b) => b.id === build.box)
     if (wanted === undefined) return []
     const body = boxBody(wanted, of.job.surveys.find((s) => s.box === build.box) ?? null)
-    const { fit, skin, haul } = of.assessment.results
+    const { fit, skin, haul, shop } = of.assessment.results
     const hung = fit.boxes.find((b) => b.box === build.box)
     return [
       {
@@ -28,7 +25,7 @@ export function drawnBoxes(of: Drawable): readonly DrawnBox[] {
         skin: skin.boxes.find((b) => b.box === build.box) ?? null,
         haul: haul.boxes.find((b) => b.box === build.box) ?? null,
         spaces: hung?.spaces ?? [],
-        cuts: of.shop?.boxes.find((b) => b.box === build.box)?.cuts ?? [],
+        cuts: shop.boxes.find((b) => b.box === build.box)?.cuts ?? [],
         marks: marksOf(of.assessment, build),
         pinned: (hung?.items ?? []).filter((item) => item.pinned).map((item) => item.id),
         labels: labelsOf(of.design, build),

@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Prices } from '../parts/index.ts'
 import { readPrices } from '../parts/index.ts'
+import { racewayItem, wireItem } from './hours/units.ts'
 import { answerShop, type BoxShop, type ShopInputs } from './index.ts'
 import { box, build, yardInputs } from './yard.fixture.ts'
 
@@ -185,6 +186,7 @@ describe('the pull list', () => {
       ['box frame', 'earth bar'],
       ['strut rail 1', 'welded steel beside it'],
     ])
+    expect(bonds[1]!.cutM).toBeCloseTo(0.6, 9)
     expect(bonds[0]!.routeM).toBeCloseTo((646 + 41 + 238) / 1000, 9)
   })
 
@@ -194,6 +196,36 @@ describe('the pull list', () => {
     const fuller = { ...first!, conductors: [{ size: '12 AWG', insulation: 'THWN-2', count: 4 }] }
     expect(finds(withBuild({ raceways: [fuller, ...rest] }), 'shop/wires')[0]).toMatchObject({ verdict: 'fails' })
     expect(finds(withBuild({ raceways: rest }), 'shop/wires')[0]).toMatchObject({ verdict: 'unknown' })
+  })
+
+  test('pulls every wire of parallel sets, and says that they want a raceway each', () => {
+    const feed = { ...box.panel.feed, sets: 2 }
+    const inputs = { ...yard, design: { ...yard.design, boxes: [{ ...box, panel: { ...box.panel, feed } }] } }
+    const own = answered(inputs).wires.filter((w) => w.circuit === 'feed')
+    expect(own.map((w) => w.conductor)).toEqual(['A', 'B', 'N', 'A/2', 'B/2', 'N/2'])
+    expect(finds(inputs, 'shop/wires')[0]).toMatchObject({ verdict: 'unknown' })
+  })
+
+  test('leads the primary run to an own transformer, and the feed on to the panel', () => {
+    const primaryRun = { ...box.panel.feed, line: { ...box.panel.feed.line, size: '1/0 AWG' }, neutral: null }
+    const transformer = {
+      ...{ kVA: 25, primaryV: 480, secondaryV: 240, impedancePct: 3, xOverR: 2, phases: 1 as const, noLoadLossW: 100 },
+      ...{ fullLoadLossW: 400, primary: box.panel.main, primaryRun },
+    }
+    const [c1, c2, feed, light] = build.fit.raceways
+    const inputs = {
+      ...withBuild({
+        items: [
+          ...build.fit.items,
+          { ...build.fit.items[3]!, id: 'transformer', kind: 'transformer' as const, part: 'transformer 1 ph 25 kVA' },
+        ],
+        raceways: [c1!, c2!, { ...feed!, to: 'transformer' }, { ...feed!, id: 'feed/2', from: 'transformer' }, light!],
+      }),
+    }
+    const wires = answered({ ...inputs, design: { ...inputs.design, boxes: [{ ...box, transformer }] } }).wires
+    const sizes = (to: string) => wires.filter((w) => w.circuit === 'feed' && w.to === to).map((w) => `${w.conductor} ${w.size}`)
+    expect(sizes('transformer')).toEqual(['A 1/0 AWG', 'B 1/0 AWG'])
+    expect(sizes('panel')).toEqual(['A 3 AWG', 'B 3 AWG', 'N 3 AWG'])
   })
 
   test('passes a box of other circuits uncut', () => {
@@ -257,6 +289,18 @@ describe('hours and steps', () => {
     expect(raceway.hoursEach).toBeCloseTo(4.5 / 30.48, 9)
     expect(raceway.hours.middle).toBeCloseTo(raceway.quantity * (4.5 / 30.48) * 1.225, 9)
     expect(raceway.hours.high / raceway.hours.low).toBeCloseTo((2 * 1.3) / 1.15, 9)
+  })
+
+  test('a size without a row takes the next larger, beyond the table the largest', () => {
+    // Rows of the representative chart: EMT 1/2 to 2, RMC 3/4 to 2, PVC 3/4, wire 12 AWG to 500 kcmil.
+    expect(racewayItem('EMT', '3/4')).toBe('EMT 3/4')
+    expect(racewayItem('EMT', '1-1/2')).toBe('EMT 2')
+    expect(racewayItem('EMT', '4')).toBe('EMT 2')
+    expect(racewayItem('RMC', '1/2')).toBe('RMC 3/4')
+    expect(racewayItem('conduit', '25 mm')).toBe('EMT 1')
+    expect(wireItem(2.08)).toBe('wire 12 AWG')
+    expect(wireItem(26.67)).toBe('wire 2')
+    expect(wireItem(400)).toBe('wire 500 kcmil')
   })
 
   test('the shop’s own factor takes the place of the wide range', () => {

@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { outsideMm } from '../../fit/index.ts'
 import type { RacewayRoute } from '../../job/index.ts'
@@ -308,6 +309,111 @@ describe('bends of a raceway', () => {
     expect(s!.short).toBeNull()
   })
 
+  const level = (lengthMm: number, saddlesMm: readonly number[], over: Partial<RacewayRoute> = {}): RacewayRoute => ({
+    ...raceways[0]!,
+    pointsMm: [
+      [0, 94, 0],
+      [lengthMm, 94, 0],
+    ],
+    bends: saddlesMm.map((atMm) => ({ kind: 'saddle', atMm, sumDeg: 90, riseMm: 30 })),
+    ...over,
+  })
+
+  test('two corners keep 25 mm of straight pipe between their arcs, or one is an elbow', () => {
+    const made = (legMm: number) =>
+      sheets([
+        {
+          ...raceways[0]!,
+          pointsMm: [
+            [0, 0, 0],
+            [500, 0, 0],
+            [500, 0, legMm],
+            [1000, 0, legMm],
+          ],
+          bends: [500, 500 + legMm].map((atMm) => ({ kind: 'quarter', atMm, sumDeg: 90, riseMm: 0 })),
+        },
+      ])[0]!.bends.map((b) => b.made)
+    expect(made(2 * 107.95 + 25.1)).toEqual(['bent', 'bent'])
+    expect(made(2 * 107.95 + 24.9)).toContain('pull elbow')
+  })
+
+  test('raised at a box it stays up over the next crossing where it could not come down before it', () => {
+    const [s] = sheets([level(1500, [60, 280])], 100)
+    const run = 30 / Math.tan((22.5 * Math.PI) / 180)
+    expect(s!.bends).toMatchObject([{ kind: 'offset', raised: 'before' }])
+    expect(s!.bends[0]!.atMm).toBeCloseTo(280 + 15 + run / 2, 6)
+    expect(sheets([level(1500, [60, 400])], 100)[0]!.bends.map((b) => b.kind)).toEqual(['offset', 'saddle'])
+  })
+
+  test('the raceway that steps over rises by its own diameter, and only where it has the room', () => {
+    const over: Partial<RacewayRoute> = {
+      id: 'b',
+      pointsMm: [
+        [60, 94, -800],
+        [60, 94, 800],
+      ],
+      bends: [],
+    }
+    const wide = sheets([level(900, [60], { id: 'a' }), { ...raceways[0]!, ...over, trade: '1-1/4' }])
+    expect(wide[0]!.bends).toEqual([])
+    // 30 for two of 17.9 mm; (38.4 − 17.9)/2 more for the wider pipe.
+    expect(wide[1]!.bends).toMatchObject([{ kind: 'saddle', atMm: 800, riseMm: 30 + (38.4 - 17.9) / 2 }])
+    const stub = sheets([
+      level(900, [60], { id: 'a' }),
+      {
+        ...raceways[0]!,
+        ...over,
+        pointsMm: [
+          [60, 94, -40],
+          [60, 94, 40],
+        ],
+      },
+    ])
+    expect(stub[0]!.bends.map((b) => b.kind)).toEqual(['saddle'])
+    expect(stub[1]!.bends).toEqual([])
+  })
+
+  test('of several places the one that is short of most is told', () => {
+    const [s] = sheets([level(900, [80, 870])])
+    expect(s!.short!.between).toEqual(['saddle at 870 mm', 'its end'])
+    expect(s!.short!.needMm).toBe(50)
+    expect(sheets([level(900, [30, 800])])[0]!.short!.between[0]).toBe('its beginning')
+  })
+
+  test('a bender tighter than the rule is not used', () => {
+    const strict = {
+      build: { ...us.build, bendRadiusM: () => ({ ...us.build.bendRadiusM({ kind: 'EMT', trade: '1/2' }), value: 0.2 }) },
+    }
+    const [s] = racewaySheets({ raceways: [level(900, [])], rules: strict, racewayMm: outsideMm, deepMm: () => 0, stickMm: 3048 })
+    expect(s!.radiusMm).toBe(200)
+  })
+
+  test('short of straight pipe, but apart: tight; fittings too near by their assumed size: tight, and to be measured', () => {
+    const verdicts = (own: RacewayRoute) => {
+      const inputs = yardInputs()
+      const [build] = inputs.design.builds
+      return answerShop({
+        ...inputs,
+        design: { ...inputs.design, builds: [{ ...build!, fit: { ...build!.fit, raceways: [own] } }] },
+      })
+        .findings.filter((f) => f.code === 'shop/bend-too-near')
+        .map((f) => [f.verdict, f.said.includes('measure')])
+    }
+    expect(verdicts(level(900, [120], { from: 'elsewhere' }))).toEqual([['tight', false]])
+    const jog: RacewayRoute = {
+      ...raceways[0]!,
+      trade: '2',
+      pointsMm: [
+        [0, 94, 0],
+        [900, 94, 0],
+        [900, 94, 60],
+        [1800, 94, 60],
+      ],
+      bends: [900, 960].map((atMm) => ({ kind: 'quarter', atMm, sumDeg: 90, riseMm: 0 })),
+    }
+    expect(verdicts(jog)).toEqual([['tight', true]])
+  })
+
   test('what cannot be bent where it is drawn is said with both numbers', () => {
     const near: RacewayRoute = {
       ...raceways[0]!,
@@ -329,6 +435,60 @@ describe('bends of a raceway', () => {
     expect(found).toMatchObject({ verdict: 'fails', limit: { value: 50 } })
     expect(found!.demand!.value).toBeCloseTo(free, 6)
     expect(answerShop(inputs).findings.filter((f) => f.code === 'shop/bend-too-near')).toEqual([])
+  })
+})
+
+describe('any raceway', () => {
+  /** Legs at right angles with saddles wherever they fall, near corners and ends too. */
+  const anyRaceway = fc
+    .record({
+      legs: fc.array(fc.record({ axis: fc.nat(1), back: fc.boolean(), mm: fc.integer({ min: 40, max: 4000 }) }), {
+        minLength: 1,
+        maxLength: 6,
+      }),
+      saddles: fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 8 }),
+      trade: fc.constantFrom('1/2', '3/4', '1', '2'),
+      deepMm: fc.constantFrom(0, 60, 250),
+    })
+    .map(({ legs, saddles, trade, deepMm }) => {
+      const points: [number, number, number][] = [[0, 0, 0]]
+      let axis = 0
+      for (const leg of legs) {
+        const last = points[points.length - 1]!
+        axis = (axis + 1 + leg.axis) % 3
+        points.push(last.map((v, k) => (k === axis ? v + (leg.back ? -leg.mm : leg.mm) : v)) as [number, number, number])
+      }
+      const lengths = legs.map((l) => l.mm)
+      const whole = lengths.reduce((a, b) => a + b, 0)
+      const quarters = lengths.slice(0, -1).map((_, i) => ({
+        kind: 'quarter' as const,
+        atMm: lengths.slice(0, i + 1).reduce((a, b) => a + b, 0),
+        sumDeg: 90,
+        riseMm: 0,
+      }))
+      const bends = [...quarters, ...saddles.map((s) => ({ kind: 'saddle' as const, atMm: s * whole, sumDeg: 90, riseMm: 30 }))]
+      return { route: { ...raceways[0]!, trade, pointsMm: points, bends }, deepMm }
+    })
+
+  test('is developed alike by two roads, in pieces that fit a stick and follow one another, with marks in order', () => {
+    fc.assert(
+      fc.property(anyRaceway, ({ route, deepMm }) => {
+        const [s] = sheets([route], deepMm)
+        expect(s!.developedMm).toBeCloseTo(s!.checkMm, 6)
+        s!.pieces.forEach((p, i) => {
+          expect(p.developedMm).toBeGreaterThan(0)
+          expect(p.axisFromMm).toBeGreaterThanOrEqual((s!.pieces[i - 1]?.axisToMm ?? 0) - 1e-6)
+          const starts = p.marks.map((m) => m.startMm)
+          if (s!.short === null) {
+            expect(p.developedMm).toBeLessThanOrEqual(3048 + 1e-6)
+            expect(starts).toEqual(starts.toSorted((a, b) => a - b))
+            for (const m of p.marks) expect(m.startMm).toBeGreaterThanOrEqual(49.99)
+          }
+        })
+        if (s!.short !== null) expect(s!.short.needMm).toBeGreaterThan(s!.short.freeMm)
+      }),
+      { seed: 7, numRuns: 400 },
+    )
   })
 })
 

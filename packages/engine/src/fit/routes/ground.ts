@@ -16,6 +16,9 @@ export interface Leg {
   readonly fromMm: readonly [s: number, z: number]
   readonly toMm: readonly [s: number, z: number]
   readonly halfMm: number
+  readonly radiusMm: number
+  /** Does it turn at its beginning, at its end? Else it enters a box there. */
+  readonly bent: readonly [boolean, boolean]
 }
 
 export function takenBy(strip: Strip, items: readonly PlacedItem[], openings: readonly Opening[]): readonly Taken[] {
@@ -58,18 +61,41 @@ export function intoMm(leg: Leg, t: Taken, clearMm: number): number {
   return upMm <= 0 ? 0 : Math.min(alongMm, upMm)
 }
 
-/** How two legs meet: clear of each other, crossing once (a saddle can do it), or lying on one another. */
+/** How two legs meet: clear of each other, crossing where one of them has the room to step over the other, or in each other's way. */
 export function meeting(a: Leg, b: Leg, gapMm: number): 'clear' | 'crossing' | 'overlap' {
   const between = a.halfMm + b.halfMm + gapMm
   if (apartOn(a, b, 0) >= between - EPS || apartOn(a, b, 1) >= between - EPS) return 'clear'
   const aLevel = isLevel(a)
   if (aLevel === isLevel(b)) return 'overlap'
   const [h, v] = aLevel ? [a, b] : [b, a]
-  // A saddle needs straight pipe on both sides: the meeting must not lie in a corner of either.
-  return inside(v.fromMm[0], h.fromMm[0], h.toMm[0], between) && inside(h.fromMm[1], v.fromMm[1], v.toMm[1], between)
-    ? 'crossing'
-    : 'overlap'
+  // The meeting must not lie in a corner of either.
+  if (!inside(v.fromMm[0], h.fromMm[0], h.toMm[0], between) || !inside(h.fromMm[1], v.fromMm[1], v.toMm[1], between))
+    return 'overlap'
+  return stepsOver(a, b) || stepsOver(b, a) ? 'crossing' : 'overlap'
 }
+
+/** Has a leg the straight pipe for a saddle over one that crosses it? */
+export function stepsOver(leg: Leg, other: Leg): boolean {
+  const i = isLevel(leg) ? 0 : 1
+  const at = other.fromMm[i]
+  const reach = saddleReachMm(leg, saddleRiseMm(other))
+  return [leg.fromMm[i], leg.toMm[i]].every((end, k) => Math.abs(at - end) >= reach + endRoomMm(leg, leg.bent[k]!) - EPS)
+}
+
+/** Straight pipe that the end of a leg takes: its bend, or what goes into the connector. */
+export const endRoomMm = (leg: Pick<Leg, 'radiusMm'>, bent: boolean): number => (bent ? leg.radiusMm + BETWEEN_MM : CONNECTOR_MM)
+
+/** From its middle to the last of its pipe that is not straight. h/tan 22.5° for the slope, r·tan 11.25° for its outer bend. */
+export const saddleReachMm = (leg: Pick<Leg, 'radiusMm'>, riseMm: number): number =>
+  riseMm / Math.tan(Math.PI / 8) + riseMm / 2 + leg.radiusMm * Math.tan(Math.PI / 16)
+
+/** How high a saddle steps: over the other raceway, with a finger's breadth between. */
+export const saddleRiseMm = (other: Pick<Leg, 'halfMm'>): number => 2 * other.halfMm + CLEAR_MM
+/** Between two raceways that cross. House rule. */
+const CLEAR_MM = 12.5
+/** Straight pipe between two bends, and where it goes into a connector. Common practice. */
+const BETWEEN_MM = 25
+const CONNECTOR_MM = 50
 
 /** Distance between two legs along one axis; negative where they lie over one another. */
 function apartOn(a: Leg, b: Leg, i: 0 | 1): number {
@@ -81,7 +107,7 @@ function apartOn(a: Leg, b: Leg, i: 0 | 1): number {
   return Math.max(aLow, bLow) - Math.min(aHigh, bHigh)
 }
 
-const isLevel = (l: Leg): boolean => Math.abs(l.fromMm[1] - l.toMm[1]) < EPS
+export const isLevel = (l: Leg): boolean => Math.abs(l.fromMm[1] - l.toMm[1]) < EPS
 const inside = (x: number, p: number, q: number, by: number): boolean => x > Math.min(p, q) + by && x < Math.max(p, q) - by
 
 /**

@@ -1,6 +1,7 @@
-import { intoMm, type Leg, outsideOf, type Taken } from './ground.ts'
+import { endRoomMm, isLevel, type Leg, outsideOf, saddleReachMm, saddleRiseMm } from './ground.ts'
 import {
   type Blocked,
+  type Corners,
   ceilingLane,
   EDGE_MM,
   type End,
@@ -8,6 +9,7 @@ import {
   holesOf,
   isHoleOf,
   LEAST_ABOVE_FLOOR_MM,
+  laidDown,
   opposed,
   overheadBlock,
   type PairTask,
@@ -20,25 +22,25 @@ import { wallAt } from './strip.ts'
 
 /**
  * Where none of the plain shapes is free: the cheapest orthogonal way on the walls, by a search over bends. From a bend the raceway runs
- * straight for at least two radii, as far as it likes, and bends again; it may pass over another raceway where both are straight. Lines
- * are those of a fixed grid and of the two ends; ties go to the line that comes first.
+ * straight for at least two radii, as far as it likes, and bends again; it may cross another raceway where one of the two has room to step
+ * over. Lines are those of a fixed grid and of the two ends; ties go to the line that comes first. `soft`: raceways that may be taken up
+ * again; they are in nobody's way, but each costs.
  */
-export function mazeWay(task: PairTask): PairWay | Blocked {
-  const grid = gridOf(task)
-  const found = search(task, grid)
-  return found ?? { by: 'what hangs between', byMm: GAP_MM }
+export function mazeWay(task: PairTask, soft: readonly Leg[] = []): PairWay | Blocked {
+  const found = search(task, gridOf(task, soft))
+  return found === null ? { by: 'what hangs between', byMm: GAP_MM } : laidDown(task, found)
 }
 
 const STEP_MM = 44
 /** How far beyond the two ends a way may lead round. */
 const AROUND_MM = 900
 /** Bends that are tried before the search is given up: counted work, never the clock. */
-const MOST_BENDS = 20_000
+const MOST_BENDS = 40_000
 
 interface Grid {
   readonly s: readonly number[]
   readonly z: readonly number[]
-  /** Bits: 1 blocked, 2 no level travel, 4 no upright travel, 8 no bend. */
+  /** What each crossing of two lines is taken by. */
   readonly bits: Uint8Array
 }
 
@@ -46,8 +48,15 @@ const BLOCKED = 1
 const NO_LEVEL = 2
 const NO_UPRIGHT = 4
 const NO_BEND = 8
+/** What crosses here has the room to step over. */
+const EASY = 16
+/** A raceway lies here that may be taken up. */
+const SOFT = 32
+/** What taking up another raceway weighs, and each line through what it takes. House rule: the search then takes up few. */
+const RIP_WEIGHS_MM = 1500
+const SOFT_WEIGHS_MM = 60
 
-function gridOf(task: PairTask): Grid {
+function gridOf(task: PairTask, soft: readonly Leg[]): Grid {
   const { strip, from, to, halfMm, radiusMm } = task
   const low = strip.floorMm + LEAST_ABOVE_FLOOR_MM + halfMm
   const high = ceilingLane(task)
@@ -55,7 +64,7 @@ function gridOf(task: PairTask): Grid {
   const right = Math.min(strip.wholeMm - halfMm - GAP_MM, Math.max(from.toMm, to.toMm) + AROUND_MM)
   const doors = [...doorsS(task, from), ...doorsS(task, to)]
   // Facing each place where an end is entered, so that a way can cross the ceiling to it.
-  const s = lines(left, right, [...doors, ...doors.map((x) => opposed(strip, x))])
+  const s = lines(left, right, mayCross(task) ? [...doors, ...doors.map((x) => opposed(strip, x))] : doors)
   const z = lines(low, high, [...doorsZ(from), ...doorsZ(to), high])
   const bits = new Uint8Array(s.length * z.length)
   const set = (fromS: number, toS: number, fromZ: number, toZ: number, bit: number) => {
@@ -71,16 +80,31 @@ function gridOf(task: PairTask): Grid {
     set(t.fromMm - r, t.toMm + r, t.lowMm - r, t.highMm + r, BLOCKED)
   }
   const holes = holesOf(task)
+  const riseMm = saddleRiseMm(task)
   for (const whole of task.laid) {
     const l = trimmed(whole, holes)
     if (l === null) continue
     const r = halfMm + l.halfMm + GAP_MM - EPS
     const [s0, s1] = [Math.min(l.fromMm[0], l.toMm[0]), Math.max(l.fromMm[0], l.toMm[0])]
     const [z0, z1] = [Math.min(l.fromMm[1], l.toMm[1]), Math.max(l.fromMm[1], l.toMm[1])]
-    const level = z1 - z0 < EPS
+    const level = isLevel(l)
     set(s0 - r, s1 + r, z0 - r, z1 + r, (level ? NO_LEVEL : NO_UPRIGHT) | NO_BEND)
     // Over its ends nothing is bent: there it turns or enters a box itself.
     for (const [s2, z2] of [l.fromMm, l.toMm]) set(s2 - r, s2 + r, z2 - r, z2 + r, BLOCKED)
+    const ends = l.bent.map((bent) => saddleReachMm(l, riseMm) + endRoomMm(l, bent))
+    const [low, high] = (level ? l.fromMm[0] < l.toMm[0] : l.fromMm[1] < l.toMm[1]) ? ends : ends.toReversed()
+    if (level) set(s0 + low!, s1 - high!, z0 - r, z1 + r, EASY)
+    else set(s0 - r, s1 + r, z0 + low!, z1 - high!, EASY)
+  }
+  for (const l of soft) {
+    const r = halfMm + l.halfMm + GAP_MM - EPS
+    set(
+      Math.min(l.fromMm[0], l.toMm[0]) - r,
+      Math.max(l.fromMm[0], l.toMm[0]) + r,
+      Math.min(l.fromMm[1], l.toMm[1]) - r,
+      Math.max(l.fromMm[1], l.toMm[1]) + r,
+      SOFT,
+    )
   }
   for (const corner of [strip.leftMm, strip.leftMm + strip.endMm])
     set(corner - radiusMm, corner + radiusMm, -Infinity, Infinity, NO_BEND | NO_UPRIGHT)
@@ -171,11 +195,12 @@ function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
   return out
 }
 
-function search(task: PairTask, grid: Grid): PairWay | null {
+function search(task: PairTask, grid: Grid): Corners | null {
   const { s, z, bits } = grid
   const { radiusMm: r, to } = task
   const columns = z.length
   const cost = new Float64Array(s.length * columns * 4).fill(Infinity)
+  const done = new Uint8Array(s.length * columns * 4)
   const cameFrom = new Int32Array(s.length * columns * 4).fill(-1)
   const key = (i: number, j: number, way: number) => (i * columns + j) * 4 + way
   const goals = new Map<number, Set<number>>()
@@ -183,17 +208,15 @@ function search(task: PairTask, grid: Grid): PairWay | null {
     const cell = d.i * columns + d.j
     goals.set(cell, (goals.get(cell) ?? new Set()).add(d.way ^ 1))
   }
-  const aim = [(to.fromMm + to.toMm) / 2, (to.lowMm + to.highMm) / 2] as const
-  const wide = [(to.toMm - to.fromMm) / 2, (to.highMm - to.lowMm) / 2] as const
-  const ahead = (i: number, j: number) =>
-    Math.max(0, Math.abs(s[i]! - aim[0]) - wide[0]) + Math.max(0, Math.abs(z[j]! - aim[1]) - wide[1])
+  const ahead = aheadOf(task, grid)
+  const across = mayCross(task)
   const heap = new Heap()
   const starts = new Set<number>()
   for (const d of doorsOf(task, grid, task.from)) {
     const k = key(d.i, d.j, d.way)
     starts.add(k)
     cost[k] = 0
-    heap.push(k, ahead(d.i, d.j))
+    heap.push(k, ahead(d.i, d.j, d.way))
   }
   let best = -1
   let bestCost = Infinity
@@ -201,22 +224,34 @@ function search(task: PairTask, grid: Grid): PairWay | null {
   for (let work = 0; work < MOST_BENDS; work++) {
     const k = heap.pop()
     if (k < 0) break
+    if (done[k] === 1) continue
+    done[k] = 1
     const [cell, way] = [k >> 2, k & 3]
     const [i0, j0] = [Math.floor(cell / columns), cell % columns]
     const here = cost[k]!
-    if (here + ahead(i0, j0) >= bestCost) break
+    if (here + ahead(i0, j0, way) >= bestCost) break
     const [di, dj] = STEPS[way]!
     const no = BLOCKED | (di !== 0 ? NO_LEVEL : NO_UPRIGHT)
     const least = (starts.has(k) ? r : 2 * r) + straightMm(task.halfMm)
-    let saddles = 0
+    const reach = saddleReachMm(task, saddleRiseMm(task))
+    // To a lamp it bends once more at its end.
+    const last = to.reach === 'across the ceiling' ? r : 0
+    let more = 0
     let over = false
+    let soft = (bits[i0 * columns + j0]! & SOFT) !== 0
+    // No bend before this: a saddle of its own ends there.
+    let free = 0
     for (let i = i0 + di, j = j0 + dj; i >= 0 && i < s.length && j >= 0 && j < columns; i += di, j += dj) {
       const at = i * columns + j
       const bit = bits[at]!
       const ran = Math.abs(s[i]! - s[i0]!) + Math.abs(z[j]! - z[j0]!)
       const goal = goals.get(at)?.has(way) === true
-      if (goal && ran >= (starts.has(k) ? 0 : r + straightMm(task.halfMm)) - EPS) {
-        const whole = here + ran + saddles * SADDLE_WEIGHS_MM
+      if (
+        goal &&
+        ran >=
+          Math.max(last + (starts.has(k) ? 0 : r + straightMm(task.halfMm)), free === 0 ? 0 : free + endRoomMm(task, false)) - EPS
+      ) {
+        const whole = here + ran + more
         if (whole < bestCost - EPS) {
           bestCost = whole
           best = k
@@ -224,26 +259,32 @@ function search(task: PairTask, grid: Grid): PairWay | null {
         }
       }
       if ((bit & no) !== 0) break
-      if (way === 2 && j === columns - 1 && ran >= least - EPS) {
+      const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
+      if (crossing && !over) more += SADDLE_WEIGHS_MM
+      if (crossing && (bit & EASY) === 0) {
+        if (ran < reach + endRoomMm(task, !starts.has(k))) break
+        free = ran + reach
+      }
+      over = crossing
+      if ((bit & SOFT) !== 0) more += soft ? SOFT_WEIGHS_MM : RIP_WEIGHS_MM
+      soft = (bit & SOFT) !== 0
+      if ((bit & NO_BEND) !== 0 || ran < least - EPS || (free > 0 && ran < free + endRoomMm(task, true))) continue
+      if (across && way === 2 && j === columns - 1) {
         const n = overhead(task, grid, i)
-        const next = here + ran + saddles * SADDLE_WEIGHS_MM + task.strip.endMm + 2 * QUARTER_WEIGHS_MM
+        const next = here + ran + more + task.strip.endMm + 2 * QUARTER_WEIGHS_MM
         if (n >= 0 && next < cost[n]! - EPS) {
           cost[n] = next
           cameFrom[n] = k
-          heap.push(n, next + ahead(Math.floor((n >> 2) / columns), columns - 1))
+          heap.push(n, next + ahead(Math.floor((n >> 2) / columns), columns - 1, 3))
         }
       }
-      const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
-      if (crossing && !over) saddles += 1
-      over = crossing
-      if ((bit & NO_BEND) !== 0 || ran < least - EPS) continue
-      const next = here + ran + saddles * SADDLE_WEIGHS_MM + QUARTER_WEIGHS_MM
-      for (const turn of di !== 0 ? [2, 3] : [0, 1]) {
+      const next = here + ran + more + QUARTER_WEIGHS_MM
+      for (let turn = di !== 0 ? 2 : 0, last = turn + 1; turn <= last; turn++) {
         const n = at * 4 + turn
         if (next >= cost[n]! - EPS) continue
         cost[n] = next
         cameFrom[n] = k
-        heap.push(n, next + ahead(i, j))
+        heap.push(n, next + ahead(i, j, turn))
       }
     }
   }
@@ -264,7 +305,32 @@ function search(task: PairTask, grid: Grid): PairWay | null {
     ceilingAfter = corners.length - 1
   }
   const whole = corners.length - 1
-  return asWay(task, corners.toReversed(), ceilingAfter === null ? null : whole - ceilingAfter)
+  const after = ceilingAfter === null ? null : whole - ceilingAfter
+  return { cornersMm: corners.toReversed(), ceilingAfter: to.reach === 'across the ceiling' ? whole : after }
+}
+
+/** From one long wall to the other, over the ceiling. */
+const mayCross = ({ from, to }: PairTask): boolean =>
+  from.wall !== to.wall && from.wall !== 'blind end' && to.wall !== 'blind end' && to.reach !== 'across the ceiling'
+
+/** What a way still costs at least from a place in a direction: straight to the other end, by its bends; or over the ceiling. */
+function aheadOf(task: PairTask, { s, z }: Grid): (i: number, j: number, way: number) => number {
+  const { strip, to } = task
+  const [low, high] = to.reach === 'across the ceiling' ? [z[z.length - 1]!, z[z.length - 1]!] : [to.lowMm, to.highMm]
+  const off = (x: number, from: number, upTo: number) => Math.max(0, from - x, x - upTo)
+  const across = mayCross(task)
+  const top = z[z.length - 1]!
+  return (i, j, way) => {
+    const [x, y] = [s[i]!, z[j]!]
+    const [ds, dz] = [off(x, to.fromMm, to.toMm), off(y, low, high)]
+    const before = way === 0 ? x < to.toMm : way === 1 ? x > to.fromMm : way === 2 ? y < high : y > low
+    const turns = before ? ((way < 2 ? dz : ds) > 0 ? 1 : 0) : ds + dz > 0 ? 2 : 0
+    const onWalls = ds + dz + turns * QUARTER_WEIGHS_MM
+    if (!across || wallAt(strip, x) === to.wall) return onWalls
+    const over =
+      off(opposed(strip, x), to.fromMm, to.toMm) + strip.endMm + 2 * QUARTER_WEIGHS_MM + (top - y) + Math.max(0, top - high)
+    return Math.min(onWalls, over)
+  }
 }
 
 /** The state in which a way comes down the other long wall when it crosses the ceiling from this column; −1 where it cannot. */
@@ -277,45 +343,6 @@ function overhead(task: PairTask, grid: Grid, i: number): number {
   if (there < 0) return -1
   const at = there * z.length + z.length - 1
   return (bits[at]! & (BLOCKED | NO_UPRIGHT)) !== 0 ? -1 : at * 4 + 3
-}
-
-function asWay(task: PairTask, cornersMm: readonly (readonly [number, number])[], ceilingAfter: number | null): PairWay {
-  const legs: Leg[] = cornersMm
-    .slice(1)
-    .flatMap((toMm, i) => (i === ceilingAfter ? [] : [{ route: task.route, fromMm: cornersMm[i]!, toMm, halfMm: task.halfMm }]))
-  const saddles = legs.flatMap((leg, i) =>
-    task.laid.flatMap((other) => {
-      if (!passesOver(leg, other)) return []
-      const level = Math.abs(leg.fromMm[1] - leg.toMm[1]) < EPS
-      return [
-        {
-          leg: i,
-          atMm: (level ? [other.fromMm[0], leg.fromMm[1]] : [leg.fromMm[0], other.fromMm[1]]) as readonly [number, number],
-          over: other.route,
-        },
-      ]
-    }),
-  )
-  const lengthMm = legs.reduce((sum, l) => sum + Math.abs(l.fromMm[0] - l.toMm[0]) + Math.abs(l.fromMm[1] - l.toMm[1]), 0)
-  const toLamp = task.to.reach === 'across the ceiling'
-  return { legs, cornersMm, ceilingAfter: toLamp ? cornersMm.length - 1 : ceilingAfter, saddles, lengthMm }
-}
-
-function passesOver(leg: Leg, other: Leg): boolean {
-  const as: Taken = {
-    id: other.route,
-    fromMm: Math.min(other.fromMm[0], other.toMm[0]),
-    toMm: Math.max(other.fromMm[0], other.toMm[0]),
-    lowMm: Math.min(other.fromMm[1], other.toMm[1]),
-    highMm: Math.max(other.fromMm[1], other.toMm[1]),
-  }
-  return (
-    intoMm(
-      { ...leg, halfMm: 0 },
-      { ...as, fromMm: as.fromMm - EPS, toMm: as.toMm + EPS, lowMm: as.lowMm - EPS, highMm: as.highMm + EPS },
-      EPS,
-    ) > 0
-  )
 }
 
 /** Smallest first; of equals the one that was put in first. */

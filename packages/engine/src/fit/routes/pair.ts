@@ -1,6 +1,6 @@
 import type { PlacedItem } from '../../job/index.ts'
 import { extentOf, intoMm, type Leg, meeting, outsideOf, type Taken } from './ground.ts'
-import { cornersBetween, isWall, placeOf, type Strip, type Wall } from './strip.ts'
+import { cornersBetween, isWall, placeOf, type Strip, type Wall, wallAt } from './strip.ts'
 
 /** A thing a raceway begins or ends at, on the strip; a thing on the ceiling or the floor hangs before the nearer long wall. */
 export interface End {
@@ -27,8 +27,15 @@ export interface PairTask {
   readonly mostDeg: number
   readonly taken: readonly Taken[]
   readonly laid: readonly Leg[]
-  /** Stretches of the ceiling, along x, that lamps and earlier crossings take. */
-  readonly ceiling: readonly { readonly id: string; readonly fromMm: number; readonly toMm: number }[]
+  readonly ceiling: readonly OnCeiling[]
+}
+
+/** A stretch of the ceiling, along the box, that a lamp or an earlier crossing takes; `acrossMm`: how much of its width, null: all. */
+export interface OnCeiling {
+  readonly id: string
+  readonly fromMm: number
+  readonly toMm: number
+  readonly acrossMm: readonly [number, number] | null
 }
 
 /** A way found: corners on the strip, and where it leaves the walls for the ceiling. */
@@ -37,8 +44,8 @@ export interface PairWay {
   readonly cornersMm: readonly (readonly [s: number, z: number])[]
   /** Index of the corner after which it crosses the ceiling to the next corner; null: it stays on the walls. */
   readonly ceilingAfter: number | null
-  /** Saddles over raceways that lie already. */
-  readonly saddles: readonly { readonly leg: number; readonly atMm: readonly [s: number, z: number]; readonly over: string }[]
+  /** Crossings with raceways that lie already: one of the two steps over the other. */
+  readonly crossings: number
   readonly lengthMm: number
 }
 
@@ -77,9 +84,9 @@ export function pairWay(task: PairTask): PairWay | Blocked {
       if (best === null && blocked.byMm === 0) blocked = tried
       continue
     }
-    const turnsDeg = 90 * (corners.cornersMm.length - 2 + roomCorners(task.strip, tried).length + tried.saddles.length)
+    const turnsDeg = 90 * (corners.cornersMm.length - 2 + roomCorners(task.strip, tried) + tried.crossings)
     const pulls = Math.max(0, Math.ceil(turnsDeg / task.mostDeg) - 1)
-    const cost = bound + SADDLE_WEIGHS_MM * tried.saddles.length + PULL_WEIGHS_MM * pulls
+    const cost = bound + SADDLE_WEIGHS_MM * PULL_WEIGHS_MM * pulls
     if (cost < bestCost) {
       best = tried
       bestCost = cost
@@ -113,7 +120,7 @@ function bendable(task: PairTask, { cornersMm, ceilingAfter }: Corners): boolean
   return true
 }
 
-interface Corners {
+export interface Corners {
   readonly cornersMm: readonly (readonly [s: number, z: number])[]
   readonly ceilingAfter: number | null
 }
@@ -314,52 +321,79 @@ function lengthOf(task: PairTask, { cornersMm, ceilingAfter }: Corners): number 
   return sum
 }
 
-/** Checks a way against everything; the legs, the saddles it needs, or what blocks it. */
-function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
+/** Checks a way against everything; the way with the crossings it makes, or what blocks it. */
+export function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
   const { cornersMm, ceilingAfter } = way
-  const legs: Leg[] = []
-  const saddles: PairWay['saddles'][number][] = []
   const holes = holesOf(task)
-  for (let i = 1; i < cornersMm.length; i++) {
-    const leg: Leg = { route: task.route, fromMm: cornersMm[i - 1]!, toMm: cornersMm[i]!, halfMm: task.halfMm }
-    if (i - 1 === ceilingAfter) {
-      const near = overheadBlock(task, cornersMm[ceilingAfter]![0])
-      if (near !== null) return near
-      continue
-    }
+  const legs = legsOf(task, way)
+  let crossings = 0
+  if (ceilingAfter !== null) {
+    const near = overheadBlock(task, cornersMm[ceilingAfter]![0])
+    if (near !== null) return near
+  }
+  for (const leg of legs) {
     for (const t of task.taken) {
       if (t.id === task.from.id || t.id === task.to.id || isHoleOf(t, task.to) || isHoleOf(t, task.from)) continue
       const byMm = intoMm(leg, t, GAP_MM / 2)
       if (byMm > 0) return { by: t.id, byMm }
     }
     for (const other of task.laid) {
-      // The whole leg first: most are far away, and only a near one may share a box.
-      let how = meeting(leg, other, GAP_MM)
-      if (how !== 'clear' && holes.length > 0) {
-        const free = outsideOf(leg, holes, other)
-        how = free === null ? 'clear' : meeting(free, other, GAP_MM)
-      }
+      const how = meetingBeside(leg, other, holes)
       if (how === 'overlap') return { by: other.route, byMm: GAP_MM }
-      if (how === 'crossing') {
-        const level = Math.abs(leg.fromMm[1] - leg.toMm[1]) < EPS
-        saddles.push({
-          leg: i - 1,
-          atMm: level ? [other.fromMm[0], leg.fromMm[1]] : [leg.fromMm[0], other.fromMm[1]],
-          over: other.route,
-        })
-      }
+      if (how === 'crossing') crossings += 1
     }
-    legs.push(leg)
   }
-  return { legs, cornersMm, ceilingAfter, saddles, lengthMm: lengthOf(task, way) }
+  return { legs, cornersMm, ceilingAfter, crossings, lengthMm: lengthOf(task, way) }
+}
+
+/** How two legs meet outside of the boxes over the holes that both may end in. */
+export function meetingBeside(leg: Leg, other: Leg, holes: ReturnType<typeof holesOf>): ReturnType<typeof meeting> {
+  // The whole leg first: most are far away, and only a near one may share a box.
+  const how = meeting(leg, other, GAP_MM)
+  if (how === 'clear' || holes.length === 0) return how
+  const free = outsideOf(leg, holes, other)
+  return free === null ? 'clear' : meeting(free, other, GAP_MM)
+}
+
+/** The legs of a way on the walls, each turning where it does; a level one is parted at the corners of the room. */
+export function legsOf(task: PairTask, { cornersMm, ceilingAfter }: Corners): readonly Leg[] {
+  const last = cornersMm.length - 1
+  const turns = (i: number) => (i > 0 && i < last) || (i === last && ceilingAfter === last)
+  const legs: Leg[] = []
+  for (let i = 1; i <= last; i++) {
+    if (i - 1 === ceilingAfter) continue
+    const [from, to] = [cornersMm[i - 1]!, cornersMm[i]!]
+    const stops = cornersBetween(task.strip, from[0], to[0])
+    const points = [from, ...stops.map((s) => [s, from[1]] as const), to]
+    for (let k = 1; k < points.length; k++)
+      legs.push({
+        route: task.route,
+        fromMm: points[k - 1]!,
+        toMm: points[k]!,
+        halfMm: task.halfMm,
+        radiusMm: task.radiusMm,
+        bent: [k > 1 || turns(i - 1), k < points.length - 1 || turns(i)],
+      })
+  }
+  return legs
 }
 
 /** What stands in the way of a crossing of the ceiling that leaves the wall at a place of the strip. */
 export function overheadBlock(task: PairTask, sMm: number): Blocked | null {
   const xMm = placeOf(task.strip, sMm, 0, 0)[0]
   const room = task.halfMm + GAP_MM
-  const near = task.ceiling.find((c) => c.id !== task.to.id && xMm > c.fromMm - room && xMm < c.toMm + room)
+  const near = task.ceiling.find(
+    (c) => c.id !== task.to.id && xMm > c.fromMm - room && xMm < c.toMm + room && !isBeyond(task, c, sMm),
+  )
   return near === undefined ? null : { by: near.id, byMm: Math.min(xMm - near.fromMm, near.toMm - xMm) + room }
+}
+
+/** A way to a lamp ends at its edge: what hangs behind that is not in the way. */
+function isBeyond({ strip, to, halfMm }: PairTask, c: OnCeiling, sMm: number): boolean {
+  if (to.reach !== 'across the ceiling' || c.acrossMm === null) return false
+  const fromLeft = wallAt(strip, sMm) === 'left'
+  const edgeMm = to.item.atMm[1] + (fromLeft ? 0 : to.item.sizeMm[1])
+  return fromLeft ? c.acrossMm[0] > edgeMm - EPS - halfMm : c.acrossMm[1] < edgeMm + EPS + halfMm
 }
 
 /** Holes in the wall at which the way begins or ends. */
@@ -394,7 +428,9 @@ export function endOf(strip: Strip, item: PlacedItem, from?: Wall): End | null {
 }
 
 /** Corners of the room that a way passes on its level legs: each is a quarter bend. */
-const roomCorners = (strip: Strip, way: PairWay): readonly number[] =>
-  way.legs.flatMap((l) => cornersBetween(strip, l.fromMm[0], l.toMm[0]))
+const roomCorners = (strip: Strip, way: PairWay): number =>
+  way.cornersMm
+    .slice(1)
+    .reduce((sum, c, i) => sum + (i === way.ceilingAfter ? 0 : cornersBetween(strip, way.cornersMm[i]![0], c[0]).length), 0)
 
 const EPS = 1e-6

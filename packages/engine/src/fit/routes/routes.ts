@@ -2,10 +2,10 @@ import type { BoxBody } from '../../box/index.ts'
 import type { BoxDesign, Circuit, Opening, PlacedItem, PointMm, RacewayBend, RacewayRoute, Run, Wire } from '../../job/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { axisLengthMm, OFFSET_DEG, pullsFor, quarterBends, SADDLE_SUM_DEG, SPRINGS_MM } from './bends.ts'
-import { type Leg, takenBy } from './ground.ts'
-import { mazeWay } from './maze.ts'
+import { isLevel, saddleRiseMm, stepsOver } from './ground.ts'
+import { type Laid, type Link, layAll, type Unrouted } from './lay.ts'
 import { outsideMm } from './outside.ts'
-import { type End, endOf, GAP_MM, type PairWay, pairWay } from './pair.ts'
+import { type End, endOf, meetingBeside, type PairWay } from './pair.ts'
 import { strapsAlong } from './straps.ts'
 import { placeOf, type Strip, stripOf } from './strip.ts'
 
@@ -15,18 +15,6 @@ export interface RoutesRequest {
   readonly openings: readonly Opening[]
   readonly design: Pick<BoxDesign, 'circuits' | 'panel' | 'transformer' | 'fedFrom'>
   readonly rules: Pick<RuleSet, 'build' | 'racewayFor'>
-}
-
-/** A wall on which so many found no way is full: no long search is begun for the others. */
-const MOST_LOST = 3
-
-/** A circuit that found no way, and what stands in it. */
-export interface Unrouted {
-  readonly circuit: string
-  readonly from: string
-  readonly to: string
-  readonly by: string
-  readonly byMm: number
 }
 
 export interface Routes {
@@ -44,82 +32,19 @@ const STRUT_MM = 41
  */
 export function designRoutes(request: RoutesRequest): Routes {
   const strip = stripOf(request.body)
-  let order = inOrder(strip, linksOf(request))
-  let best = laidIn(request, strip, order)
-  let last = best
-  for (let round = 1; round < MOST_ROUNDS && best.unrouted.length > 0; round++) {
-    // What found no way goes first the next time.
-    const lost = new Set(last.unrouted.map((u) => u.circuit))
-    order = [...order.filter((l) => lost.has(l.id)), ...order.filter((l) => !lost.has(l.id))]
-    last = laidIn(request, strip, order)
-    if (last.unrouted.length < best.unrouted.length) best = last
+  const { items, openings, rules } = request
+  const { laid, unrouted } = layAll({ strip, items, openings, build: rules.build }, inOrder(strip, linksOf(request)))
+  const steps = saddlesOf(laid)
+  return {
+    raceways: laid.map((l) => racewayOf(request, strip, l, steps.get(l.link.id) ?? [])).toSorted(byId),
+    unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)),
   }
-  return best
-}
-
-/** Orders in which a full wall is tried. */
-const MOST_ROUNDS = 5
-
-/** Every link in turn, each clear of those before it. */
-function laidIn(request: RoutesRequest, strip: Strip, order: readonly Link[]): Routes {
-  const taken = takenBy(strip, request.items, request.openings)
-  const laid: Leg[] = []
-  const ceiling = request.items
-    .filter((i) => i.side === 'roof')
-    .map((i) => ({ id: i.id, fromMm: i.atMm[0], toMm: i.atMm[0] + i.sizeMm[0] }))
-  const raceways: RacewayRoute[] = []
-  const unrouted: Unrouted[] = []
-  let lost = 0
-  for (const job of order) {
-    const from = endOf(strip, job.from)
-    const to = endOf(strip, job.to)
-    if (from === null || to === null) {
-      unrouted.push({ circuit: job.id, from: job.from.id, to: job.to.id, by: 'the door end', byMm: 0 })
-      continue
-    }
-    const halfMm = outsideMm(job.raceway.kind, job.raceway.trade) / 2
-    const radiusMm = 1000 * request.rules.build.bendRadiusM(job.raceway).value
-    if (from.reach === 'across the ceiling' && to.reach === 'across the ceiling') {
-      raceways.push(finished(request, job, overheadPoints(from.item, to.item), [], radiusMm))
-      continue
-    }
-    // From a lamp to a wall the way is sought from the wall, and turned round.
-    const turned = from.reach === 'across the ceiling'
-    const [start, overhead] = turned ? [to, from] : [from, to]
-    const end = overhead.reach === 'on the wall' ? overhead : endOf(strip, overhead.item, start.wall)!
-    const mostDeg = request.rules.build.bendsBetweenPullsDeg.value
-    const task = { strip, route: job.id, from: start, to: end, halfMm, radiusMm, mostDeg, taken, laid, ceiling }
-    const plain = pairWay(task)
-    const round = 'by' in plain && lost < MOST_LOST
-    const way = round ? mazeWay(task) : plain
-    if ('by' in way) {
-      lost += 1
-      unrouted.push({ circuit: job.id, from: job.from.id, to: job.to.id, by: way.by, byMm: way.byMm })
-      continue
-    }
-    laid.push(...way.legs)
-    if (way.ceilingAfter !== null) {
-      const xMm = placeOf(strip, way.cornersMm[way.ceilingAfter]![0], 0, 0)[0]
-      ceiling.push({ id: job.id, fromMm: xMm - halfMm, toMm: xMm + halfMm })
-    }
-    raceways.push(racewayOf(request, strip, job, start, end, way, halfMm, radiusMm, turned))
-  }
-  return { raceways: raceways.toSorted(byId), unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)) }
 }
 
 /** Nearer first; what is as far to a hand's breadth is equal. */
 const near = (a: number, b: number): number => (Math.abs(a - b) < 100 ? 0 : a - b)
 
 const byId = (a: RacewayRoute, b: RacewayRoute) => (a.id < b.id ? -1 : 1)
-
-interface Link {
-  readonly id: string
-  readonly from: PlacedItem
-  readonly to: PlacedItem
-  readonly circuits: readonly string[]
-  readonly raceway: { readonly kind: string; readonly trade: string }
-  readonly wires: readonly Wire[]
-}
 
 /** Everything that has to be joined by a raceway. */
 function linksOf(request: RoutesRequest): readonly Link[] {
@@ -294,21 +219,19 @@ function inOrder(strip: Strip, links: readonly Link[]): readonly Link[] {
   return links.toSorted((a, b) => feeds(a) - feeds(b) || far(a) - far(b) || (a.id < b.id ? -1 : 1))
 }
 
-function racewayOf(
-  request: RoutesRequest,
-  strip: Strip,
-  link: Link,
-  start: End,
-  end: End,
-  way: PairWay,
-  halfMm: number,
-  radiusMm: number,
-  turned: boolean,
-): RacewayRoute {
+function racewayOf(request: RoutesRequest, strip: Strip, laid: Laid, steps: readonly Step[]): RacewayRoute {
+  const { link, from, to, way, turned, halfMm, radiusMm } = laid
+  if (way === null) return finished(request, link, overheadPoints(from.item, to.item), [], radiusMm)
   const offMm = STRUT_MM + halfMm
-  const pointsMm = pointsOf(strip, way, end, offMm)
+  const pointsMm = pointsOf(strip, way, to, offMm)
   const lengthMm = axisLengthMm(pointsMm)
-  const extra = [...saddlesOf(strip, way, pointsMm, offMm, 2 * halfMm), ...offsetsOf(start, end, halfMm, radiusMm, lengthMm)]
+  const saddles = steps.map(({ at: [s, z], riseMm }) => ({
+    kind: 'saddle' as const,
+    atMm: alongAxisMm(pointsMm, placeOf(strip, s, z, offMm)),
+    sumDeg: SADDLE_SUM_DEG,
+    riseMm,
+  }))
+  const extra = [...saddles, ...offsetsOf(from, to, halfMm, radiusMm, lengthMm)]
   return turned
     ? finished(
         request,
@@ -318,6 +241,28 @@ function racewayOf(
         radiusMm,
       )
     : finished(request, link, pointsMm, extra, radiusMm)
+}
+
+interface Step {
+  readonly at: readonly [s: number, z: number]
+  readonly riseMm: number
+}
+
+/** Who steps over whom where two cross, by raceway: the later one, unless only the earlier has the room. */
+function saddlesOf(all: readonly Laid[]): ReadonlyMap<string, readonly Step[]> {
+  const steps = new Map<string, Step[]>()
+  all.forEach(({ way }, n) => {
+    for (const before of all.slice(0, n))
+      for (const a of way?.legs ?? [])
+        for (const b of before.way?.legs ?? []) {
+          if (meetingBeside(a, b, []) !== 'crossing') continue
+          const level = isLevel(a)
+          const at = level ? ([b.fromMm[0], a.fromMm[1]] as const) : ([a.fromMm[0], b.fromMm[1]] as const)
+          const [over, under] = stepsOver(a, b) ? [a, b] : [b, a]
+          steps.set(over.route, [...(steps.get(over.route) ?? []), { at, riseMm: saddleRiseMm(under) }])
+        }
+  })
+  return steps
 }
 
 /** Along the ceiling from one lamp to the next, in the middle of their height: under the raceways that cross. */
@@ -421,21 +366,6 @@ function around(strip: Strip, fromS: number, toS: number, z: number, offMm: numb
   ]
   const between = corners.filter((c) => c.s > Math.min(fromS, toS) && c.s < Math.max(fromS, toS))
   return (fromS <= toS ? between : between.toReversed()).map((c) => c.at)
-}
-
-function saddlesOf(
-  strip: Strip,
-  way: PairWay,
-  points: readonly PointMm[],
-  offMm: number,
-  riseMm: number,
-): readonly RacewayBend[] {
-  return way.saddles.map(({ atMm: [s, z] }) => ({
-    kind: 'saddle' as const,
-    atMm: alongAxisMm(points, placeOf(strip, s, z, offMm)),
-    sumDeg: SADDLE_SUM_DEG,
-    riseMm: riseMm + GAP_MM / 2,
-  }))
 }
 
 /** Distance along the axis of the point of it that is nearest to a place. */

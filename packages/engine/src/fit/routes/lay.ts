@@ -1,0 +1,178 @@
+import type { Opening, PlacedItem, Wire } from '../../job/index.ts'
+import type { BuildRules } from '../../rules/index.ts'
+import { type Leg, takenBy } from './ground.ts'
+import { mazeWay } from './maze.ts'
+import { outsideMm } from './outside.ts'
+import { type Blocked, type End, endOf, GAP_MM, holesOf, meetingBeside, type PairTask, type PairWay, pairWay } from './pair.ts'
+import { placeOf, type Strip } from './strip.ts'
+
+/** Two things that have to be joined by a raceway, and what lies in it. */
+export interface Link {
+  readonly id: string
+  readonly from: PlacedItem
+  readonly to: PlacedItem
+  readonly circuits: readonly string[]
+  readonly raceway: { readonly kind: string; readonly trade: string }
+  readonly wires: readonly Wire[]
+}
+
+/** A circuit that found no way, and what stands in it. */
+export interface Unrouted {
+  readonly circuit: string
+  readonly from: string
+  readonly to: string
+  readonly by: string
+  readonly byMm: number
+}
+
+/** A link on its way. */
+export interface Laid {
+  readonly link: Link
+  readonly from: End
+  readonly to: End
+  /** Null: along the ceiling from lamp to lamp, on no wall. */
+  readonly way: PairWay | null
+  /** The way was sought from the wall, and leads from the lamp. */
+  readonly turned: boolean
+  readonly halfMm: number
+  readonly radiusMm: number
+}
+
+export interface Ground {
+  readonly strip: Strip
+  readonly items: readonly PlacedItem[]
+  readonly openings: readonly Opening[]
+  readonly build: Pick<BuildRules, 'bendRadiusM' | 'bendsBetweenPullsDeg'>
+}
+
+export interface AllLaid {
+  readonly laid: readonly Laid[]
+  readonly unrouted: readonly Unrouted[]
+}
+
+/** Raceways laid anew for those that were taken up, for each that found no way: counted work, never the clock. */
+const MOST_AGAIN = 12
+/** A raceway that was taken up so often stays. */
+const MOST_TAKEN_UP = 3
+
+/**
+ * Every link in turn, each clear of those before it. One that then finds no way takes up the raceways that stand in its cheapest way, as
+ * few as it can, and they are laid again after it; none is taken up more than three times. Of all states the one with the most laid.
+ */
+export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
+  const laid = new Map<string, Laid>()
+  const lost = new Map<string, Unrouted>()
+  const takenUp = new Map<string, number>()
+  const taken = takenBy(ground.strip, ground.items, ground.openings)
+  const lamps = ground.items
+    .filter((i) => i.side === 'roof')
+    .map((i) => ({
+      id: i.id,
+      fromMm: i.atMm[0],
+      toMm: i.atMm[0] + i.sizeMm[0],
+      acrossMm: [i.atMm[1], i.atMm[1] + i.sizeMm[1]] as const,
+    }))
+
+  const again: Link[] = []
+  for (const link of order) if (!lay(link, false)) again.push(link)
+  let best = { laid: [...laid.values()], lost: [...lost.values()] }
+  let open = MOST_AGAIN * again.length
+  for (let link = again.shift(); link !== undefined && open > 0; link = again.shift(), open--) {
+    lay(link, true)
+    if (again.length + lost.size < best.lost.length && again.length === 0)
+      best = { laid: [...laid.values()], lost: [...lost.values()] }
+  }
+  return { laid: best.laid, unrouted: best.lost }
+
+  /** Lays a link, over what may be taken up where it has to. False where it found no way. */
+  function lay(link: Link, over: boolean): boolean {
+    const ends = endsOf(ground, link)
+    if (ends === null) {
+      lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, by: 'the door end', byMm: 0 })
+      return true
+    }
+    const { from, to, turned } = ends
+    const halfMm = outsideMm(link.raceway.kind, link.raceway.trade) / 2
+    const radiusMm = 1000 * ground.build.bendRadiusM(link.raceway).value
+    const as = { link, from, to, turned, halfMm, radiusMm }
+    if (from.reach === 'across the ceiling') {
+      laid.set(link.id, { ...as, way: null })
+      return true
+    }
+    const task = (keep: (l: Laid) => boolean): PairTask => ({
+      strip: ground.strip,
+      route: link.id,
+      from,
+      to,
+      halfMm,
+      radiusMm,
+      mostDeg: ground.build.bendsBetweenPullsDeg.value,
+      taken,
+      laid: legsOfAll(laid, keep),
+      ceiling: [...lamps, ...crossings(ground.strip, laid, keep)],
+    })
+    const all = task(() => true)
+    let way = pairWay(all)
+    if ('by' in way) {
+      const round = mazeWay(all)
+      if (!('by' in round)) way = round
+    }
+    if ('by' in way && over) way = takingUp(task, way)
+    if ('by' in way) {
+      lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, ...way })
+      return false
+    }
+    laid.set(link.id, { ...as, way })
+    lost.delete(link.id)
+    return true
+  }
+
+  /** The cheapest way through what may be taken up; it is, and waits to be laid again. */
+  function takingUp(task: (keep: (l: Laid) => boolean) => PairTask, blocked: Blocked): PairWay | Blocked {
+    const stays = (l: Laid) => (takenUp.get(l.link.id) ?? 0) >= MOST_TAKEN_UP
+    const firm = task(stays)
+    const way = mazeWay(
+      firm,
+      legsOfAll(laid, (l) => !stays(l)),
+    )
+    if ('by' in way) return blocked
+    for (const l of [...laid.values()]) {
+      if (stays(l) || l.way === null || !inTheWay(firm, way, l.way)) continue
+      laid.delete(l.link.id)
+      takenUp.set(l.link.id, (takenUp.get(l.link.id) ?? 0) + 1)
+      again.push(l.link)
+    }
+    return way
+  }
+}
+
+const legsOfAll = (laid: ReadonlyMap<string, Laid>, keep: (l: Laid) => boolean): readonly Leg[] =>
+  [...laid.values()].flatMap((l) => (l.way !== null && keep(l) ? l.way.legs : []))
+
+/** Stretches of the ceiling that raceways cross it on. */
+const crossings = (strip: Strip, laid: ReadonlyMap<string, Laid>, keep: (l: Laid) => boolean): PairTask['ceiling'] =>
+  [...laid.values()].flatMap((l) => {
+    const at = keep(l) ? crossingMm(strip, l.way) : null
+    return at === null ? [] : [{ id: l.link.id, fromMm: at - l.halfMm, toMm: at + l.halfMm, acrossMm: null }]
+  })
+
+/** Where along the box a way crosses the ceiling; null: it does not. */
+const crossingMm = (strip: Strip, way: PairWay | null): number | null =>
+  way === null || way.ceilingAfter === null ? null : placeOf(strip, way.cornersMm[way.ceilingAfter]![0], 0, 0)[0]
+
+function inTheWay(task: PairTask, way: PairWay, other: PairWay): boolean {
+  const holes = holesOf(task)
+  if (way.legs.some((a) => other.legs.some((b) => meetingBeside(a, b, holes) === 'overlap'))) return true
+  const [at, there] = [crossingMm(task.strip, way), crossingMm(task.strip, other)]
+  const half = other.legs[0]?.halfMm ?? 0
+  return at !== null && there !== null && Math.abs(at - there) < task.halfMm + half + GAP_MM
+}
+
+/** From where to where a way is sought; null where one end hangs on the door end. From a lamp to a wall it is sought from the wall. */
+function endsOf({ strip }: Ground, link: Link): Pick<Laid, 'from' | 'to' | 'turned'> | null {
+  const [a, b] = [endOf(strip, link.from), endOf(strip, link.to)]
+  if (a === null || b === null) return null
+  const turned = a.reach === 'across the ceiling' && b.reach !== 'across the ceiling'
+  const [from, far] = turned ? [b, a] : [a, b]
+  return { from, to: far.reach === 'on the wall' ? far : endOf(strip, far.item, from.wall)!, turned }
+}

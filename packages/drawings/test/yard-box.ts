@@ -1,6 +1,6 @@
 import { boxBody } from '@plugstead/engine/box'
 import type { HaulBox } from '@plugstead/engine/haul'
-import type { BoxBuild, Opening, PlacedItem, PointMm, RacewayRoute, Span, StrutPiece } from '@plugstead/engine/job'
+import type { BoxBuild, BoxWanted, Opening, PlacedItem, PointMm, RacewayRoute, Span, StrutPiece } from '@plugstead/engine/job'
 import type { CutPlan } from '@plugstead/engine/shop'
 import type { BoxSkin, FramePiece } from '@plugstead/engine/skin'
 import type { DrawnBox } from '../src/index.ts'
@@ -8,18 +8,16 @@ import type { DrawnBox } from '../src/index.ts'
 /** An invented box, small enough to be looked at and placed by hand: what it shows is known without any search. */
 const span = (low: number, high: number): Span => ({ low, high, basis: 'invented', told: false })
 
-const body = boxBody(
-  {
-    id: 'yard',
-    lengthFt: 20,
-    heightKind: 'standard',
-    heatedC: null,
-    insideHotC: span(30, 40),
-    insideColdC: span(-20, 0),
-    spareWaysFrac: 0.2,
-  },
-  null,
-)
+export const WANTED: BoxWanted = {
+  id: 'yard',
+  lengthFt: 20,
+  heightKind: 'standard',
+  heatedC: null,
+  insideHotC: span(30, 40),
+  insideColdC: span(-20, 0),
+  spareWaysFrac: 0.2,
+}
+const body = boxBody(WANTED, null)
 const [, W] = body.outsideMm
 
 type Hung = Pick<PlacedItem, 'id' | 'kind' | 'side' | 'face' | 'atMm' | 'sizeMm'>

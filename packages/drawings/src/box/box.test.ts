@@ -1,8 +1,9 @@
-import type { Side } from '@plugstead/engine/job'
+import { boxBody } from '@plugstead/engine/box'
+import type { BoxSurvey, Side } from '@plugstead/engine/job'
 import { describe, expect, test } from 'vitest'
-import { clashingBox, yardBox } from '../../test/yard-box.ts'
+import { clashingBox, WANTED, yardBox } from '../../test/yard-box.ts'
 import type { Drawing, Drawn, Outline } from '../model/drawing.ts'
-import { paperScene } from '../model/paper.ts'
+import { paperScene, sheetScene } from '../model/paper.ts'
 import { sideView } from '../model/view.ts'
 import type { Text } from '../scene.ts'
 import { svg } from '../svg.ts'
@@ -12,6 +13,12 @@ import { plateHoles } from './plate.ts'
 import { pieceOf } from './sheet-piece.ts'
 import { foldedOpen } from './six-sides.ts'
 
+const SURVEY: BoxSurvey = {
+  ...{ box: 'yard', by: 'the welder', on: null, lengthMm: null, widthMm: null, heightMm: null },
+  ...{ innerLengthMm: null, innerWidthMm: null, innerHeightMm: null, ribPitchMm: null, innerFlatMm: null, outerFlatMm: null },
+  ...{ ribDepthMm: null, sheetMm: null, firstRibMm: { left: 250 }, crossmemberPitchMm: null, bows: null, tareKg: null },
+  ...{ weighedKg: null, plate: null, testedKg: null, pockets: null, dents: [] },
+}
 const PAPER = { widthMm: 185, heightMm: 205 }
 const drawings = boxDrawings(yardBox)
 const named = (id: string): Drawing => drawings.find((d) => d.id === id)!
@@ -125,7 +132,50 @@ describe('the six sides', () => {
   })
 })
 
+describe('boxes of every length', () => {
+  const lengths = [8, 9, 10, 20, 40, 45, 53].flatMap((lengthFt) =>
+    (['standard', 'high'] as const).map((heightKind) => ({ lengthFt, heightKind })),
+  )
+  for (const { lengthFt, heightKind } of lengths)
+    test(`${lengthFt} ft, ${heightKind}: each wall as long as the box, at a true scale, on its paper`, () => {
+      const body = boxBody({ ...WANTED, lengthFt, heightKind }, null)
+      for (const d of boxDrawings({ ...yardBox, body })) {
+        const scene = sheetScene(d, PAPER)
+        for (const item of scene.items)
+          for (const [x, y] of item.kind === 'line' ? item.pointsMm : [item.atMm])
+            expect(x >= -0.01 && x <= scene.sizeMm[0] + 0.01 && y >= -0.01 && y <= scene.sizeMm[1] + 0.01, d.id).toBe(true)
+        if (!d.id.startsWith('wall-') && d.id !== 'six-sides') continue
+        expect(
+          scene.items.some((i) => i.kind === 'text' && i.text.startsWith('1:')),
+          d.id,
+        ).toBe(true)
+        if (/left|right/.test(d.id)) expect(wordsOf(d)).toContain(String(Math.round(body.outsideMm[0] * 10) / 10))
+      }
+    })
+})
+
 describe('what does not fit', () => {
+  test('a panel of 4 m in a box of 3 m is drawn 4 m long, out of the box, never squeezed into it', () => {
+    const body = boxBody({ ...WANTED, lengthFt: 10 }, null)
+    const [panel] = yardBox.build.fit.items
+    const items = [{ ...panel!, sizeMm: [4000, 150, 1520] as const }]
+    const wall = boxDrawings({ ...yardBox, body, build: { ...yardBox.build, fit: { ...yardBox.build.fit, items } } }).find(
+      (d) => d.id === 'wall-left-inside',
+    )!
+    const xs = outlines(wall.items)
+      .filter((o) => o.layer === 'item' && o.line === 'symbol')
+      .flatMap((o) => o.pointsMm.map((p) => p[0]))
+    expect(Math.max(...xs) - Math.min(...xs)).toBeCloseTo(4000, 9)
+    expect(Math.min(...xs)).toBeLessThan(0)
+  })
+
+  test('ribs that nobody measured are said to be assumed, with how far they may lie off; measured ones are not', () => {
+    expect(wordsOf(named('wall-left-outside')).join('|')).toContain('all may lie 139 to either side')
+    const body = boxBody(WANTED, SURVEY)
+    const wall = boxDrawings({ ...yardBox, body }).find((d) => d.id === 'wall-left-outside')!
+    expect(wordsOf(wall).join('|')).not.toContain('to either side')
+  })
+
   const clashing = boxDrawings(clashingBox)
   test('is said with both things and the millimetres, on the six sides and on the wall', () => {
     for (const id of ['six-sides', 'wall-left-inside']) {

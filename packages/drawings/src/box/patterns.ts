@@ -8,6 +8,7 @@ import type { DrawnBox } from './drawn-box.ts'
 import { cutOf } from './openings.ts'
 import { plateHoles } from './plate.ts'
 import { sheetPiece } from './sheet-piece.ts'
+import { ribsAssumed } from './steel.ts'
 
 const CUT_WALLS = ['left', 'right', 'blind end', 'door end'] as const
 const nameOf = (words: string): string => words.replace(/[^A-Za-z0-9]+/g, '-')
@@ -34,6 +35,7 @@ function wallPattern(body: BoxBody, side: (typeof CUT_WALLS)[number], all: reado
   const { sheet } = body.sides[side]
   const openings = all.filter((o) => o.side === side)
   const corner = (along: number, up: number) => look.at(onFace(side, body.outsideMm, along, up))
+  const assumed = ribsAssumed(body, side)
   const whole = sheet.toMm > sheet.fromMm
   return {
     id: `pattern-wall-${nameOf(side)}`,
@@ -44,6 +46,7 @@ function wallPattern(body: BoxBody, side: (typeof CUT_WALLS)[number], all: reado
     items: [
       ...(whole ? [rect('mark', corner(sheet.fromMm, sheet.lowMm), corner(sheet.toMm, sheet.highMm), 'symbol')] : []),
       ...openings.map((o) => clearCut(o, look)),
+      ...(assumed === null ? [] : [words(corner(sheet.fromMm, sheet.lowMm), assumed, { layer: 'text', byMm: [0, 4] })]),
       ...openings.map((o) => words(cutOf(o, look).at, o.id, { layer: 'text', anchor: 'middle', byMm: [0, -2] })),
     ],
   }

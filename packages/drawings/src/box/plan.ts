@@ -177,5 +177,5 @@ function personnel({ build }: DrawnBox, look: View): readonly Drawn[] {
 const sideWords = (L: number, W: number): readonly Drawn[] => [
   words([0, W / 2], 'blind end', { anchor: 'middle', turnDeg: -90, byMm: [-3, 0] }),
   words([L / 2, 0], 'left long side', { anchor: 'middle', byMm: [0, 12] }),
-  words([L / 2, W], 'right long side', { anchor: 'middle', byMm: [0, -2] }),
+  words([L / 2, W], 'right long side', { anchor: 'middle', byMm: [0, -9] }),
 ]

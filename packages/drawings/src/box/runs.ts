@@ -1,6 +1,6 @@
-import type { RacewayRoute } from '@plugstead/engine/job'
+import type { PlacedItem, RacewayRoute } from '@plugstead/engine/job'
 import type { Drawing, Drawn } from '../model/drawing.ts'
-import { millimetres, rect, round, stroke, words } from '../model/make.ts'
+import { millimetres, rect, round, shape, stroke, tag, words } from '../model/make.ts'
 import { isometric } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
@@ -44,6 +44,7 @@ function wholeDrawing({ body, build }: DrawnBox): Drawing {
     edge([x, W, 0], [x, W, H]),
   ])
   const longs = [0, W].flatMap((y) => [edge([0, y, 0], [L, y, 0]), edge([0, y, H], [L, y, H])])
+  const reached = new Set(build.fit.raceways.flatMap((r) => [r.from, r.to]))
   return {
     id: 'raceways',
     title: 'Raceways in isometric',
@@ -52,6 +53,7 @@ function wholeDrawing({ body, build }: DrawnBox): Drawing {
     items: [
       ...ends,
       ...longs,
+      ...build.fit.items.filter((item) => reached.has(item.id)).flatMap(gearIso),
       ...build.fit.raceways.flatMap((route) => [
         stroke('raceway', route.pointsMm.map(isometric), 'symbol'),
         ...route.pullsMm.map((pull) => round('raceway', isometric(alongAxis(route, pull)), 30, 'symbol', 'blank')),
@@ -61,6 +63,26 @@ function wholeDrawing({ body, build }: DrawnBox): Drawing {
     ],
   }
 }
+
+/** What a raceway begins or ends at: its outer edges, and letters where it is large enough to find by them. */
+function gearIso(item: PlacedItem): readonly Drawn[] {
+  const [[x, y, z], [a, b, c]] = [item.atMm, item.sizeMm]
+  const at = (i: number, j: number, k: number): Point => isometric([x + i * a, y + j * b, z + k * c])
+  const rim = [at(0, 0, 0), at(1, 0, 0), at(1, 1, 0), at(1, 1, 1), at(0, 1, 1), at(0, 0, 1)]
+  const near = at(1, 0, 1)
+  const edges = [at(0, 0, 1), at(1, 1, 1), at(1, 0, 0)].map((p) => stroke('item', [near, p], 'hair'))
+  const named = Math.max(a, b, c) >= NAMED_MM
+  const xs = rim.map((p) => p[0])
+  const ys = rim.map((p) => p[1])
+  return [
+    shape('item', rim, 'rib'),
+    ...edges,
+    ...(named
+      ? [tag([Math.min(...xs), Math.min(...ys)], [Math.max(...xs), Math.max(...ys)], item.id, { inside: 'things' })]
+      : []),
+  ]
+}
+const NAMED_MM = 400
 
 const BEND_WORDS = { quarter: '90°', offset: 'offset', saddle: 'saddle' } as const
 

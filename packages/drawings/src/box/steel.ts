@@ -31,7 +31,7 @@ export function membersIn(body: BoxBody, side: Side): readonly Member[] {
   return body.members.filter((m) => Math.min(Math.abs(m.fromMm[axis] - atMm), Math.abs(m.toMm[axis] - atMm)) < WALL_MM)
 }
 
-/** One side in steel: members, ribs at their true pitch, dents. */
+/** One side in steel: members, ribs at their true pitch. */
 export function steelOf(body: BoxBody, side: Side, face: 'inside' | 'outside', look: View): readonly Drawn[] {
   const items: Drawn[] = []
   for (const m of membersIn(body, side)) {
@@ -40,7 +40,7 @@ export function steelOf(body: BoxBody, side: Side, face: 'inside' | 'outside', l
     const under = face === 'inside' && m.toMm[2] <= body.floor.topMm + 1
     items.push(rect('frame', low, high, under ? 'behind' : m.kind === 'corner fitting' ? 'symbol' : 'ampere 1'))
   }
-  items.push(...ribs(body, side, look), ...dents(body, side, look))
+  items.push(...ribs(body, side, look))
   if (side === 'door end') items.push(...leaves(body, look))
   if (face === 'inside' && side !== 'roof' && side !== 'floor')
     items.push(...floorLine(body, look, sideOutline(body, side, look)))
@@ -70,6 +70,14 @@ function floorLine(body: BoxBody, look: View, { low, high }: ReturnType<typeof c
   ]
 }
 
+/** Where nobody has measured the first rib, every rib drawn may lie this far to either side; null where it was measured. */
+export function ribsAssumed(body: BoxBody, side: Side): string | null {
+  const band = body.sides[side].corrugation?.flatsBandMm ?? 0
+  return band === 0
+    ? null
+    : `ribs as the table has them: nobody has measured the first one, and all may lie ${millimetres(band)} to either side`
+}
+
 /** Both edges of every inner flat. */
 function ribs(body: BoxBody, side: Side, look: View): readonly Drawn[] {
   const { flats, sheet } = body.sides[side]
@@ -85,7 +93,8 @@ function ribs(body: BoxBody, side: Side, look: View): readonly Drawn[] {
     )
 }
 
-function dents(body: BoxBody, side: Side, look: View): readonly Drawn[] {
+/** Dents as surveyed: drawn last, for an opening cut over one does not take it away. */
+export function dentsOf(body: BoxBody, side: Side, look: View): readonly Drawn[] {
   return body.sides[side].dents.flatMap((dent: BodySide['dents'][number]) => {
     const { low, high } = covers(
       look,

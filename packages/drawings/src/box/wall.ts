@@ -1,6 +1,6 @@
 import type { Opening, PlacedItem, RacewayRoute, Side } from '@plugstead/engine/job'
 import type { Drawing, Drawn } from '../model/drawing.ts'
-import { millimetres, rect } from '../model/make.ts'
+import { millimetres, rect, words } from '../model/make.ts'
 import { sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import { clashMarks, clashWords } from './clash.ts'
@@ -8,7 +8,7 @@ import type { DrawnBox } from './drawn-box.ts'
 import { gearBehind, gearOf, strutOf } from './gear.ts'
 import { cutLine, openingsOf } from './openings.ts'
 import { racewaysOf } from './raceways.ts'
-import { sideOutline, steelOf } from './steel.ts'
+import { dentsOf, ribsAssumed, sideOutline, steelOf } from './steel.ts'
 
 export const WALLS = ['left', 'right', 'blind end', 'door end'] as const
 type Wall = (typeof WALLS)[number]
@@ -20,6 +20,7 @@ export function wallDrawing(of: DrawnBox, side: Wall, face: Face): Drawing {
   const openings = of.build.skin.openings.filter((o) => o.side === side)
   const near = of.build.fit.items.filter((item) => item.side === side && item.face === face)
   const outline = sideOutline(of.body, side, look)
+  const assumed = ribsAssumed(of.body, side)
   const clashes = of.build.fit.clashes.filter((c) => near.some((item) => item.id === c.what || item.id === c.against))
   return {
     id: `wall-${side.replace(' ', '-')}-${face}`,
@@ -30,7 +31,8 @@ export function wallDrawing(of: DrawnBox, side: Wall, face: Face): Drawing {
       ...faceItems(of, side, face, look),
       rect('frame', outline.low, outline.high, 'cut'),
       ...clashMarks(of, clashes, look, near),
-      ...clashWords(clashes, [0, 0], 20),
+      ...clashWords(clashes, [0, 0], 24),
+      ...(assumed === null ? [] : [words([0, 0], assumed, { byMm: [0, 20] })]),
       ...measures(of, side, face, look, openings, near),
     ],
   }
@@ -62,7 +64,7 @@ export function faceItems(of: DrawnBox, side: Side, face: Face, look: View, smal
     ),
   )
   // What is cut behind a thing shows through it.
-  items.push(...openings.map((o) => cutLine(o, look, 'behind')))
+  items.push(...openings.map((o) => cutLine(o, look, 'behind')), ...dentsOf(of.body, side, look))
   return items
 }
 

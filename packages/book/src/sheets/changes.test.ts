@@ -56,6 +56,7 @@ const LIST: ChangeList = {
   },
   ...{
     builtAfter: job.built!,
+    bodyAfter: null,
     designAfter: design,
     stillFails: ['reach/drop G1C'],
     staysUnknown: ['circuits/built-approval'],

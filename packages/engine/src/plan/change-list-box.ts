@@ -28,6 +28,8 @@ export interface Standing {
   readonly cordOf: ReadonlyMap<string, number>
   /** Lines of the panel as built: poles of its main. */
   readonly legs: 1 | 2 | 3
+  /** Height the lowest cord exit must have here; null: it is high enough, or nobody told one. */
+  readonly exitsM: number | null
 }
 
 /** Receptacles whose smaller plug goes in as it is. @source NEMA WD 6, T-slot of the 20 A form. Provenance: memory */
@@ -62,7 +64,13 @@ export function standingOf(job: Job, built: BuiltBox, box: string, planned: Plan
     spares: new Map(left.flatMap((n, i) => (n > 0 ? [[i, n] as const] : []))),
     cordOf: cordsFor(job, built, whole),
     legs: (panel?.legs.length ?? 2) as 1 | 2 | 3,
+    exitsM: lowExitsM(box, planned.assessment.findings),
   }
+}
+
+function lowExitsM(box: string, findings: readonly Finding[]): number | null {
+  const low = findings.find((f) => f.code === 'skin/built-exit-height' && f.subject === box && f.verdict === 'fails')
+  return typeof low?.limit?.value === 'number' ? low.limit.value : null
 }
 
 /**
@@ -151,8 +159,11 @@ export function changedBox(of: Standing, keys: ReadonlySet<string>): { readonly 
   const circuits = changedPhase(of, keys, of.whole)
   const moved = new Map(circuits.circuits.flatMap((c) => changedPlugs(of, c).map((plug) => [plug, c.outlet] as const)))
   const plugs = of.job.plugs.map((p) => ({ ...p, outlet: moved.get(p.tag) ?? p.outlet }))
+  const body = of.job.builtBody
+  const raised = body !== null && of.exitsM !== null && keys.has('cord exits')
+  const builtBody = raised ? { ...body, lowestExitM: of.exitsM } : body
   return {
-    job: { ...of.job, plugs, built: builtAfter(of, keys, circuits) },
+    job: { ...of.job, plugs, built: builtAfter(of, keys, circuits), builtBody },
     design: { ...of.fresh, boxes },
   }
 }

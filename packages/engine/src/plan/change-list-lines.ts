@@ -192,6 +192,18 @@ function stateLines(asked: Asked): readonly Written[] {
           },
         ]
       : []),
+    ...(keys.has('cord exits')
+      ? [
+          {
+            ...{ tag: 'cord exits', component: 'openings for cords', action: 'replace' as const, per: 'set' as const },
+            asBuilt: `the lowest ${formatQuantity(job.builtBody?.lowestExitM ?? Number.NaN, 'm')} up`,
+            needed: `${formatQuantity(of.exitsM ?? Number.NaN, 'm')} up at least, the old ones closed`,
+            why: 'cords and covers under the snow ice over and cannot be unplugged',
+            codes: codesOf(asked, /^skin\/built-exit-height$/),
+            ...{ keys: ['cord exits'], priceUnknown: true },
+          },
+        ]
+      : []),
     ...built.defects.map((said, i) => ({
       ...{
         tag: `defect ${i + 1}`,

@@ -127,7 +127,7 @@ function withPanel(task: SearchTask, panel: readonly string[]): Found {
 
 /** What is done whatever the panel becomes: what no part as built could serve, what the findings on its state ask, and what stayed at the old place. */
 function alwaysDone({ of }: SearchTask): readonly string[] {
-  const { built, job } = of
+  const { built, job, exitsM } = of
   const coldC = job.site.designMinC
   const missing = of.whole.circuits.filter((c) => !of.rowOf.has(c.id)).map((c) => `${c.id}/add`)
   const cords = of.whole.circuits
@@ -138,7 +138,8 @@ function alwaysDone({ of }: SearchTask): readonly string[] {
     coldC !== null && c.jacketMarkedC !== null && c.jacketMarkedC > coldC ? [`old cord/${i}`] : [],
   )
   const cold = built.outletDeviceMinC !== null && coldC !== null && coldC < built.outletDeviceMinC ? ['outlet devices'] : []
-  return [...missing, ...cords, ...old, ...cold, ...built.defects.map((_, i) => `defect/${i}`), 'full test']
+  const exits = exitsM === null ? [] : ['cord exits']
+  return [...missing, ...cords, ...old, ...cold, ...exits, ...built.defects.map((_, i) => `defect/${i}`), 'full test']
 }
 
 /** Parts that were not told so that they can be judged: never taken as good. */

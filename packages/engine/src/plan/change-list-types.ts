@@ -1,4 +1,4 @@
-import type { BuiltBox, Design } from '../job/index.ts'
+import type { BuiltBody, BuiltBox, Design } from '../job/index.ts'
 import type { MaterialMoney } from '../parts/index.ts'
 
 export type ChangeAction = 'keep' | 'add' | 'replace' | 'take out' | 'test or measure' | 'relabel'
@@ -44,6 +44,7 @@ export interface ChangeList {
   readonly currency: string
   /** Box and design once every line is done; `assess` judged exactly these. */
   readonly builtAfter: BuiltBox
+  readonly bodyAfter: BuiltBody | null
   readonly designAfter: Design
   /** Codes and subjects that still fail then; empty: nothing does. */
   readonly stillFails: readonly string[]

@@ -21,9 +21,14 @@ const BUILT = MOVED.built as BuiltBox
 const FRESH = plan(MOVED, SHOP)
 const RULES = rulesOf(MOVED, SHOP)
 
-function listFor(change: Partial<BuiltBox>, shop = SHOP): { readonly job: Job; readonly list: ChangeList } {
-  const job = { ...MOVED, built: { ...BUILT, ...change } }
-  const [list] = changeLists(job, shop, RULES, { design: FRESH.design, assessment: FRESH.assessment }, bars)
+function listFor(
+  change: Partial<BuiltBox>,
+  shop = SHOP,
+  moved = MOVED,
+  fresh = FRESH,
+): { readonly job: Job; readonly list: ChangeList } {
+  const job = { ...moved, built: { ...BUILT, ...change } }
+  const [list] = changeLists(job, shop, RULES, { design: fresh.design, assessment: fresh.assessment }, bars)
   return { job, list: list! }
 }
 
@@ -48,7 +53,8 @@ test('no box stands: no list', () => {
 test('as it stands the box fails; with every line done assess has nothing against it', () => {
   const [list] = FRESH.changeList
   expect(failsIn(MOVED, FRESH.design)).not.toEqual([])
-  expect(failsIn({ ...MOVED, ...plugsOf(MOVED, list!), built: list!.builtAfter }, list!.designAfter)).toEqual([])
+  const done = { ...MOVED, ...plugsOf(MOVED, list!), built: list!.builtAfter, builtBody: list!.bodyAfter }
+  expect(failsIn(done, list!.designAfter)).toEqual([])
   expect(list!.stillFails).toEqual([])
 })
 
@@ -143,10 +149,26 @@ test('a box built just as the fresh design keeps panel, main, devices and conduc
     defects: [],
     cords: [],
   }
-  const { list } = listFor(same)
+  const high = { ...MOVED, builtBody: { ...MOVED.builtBody!, lowestExitM: 1.4 } }
+  const { list } = listFor(same, SHOP, high, { ...FRESH, assessment: assess(high, FRESH.design, SHOP) })
   expect(list.lines.filter((l) => l.action === 'replace')).toEqual([])
   expect(list.lines.filter((l) => l.action === 'keep' && /^(panel|main)$/.test(l.tag))).toHaveLength(2)
   expect(list.money).toBeLessThan(list.freshMoney)
+})
+
+test('exits below the snow of the new place are raised, by the height that the place asks for', () => {
+  // 0.45 m as built, 1.1 m of snow and 0.3 m over it.
+  const { list } = listFor({})
+  const line = list.lines.find((l) => l.tag === 'cord exits')
+  expect(line).toMatchObject({
+    ...{ action: 'replace', must: true, priceUnknown: true },
+    ...{ codes: ['skin/built-exit-height'], without: ['skin/built-exit-height'] },
+  })
+  expect(`${line?.asBuilt}; ${line?.needed}`).toMatch(/0\.450?\sm up; 1\.40?0?\sm up/)
+  expect([MOVED.builtBody?.lowestExitM, list.bodyAfter?.lowestExitM]).toEqual([0.45, 1.1 + 0.3])
+  const high = { ...MOVED, builtBody: { ...MOVED.builtBody!, lowestExitM: 1.4 } }
+  const stays = listFor({}, SHOP, high, { ...FRESH, assessment: assess(high, FRESH.design, SHOP) }).list
+  expect(stays.lines.filter((l) => l.tag === 'cord exits')).toEqual([])
 })
 
 test('an adequate part of another size is kept: 20 A on 12 AWG where the fresh design takes 15 A on 14 AWG', () => {

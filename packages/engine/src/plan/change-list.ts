@@ -46,6 +46,7 @@ function listOf(task: SearchTask, anew: BoxDesign): ChangeList {
     freshIsFloor: freshPriced.missing.length > 0,
     currency: shop.prices.currency,
     builtAfter: after.job.built ?? of.built,
+    bodyAfter: after.job.builtBody,
     designAfter: after.design,
     stillFails: found.fails,
     staysUnknown: unknownOf(of, found.assessment.findings),

@@ -148,7 +148,7 @@ function section(of: DrawnBox, opening: Opening, look: View, pieces: readonly Fr
 
 function cutSizes(opening: Opening, low: Point, high: Point): readonly Drawn[] {
   const b = tubeMm(opening)
-  const clear = opening.shape === 'round' ? `⌀ ${millimetres(opening.widthMm)}` : null
+  const clear = opening.shape === 'round' ? `ø ${millimetres(opening.widthMm)}` : null
   const width: Drawn = across(low, [high[0], low[1]], low[1] - b, 7)
   const drawn: Drawn[] = [clear === null ? width : ({ ...width, words: clear } as Drawn)]
   if (clear === null) drawn.push(upward([high[0], low[1]], high, high[0] + b, 7))

@@ -64,7 +64,7 @@ export function plateDrawing(opening: Opening, piece: FramePiece): Drawing {
         tag(
           [hole.atMm[0] - hole.radiusMm, hole.atMm[1] - hole.radiusMm],
           [hole.atMm[0] + hole.radiusMm, hole.atMm[1] + hole.radiusMm],
-          `⌀ ${millimetres(2 * hole.radiusMm)} ${hole.words}`,
+          `ø ${millimetres(2 * hole.radiusMm)} ${hole.words}`,
           { inside: 'things' },
         ),
       ]),

@@ -177,10 +177,13 @@ export function csv(head: readonly string[], rows: readonly (readonly Cell[])[])
   return [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('')
 }
 
+/** Beyond these stands only what binary arithmetic leaves behind. */
+const MOST_DIGITS = 12
+
 /** A cell that a spreadsheet would take for a formula becomes text: an apostrophe goes before it. */
 function cell(value: Cell): string {
   if (value === null) return ''
-  if (typeof value === 'number') return Number.isFinite(value) ? String(value) : ''
+  if (typeof value === 'number') return Number.isFinite(value) ? String(Number(value.toPrecision(MOST_DIGITS))) : ''
   const words = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value
   return /[",\r\n]/.test(words) ? `"${words.replaceAll('"', '""')}"` : words
 }

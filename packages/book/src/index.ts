@@ -1,5 +1,14 @@
 export { bookContent } from './book-content.ts'
 export { bookPdf } from './book-pdf.ts'
+export {
+  billCsv,
+  cutsCsv,
+  hoursCsv,
+  openingsCsv,
+  racewaysCsv,
+  strutCsv,
+  wiresCsv,
+} from './build-csv.ts'
 export type {
   Block,
   BookContent,

@@ -1,9 +1,18 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Circuit, Design, Job, Leg, Plug, Run, Span } from '@plugstead/engine/job'
 import { UNTOLD_YARD } from '@plugstead/engine/job'
-import { type Finding, put, QUESTIONS, source, step, type Working } from '@plugstead/engine/kernel'
+import { type Finding, put, QUESTIONS, source, step, type Working, worst } from '@plugstead/engine/kernel'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookInput } from '../src/results.ts'
+import {
+  SAMPLE_BUILD,
+  SAMPLE_BUILT_FINDINGS,
+  SAMPLE_BUILT_WORKINGS,
+  SAMPLE_FIT,
+  SAMPLE_HAUL,
+  SAMPLE_SHOP,
+  SAMPLE_SKIN,
+} from './sample-build.ts'
 
 /**
  * Made-up figures in the shapes the engine gives, for looking at sheets and for golden files. Nothing in it was computed: it must never be
@@ -197,7 +206,7 @@ export function sample(kind: 'split' | 'wye', machines = 18): BookInput {
   const ways = Math.max(24, 2 * Math.ceil((machines * 1.2) / 2))
   const design: Design = {
     pinned: ['choices.cords.G2C.size'],
-    builds: [],
+    builds: wye ? [] : [SAMPLE_BUILD],
     boxes: [
       {
         box: 'B1',
@@ -306,20 +315,16 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
     proof: 'proven on the grid' as const,
     gapFrac: 0,
   }))
-  const { findings, workings } = judged(job, volts)
+  const built = design.builds.length > 0
+  const power = judged(job, volts)
+  const findings = [...power.findings, ...(built ? SAMPLE_BUILT_FINDINGS : [])]
+  const workings = [...power.workings, ...(built ? SAMPLE_BUILT_WORKINGS : [])]
   return {
     questions: QUESTIONS.map((id) => {
       const own = findings.filter((f) => f.question === id)
       return {
         id,
-        verdict:
-          own.length === 0
-            ? ('not built' as const)
-            : own.some((f) => f.verdict === 'fails')
-              ? ('fails' as const)
-              : own.some((f) => f.verdict === 'tight')
-                ? ('tight' as const)
-                : ('holds' as const),
+        verdict: own.length === 0 ? ('not built' as const) : worst(own.map((f) => f.verdict)),
         findings: own.map((f) => f.code),
       }
     }),
@@ -327,10 +332,10 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
     workings,
     assumed: job.assumed,
     results: {
-      fit: { boxes: [] },
-      skin: { boxes: [] },
-      haul: { boxes: [] },
-      shop: { boxes: [] },
+      fit: built ? SAMPLE_FIT : { boxes: [] },
+      skin: built ? SAMPLE_SKIN : { boxes: [] },
+      haul: built ? SAMPLE_HAUL : { boxes: [] },
+      shop: built ? SAMPLE_SHOP : { boxes: [] },
       needs: {
         machines: sums(job.plugs.length, allW),
         dutyBoundW: allW / 3,

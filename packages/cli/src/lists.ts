@@ -6,12 +6,12 @@ import { wrapped } from './print/wrap.ts'
 import { version } from './version.ts'
 import { type Output, outputName, writeFiles } from './write-files.ts'
 
-/** Design, findings and lists of a judged job, as files in `--out`; none without it. Changes only where a box stands. */
+/** Design, findings and lists of a judged job, as files in `--out`; none without it. Lists of the steel only where a box is built, changes only where one stands. */
 export async function listsOf(given: Given, opened: Opened, found: Judged): Promise<readonly Output[]> {
   const folder = given.options.out
   if (typeof folder !== 'string') return []
   // Loaded only here: the typesetter it brings takes longer to start than all the rest.
-  const { changesCsv, circuitsCsv, cordsCsv, panelCsv } = await import('@plugstead/book')
+  const book = await import('@plugstead/book')
   const at = (kind: string) => join(folder, outputName(opened.file, kind))
   const { design, assessment, plan } = found
   const changes = plan?.changeList ?? []
@@ -20,10 +20,25 @@ export async function listsOf(given: Given, opened: Opened, found: Judged): Prom
   return [
     { path: at('design.json'), data: designText(version(), design) },
     { path: at('findings.json'), data: `${JSON.stringify(judged, null, 2)}\n` },
-    { path: at('panel.csv'), data: panelCsv(assessment) },
-    { path: at('circuits.csv'), data: circuitsCsv(assessment) },
-    { path: at('cords.csv'), data: cordsCsv(assessment) },
-    ...(changes.length === 0 ? [] : [{ path: at('changes.csv'), data: changesCsv(changes) }]),
+    { path: at('panel.csv'), data: book.panelCsv(assessment) },
+    { path: at('circuits.csv'), data: book.circuitsCsv(assessment) },
+    { path: at('cords.csv'), data: book.cordsCsv(assessment) },
+    ...(design.builds.length === 0
+      ? []
+      : [
+          { path: at('openings.csv'), data: book.openingsCsv(assessment, design) },
+          { path: at('strut.csv'), data: book.strutCsv(design) },
+          { path: at('raceways.csv'), data: book.racewaysCsv(assessment, design) },
+        ]),
+    ...(assessment.results.shop.boxes.length === 0
+      ? []
+      : [
+          { path: at('wires.csv'), data: book.wiresCsv(assessment) },
+          { path: at('cuts.csv'), data: book.cutsCsv(assessment) },
+          { path: at('bill.csv'), data: book.billCsv(assessment) },
+          { path: at('hours.csv'), data: book.hoursCsv(assessment) },
+        ]),
+    ...(changes.length === 0 ? [] : [{ path: at('changes.csv'), data: book.changesCsv(changes) }]),
   ]
 }
 

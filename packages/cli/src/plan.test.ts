@@ -59,8 +59,7 @@ describe('plan and assess', () => {
     narrow(out)
     expect(out).not.toContain('\u001b')
     expect(out).not.toContain('\u202f')
-    for (const id of [...NOT_BUILT, ...BUILT])
-      expect(out).toMatch(new RegExp(`^${id} `, 'm'))
+    for (const id of [...NOT_BUILT, ...BUILT]) expect(out).toMatch(new RegExp(`^${id} `, 'm'))
     expect(out).toContain('A design aid.')
   })
 
@@ -74,7 +73,7 @@ describe('plan and assess', () => {
     expect(assessed.questions).toEqual(planned.answer.questions)
     expect(assessed.findings).toEqual(planned.answer.findings)
     expect(readdirSync(folder).filter((name) => name.startsWith('.'))).toEqual([])
-    for (const kind of ['panel', 'circuits', 'cords'])
+    for (const kind of ['panel', 'circuits', 'cords', 'openings', 'strut', 'raceways', 'wires', 'cuts', 'bill', 'hours'])
       expect(readFileSync(join(folder, `two-machines.${kind}.csv`), 'utf8')).toMatch(/\r\n$/)
   })
 
@@ -174,9 +173,21 @@ describe('book', () => {
     for (const out of [one, two]) expect([0, 1, 3]).toContain(plugstead(['book', JOB, '--out', out ?? '']).code)
     const names = readdirSync(one ?? '').sort()
     expect(names).toEqual(
-      ['book.pdf', 'circuits.csv', 'cords.csv', 'design.json', 'findings.json', 'panel.csv'].map(
-        (kind) => `two-machines.${kind}`,
-      ),
+      [
+        'bill.csv',
+        'book.pdf',
+        'circuits.csv',
+        'cords.csv',
+        'cuts.csv',
+        'design.json',
+        'findings.json',
+        'hours.csv',
+        'openings.csv',
+        'panel.csv',
+        'raceways.csv',
+        'strut.csv',
+        'wires.csv',
+      ].map((kind) => `two-machines.${kind}`),
     )
     for (const name of names)
       expect(readFileSync(join(one ?? '', name)).equals(readFileSync(join(two ?? '', name))), name).toBe(true)

@@ -18,7 +18,7 @@ export interface BuiltBox {
 
 export function builtBoxes(input: BookInput): readonly BuiltBox[] {
   const { job, design, assessment } = input
-  const drawn = drawnBoxes({ job, design, assessment, shop: assessment.results.shop })
+  const drawn = drawnBoxes({ job, design, assessment })
   return design.builds.map((build, i) => {
     const of = drawn.find((d) => d.build === build)
     return {

@@ -1,8 +1,9 @@
-import type { Fixing, PlacedItem, RacewayRoute, Side, StrutPiece } from '@plugstead/engine/job'
+import type { PlacedItem, RacewayRoute, Side, StrutPiece } from '@plugstead/engine/job'
 import { QUESTION_WORDS } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput, BoxFit } from '../results.ts'
 import { col, money, number, percent, plain, quantity, right, spanOf } from '../words.ts'
+import { axisM, fixingWords, lengthMm, pieceWords } from './build-words.ts'
 import {
   type BuiltBox,
   builtBoxes,
@@ -146,21 +147,6 @@ function itemTable(fit: BoxFit, placed: readonly PlacedItem[]): Block {
   }
 }
 
-/** `rail left 3 at 811, 1289` and `upright left 1, 2` for pieces whose names differ only in their last number. */
-export function pieceWords(ids: readonly string[]): string {
-  const groups = new Map<string, string[]>()
-  for (const id of ids) {
-    const last = / (\d+)$/.exec(id)
-    const stem = last === null ? id : id.slice(0, last.index)
-    groups.set(stem, [...(groups.get(stem) ?? []), ...(last === null ? [] : [last[1]!])])
-  }
-  return [...groups]
-    .map(([stem, numbers]) =>
-      numbers.length === 0 ? stem : `${stem} ${numbers.toSorted((a, b) => Number(a) - Number(b)).join(', ')}`,
-    )
-    .join(', ')
-}
-
 function clashBlocks({ build }: BuiltBox): readonly Block[] {
   const { clashes } = build.fit
   if (clashes.length === 0) return []
@@ -226,7 +212,7 @@ function wallSheet(box: BuiltBox, head: string, sides: readonly Side[]): readonl
   )
 }
 /** Two of them and their heads fill a sheet. */
-const WALL_MM = 80
+const WALL_MM = 83
 
 function strutSub(box: BuiltBox, fit: BoxFit): string {
   const sums = fit.strut.map((s) => `${s.piecesCount} pieces of ${s.section}, ${quantity(s.lengthM, 'm')}`)
@@ -235,6 +221,7 @@ function strutSub(box: BuiltBox, fit: BoxFit): string {
 
 const SIDES: readonly Side[] = ['left', 'right', 'blind end', 'door end', 'roof', 'floor']
 
+const alongAxis = (side: Side): 0 | 1 => (side === 'blind end' || side === 'door end' ? 1 : 0)
 /** Where a piece lies: along the side and up it, from end to end. */
 function strutBlocks(strut: readonly StrutPiece[]): readonly Block[] {
   const sections = new Set(strut.map((p) => `${p.section}, ${p.pattern}`))
@@ -242,7 +229,7 @@ function strutBlocks(strut: readonly StrutPiece[]): readonly Block[] {
     const pieces = strut.filter((p) => p.side === side)
     if (pieces.length === 0) return []
     return [
-      { k: 'head', text: SIDE_WORDS[side], note: side === 'left' || side === 'right' || side === 'roof' ? ALONG_X : ALONG_Y },
+      { k: 'head', text: SIDE_WORDS[side], note: ALONG[side] },
       {
         k: 'table',
         small: true,
@@ -278,22 +265,21 @@ const asBuilt =
     USES.indexOf(a.use) - USES.indexOf(b.use) ||
     a.fromMm[alongAxis(side)] - b.fromMm[alongAxis(side)] ||
     a.fromMm[2] - b.fromMm[2]
-const ALONG_X = 'along: from the outer face of the blind end; up: from the underside of the box'
-const ALONG_Y = 'along: from the outer face of the left long side; up: from the underside of the box'
-
-export const alongAxis = (side: Side): 0 | 1 => (side === 'blind end' || side === 'door end' ? 1 : 0)
-export const lengthMm = ({ fromMm, toMm }: StrutPiece): number =>
-  Math.hypot(toMm[0] - fromMm[0], toMm[1] - fromMm[1], toMm[2] - fromMm[2])
+const FROM_BLIND = 'along: from the outer face of the blind end; '
+const UP = 'up: from the underside of the box'
+const ACROSS = 'across: from the outer face of the left long side'
+const ALONG: Readonly<Record<Side, string>> = {
+  left: FROM_BLIND + UP,
+  right: FROM_BLIND + UP,
+  'blind end': `along: from the outer face of the left long side; ${UP}`,
+  'door end': `along: from the outer face of the left long side; ${UP}`,
+  roof: FROM_BLIND + ACROSS,
+  floor: FROM_BLIND + ACROSS,
+}
 
 function ends(p: StrutPiece, axis: 0 | 1 | 2): string {
   const [low, high] = [p.fromMm[axis], p.toMm[axis]].toSorted((a, b) => a - b) as [number, number]
   return mm(low) === mm(high) ? mm(low) : `${mm(low)} … ${mm(high)}`
-}
-
-/** `4 × channel nut, 2 × weld to pad`. */
-export function fixingWords(fixings: readonly Fixing[]): string {
-  const kinds = [...new Set(fixings.map((f) => f.how))]
-  return kinds.map((how) => `${fixings.filter((f) => f.how === how).length} × ${how}`).join(', ')
 }
 
 function racewayBlocks(raceways: readonly RacewayRoute[]): readonly Block[] {
@@ -331,13 +317,7 @@ function racewayBlocks(raceways: readonly RacewayRoute[]): readonly Block[] {
   ]
 }
 
-export const axisM = (r: RacewayRoute): number =>
-  r.pointsMm.reduce((sum, p, i) => {
-    const q = r.pointsMm[i - 1]
-    return q === undefined ? 0 : sum + Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2])
-  }, 0) / 1000
-
-export function bendWords(r: RacewayRoute): string {
+function bendWords(r: RacewayRoute): string {
   const kinds = [...new Set(r.bends.map((b) => b.kind))]
   return kinds.map((kind) => `${r.bends.filter((b) => b.kind === kind).length} × ${kind}`).join(', ') || 'none'
 }

@@ -1,10 +1,10 @@
 import { QUESTION_WORDS } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput, BoxShop } from '../results.ts'
-import { col, number, plain, quantity, right } from '../words.ts'
+import { col, money, number, plain, quantity, right } from '../words.ts'
+import { pieceWords } from './build-words.ts'
 import { type BuiltBox, builtBoxes, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, SIDE_WORDS, sheetOf } from './built.ts'
 import { sizeWords } from './circuits.ts'
-import { pieceWords } from './fit.ts'
 
 type Hours = BoxShop['hours']['total']
 
@@ -119,10 +119,10 @@ function needWords(needs: readonly string[]): string {
 }
 const MOST_NEED_CHARACTERS = 110
 
-function cutBlocks({ cuts }: BoxShop, box: BuiltBox): readonly Block[] {
+function cutBlocks({ cuts, bill }: BoxShop, box: BuiltBox): readonly Block[] {
   return cuts.flatMap((cut, i): readonly Block[] => {
     const { plan } = cut
-    const per = plan.goal === 'money' ? ' of money' : ` bar${plan.bound === 1 ? '' : 's'}`
+    const per = plan.goal === 'money' ? ` ${bill.currency}` : ` bar${plan.bound === 1 ? '' : 's'}`
     const proof = plan.proven
       ? `proven: no plan needs less than ${number(plan.bound)}${per}`
       : `not proven: none can need less than ${number(plan.bound)}${per}, this is ${plan.gap === null ? 'an unknown gap' : number(plan.gap)} above`
@@ -132,12 +132,12 @@ function cutBlocks({ cuts }: BoxShop, box: BuiltBox): readonly Block[] {
         text: cut.section,
         note: `${cut.kind}: ${plan.count} bar${plan.count === 1 ? '' : 's'}, ${plan.setUps.count} set-ups (none can do with fewer than ${plan.setUps.least}), kerf ${number(cut.kerfMm)} mm, trim ${number(cut.trimMm)} mm an end`,
       },
+      ...drawingBlocks(box, (id) => id.startsWith(`bars-${i + 1}-`), 120),
       {
         k: 'para',
         small: true,
         text: plain(`${proof}${plan.ffdCount === null ? '' : `; the plain rule, longest first, takes ${plan.ffdCount} bars`}.`),
       },
-      ...drawingBlocks(box, (id) => id.startsWith(`bars-${i + 1}-`), 120),
       ...lackBlocks(cut),
       ...(plan.bars.length === 0 ? [] : [barTable(cut)]),
     ]
@@ -246,10 +246,8 @@ function bendBlocks({ raceways }: BoxShop): readonly Block[] {
         b.made,
         mm(b.atMm),
         `${number(b.angleDeg)}°`,
-        number(b.riseMm),
-        number(b.multiplier),
-        number(b.shrinkMm),
-        number(b.gainMm),
+        ...(b.kind === 'quarter' ? ['–', '–', '–'] : [number(b.riseMm), number(b.multiplier), number(b.shrinkMm)]),
+        b.made === 'bent' ? number(b.gainMm) : '–',
         b.takeUpMm === null ? '–' : number(b.takeUpMm),
       ]),
     },
@@ -279,48 +277,56 @@ function bendBlocks({ raceways }: BoxShop): readonly Block[] {
   ]
 }
 
-const FITTINGS = {
+type Fittings = BoxShop['raceways'][number]['fittings']
+const FITTINGS: Readonly<Record<keyof Fittings, string>> = {
   connectors: 'connector',
+  offsetConnectors: 'offset connector',
   couplings: 'coupling',
   elbows: 'pull elbow',
   pullBoxes: 'pull box',
   nipples: 'nipple',
-} as const
+}
 
-const fittingWords = (of: BoxShop['raceways'][number]['fittings']): string =>
-  (Object.keys(FITTINGS) as (keyof typeof FITTINGS)[])
+const fittingWords = (of: Fittings): string =>
+  (Object.keys(FITTINGS) as (keyof Fittings)[])
     .filter((kind) => of[kind] > 0)
     .map((kind) => `${of[kind]} × ${FITTINGS[kind]}`)
     .join(', ')
 
-/** Wires of one pull in one row: those of one circuit that run the same way at one length. */
+/** Wires of one pull in one row: those of one circuit that run the same way at one length. Bonds of one length that end alike, too. */
 function wireBlocks({ wires, wireTotals }: BoxShop): readonly Block[] {
   if (wires.length === 0) return []
   const pulls = new Map<string, (typeof wires)[number][]>()
   for (const w of wires) {
-    const key = JSON.stringify([w.circuit, w.from, w.to, w.raceways, w.size, w.metal, w.insulation, w.cutM])
+    const from = w.raceways.length === 0 ? '' : w.from
+    const key = JSON.stringify([w.circuit, from, w.to, w.raceways, w.size, w.metal, w.insulation, w.cutM])
     pulls.set(key, [...(pulls.get(key) ?? []), w])
   }
+  const letters = [...new Set(wires.map((w) => w.conductor))].toSorted()
+  const colours = (letter: string) => [...new Set(wires.filter((w) => w.conductor === letter).map((w) => w.colour))]
+  const legend = letters.filter((letter) => colours(letter).length === 1)
   const example = wires[0]!
   return [
     {
       k: 'table',
       small: true,
       columns: [
-        col('circuit', 24),
-        col('from', -0.9),
+        col('circuit', 23),
+        col('from', -1.1),
         col('to', -0.9),
-        col('through', -1),
-        col('wires', -1.5),
-        col('size', 32),
+        col('through', -0.9),
+        right('no.', 8),
+        col('wires', -0.7),
+        col('size', 30),
         right('cut each, m', 18),
       ],
       rows: [...pulls.values()].map((own): Inline[] => [
         [['b', own[0]!.circuit]],
-        own[0]!.from,
+        pieceWords([...new Set(own.map((w) => w.from))]),
         own[0]!.to,
-        own[0]!.raceways.join(', '),
-        own.map((w) => `${w.conductor} ${w.colour}`).join('; '),
+        own[0]!.raceways.join(', ') || 'no raceway',
+        String(own.length),
+        [...new Set(own.map((w) => (legend.includes(w.conductor) ? w.conductor : `${w.conductor} ${w.colour}`)))].join(', '),
         `${sizeWords(own[0]!.size)} ${own[0]!.metal} ${own[0]!.insulation}`,
         own[0]!.cutM.toFixed(2),
       ]),
@@ -328,7 +334,7 @@ function wireBlocks({ wires, wireTotals }: BoxShop): readonly Block[] {
     {
       k: 'para',
       small: true,
-      text: `Mark both ends before the pull, circuit and conductor, and where the other end is: “${example.markFrom}” here, “${example.markTo}” there.`,
+      text: `${legend.map((letter) => `${letter}: ${colours(letter)[0]}`).join('; ')}. Mark both ends before the pull, circuit and conductor, and where the other end is: “${example.markFrom}” here, “${example.markTo}” there.`,
     },
     { k: 'head', text: 'Wire from the reel' },
     {
@@ -381,16 +387,16 @@ function holeBlocks({ side, datum, bandMm, rows }: BoxShop['holes'][number]): re
         number(h.alongMm),
         number(h.upMm),
         h.round
-          ? `∅ ${number(h.widthMm)}`
+          ? `ø ${number(h.widthMm)}`
           : `${number(h.widthMm)} × ${number(h.heightMm)}${h.cornerRadiusMm > 0 ? `, R ${number(h.cornerRadiusMm)}` : ''}`,
         plain(h.tool),
-        h.needs,
+        h.id === h.needs || h.id.startsWith(`${h.needs} `) ? 'itself' : h.needs,
       ]),
     },
   ]
 }
 
-export const hourWords = (h: Hours): string => `${h.low.toFixed(1)} … ${h.high.toFixed(1)}`
+const hourWords = (h: Hours): string => `${h.low.toFixed(1)} … ${h.high.toFixed(1)}`
 
 function stepBlocks({ steps }: BoxShop): readonly Block[] {
   return steps.flatMap((s): readonly Block[] => [
@@ -414,7 +420,7 @@ function stepBlocks({ steps }: BoxShop): readonly Block[] {
   ])
 }
 
-function hourBlocks({ hours }: BoxShop): readonly Block[] {
+function hourBlocks({ hours, bill }: BoxShop): readonly Block[] {
   const row = (name: string, h: Hours, factor: number | null): Inline[] => [
     [['b', name]],
     h.low.toFixed(1),
@@ -440,7 +446,7 @@ function hourBlocks({ hours }: BoxShop): readonly Block[] {
           'at the shop’s rates',
           hours.money === null
             ? 'not known: a rate is missing'
-            : `${hours.money.low.toFixed(0)} … ${hours.money.high.toFixed(0)}, middle ${hours.money.middle.toFixed(0)}`,
+            : `${money(hours.money.low, bill.currency)} … ${money(hours.money.high, bill.currency)}, middle ${money(hours.money.middle, bill.currency)}`,
         ],
         ['painted, welded', `${quantity(hours.paintM2, 'm²')}, ${quantity(hours.weldM, 'm')}`],
       ],
@@ -467,7 +473,7 @@ function hourBlocks({ hours }: BoxShop): readonly Block[] {
         l.unit === 'm2' ? 'm²' : l.unit,
         number(l.hoursEach),
         hourWords(l.hours),
-        plain(l.rests),
+        plain(l.rests.endsWith(`, ${l.what}`) ? l.rests.slice(0, -l.what.length - 2) : l.rests),
       ]),
     },
   ]

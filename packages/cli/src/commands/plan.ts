@@ -6,6 +6,7 @@ import { openJob, planned } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
 import { pinsOf, withPins } from '../pins.ts'
 import { assessmentText, headText } from '../print/assessment.ts'
+import { buildText } from '../print/build.ts'
 import { changesText } from '../print/changes.ts'
 import { planText } from '../print/plan.ts'
 
@@ -19,7 +20,7 @@ export async function run(given: Given): Promise<Outcome> {
   const files = await written([...job, ...(await listsOf(given, opened, { design, assessment, plan: found }))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
-    text: `${[headText(opened.job), planText(found), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].join('\n\n')}\n`,
+    text: `${[headText(opened.job), planText(found), buildText(design, assessment), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
     findings: assessment.findings,
     questions: assessment.questions,
     assumed: assessment.assumed,

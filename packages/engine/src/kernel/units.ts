@@ -1,6 +1,7 @@
 /**
  * The closed list of endings that an exported number's name may have. SI inside; the unit is the end of the name.
- * Trade sizes (`12 AWG`, `1/2`) are names, not numbers.
+ * Trade sizes (`12 AWG`, `1/2`) are names, not numbers. Nominal lengths of containers stay in feet, shafts of northern plates in horsepower:
+ * they are names that are written as numbers.
  */
 export const UNIT_ENDINGS = [
   'A',
@@ -69,4 +70,16 @@ export const UNIT_ENDINGS = [
   'Seed',
   'MPerS',
   'KWhPerM2',
+  'M4',
+  'A2',
+  'Nm2',
+  'JPerCm2',
+  'Mm3PerPitch',
+  'Mm4PerPitch',
+  'Ft',
+  'Hp',
+  'HoursPerDay',
+  'DaysPerYear',
+  'MonthsAgo',
+  'MoneyPerMonth',
 ] as const

@@ -16,39 +16,52 @@ const CROSSES_MM = 60
  */
 export function settledBends(all: readonly Bendable[]): readonly (readonly RacewayBend[])[] {
   const bends = all.map((b) => b.route.bends)
-  const lackWith = (i: number, own: readonly RacewayBend[]): number => lackIn(all[i]!, own)
-  const lacks = bends.map((own, i) => lackWith(i, own))
-  for (let again = true; again; ) {
-    again = false
-    for (const [i, b] of all.entries()) {
-      if (lacks[i] === 0) continue
-      for (const bend of bends[i]!) {
-        if (bend.kind !== 'saddle') continue
-        const place = pointAt(b.route.pointsMm, bend.atMm)
-        const without = bends[i]!.filter((one) => one !== bend)
-        const lack = lackWith(i, without)
-        for (const [j, other] of all.entries()) {
-          const atMm = i === j ? null : nearOn(other.route.pointsMm, place)
-          if (atMm === null) continue
-          const riseMm = bend.riseMm + (other.made.odMm - b.made.odMm) / 2
-          const withIt = [...bends[j]!, { ...bend, atMm, riseMm }].toSorted((a, c) => a.atMm - c.atMm)
-          const otherLack = lackWith(j, withIt)
-          if (lack + otherLack >= lacks[i]! + lacks[j]! - 1e-6) continue
-          bends[i] = without
-          bends[j] = withIt
-          lacks[i] = lack
-          lacks[j] = otherLack
-          again = true
-          break
-        }
-        if (again) break
-      }
-      if (again) break
-    }
+  const lacks = bends.map((own, i) => lackIn(all[i]!, own))
+  const known = new Map<RacewayBend, readonly Crossing[]>()
+  const crossings = (i: number, bend: RacewayBend): readonly Crossing[] => {
+    const found = known.get(bend) ?? crossingsOf(all, i, bend)
+    known.set(bend, found)
+    return found
   }
+  /** Makes the first move of a saddle of this raceway that leaves less lacking. */
+  const moves = (i: number): boolean =>
+    bends[i]!.some((bend) => {
+      if (bend.kind !== 'saddle') return false
+      const without = bends[i]!.filter((one) => one !== bend)
+      const lack = lackIn(all[i]!, without)
+      if (lack >= lacks[i]! - 1e-6) return false
+      return crossings(i, bend).some(({ j, atMm }) => {
+        const riseMm = bend.riseMm + (all[j]!.made.odMm - all[i]!.made.odMm) / 2
+        const withIt = [...bends[j]!, { ...bend, atMm, riseMm }].toSorted((a, c) => a.atMm - c.atMm)
+        const otherLack = lackIn(all[j]!, withIt)
+        if (lack + otherLack >= lacks[i]! + lacks[j]! - 1e-6) return false
+        bends[i] = without
+        bends[j] = withIt
+        lacks[i] = lack
+        lacks[j] = otherLack
+        return true
+      })
+    })
+  let moved = true
+  while (moved) moved = all.some((_, i) => lacks[i]! > 0 && moves(i))
   return bends
 }
 
+/** Where another raceway passes under a saddle: which, and how far along its own axis. */
+interface Crossing {
+  readonly j: number
+  readonly atMm: number
+}
+
+function crossingsOf(all: readonly Bendable[], i: number, bend: RacewayBend): readonly Crossing[] {
+  const place = pointAt(all[i]!.route.pointsMm, bend.atMm)
+  return all.flatMap((other, j) => {
+    const atMm = i === j ? null : nearOn(other.route.pointsMm, place)
+    return atMm === null ? [] : [{ j, atMm }]
+  })
+}
+
+/** Straight pipe that lacks when bender and elbow alone make it. */
 function lackIn({ route, made }: Bendable, bends: readonly RacewayBend[]): number {
   const axisMm = route.pointsMm.slice(1).reduce((sum, p, i) => sum + apart(route.pointsMm[i]!, p), 0)
   return lackOf(bentFeatures({ bends }, axisMm, made), axisMm)

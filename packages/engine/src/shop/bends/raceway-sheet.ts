@@ -100,6 +100,9 @@ interface Stretch {
 
 const nameOf = (f: Feature, end: boolean): string => (f.made === 'box' ? (end ? 'box' : 'pull box') : f.made)
 
+/** Less than this no tape shows. */
+const TAPE_MM = 0.1
+
 /** Where straight pipe lacks most. */
 function shortest(line: readonly Feature[]): RacewaySheet['short'] {
   const name = (f: Feature, i: number): string =>
@@ -112,7 +115,7 @@ function shortest(line: readonly Feature[]): RacewaySheet['short'] {
   for (let i = 1; i < line.length; i++) {
     const [a, b] = [line[i - 1]!, line[i]!]
     const lack = lackMm(a, b)
-    if (lack <= 1e-6 || (worst !== null && lack <= worst.needMm - worst.freeMm)) continue
+    if (lack < TAPE_MM || (worst !== null && lack <= worst.needMm - worst.freeMm)) continue
     worst = {
       between: [name(a, i - 1), name(b, i)],
       freeMm: freeMm(a, b),

@@ -39,6 +39,7 @@ export const shopCases: Record<string, (given: any) => Record<string, unknown>> 
   }),
   'bend-01': ({ angles_deg }) => ({ multipliers: angles_deg.map(offsetMultiplier) }),
   'bend-02': ({ angles_deg }) => ({ shrink_per_inch: angles_deg.map(offsetShrink) }),
+  'bend-04': ({ angles_deg }) => ({ shrink_per_inch: angles_deg.map(offsetShrink) }),
   'bend-03': ({ rise_in, angle_deg, to_obstacle_in }) => ({
     first_mark_in: to_obstacle_in + rise_in * offsetShrink(angle_deg),
     second_mark_in: to_obstacle_in + rise_in * offsetShrink(angle_deg) + rise_in * offsetMultiplier(angle_deg),

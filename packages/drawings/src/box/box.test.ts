@@ -64,6 +64,30 @@ describe('sheets of a box', () => {
     expect(wordsOf(named('wall-left-inside'))).toEqual(expect.arrayContaining(['1400', '730', '6058', '2591']))
   })
 
+  test('the datum corner is the blind end’s: left from outside the left long side, right from inside it', () => {
+    const datum = (id: string): readonly number[] =>
+      named(id).items.flatMap((i) => (i.kind === 'note' && i.layer === 'dimension' ? i.atMm : []))
+    const [L] = yardBox.body.outsideMm
+    expect(datum('wall-left-outside')).toEqual([0, 0])
+    expect(datum('wall-left-inside')).toEqual([L, 0])
+    expect(datum('wall-right-outside')).toEqual([L, 0])
+    expect(datum('wall-right-inside')).toEqual([0, 0])
+  })
+
+  test('the key net hatches the side that is shown, and no other', () => {
+    for (const [id, at] of [
+      ['wall-left-inside', 'low'],
+      ['wall-right-inside', 'high'],
+    ] as const) {
+      const net = named(id).items.flatMap((i) => (i.kind === 'note' && i.items.length === 6 ? i.items : []))
+      const hatched = net.filter((i) => i.kind === 'line' && i.hatch === 'slant close')
+      const ys = net.map((i) => (i.kind === 'line' ? i.pointsMm[0]![1] : 0))
+      const own = hatched.map((i) => (i.kind === 'line' ? i.pointsMm[0]![1] : 0))
+      // The left long side lies lowest on the net, the right one highest; paper counts downwards.
+      expect(own).toEqual([at === 'low' ? Math.max(...ys) : Math.min(...ys)])
+    }
+  })
+
   test('ribs stand at their true pitch: 278 mm from edge to edge of the same flat', () => {
     const ribs = outlines(named('wall-left-outside').items).filter((o) => o.layer === 'rib')
     const xs = ribs.map((r) => r.pointsMm[0]![0]).toSorted((a, b) => a - b)

@@ -6,6 +6,7 @@ import type { Point } from '../scene.ts'
 import { clashMarks, clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { gearBehind, gearOf, strutOf } from './gear.ts'
+import { keyNet } from './key-net.ts'
 import { cutLine, openingsOf } from './openings.ts'
 import { racewaysOf } from './raceways.ts'
 import { dentsOf, ribsAssumed, sideOutline, steelOf } from './steel.ts'
@@ -31,8 +32,9 @@ export function wallDrawing(of: DrawnBox, side: Wall, face: Face): Drawing {
       ...faceItems(of, side, face, look),
       rect('frame', outline.low, outline.high, 'cut'),
       ...clashMarks(of, clashes, look, near),
-      ...clashWords(clashes, [0, 0], 24),
+      ...clashWords(clashes, [0, 0], 39),
       ...(assumed === null ? [] : [words([0, 0], assumed, { byMm: [0, 20] })]),
+      keyNet(of, side, [0, 0], [0, 22.5]),
       ...measures(of, side, face, look, openings, near),
     ],
   }

@@ -88,8 +88,8 @@ describe('a drawing on paper', () => {
 
 describe('letters of many things', () => {
   const row = Array.from({ length: 9 }, (_, i): readonly Drawn[] => [
-    rect('item', [i * 140, 0], [i * 140 + 120, 120], 'symbol'),
-    tag([i * 140, 0], [i * 140 + 120, 120], `tag ${i}`),
+    rect('item', [i * 80, 0], [i * 80 + 60, 60], 'symbol'),
+    tag([i * 80, 0], [i * 80 + 60, 60], `tag ${i}`),
   ]).flat()
 
   test('no two stand on each other, though the things stand close', () => {

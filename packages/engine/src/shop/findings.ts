@@ -3,9 +3,11 @@ import type { MassItem } from '../haul/result.ts'
 import type { BoxBuild, BoxDesign } from '../job/index.ts'
 import { type Finding, put, type Source, type Step, source, step, type Working, weakest } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { benderFor } from './bends/bender.ts'
 import { byText, figure } from './figures.ts'
 import type { BoxShop, Hours, RacewaySheet, SectionCut } from './result.ts'
 import type { Saw } from './stock.ts'
+import { bendsId, bendsWorking, wiresId, wiresWorking } from './workings.ts'
 
 interface Judged {
   readonly findings: readonly Finding[]
@@ -54,7 +56,13 @@ export function judgeShop(of: JudgeRequest): Judged {
       judgeHolds(of),
       ...judgeMass(of),
     ],
-    workings: [bill.working, hours.working, ...of.sheets.cuts.map((cut) => ({ ...cut.plan.working, id: cutId(of, cut) }))],
+    workings: [
+      bill.working,
+      hours.working,
+      wiresWorking(of.sheets),
+      ...of.sheets.raceways.map((r) => bendsWorking(of.sheets.box, r, benderFor(r, of.rules).rests)),
+      ...of.sheets.cuts.map((cut) => ({ ...cut.plan.working, id: cutId(of, cut) })),
+    ],
   }
 }
 
@@ -219,6 +227,7 @@ function judgeBends({ sheets }: JudgeRequest): readonly Finding[] {
           ? `${bent.length - fittings} bends, and ${fittings} corners and steps made with fittings, in ${sheets.raceways.length} raceways; every developed length comes out the same by arcs and by gains.`
           : `Developed lengths differ by two roads: ${apart.map((r) => r.id).join(', ')}.`,
       provenance: 'memory',
+      workings: sheets.raceways.map((r) => bendsId(sheets.box, r.id)),
     }),
     ...out,
   ]
@@ -241,6 +250,7 @@ function tooNear(box: string, r: RacewaySheet, short: NonNullable<RacewaySheet['
     demand: put('straight', short.freeMm, 'mm'),
     limit: put('needed', short.needMm, 'mm'),
     provenance: 'common practice',
+    workings: [bendsId(box, r.id)],
   })
 }
 
@@ -272,6 +282,7 @@ function judgeWires({ sheets, build, whole }: JudgeRequest): Finding {
     basis: 'house',
     said: `${sheets.wires.length} wires, ${metres.toFixed(0)} m to cut. ${wrong.length === 0 ? 'Every raceway holds as many as are pulled through it.' : wrong.join(' ')}`,
     provenance: 'common practice',
+    workings: [wiresId(sheets.box)],
   })
 }
 

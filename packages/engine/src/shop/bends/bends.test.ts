@@ -4,7 +4,9 @@ import { outsideMm } from '../../fit/index.ts'
 import type { RacewayRoute } from '../../job/index.ts'
 import { rulesFor } from '../../rules/index.ts'
 import { answerShop, type RacewaySheet } from '../index.ts'
+import { bendsWorking } from '../workings.ts'
 import { raceways, yardInputs } from '../yard.fixture.ts'
+import { benderFor } from './bender.ts'
 import { developed, gainMm, offsetMultiplier, offsetShrink, tangentMm } from './geometry.ts'
 import { racewaySheets } from './raceway-sheet.ts'
 
@@ -475,6 +477,9 @@ describe('any raceway', () => {
       fc.property(anyRaceway, ({ route, deepMm }) => {
         const [s] = sheets([route], deepMm)
         expect(s!.developedMm).toBeCloseTo(s!.checkMm, 6)
+        // The line that a person can follow ends at the same length.
+        const steps = bendsWorking('yard', s!, benderFor(s!, us).rests).steps
+        if (s!.short === null) expect(steps[steps.length - 1]!.result).toBeCloseTo(s!.developedMm, 6)
         s!.pieces.forEach((p, i) => {
           expect(p.developedMm).toBeGreaterThan(0)
           expect(p.axisFromMm).toBeGreaterThanOrEqual((s!.pieces[i - 1]?.axisToMm ?? 0) - 1e-6)

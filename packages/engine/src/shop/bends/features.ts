@@ -309,7 +309,7 @@ export function bendRow(
   of: Made & { readonly takeUpMm: number | null },
 ): BendRow | null {
   if (f.kind === 'box') return null
-  const stepped = f.kind !== 'quarter'
+  const stepped = f.kind !== 'quarter' && f.made === 'bent'
   return {
     kind: f.kind,
     made: f.made,

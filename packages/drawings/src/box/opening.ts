@@ -6,7 +6,7 @@ import { onFace, sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { cutLine, cutOf, openingsOf, tubeMm } from './openings.ts'
-import { pieceOf, pieceWords } from './sheet-piece.ts'
+import { pieceOf, pieceWords, sheetPiece } from './sheet-piece.ts'
 
 /** Wall drawn about an opening. */
 const AROUND_MM = 180
@@ -33,6 +33,7 @@ export function openingDrawing(of: DrawnBox, opening: Opening): Drawing {
       ...wallAbout(of, opening, look, pieces),
       ...openingsOf(of.body, [opening], look, [opening.id]),
       cutLine(opening, look, 'opening'),
+      ...lapped(pieces, at),
       ...hoodBefore(opening, pieces, low, high),
       ...section(of, opening, look, pieces),
       ...cutSizes(opening, low, high),
@@ -85,6 +86,13 @@ function wallAbout(of: DrawnBox, opening: Opening, look: View, pieces: readonly 
       )
     : []
   return [...ribs, ...rails]
+}
+
+/** Collar and plate lie on the sheet about the cut, one on the other: one outline each, and none twice. */
+function lapped(pieces: readonly FramePiece[], [x, y]: Point): readonly Drawn[] {
+  const sizes = pieces.filter((p) => p.part === 'collar' || p.part === 'plate').map(sheetPiece)
+  const once = sizes.filter((s, i) => sizes.findIndex((o) => o.wideMm === s.wideMm && o.highMm === s.highMm) === i)
+  return once.map(({ wideMm: w, highMm: h }) => rect('item', [x - w / 2, y - h / 2], [x + w / 2, y + h / 2], 'symbol'))
 }
 
 /** The hood's sheet as it lies before the wall: on the wall above the frame, its lip below. */
@@ -162,9 +170,9 @@ function cutSizes(opening: Opening, low: Point, high: Point): readonly Drawn[] {
 /** Where it stands, in words: the datum corner is far off the sheet. */
 function places(from: number, up: number, datum: string, at: Point): readonly Drawn[] {
   return [
-    words(at, `near edge ${millimetres(from)} from the ${datum}`, { byMm: [0, 20], anchor: 'middle', halo: true }),
+    words(at, `near edge ${millimetres(from)} from the ${datum}`, { byMm: [0, 10], anchor: 'middle', halo: true }),
     words(at, `lower edge ${millimetres(up)} above the underside of the box`, {
-      byMm: [0, 23.5],
+      byMm: [0, 13.5],
       anchor: 'middle',
       halo: true,
     }),
@@ -172,5 +180,5 @@ function places(from: number, up: number, datum: string, at: Point): readonly Dr
 }
 
 function sawn(pieces: readonly FramePiece[], at: Point): readonly Drawn[] {
-  return pieces.map((piece, i) => words(at, pieceWords(piece), { anchor: 'middle', byMm: [0, 28.5 + 3.5 * i], halo: true }))
+  return pieces.map((piece, i) => words(at, pieceWords(piece), { anchor: 'middle', byMm: [0, 18.5 + 3.5 * i], halo: true }))
 }

@@ -44,27 +44,28 @@ export function clearEdge(task: Task, row: readonly Spot[], depthMm: number, wal
 const bottom = (s: Spot): number => s.zMm - s.item.part.heightMm / 2
 
 /** Gear worked on live beside, above or below which deeper things stand too near for the width asked. */
-function sideClashes(task: Task, spots: readonly Spot[]): readonly Clash[] {
+const sideClashes = (task: Task, spots: readonly Spot[]): readonly Clash[] => spots.flatMap((a) => hemmedIn(task, spots, a))
+
+/** What stands deeper beside, above or below one thing that is worked on live, too near for the width asked. */
+export function hemmedIn(task: Task, spots: readonly Spot[], a: Spot): readonly Clash[] {
+  if (!a.item.part.workedOnLive || a.side === 'roof' || a.side === 'floor') return []
+  const wall = task.walls.get(`${a.side} ${a.face}`)
+  if (wall === undefined) return []
   const clashes: Clash[] = []
-  for (const a of spots) {
-    if (!a.item.part.workedOnLive || a.side === 'roof' || a.side === 'floor') continue
-    const wall = task.walls.get(`${a.side} ${a.face}`)
-    if (wall === undefined) continue
-    const out = a.face === 'outside'
-    const groundMm = out ? 0 : wall.floorMm
-    let [low, high] = out ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] : [wall.fromMm, wall.toMm]
-    let against = `end of the ${a.side} wall`
-    for (const b of spots) {
-      if (b === a || b.side !== a.side || b.face !== a.face || b.item.part.depthMm <= a.item.part.depthMm) continue
-      if (bottom(b) >= groundMm + task.leastHeightMm && bottom(b) >= a.zMm + a.item.part.heightMm / 2) continue
-      if (far(b, 1) > near(a, 1) + 1e-6 && near(b, 1) < far(a, 1) - 1e-6)
-        clashes.push({ what: a.item.id, against: b.item.id, byMm: Math.ceil(b.item.part.depthMm - a.item.part.depthMm) })
-      if (far(b, 1) <= near(a, 1) && far(b, 1) > low) [low, against] = [far(b, 1), b.item.id]
-      if (near(b, 1) >= far(a, 1) && near(b, 1) < high) [high, against] = [near(b, 1), b.item.id]
-    }
-    const by = widthAsked(task, a.item.part) - (high - low)
-    if (by > 1e-6) clashes.push({ what: a.item.id, against, byMm: Math.ceil(by) })
+  const out = a.face === 'outside'
+  const groundMm = out ? 0 : wall.floorMm
+  let [low, high] = out ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] : [wall.fromMm, wall.toMm]
+  let against = `end of the ${a.side} wall`
+  for (const b of spots) {
+    if (b === a || b.side !== a.side || b.face !== a.face || b.item.part.depthMm <= a.item.part.depthMm) continue
+    if (bottom(b) >= groundMm + task.leastHeightMm && bottom(b) >= a.zMm + a.item.part.heightMm / 2) continue
+    if (far(b, 1) > near(a, 1) + 1e-6 && near(b, 1) < far(a, 1) - 1e-6)
+      clashes.push({ what: a.item.id, against: b.item.id, byMm: Math.ceil(b.item.part.depthMm - a.item.part.depthMm) })
+    if (far(b, 1) <= near(a, 1) && far(b, 1) > low) [low, against] = [far(b, 1), b.item.id]
+    if (near(b, 1) >= far(a, 1) && near(b, 1) < high) [high, against] = [near(b, 1), b.item.id]
   }
+  const by = widthAsked(task, a.item.part) - (high - low)
+  if (by > 1e-6) clashes.push({ what: a.item.id, against, byMm: Math.ceil(by) })
   return clashes
 }
 

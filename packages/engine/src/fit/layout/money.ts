@@ -88,6 +88,7 @@ export const THROUGH_MM = 300
  * Estimate of a route: orthogonal along the walls, up to the high band and down again; through the wall between outside and inside.
  *
  *   L = |Δx| + |Δy| + (z band − z top a) + (z band − z top b);   through the wall |Δx| + |Δz| + 300 mm
+ *   + 1 m past each enclosure between, + 3 m round one that hangs over the hole
  */
 export function routeMm(body: BoxBody, a: Spot, b: Spot): number {
   const [p, q] = [placeOf(body, a), placeOf(body, b)]
@@ -99,13 +100,41 @@ export function routeMm(body: BoxBody, a: Spot, b: Spot): number {
 
 export function routesMoney(body: BoxBody, tariff: Tariff, spots: readonly Spot[]): number {
   const byId = new Map(spots.map((s) => [s.item.id, s]))
+  const wide = spots
+    .filter((s) => s.face === 'inside' && WIDE.has(s.item.kind))
+    .map((s) => ({ s, at: unrolledMm(body, s), half: s.item.part.widthMm / 2 }))
   let sum = 0
   for (const join of tariff.joins) {
     const [a, b] = [byId.get(join.from), byId.get(join.to)]
-    if (a !== undefined && b !== undefined) sum += (join.moneyPerM * routeMm(body, a, b)) / 1000
+    if (a === undefined || b === undefined) continue
+    const [p, q] = [unrolledMm(body, a), unrolledMm(body, b)]
+    let roundMm = 0
+    for (const { s, at, half } of wide) {
+      if (s === a || s === b) continue
+      if (b.face === 'outside' && Math.abs(at - q) < half + BESIDE_MM) roundMm += AROUND_MM
+      else if ((at - p) * (q - at) > 0) roundMm += PAST_MM
+    }
+    sum += (join.moneyPerM * (routeMm(body, a, b) + roundMm)) / 1000
   }
   return sum
 }
+
+/** Along the inside walls, from the door end over the left, the blind end and the right. */
+function unrolledMm(body: BoxBody, s: Spot): number {
+  const [x0, y0] = body.insideAtMm
+  const [length, width] = body.insideMm
+  if (s.side === 'blind end') return length + s.uMm - y0
+  return s.side === 'right' ? length + width + s.uMm - x0 : length - (s.uMm - x0)
+}
+
+/** Enclosures that a raceway has to go round. */
+const WIDE: ReadonlySet<string> = new Set(['transfer', 'panel', 'contactors', 'controls'])
+/** Way round an enclosure that hangs over the hole of an outside thing: up or down past it and back. House rule. */
+const AROUND_MM = 3000
+/** Way past one that hangs between: down and up again. House rule. */
+const PAST_MM = 1000
+/** Room beside an enclosure for a bend into the hole. House rule. */
+const BESIDE_MM = 120
 
 export const pieceMm = (p: StrutPiece): number =>
   Math.hypot(p.toMm[0] - p.fromMm[0], p.toMm[1] - p.fromMm[1], p.toMm[2] - p.fromMm[2])

@@ -1,6 +1,6 @@
 import type { Opening, SkinDesign } from '../../job/index.ts'
 import type { ShelfItem } from '../../parts/index.ts'
-import { clearEdge, keptClear, spaceClashes } from './clear.ts'
+import { clearEdge, hemmedIn, keptClear, spaceClashes } from './clear.ts'
 import { floorSpots } from './floor.ts'
 import { bandMm, outOfBand, putNext, type Rooms, takeSpot, wanting } from './hang.ts'
 import { lightSpots } from './lights.ts'
@@ -27,6 +27,8 @@ export interface Variant {
   readonly startMm: number
   /** Where the outside row begins. */
   readonly outsideStartMm: number
+  /** In the row of enclosures: by the trade's order, with the first contactors before the panel, or with the controls before it. */
+  readonly row: Row
   /** Small boxes in this order. */
   readonly order: readonly string[]
   /** Rows of receptacles, levels above the floor, the first preferred. */
@@ -40,6 +42,17 @@ export interface Placed {
 
 /** Things that stand in the row of enclosures, in the trade's order along the wall. */
 const ROW: readonly ShelfItem['kind'][] = ['transfer', 'surge device', 'panel', 'contactors', 'controls']
+export type Row = 'trade' | 'contactors first' | 'controls first'
+
+/** The row of enclosures in one of its orders. */
+function inRow(open: readonly ShelfItem[], row: Row): readonly ShelfItem[] {
+  const all = ROW.flatMap((kind) => open.filter((i) => i.kind === kind))
+  const panel = all.findIndex((i) => i.kind === 'panel')
+  const early =
+    row === 'trade' || panel < 0 ? undefined : all.find((i) => i.kind === (row === 'controls first' ? 'controls' : 'contactors'))
+  return early === undefined ? all : [...all.slice(0, panel), early, ...all.slice(panel).filter((i) => i !== early)]
+}
+
 const SMALL: ReadonlySet<ShelfItem['kind']> = new Set(['receptacle', 'junction box', 'stub'])
 const OUTSIDE: readonly ShelfItem['kind'][] = ['meter', 'service disconnect']
 
@@ -49,6 +62,7 @@ export function plainVariant(task: Task): Variant {
     reading: task.sides.equipment === 'left' ? -1 : 1,
     startMm: 0,
     outsideStartMm: 0,
+    row: 'trade',
     order: smallOf(task).map((i) => i.id),
     rowsMm: [1050, 750, 450],
   }
@@ -74,7 +88,7 @@ export function placed(task: Task, variant: Variant): Placed {
   for (const made of lightSpots(task, open)) put(made)
   for (const made of roomSpots(task, open, rooms, put)) clashes.push(made)
   outsideRow(task, variant, open, rooms, put, clashes)
-  insideRow(task, variant, inside, rooms, put, clashes)
+  insideRow(task, variant, inside, rooms, spots, put, clashes)
   return { spots, clashes: [...clashes, ...spaceClashes(task, spots)] }
 }
 
@@ -156,7 +170,18 @@ const noFlats = (item: ShelfItem, task: Task): Clash => ({
 const startOf = (wall: Wall, reading: Reading, startMm: number): number =>
   reading === 1 ? wall.fromMm + startMm : wall.toMm - startMm
 
-function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], rooms: Rooms, put: Put, clashes: Clash[]): void {
+/** By this much a thing that stands hemmed in is moved on. */
+const STEP_MM = 100
+
+function insideRow(
+  task: Task,
+  variant: Variant,
+  open: readonly ShelfItem[],
+  rooms: Rooms,
+  spots: readonly Spot[],
+  put: Put,
+  clashes: Clash[],
+): void {
   const sides = [task.sides.equipment, task.sides.opposite].flatMap((side) => {
     const room = rooms.get(`${side} inside`)
     return room === undefined ? [] : [room]
@@ -168,8 +193,7 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
   }
   const at = sides.map((room) => startOf(room.wall, variant.reading, variant.startMm))
   const rows: Spot[][] = sides.map(() => [])
-  for (const item of ROW.flatMap((kind) => open.filter((i) => i.kind === kind)))
-    place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])
+  for (const item of inRow(open, variant.row)) place(item, (room) => [enclosureMiddleMm(task, room.wall, item)])
   const deepest = Math.max(0, ...open.filter((i) => SMALL.has(i.kind)).map((i) => i.part.depthMm))
   const first = at.map((edge, k) => clearEdge(task, rows[k]!, deepest, sides[k]!.wall, variant.reading, edge))
   const byId = new Map(open.map((i) => [i.id, i]))
@@ -180,19 +204,28 @@ function insideRow(task: Task, variant: Variant, open: readonly ShelfItem[], roo
   for (const item of open.filter((i) => i.kind === 'earth bar')) place(item, (room) => [room.wall.floorMm + LEVEL_FIRST_MM])
 
   function place(item: ShelfItem, heights: (room: Room) => readonly number[]): void {
+    let hemmed: (() => void) | null = null
     for (const [k, room] of sides.entries()) {
       for (const zMm of heights(room)) {
         if (outOfBand(room.wall, item, zMm) > 0) continue
-        const from = clearEdge(task, rows[k]!, item.part.depthMm, room.wall, variant.reading, at[k]!)
-        const made = putNext(room, item, zMm, from, variant.reading)
-        if (made === null) continue
-        put(made.spot)
-        rows[k]!.push(made.spot)
-        at[k] = made.edgeMm
-        return
+        let from = clearEdge(task, rows[k]!, item.part.depthMm, room.wall, variant.reading, at[k]!)
+        for (let made = putNext(room, item, zMm, from, variant.reading); made !== null; ) {
+          const { spot, edgeMm } = made
+          const hang = () => {
+            put(spot)
+            rows[k]!.push(spot)
+            at[k] = edgeMm
+          }
+          if (hemmedIn(task, spots, spot).length === 0) return hang()
+          // Beside something deeper: farther along the wall, and here only where no place is free of it.
+          hemmed ??= hang
+          from = made.edgeMm - variant.reading * (item.part.widthMm - STEP_MM)
+          made = putNext(room, item, zMm, from, variant.reading)
+        }
       }
     }
-    clashes.push(clashOf(sides[0]!, item, heights(sides[0]!)))
+    if (hemmed !== null) hemmed()
+    else clashes.push(clashOf(sides[0]!, item, heights(sides[0]!)))
   }
 
   /** In the row that lets it stand nearest; a full equipment wall goes on upon the opposite one. */

@@ -53,6 +53,8 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
   for (const reading of [plain.variant.reading, -plain.variant.reading as 1 | -1])
     for (const rowsMm of ROWS)
       for (const order of [plain.variant.order, dear]) consider({ ...plain.variant, reading, rowsMm, order })
+  for (const reading of [1, -1] as const)
+    for (const row of ['trade', 'contactors first', 'controls first'] as const) consider({ ...best.variant, reading, row })
   const span = task.body.insideMm[0]
   const step = flatStepMm(task)
   for (const what of ['startMm', 'outsideStartMm', 'startMm', 'outsideStartMm'] as const) {

@@ -8,6 +8,9 @@ import { middleOf } from './words.ts'
 /** @source the trade's order along the wall. Provenance: common practice */
 const ORDER: readonly ItemKind[] = ['transfer', 'surge device', 'panel', 'contactors', 'controls']
 
+/** Contactors and controls hang on either hand of the panel that feeds them: each is a step from it. */
+const rankOf = (i: PlacedItem): number => Math.min(ORDER.indexOf(i.kind), ORDER.indexOf('panel'))
+
 /** Enclosures on one wall stand in the order in which current passes them, read from either end; nothing hangs on the door end. */
 export function judgeOrder(box: string, fit: FitDesign): Judged {
   const row = fit.items.filter((i) => i.face === 'inside' && ORDER.includes(i.kind))
@@ -26,7 +29,7 @@ export function judgeOrder(box: string, fit: FitDesign): Judged {
     const along = side === 'blind end' ? 1 : 0
     const here = row.filter((i) => i.side === side).toSorted((a, b) => a.atMm[along] - b.atMm[along])
     if (here.length < 2) continue
-    const ranks = here.map((i) => ORDER.indexOf(i.kind))
+    const ranks = here.map(rankOf)
     const up = ranks.every((r, k) => k === 0 || r >= ranks[k - 1]!)
     const down = ranks.every((r, k) => k === 0 || r <= ranks[k - 1]!)
     const shownRow = here.map((i) => i.id).join(', ')

@@ -167,7 +167,8 @@ function judgeCut(of: JudgeRequest, cut: SectionCut): readonly Finding[] {
       }),
     ]
   if (plan.outcome !== 'cut') return lacks
-  const unit = plan.goal === 'money' ? of.sheets.bill.currency : 'bars'
+  const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`
+  const unit = plan.goal === 'money' ? of.sheets.bill.currency : plan.bound === 1 ? 'bar' : 'bars'
   const amount = plan.goal === 'money' ? plan.costMoney : plan.count
   const money = (n: number): string => (plan.goal === 'money' ? two(n) : String(n))
   const pieces = cut.pieces.reduce((sum, p) => sum + p.count, 0)
@@ -178,7 +179,7 @@ function judgeCut(of: JudgeRequest, cut: SectionCut): readonly Finding[] {
           ...about,
           code: 'shop/cut',
           verdict: 'holds',
-          said: `${pieces} pieces from ${plan.count} bars with a cut of ${mm(cut.kerfMm)}; no plan needs less than ${money(plan.bound)} ${unit}, and this one needs ${money(amount ?? 0)}.`,
+          said: `${counted(pieces, 'piece')} from ${counted(plan.count, 'bar')} with a cut of ${mm(cut.kerfMm)}; no plan needs less than ${money(plan.bound)} ${unit}, and this one needs ${money(amount ?? 0)}.`,
           demand: put('found', amount ?? 0, unit),
           limit: put('bound', plan.bound, unit),
         })
@@ -186,7 +187,7 @@ function judgeCut(of: JudgeRequest, cut: SectionCut): readonly Finding[] {
           ...about,
           code: 'shop/cut-unproven',
           verdict: 'unknown',
-          said: `${pieces} pieces from ${plan.count} bars, ${money(plan.gap ?? 0)} ${unit} above the bound of ${money(plan.bound)}: a better plan may exist.`,
+          said: `${counted(pieces, 'piece')} from ${counted(plan.count, 'bar')}, ${money(plan.gap ?? 0)} ${unit} above the bound of ${money(plan.bound)}: a better plan may exist.`,
           demand: put('found', amount ?? 0, unit),
           limit: put('bound', plan.bound, unit),
         }),

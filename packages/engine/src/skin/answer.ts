@@ -93,7 +93,7 @@ function openingRow(view: SkinView, o: SkinView['build']['skin']['openings'][num
   const place = onSide(o)
   const side = view.body.sides[o.side]
   const middle = (place.fromMm + place.toMm) / 2
-  // Seen from outside, the left and the door end run against their axis.
+  // Seen from outside, the right side and the blind end run against their axis.
   const mirrored = o.side === 'right' || o.side === 'blind end'
   const verdicts = all.filter((m) => m.finding.subject === `${view.box} ${o.id}`).map((m) => m.finding.verdict)
   const { probes, farMm } = reachThrough(gap)

@@ -2,7 +2,7 @@ import { boxBody } from '../src/box/index.ts'
 import type { FitRequest } from '../src/fit/layout/index.ts'
 import { outsideMm } from '../src/fit/routes/outside.ts'
 import type { BoxDesign, BoxSurvey, Job, Plug, RuleSetId } from '../src/job/index.ts'
-import type { Prices } from '../src/parts/index.ts'
+import { type Prices, receptaclePart } from '../src/parts/index.ts'
 import { plugOf, yardOf } from '../src/power/circuits/yards.fixture.ts'
 import { rulesFor } from '../src/rules/index.ts'
 import { designSkin } from '../src/skin/index.ts'
@@ -62,7 +62,15 @@ export function requestOf(job: Job, designs: readonly BoxDesign[], wish: Pick<Wi
   const body = boxBody(wanted, wish.survey === undefined ? null : surveyOf(wanted.id, wish.survey))
   const skin =
     wish.skin === true
-      ? designSkin({ body, designs, rules: rules.build, pins: job.pins, snowDepthM: null, racewayMm: outsideMm })
+      ? designSkin({
+          body,
+          designs,
+          rules: rules.build,
+          pins: job.pins,
+          snowDepthM: null,
+          racewayMm: outsideMm,
+          outletMm: (c) => receptaclePart(c, rules),
+        })
       : null
   return { job, designs, body, skin, rules, prices: METRE_PRICES }
 }

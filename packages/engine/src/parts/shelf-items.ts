@@ -181,7 +181,7 @@ function outletItems(box: BoxDesign, rules: RuleSet): readonly ShelfItem[] {
 }
 
 /** By the rating of the outlet, or of its device where the set does not know the name. Pin and sleeve ones of 60 A and more are interlocked. */
-function receptaclePart(c: Circuit, rules: RuleSet): ShelfPart {
+export function receptaclePart(c: Circuit, rules: RuleSet): ShelfPart {
   const outlet = rules.outletNamed(c.outlet) ?? rules.outlets.find((o) => o.id.toLowerCase() === c.outlet.toLowerCase()) ?? null
   const ratingA = outlet?.ratingA ?? c.device.ratingA
   const name: PartName = /pin/i.test(c.outlet) && ratingA > 32 ? 'interlocked receptacle' : 'receptacle box'

@@ -2,7 +2,7 @@ import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
 import type { BoxBuild, Design, Job } from '../job/index.ts'
-import type { Prices } from '../parts/index.ts'
+import { type Prices, receptaclePart } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designSkin } from '../skin/index.ts'
 import type { Growth } from './grow.ts'
@@ -39,6 +39,7 @@ export function buildsOf(
       pins: job.pins,
       snowDepthM: job.yard.snow.depthM,
       racewayMm: outsideMm,
+      outletMm: (circuit) => receptaclePart(circuit, rules),
     })
     const fit = designFit({ job, designs, body, skin, rules, prices })
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs })

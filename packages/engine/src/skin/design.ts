@@ -26,6 +26,13 @@ export interface SkinRequest {
   readonly snowDepthM: number | null
   /** Outside diameter of a raceway by kind and trade. */
   readonly racewayMm: (kind: string, trade: string) => number
+  /** Size of the body of a circuit's outlet. */
+  readonly outletMm: (circuit: Circuit) => Body
+}
+
+interface Body {
+  readonly widthMm: number
+  readonly heightMm: number
 }
 
 /** Bottom of the box above the ground: on pads. House default until haul and the ground say otherwise. */
@@ -219,6 +226,7 @@ function placeFor(
   within: { readonly fromMm: number; readonly toMm: number },
   upsMm: readonly number[],
   others: readonly Opening[],
+  outlets?: { readonly body: Body; readonly hung: readonly Hung[] },
 ): Opening['atMm'] | null {
   const { body } = request
   const clear = figure('clear of corner post').value
@@ -233,6 +241,7 @@ function placeFor(
       const atMm = faceAt(body, side, along, upMm)
       const hole = { side, atMm, widthMm: sizeMm, heightMm: sizeMm }
       if (struckBy(body, hole).length > 0) continue
+      if (outlets !== undefined && standsIn({ side, atMm, ...outlets.body }, outlets.hung)) continue
       const near = (o: Opening) => betweenMm(onSide(o), onSide(hole)) < (o.shape === 'round' ? gap : CLEAR_MM)
       if (!others.some((o) => o.side === side && near(o))) return atMm
     }
@@ -243,6 +252,18 @@ function placeFor(
 const GAP_MM = 130
 /** From a hole to a frame, a hood or a door's swing. House rule. */
 const CLEAR_MM = 160
+
+/** An outlet on the outside of a wall, its middle over its hole. */
+interface Hung extends Body {
+  readonly side: Side
+  readonly atMm: Opening['atMm']
+}
+
+/** Does an outlet stand in another, or too near for a hand and a plug? */
+const standsIn = (one: Hung, hung: readonly Hung[]): boolean =>
+  hung.some((o) => o.side === one.side && betweenMm(onSide(o), onSide(one)) < HAND_MM)
+/** Between two outlets. House rule. */
+const HAND_MM = 20
 
 interface CordOut {
   readonly plug: string
@@ -260,6 +281,7 @@ function exitsOf(
 ): { readonly openings: readonly Opening[]; readonly ways: Readonly<Record<string, ExitWay>> } {
   const cords = cordsOut(request, pinned)
   const openings: Opening[] = []
+  const hung: Hung[] = []
   const ways: Record<string, ExitWay> = Object.fromEntries(cords.map((c) => [c.plug, c.way]))
   const through = cords.filter((c) => c.way === 'gland plate' || c.way === 'connector plate')
   const plates = platesFor(request, cordSide, gear, through, others)
@@ -267,8 +289,10 @@ function exitsOf(
   for (const cord of cords.filter((c) => c.way === 'outside receptacle' || c.way === 'flanged outlet')) {
     const raceway = cord.circuit.run.raceway
     const holeMm = Math.ceil((raceway === null ? ENTRIES[2]!.holeMm : request.racewayMm(raceway.kind, raceway.trade)) + 1)
-    const place = outsidePlace(request, cordSide, gear, holeMm, [...others, ...openings])
+    const body = request.outletMm(cord.circuit)
+    const place = outsidePlace(request, cordSide, gear, holeMm, { body, hung }, [...others, ...openings])
     if (place === null) continue
+    hung.push({ ...place, ...body })
     openings.push(
       plain({
         id: `exit ${cord.plug}`,
@@ -322,6 +346,7 @@ function outsidePlace(
   cordSide: Side,
   gear: Side,
   holeMm: number,
+  outlets: { readonly body: Body; readonly hung: readonly Hung[] },
   others: readonly Opening[],
 ): { readonly side: Side; readonly atMm: Opening['atMm'] } | null {
   const { body } = request
@@ -330,7 +355,7 @@ function outsidePlace(
     const { sheet } = body.sides[side]
     const fromMm = side === gear ? sheet.fromMm + gearMm(body) : sheet.fromMm
     const toMm = side === 'blind end' ? sheet.toMm : Math.min(sheet.toMm, foldedToMm(body))
-    const atMm = placeFor(request, side, holeMm, { fromMm, toMm }, exitHeightsMm(request), others)
+    const atMm = placeFor(request, side, holeMm, { fromMm, toMm }, exitHeightsMm(request), others, outlets)
     if (atMm !== null) return { side, atMm }
   }
   return null

@@ -45,6 +45,7 @@ function judged(name: string, change: (o: readonly Opening[]) => readonly Openin
       pins: job.pins,
       snowDepthM: job.yard.snow.depthM,
       racewayMm: () => 17.9,
+      outletMm: () => ({ widthMm: 120, heightMm: 120 }),
     })
     return { box: b.id, fit: noFit, skin: { ...skin, openings: change(skin.openings) }, haul: {} as never }
   })
@@ -56,7 +57,18 @@ describe('openings of a box, whatever its length', () => {
   const rules = rulesFor('us', {}).build
   const designed = (lengthFt: number, heightKind: 'standard' | 'high') => {
     const body = boxBody({ ...example('two-machines').job.boxes[0]!, lengthFt, heightKind }, null)
-    return { body, skin: designSkin({ body, designs: boxes, rules, pins: [], snowDepthM: 0, racewayMm: () => 17.9 }) }
+    return {
+      body,
+      skin: designSkin({
+        body,
+        designs: boxes,
+        rules,
+        pins: [],
+        snowDepthM: 0,
+        racewayMm: () => 17.9,
+        outletMm: () => ({ widthMm: 120, heightMm: 120 }),
+      }),
+    }
   }
   const any = fc.record({
     lengthFt: fc.integer({ min: 8, max: 53 }),

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { rulesOf, type Shop } from '../../assess/index.ts'
 import { boxBody } from '../../box/index.ts'
 import { readJob } from '../../job/index.ts'
-import { readPrices } from '../../parts/index.ts'
+import { readPrices, receptaclePart } from '../../parts/index.ts'
 import { designOf } from '../../plan/design.ts'
 import { NOTHING_GROWN } from '../../plan/grow.ts'
 import { optionsOf } from '../../plan/options.ts'
@@ -42,7 +42,15 @@ function requests(name: string): readonly FitRequest[] {
     const designs = design.boxes.filter((b) => b.box === box.id)
     if (designs.length === 0) return []
     const body = boxBody(box, job.surveys.find((s) => s.box === box.id) ?? null)
-    const skin = designSkin({ body, designs, rules: rules.build, pins: job.pins, snowDepthM: null, racewayMm: outsideMm })
+    const skin = designSkin({
+      body,
+      designs,
+      rules: rules.build,
+      pins: job.pins,
+      snowDepthM: null,
+      racewayMm: outsideMm,
+      outletMm: (c) => receptaclePart(c, rules),
+    })
     return [null, skin].map((s) => ({ job, designs, body, skin: s, rules, prices: shop.prices }))
   })
 }

@@ -216,7 +216,10 @@ function insideRow(
             rows[k]!.push(spot)
             at[k] = edgeMm
           }
-          if (hemmedIn(task, spots, spot).length === 0) return hang()
+          if (hemmedIn(task, spots, spot).length === 0) {
+            hang()
+            return
+          }
           // Beside something deeper: farther along the wall, and here only where no place is free of it.
           hemmed ??= hang
           from = made.edgeMm - variant.reading * (item.part.widthMm - STEP_MM)

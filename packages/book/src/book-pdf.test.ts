@@ -157,6 +157,10 @@ test('an empty job still gives a book', () => {
 /** Looked at when it changes: set GOLDEN=write, run, and view the sheets that are named as changed. */
 const GOLDEN = join(import.meta.dirname, '..', 'test', 'sheets.golden.json')
 
+/** Of a drawing its words count here: its lines have golden files of their own beside the drawings. */
+const withoutLines = (key: string, value: unknown): unknown =>
+  key === 'scene' ? (value as { readonly said: string }).said : value
+
 test('guard: sheets are as they were when last looked at', () => {
   const now = (['split', 'wye'] as const).flatMap((kind) => {
     const options: BookOptions = { paper: kind === 'split' ? 'letter' : 'a4' }
@@ -165,7 +169,7 @@ test('guard: sheets are as they were when last looked at', () => {
     return book.sheets.map((s) => ({
       sheet: `${kind}, ${s.part}: ${s.head}`,
       page: places.find((p) => p.of === s.head)?.page,
-      digest: createHash('sha256').update(JSON.stringify(s)).digest('hex').slice(0, 12),
+      digest: createHash('sha256').update(JSON.stringify(s, withoutLines)).digest('hex').slice(0, 12),
     }))
   })
   if (process.env.GOLDEN === 'write') writeFileSync(GOLDEN, `${JSON.stringify(now, null, 1)}\n`)

@@ -78,9 +78,9 @@ export function fitSheets(input: BookInput): readonly Sheet[] {
         ...spaceBlocks(fit),
         ...judged('room'),
       ]),
-      ...wallSheet(box, 'Wall: left long side', ['left']),
-      ...wallSheet(box, 'Wall: right long side', ['right']),
-      ...wallSheet(box, 'Walls: the ends', ['blind end', 'door end']),
+      ...longWall(box, 'left'),
+      ...longWall(box, 'right'),
+      ...endWalls(box),
       ...sheetOf('fit', 'Channel, and what holds it', strutSub(box, fit), [
         ...cautions('strut'),
         ...strutBlocks(box.build.fit.strut),
@@ -121,6 +121,9 @@ function searchRows(fit: BoxFit, currency: string): readonly (readonly [Inline, 
   ]
 }
 
+/** More circuits than these are counted: the panel schedule has them all. */
+const MOST_NAMED = 5
+
 function itemTable(fit: BoxFit, placed: readonly PlacedItem[]): Block {
   const hangsOn = new Map(placed.map((i) => [i.id, i.hangsOn]))
   return {
@@ -131,9 +134,9 @@ function itemTable(fit: BoxFit, placed: readonly PlacedItem[]): Block {
       col('what', -1.2),
       col('side', 24),
       col('place of its middle', -1.1),
-      right('mass', 20),
+      right('mass', 25),
       col('hangs on', -1.2),
-      col('circuits', -0.9),
+      col('circuits', -0.7),
     ],
     rows: fit.items.map((i): Inline[] => [
       i.pinned ? [['pinned', i.id]] : [['b', i.id]],
@@ -142,7 +145,7 @@ function itemTable(fit: BoxFit, placed: readonly PlacedItem[]): Block {
       plain(i.place),
       [spanOf(i.massKg, 'kg')],
       pieceWords(hangsOn.get(i.id) ?? []),
-      i.circuits.join(', '),
+      i.circuits.length > MOST_NAMED ? `${i.circuits.length} circuits` : i.circuits.join(', '),
     ]),
   }
 }
@@ -188,31 +191,46 @@ function spaceBlocks(fit: BoxFit): readonly Block[] {
   ]
 }
 
-/** Inside and outside of walls; nothing of a face that has nothing on it. */
-function wallSheet(box: BuiltBox, head: string, sides: readonly Side[]): readonly Sheet[] {
-  const { fit, skin } = box.build
-  const shown = sides.filter(
-    (side) => skin.openings.some((o) => o.side === side) || [...fit.items, ...fit.strut].some((one) => one.side === side),
+/** Inside and outside of a long wall, one above the other. */
+function longWall(box: BuiltBox, side: 'left' | 'right'): readonly Sheet[] {
+  const faces = facesOf(box, side)
+  const blocks = faces.flatMap((face) => drawingBlocks(box, (id) => id === `wall-${side}-${face}`, WALL_MM))
+  return sheetOf(
+    'fit',
+    `Wall: ${SIDE_WORDS[side]}`,
+    `${box.name}: seen from ${faces.join(', and below from ')}; measures from the datum of the side and the underside of the box`,
+    blocks,
+    [side],
   )
-  const blocks = shown.flatMap((side) =>
-    (['inside', 'outside'] as const).flatMap((face): readonly Block[] =>
-      skin.openings.some((o) => o.side === side) ||
-      fit.items.some((i) => i.side === side && i.face === face) ||
-      fit.strut.some((p) => p.side === side && (p.use === 'outside') === (face === 'outside'))
-        ? titledDrawings(box, (id) => id === `wall-${side.replace(' ', '-')}-${face}`, WALL_MM)
-        : [],
-    ),
+}
+/** Room for a 20 ft side at 1:50 with its measures. */
+const WALL_MM = 120
+
+function endWalls(box: BuiltBox): readonly Sheet[] {
+  const ends = (['blind end', 'door end'] as const).filter((side) => facesOf(box, side).length > 0)
+  const blocks = ends.flatMap((side) =>
+    facesOf(box, side).flatMap((face) => titledDrawings(box, (id) => id === `wall-${side.replace(' ', '-')}-${face}`, END_MM)),
   )
   return sheetOf(
     'fit',
-    head,
-    `${box.name}: distances from the datum of the side and from the underside of the box`,
+    'Walls: the ends',
+    `${box.name}: measures from the datum of the side and the underside of the box`,
     blocks,
-    shown,
+    ends,
   )
 }
-/** Two of them and their heads fill a sheet. */
-const WALL_MM = 83
+const END_MM = 120
+
+/** Faces of a side that have anything on them. */
+function facesOf({ build: { fit, skin } }: BuiltBox, side: Side): readonly ('inside' | 'outside')[] {
+  const cut = skin.openings.some((o) => o.side === side)
+  return (['inside', 'outside'] as const).filter(
+    (face) =>
+      cut ||
+      fit.items.some((i) => i.side === side && i.face === face) ||
+      fit.strut.some((p) => p.side === side && (p.use === 'outside') === (face === 'outside')),
+  )
+}
 
 function strutSub(box: BuiltBox, fit: BoxFit): string {
   const sums = fit.strut.map((s) => `${s.piecesCount} pieces of ${s.section}, ${quantity(s.lengthM, 'm')}`)

@@ -71,7 +71,8 @@ function decision(verdicts: readonly ('holds' | 'tight' | 'fails' | 'unknown')[]
 
 const kN = (forceN: number): string => quantity(forceN / 1000, 'kN')
 const kPa = (pressurePa: number): string => quantity(pressurePa / 1000, 'kPa')
-const thousandth = ({ low, high }: { readonly low: number; readonly high: number }) => ({ low: low / 1000, high: high / 1000 })
+const stress = (stressPa: number): string => quantity(stressPa / 1e6, 'N/mm²')
+const over = ({ low, high }: { readonly low: number; readonly high: number }, by: number) => ({ low: low / by, high: high / by })
 const at = (point: readonly [number, number, number]): string => point.map(mm).join(', ')
 const between = (low: readonly number[], high: readonly number[], axis: number): Inline =>
   mm(low[axis]!) === mm(high[axis]!) ? mm(low[axis]!) : [['bounded', `${mm(low[axis]!)} … ${mm(high[axis]!)}`]]
@@ -230,14 +231,14 @@ function standBlocks({ pads, wind, anchors, snow, design }: HaulBox): readonly B
       ? []
       : facts('Snow on the roof', [
           ['on the ground', kPa(snow.groundPa)],
-          ['on the roof', [spanOf(thousandth(snow.roofPa), 'kPa')]],
-          ['in a rib', [spanOf(thousandth(snow.ribPa), 'kPa'), `, ${kPa(snow.allowablePa)} at most`]],
+          ['on the roof', [spanOf(over(snow.roofPa, 1000), 'kPa')]],
+          ['stress in its ribs', [spanOf(over(snow.ribPa, 1e6), 'N/mm²'), `, ${stress(snow.allowablePa)} at most`]],
           ...(snow.rail === null
             ? []
             : ([
                 [
                   'top rail',
-                  `over ${snow.rail.opening}: ${quantity(snow.rail.stressPa / 1e6, 'N/mm²')}, sags ${quantity(snow.rail.sagM * 1000, 'mm')} of ${quantity(snow.rail.sagLimitM * 1000, 'mm')}`,
+                  `over ${snow.rail.opening}: ${stress(snow.rail.stressPa)}, sags ${quantity(snow.rail.sagM * 1000, 'mm')} of ${quantity(snow.rail.sagLimitM * 1000, 'mm')}`,
                 ],
               ] as const)),
         ])),
@@ -251,8 +252,17 @@ function itemBlocks(haul: HaulBox): readonly Block[] {
     { readonly what: string; count: number; low: number; high: number; readonly basis: Set<string>; readonly at: string }
   >()
   for (const item of haul.items) {
-    const key = plain(item.what)
-    const group = groups.get(key) ?? { what: key, count: 0, low: 0, high: 0, basis: new Set<string>(), at: at(item.atMm) }
+    // “receptacle 5-20R of G1C” weighs what its sisters weigh.
+    const what = plain(item.what.replace(/ of \S+$/, ''))
+    const key = JSON.stringify([what, item.massKg.basis])
+    const group = groups.get(key) ?? {
+      what,
+      count: 0,
+      low: 0,
+      high: 0,
+      basis: new Set<string>(),
+      at: at(item.atMm),
+    }
     group.count += 1
     group.low += item.massKg.low
     group.high += item.massKg.high

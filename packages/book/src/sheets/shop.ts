@@ -132,7 +132,7 @@ function cutBlocks({ cuts, bill }: BoxShop, box: BuiltBox): readonly Block[] {
         text: cut.section,
         note: `${cut.kind}: ${plan.count} bar${plan.count === 1 ? '' : 's'}, ${plan.setUps.count} set-ups (none can do with fewer than ${plan.setUps.least}), kerf ${number(cut.kerfMm)} mm, trim ${number(cut.trimMm)} mm an end`,
       },
-      ...drawingBlocks(box, (id) => id.startsWith(`bars-${i + 1}-`), 120),
+      ...drawingBlocks(box, (id) => id.startsWith(`bars-${i + 1}-`), BARS_MM),
       {
         k: 'para',
         small: true,
@@ -143,6 +143,9 @@ function cutBlocks({ cuts, bill }: BoxShop, box: BuiltBox): readonly Block[] {
     ]
   })
 }
+
+/** Room for a bar a row, so that the letters of one do not stand on the next. */
+const BARS_MM = 172
 
 function lackBlocks({ plan }: BoxShop['cuts'][number]): readonly Block[] {
   return plan.lacks.map((lack) => ({
@@ -372,13 +375,13 @@ function holeBlocks({ side, datum, bandMm, rows }: BoxShop['holes'][number]): re
       small: true,
       columns: [
         col('what', -1),
-        col('work', 18),
-        col('face', 15),
-        right('along, mm', 17),
-        right('up, mm', 15),
-        right('size, mm', 24),
-        col('how', -1.3),
-        col('needed by', -0.8),
+        col('work', 17),
+        col('face', 14),
+        right('along, mm', 16),
+        right('up, mm', 13),
+        right('size, mm', 26),
+        col('how', -1.4),
+        col('needed by', 18),
       ],
       rows: rows.map((h): Inline[] => [
         [['b', h.id]],
@@ -483,12 +486,15 @@ function paperBlocks({ torque, serials, labels }: BoxShop): readonly Block[] {
   return [...torqueBlocks(torque), ...serialBlocks(serials), ...labelBlocks(labels)]
 }
 
-/** Screws of one kind and torque in one row. */
+/** Screws of one kind and torque in one row, whatever circuit they are of. */
 function torqueBlocks(torque: BoxShop['torque']): readonly Block[] {
-  const groups = new Map<string, (typeof torque)[number][]>()
+  const groups = new Map<string, { readonly what: string; readonly where: string; readonly of: string }[]>()
+  const counts = new Map<string, number>()
   for (const t of torque) {
-    const key = JSON.stringify([t.what, t.torqueNm, t.rests])
-    groups.set(key, [...(groups.get(key) ?? []), t])
+    const [, what = t.what, of = ''] = /^(.*) of (\S+)$/.exec(t.what) ?? []
+    const key = JSON.stringify([what, t.torqueNm, t.rests])
+    groups.set(key, [...(groups.get(key) ?? []), { what, where: t.where, of }])
+    counts.set(key, (counts.get(key) ?? 0) + t.count)
   }
   if (groups.size === 0) return []
   return [
@@ -504,16 +510,26 @@ function torqueBlocks(torque: BoxShop['torque']): readonly Block[] {
         col('rests on', -0.8),
         col('done, initials', 24),
       ],
-      rows: [...groups.values()].map((own): Inline[] => [
-        String(own.reduce((sum, t) => sum + t.count, 0)),
-        own[0]!.what,
-        pieceWords(own.map((t) => t.where)),
-        own[0]!.torqueNm === null ? 'maker’s sheet' : quantity(own[0]!.torqueNm, 'Nm'),
-        plain(own[0]!.rests),
-        '',
-      ]),
+      rows: [...groups].map(([key, own]): Inline[] => {
+        const [, torqueNm, rests] = JSON.parse(key) as [string, number | null, string]
+        return [
+          String(counts.get(key)),
+          own[0]!.what,
+          placeWords(own),
+          torqueNm === null ? 'not known' : quantity(torqueNm, 'Nm'),
+          plain(rests),
+          '',
+        ]
+      }),
     },
   ]
+}
+
+/** `panel: C1, C2` where all are in one place, else the places. */
+function placeWords(own: readonly { readonly where: string; readonly of: string }[]): string {
+  const places = [...new Set(own.map((o) => o.where))]
+  const of = own.flatMap((o) => (o.of === '' ? [] : [o.of]))
+  return places.length === 1 && of.length > 0 ? `${places[0]}: ${of.join(', ')}` : pieceWords(places)
 }
 
 function serialBlocks(serials: BoxShop['serials']): readonly Block[] {

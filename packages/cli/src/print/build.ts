@@ -14,8 +14,9 @@ export function buildText(design: Design, assessment: Assessment): string {
 }
 
 function boxText(box: string, boxes: readonly string[], { results, findings }: Assessment): string {
-  const ofAnother = (subject: string): boolean =>
-    boxes.some((other) => other !== box && `${subject} `.startsWith(`${other} `)) && !`${subject} `.startsWith(`${box} `)
+  // “yard annex roof” is about the annex, though it begins with “yard”: the longest name wins.
+  const boxOf = (subject: string): string | undefined =>
+    boxes.filter((id) => `${subject} `.startsWith(`${id} `)).toSorted((a, b) => b.length - a.length)[0]
   const of = <T extends { readonly box: string }>(boxes: readonly T[]): T | undefined => boxes.find((b) => b.box === box)
   const rows: readonly (readonly [string, string | null])[] = [
     ['hangs', hangs(of(results.fit.boxes))],
@@ -24,7 +25,7 @@ function boxText(box: string, boxes: readonly string[], { results, findings }: A
       'lifted',
       lifted(
         of(results.haul.boxes),
-        findings.filter((f) => f.question === 'haul' && !ofAnother(f.subject)).map((f) => f.verdict),
+        findings.filter((f) => f.question === 'haul' && (boxOf(f.subject) ?? box) === box).map((f) => f.verdict),
       ),
     ],
     ['sawn', sawn(of(results.shop.boxes))],

@@ -270,6 +270,20 @@ const plan: CutPlan = {
   working: { id: 'bars', title: 'bars', steps: [] },
 }
 
+const bent: NonNullable<DrawnBox['bends']>[number] = {
+  id: 'C-G1',
+  short: { between: ['quarter at 1163 mm', 'its end'], freeMm: -7.6, needMm: 12, bent: true },
+  pieces: [
+    {
+      ...{ id: 'C-G1 #1', from: 'box', to: 'pull box', axisFromMm: 0, axisToMm: 1000, developedMm: 955.5, nipple: false },
+      marks: [
+        { kind: 'quarter', angleDeg: 90, startMm: 387, middleMm: 467, arrowMm: 362, turnDeg: null },
+        { kind: 'saddle', angleDeg: 45, startMm: 740, middleMm: 756.5, arrowMm: null, turnDeg: null },
+      ],
+    },
+  ],
+}
+
 export const yardBox: DrawnBox = {
   body,
   build,
@@ -290,6 +304,7 @@ export const yardBox: DrawnBox = {
     },
   ],
   cuts: [{ kind: 'strut', section: SECTION, priceId: 'none', kerfMm: 3, trimMm: 0, pieces: [], plan }],
+  bends: [bent],
   marks: { heater: 'tight' },
   pinned: ['meter'],
   labels: [

@@ -248,6 +248,21 @@ describe('what does not fit', () => {
   })
 })
 
+describe('a raceway by itself', () => {
+  const said = wordsOf(named('runs-1')).join('|')
+  test('says its legs as they lie in the design, and each stick with its marks as the shop worked them out', () => {
+    // By hand from the corners of the axis: 1250 − 761, 3168 − 2494, 761 − 650, 94 − 44.
+    for (const leg of ['489', '674', '111', '50']) expect(said.split('|')).toContain(leg)
+    expect(said).toContain('stick 1, 955.5 long: 90° at 362, 45° middle 756.5')
+  })
+
+  test('that cannot be bent so is marked, with what is missing and where', () => {
+    expect(said).toContain('19.6 of straight pipe missing between')
+    expect(said).toContain('quarter at 1163 mm and its end')
+    expect(paperScene(named('runs-1'), PAPER).items.some((i) => i.kind === 'mark' && i.mark === 'fails')).toBe(true)
+  })
+})
+
 describe('a cord plate', () => {
   test('its holes lie where the design has them, from the corner of a sheet that laps over by 40', () => {
     const opening = yardBox.build.skin.openings.find((o) => o.id === 'cord plate 1')!

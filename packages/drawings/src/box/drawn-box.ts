@@ -3,8 +3,11 @@ import type { WorkingSpace } from '@plugstead/engine/fit'
 import type { HaulBox } from '@plugstead/engine/haul'
 import type { BoxBuild } from '@plugstead/engine/job'
 import type { Verdict } from '@plugstead/engine/kernel'
-import type { SectionCut } from '@plugstead/engine/shop'
+import type { RacewaySheet, SectionCut } from '@plugstead/engine/shop'
 import type { BoxSkin } from '@plugstead/engine/skin'
+
+/** How the sticks of one raceway are bent, and where straight pipe lacks. */
+export type RunBends = Pick<RacewaySheet, 'id' | 'pieces' | 'short'>
 
 /** Everything the drawings of one box are made from; nothing is worked out anew. */
 export interface DrawnBox {
@@ -17,6 +20,8 @@ export interface DrawnBox {
   readonly haul: HaulBox | null
   /** How its channel, tubes and pipes are sawn; absent where `shop` was not answered. */
   readonly cuts?: readonly SectionCut[]
+  /** How each raceway is bent; absent where `shop` was not answered. */
+  readonly bends?: readonly RunBends[]
   /** What does not hold, by the id of the thing it stands beside. */
   readonly marks: Readonly<Record<string, Exclude<Verdict, 'holds'>>>
   /** Ids of things somebody pinned. */

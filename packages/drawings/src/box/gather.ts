@@ -17,6 +17,7 @@ export function drawnBoxes(of: Drawable): readonly DrawnBox[] {
     if (wanted === undefined) return []
     const body = boxBody(wanted, of.job.surveys.find((s) => s.box === build.box) ?? null)
     const { fit, skin, haul, shop } = of.assessment.results
+    const sawn = shop.boxes.find((b) => b.box === build.box)
     const hung = fit.boxes.find((b) => b.box === build.box)
     return [
       {
@@ -25,7 +26,8 @@ export function drawnBoxes(of: Drawable): readonly DrawnBox[] {
         skin: skin.boxes.find((b) => b.box === build.box) ?? null,
         haul: haul.boxes.find((b) => b.box === build.box) ?? null,
         spaces: hung?.spaces ?? [],
-        cuts: shop.boxes.find((b) => b.box === build.box)?.cuts ?? [],
+        cuts: sawn?.cuts ?? [],
+        bends: sawn?.raceways ?? [],
         marks: marksOf(of.assessment, build),
         pinned: (hung?.items ?? []).filter((item) => item.pinned).map((item) => item.id),
         labels: labelsOf(of.design, build),

@@ -1,16 +1,17 @@
 import type { PlacedItem, RacewayRoute } from '@plugstead/engine/job'
 import type { Drawing, Drawn } from '../model/drawing.ts'
-import { millimetres, rect, round, shape, stroke, tag, words } from '../model/make.ts'
+import { wordsMm } from '../model/lettering.ts'
+import { millimetres, rect, round, shape, stroke, tag, verdictAt, words } from '../model/make.ts'
 import { isometric } from '../model/view.ts'
-import type { Point } from '../scene.ts'
-import type { DrawnBox } from './drawn-box.ts'
+import { LETTERING_MM, type Point } from '../scene.ts'
+import type { DrawnBox, RunBends } from './drawn-box.ts'
 import { alongAxis } from './raceways.ts'
 
 /** Runs on one sheet, in so many columns. */
 const COLUMNS = 3
-const PER_SHEET = 12
+const PER_SHEET = 9
 /** A cell of the sheet, in the sheet's own millimetres: lengths are not to scale, so that short and long runs are both read. */
-const CELL_MM: Point = [60, 46]
+const CELL_MM: Point = [60, 60]
 const INSIDE_MM: Point = [44, 26]
 
 /** Every raceway by itself in isometric: its legs with their lengths, its bends, where wire is pulled; and the whole box first. */
@@ -27,7 +28,12 @@ export function runDrawings(of: DrawnBox): readonly Drawing[] {
         title: `Raceway runs, ${i + 1} of ${sheets}`,
         said: `${own.map((r) => `${r.id}, ${r.kind} ${r.trade} from ${r.from} to ${r.to}`).join('; ')}. Isometric, not to scale; lengths in millimetres from corner to corner along the axis, dots are saddles and offsets, squares pull boxes, the ring is where it begins.`,
         toScale: false,
-        items: own.flatMap((route, k) => cell(route, [(k % COLUMNS) * CELL_MM[0], -Math.floor(k / COLUMNS) * CELL_MM[1]])),
+        items: own.flatMap((route, k) =>
+          cell(route, of.bends?.find((one) => one.id === route.id) ?? null, [
+            (k % COLUMNS) * CELL_MM[0],
+            -Math.floor(k / COLUMNS) * CELL_MM[1],
+          ]),
+        ),
       }
     }),
   ]
@@ -127,7 +133,7 @@ function drawnTogether(route: RacewayRoute): Bent {
 }
 
 /** One run, as large as its cell lets it be. */
-function cell(route: RacewayRoute, [left, top]: Point): readonly Drawn[] {
+function cell(route: RacewayRoute, sheet: RunBends | null, [left, top]: Point): readonly Drawn[] {
   const bent = drawnTogether(route)
   const [xs, ys] = [bent.points.map((p) => p[0]), bent.points.map((p) => p[1])]
   const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
@@ -161,11 +167,45 @@ function cell(route: RacewayRoute, [left, top]: Point): readonly Drawn[] {
     ...legs,
     words([left, top], `${route.id}  ${route.kind} ${route.trade}`, { strong: true, byMm: [1.5, 4] }),
     words([left, top], `${route.from} to ${route.to}`, { byMm: [1.5, 7.6] }),
-    words([left, top - CELL_MM[1]], bendWords(route), { byMm: [1.5, -1.6] }),
+    ...footOf(route, sheet, [left, top - CELL_MM[1]]),
   ]
 }
 /** Of the least leg: a straight run does not fill its cell. */
 const MOST_MM = 12
+
+const FOOT_LINES = 5
+const LINE_MM = 3.5
+
+/** Below the run: its bends in a word, then each stick with its length and where the bender's arrow stands on it. */
+function footOf(route: RacewayRoute, sheet: RunBends | null, at: Point): readonly Drawn[] {
+  const sticks = sheet === null ? [] : sheet.pieces.flatMap((piece, i) => wrappedMarks(i + 1, piece))
+  const lack = sheet?.short ?? null
+  const short =
+    lack === null
+      ? []
+      : [`${millimetres(lack.needMm - lack.freeMm)} of straight pipe missing between`, `  ${lack.between.join(' and ')}`]
+  const all = [bendWords(route), ...short, ...sticks]
+  const shown = all.length > FOOT_LINES ? [...all.slice(0, FOOT_LINES - 1), 'more sticks: on the shop’s list'] : all
+  const up = (i: number): number => -1.6 - (shown.length - 1 - i) * LINE_MM
+  return [
+    ...shown.map((said, i) => words(at, said, { byMm: [1.5, up(i)] })),
+    ...(lack === null ? [] : [verdictAt([at[0] + CELL_MM[0], at[1]], 'fails', [-2.2, up(0) - 0.9])]),
+  ]
+}
+
+/** “stick 1, 823 long: 90° at 286”, as many lines as it takes. */
+function wrappedMarks(number: number, { developedMm, marks }: RunBends['pieces'][number]): readonly string[] {
+  const said = marks.map(
+    (m) => `${millimetres(m.angleDeg)}° ${m.arrowMm === null ? 'middle' : 'at'} ${millimetres(m.arrowMm ?? m.middleMm)}`,
+  )
+  const lines: string[] = [`stick ${number}, ${millimetres(developedMm)} long${said.length > 0 ? ':' : ''}`]
+  for (const [i, mark] of said.entries()) {
+    const part = ` ${mark}${i < said.length - 1 ? ',' : ''}`
+    if (wordsMm(`${lines[lines.length - 1]}${part}`, LETTERING_MM) > CELL_MM[0] - 3) lines.push(` ${part}`)
+    else lines[lines.length - 1] += part
+  }
+  return lines
+}
 
 /** “3 × 90°, 2 saddles, 1 pull”. */
 function bendWords(route: RacewayRoute): string {

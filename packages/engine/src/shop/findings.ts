@@ -234,9 +234,13 @@ function judgeBends({ sheets }: JudgeRequest): readonly Finding[] {
   ]
 }
 
+/** What moving a box along its slotted channel takes up. Common practice. */
+const TAKEN_UP_MM = 25
+
 function tooNear(box: string, r: RacewaySheet, short: NonNullable<RacewaySheet['short']>): Finding {
   const [a, b] = short.between
-  const over = short.freeMm < 0
+  const over = short.freeMm < -TAKEN_UP_MM
+  const slight = short.freeMm < 0 && !over
   const pair = `${a[0]!.toUpperCase()}${a.slice(1)} and ${b}`
   return found({
     code: 'shop/bend-too-near',
@@ -247,7 +251,9 @@ function tooNear(box: string, r: RacewaySheet, short: NonNullable<RacewaySheet['
       ? `${pair}: the fittings overlap by ${mm(-short.freeMm)} by their assumed size; measure what is bought.`
       : over
         ? `${pair} run into each other by ${mm(-short.freeMm)}; ${mm(short.needMm)} of straight pipe must lie between them, bent from ${r.kind} ${r.trade} at a radius of ${mm(r.radiusMm)}.`
-        : `Between ${a} and ${b} there are ${mm(short.freeMm)} of straight pipe; a bender wants ${mm(short.needMm)}.`,
+        : slight
+          ? `${pair} run into each other by ${mm(-short.freeMm)}: the box it meets is moved so far along its channel before it is bolted.`
+          : `Between ${a} and ${b} there are ${mm(short.freeMm)} of straight pipe; a bender wants ${mm(short.needMm)}.`,
     demand: put('straight', short.freeMm, 'mm'),
     limit: put('needed', short.needMm, 'mm'),
     provenance: 'common practice',

@@ -7,6 +7,7 @@ import { paperScene, sheetScene } from '../model/paper.ts'
 import { sideView } from '../model/view.ts'
 import type { Text } from '../scene.ts'
 import { svg } from '../svg.ts'
+import { channelMm } from './gear.ts'
 import { boxDrawings } from './index.ts'
 import { cutOf } from './openings.ts'
 import { plateHoles } from './plate.ts'
@@ -261,6 +262,12 @@ describe('a raceway by itself', () => {
     expect(said).toContain('quarter at 1163 mm and its end')
     expect(paperScene(named('runs-1'), PAPER).items.some((i) => i.kind === 'mark' && i.mark === 'fails')).toBe(true)
   })
+})
+
+test('a channel is as wide and deep as its name says, in millimetres or inches; a name that says neither is refused', () => {
+  expect(channelMm('12 ga 1-5/8 x 7/8 (41 x 22)')).toEqual({ wideMm: 41, deepMm: 22 })
+  expect(channelMm('16 ga 1-5/8 x 13/16')).toEqual({ wideMm: 41.275, deepMm: 20.6375 })
+  expect(() => channelMm('14 ga back to back')).toThrow('drawings/channel-unknown')
 })
 
 describe('a cord plate', () => {

@@ -1,4 +1,5 @@
 import type { PlacedItem, StrutPiece } from '@plugstead/engine/job'
+import { Fault } from '@plugstead/engine/kernel'
 import type { Drawn } from '../model/drawing.ts'
 import { rect, stroke, tag, verdictAt } from '../model/make.ts'
 import { covers, type View } from '../model/view.ts'
@@ -52,10 +53,22 @@ function contacts([x0, y0]: Point, [x1, y1]: Point): readonly Drawn[] {
   )
 }
 
-/** Width and depth of a channel by its name, `12 ga 1-5/8 x 1-5/8 (41 x 41, 2.6 mm)`. */
+/**
+ * Width and depth of a channel by its name: the millimetres in brackets, `… (41 x 22)`, else its inches, `16 ga 1-5/8 x 13/16`.
+ * @throws Fault `drawings/channel-unknown` for a name that says neither
+ */
 export function channelMm(section: string): { readonly wideMm: number; readonly deepMm: number } {
-  const [, wide, deep] = /(\d+(?:\.\d+)?) x (\d+(?:\.\d+)?)[^()]*\)/.exec(section) ?? []
-  return wide === undefined || deep === undefined ? { wideMm: 41, deepMm: 41 } : { wideMm: Number(wide), deepMm: Number(deep) }
+  const [, wide, deep] = /\((\d+(?:\.\d+)?) x (\d+(?:\.\d+)?)[^()]*\)/.exec(section) ?? []
+  if (wide !== undefined && deep !== undefined) return { wideMm: Number(wide), deepMm: Number(deep) }
+  const [, across, out] = /(\S+\/\d+) x (\S+\/\d+)/.exec(section) ?? []
+  if (across === undefined || out === undefined) throw new Fault('drawings/channel-unknown', section)
+  return { wideMm: inchesMm(across), deepMm: inchesMm(out) }
+}
+
+/** `1-5/8` inches. */
+function inchesMm(words: string): number {
+  const [, whole = '0', part, of] = /^(?:(\d+)-)?(\d+)\/(\d+)$/.exec(words) ?? []
+  return (Number(whole) + Number(part) / Number(of)) * 25.4
 }
 
 const SLOT_MM = 28

@@ -9,10 +9,10 @@ import type { Text } from '../scene.ts'
 import { svg } from '../svg.ts'
 import { channelMm } from './gear.ts'
 import { boxDrawings } from './index.ts'
+import { foldedOpen } from './net.ts'
 import { cutOf } from './openings.ts'
 import { plateHoles } from './plate.ts'
 import { pieceOf } from './sheet-piece.ts'
-import { foldedOpen } from './six-sides.ts'
 
 const SURVEY: BoxSurvey = {
   ...{ box: 'yard', by: 'the welder', on: null, lengthMm: null, widthMm: null, heightMm: null },

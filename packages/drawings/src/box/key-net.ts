@@ -3,7 +3,7 @@ import type { Drawn } from '../model/drawing.ts'
 import { sideView } from '../model/view.ts'
 import { box, type Item, type Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
-import { foldedOpen } from './six-sides.ts'
+import { foldedOpen } from './net.ts'
 import { sideOutline } from './steel.ts'
 
 const WIDE_MM = 26

@@ -6,25 +6,9 @@ import type { Point } from '../scene.ts'
 import { clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { boxOf } from './gear.ts'
+import { foldedOpen, type Net, ROOF_BESIDE_MM } from './net.ts'
 import { sideOutline } from './steel.ts'
 import { faceItems, titleOf } from './wall.ts'
-
-/** Longer than this, the roof would lie too far out beyond an end. */
-const ROOF_BESIDE_MM = 7000
-
-type Net = Readonly<Record<Side, (point: Point) => Point>>
-
-/** Where a point of a side's inside view lies on the paper of the net. Long boxes fold their roof over the right long side. */
-export function foldedOpen([L, W, H]: DrawnBox['body']['outsideMm']): Net {
-  return {
-    floor: ([u, v]) => [L - u, W - v],
-    right: ([u, v]) => [u, W + v],
-    left: ([u, v]) => [L - u, -v],
-    'blind end': ([u, v]) => [-v, u],
-    'door end': ([u, v]) => [L + v, W - u],
-    roof: L <= ROOF_BESIDE_MM ? ([u, v]) => [L + H + u, v] : ([u, v]) => [L - u, 2 * W + H - v],
-  }
-}
 
 /**
  * The box fallen open, seen from inside: floor in the middle, the right long side above it, the left below, blind end left, door end

@@ -23,3 +23,4 @@ export type {
 } from './content.ts'
 export { CAUTION } from './content.ts'
 export { changesCsv, circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'
+export { oneLineScenes } from './sheets/one-line.ts'

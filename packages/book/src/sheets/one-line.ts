@@ -1,4 +1,4 @@
-import { type OneLine, type OneLineBranch, oneLine, SYMBOL_SETS, type SymbolName } from '@plugstead/drawings'
+import { type OneLine, type OneLineBranch, oneLine, type Scene, SYMBOL_SETS, type SymbolName } from '@plugstead/drawings'
 import { formatQuantity, type Verdict, worst } from '@plugstead/engine/kernel'
 import type { Block, Sheet } from '../content.ts'
 import type { BookInput, BoxReach } from '../results.ts'
@@ -31,6 +31,18 @@ export function oneLineSheets(input: BookInput): readonly Sheet[] {
         blocks,
       },
     ]
+  })
+}
+
+/** The same diagrams by themselves, box by box and phase by phase. */
+export function oneLineScenes(
+  input: BookInput,
+): readonly { readonly box: string; readonly phase: string; readonly scenes: readonly Scene[] }[] {
+  return input.assessment.results.circuits.boxes.flatMap((box) => {
+    const design = input.design.boxes.find((b) => b.box === box.box && b.phase === box.phase)
+    return design === undefined
+      ? []
+      : [{ box: box.box, phase: box.phase, scenes: oneLine(diagramOf(input, box, design, reachOf(input, box))) }]
   })
 }
 

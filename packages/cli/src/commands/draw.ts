@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { rulesOf } from '@plugstead/engine/assess'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -63,9 +64,11 @@ async function drawnFiles(
   folder: string,
   paper: Paper,
 ): Promise<readonly Made[]> {
-  const { job, file } = opened
+  const { job, file, shop } = opened
+  const { oneLineScenes } = await import('@plugstead/book')
   const { boxDrawings, boxParts, drawnBoxes, dxf, glb, patternDrawings, sheetScene, svg } = await import('@plugstead/drawings')
   return withProgress('drawing …', () => {
+    const lines = oneLineScenes({ job, design, assessment, rules: rulesOf(job, shop) })
     return drawnBoxes({ job, design, assessment }).flatMap((box): readonly Made[] => {
       const made = (drawing: string, title: string, kind: Row['kind'], ending: string, data: Output['data']): Made => {
         const path = join(folder, outputName(file, `${box.build.box}.${drawing}.${ending}`))
@@ -78,10 +81,33 @@ async function drawnFiles(
           made(d.id, d.title, 'cut file', 'dxf', dxf.render(d)),
           made(d.id, d.title, 'cut file', 'svg', page(d)),
         ]),
+        ...oneLines(lines, box.build.box).map(({ name, scene }) =>
+          made(name, 'One-line diagram, with volts', 'sheet', 'svg', svg.render(scene)),
+        ),
         made('solid', `The box with what is built in`, 'solid', 'glb', glb.render(boxParts(box), box.build.box)),
       ]
     })
   })
+}
+
+type OneLines = ReturnType<typeof import('@plugstead/book').oneLineScenes>
+
+/** One-line diagrams of a box by file name: with the phase where there is more than one, with a number where one sheet does not do. */
+function oneLines(
+  all: OneLines,
+  box: string,
+): readonly { readonly name: string; readonly scene: OneLines[number]['scenes'][number] }[] {
+  const here = all.filter((l) => l.box === box)
+  return here.flatMap(({ phase, scenes }) =>
+    scenes.map((scene, i) => ({
+      name: [
+        'one-line',
+        ...(here.length > 1 ? [phase.replace(/[^\w-]+/g, '-')] : []),
+        ...(scenes.length > 1 ? [String(i + 1)] : []),
+      ].join('-'),
+      scene,
+    })),
+  )
 }
 
 function listText(rows: readonly Row[], folder: string): string {

@@ -5,6 +5,7 @@ import type { ChangeList } from '@plugstead/engine/plan'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
 import type { BookInput } from './results.ts'
+import { builtBoxes } from './sheets/built.ts'
 import { changesSheets } from './sheets/changes.ts'
 import { circuitsSheets } from './sheets/circuits.ts'
 import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
@@ -30,6 +31,7 @@ export function bookContent(
   changes: readonly ChangeList[] = [],
 ): BookContent {
   const input: BookInput = { job, design, assessment, rules }
+  const built = builtBoxes(input)
   const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
   const withWorkings = (question: QuestionId, sheets: readonly Sheet[]): readonly Sheet[] => {
@@ -79,10 +81,10 @@ export function bookContent(
       ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
       ...withWorkings('reach', reachSheets(input)),
       ...withWorkings('faults', faultsSheets(input)),
-      ...withWorkings('fit', fitSheets(input)),
-      ...withWorkings('skin', skinSheets(input)),
-      ...withWorkings('haul', haulSheets(input)),
-      ...withWorkings('shop', shopSheets(input)),
+      ...withWorkings('fit', fitSheets(input, built)),
+      ...withWorkings('skin', skinSheets(input, built)),
+      ...withWorkings('haul', haulSheets(input, built)),
+      ...withWorkings('shop', shopSheets(input, built)),
       ...otherWorkingsSheet(input, shown),
       assumedSheet(input),
       confirmSheet(input),

@@ -6,7 +6,6 @@ import { col, money, number, percent, plain, quantity, right, spanOf } from '../
 import { axisM, fixingWords, lengthMm, pieceWords } from './build-words.ts'
 import {
   type BuiltBox,
-  builtBoxes,
   cautionBlocks,
   dealt,
   drawingBlocks,
@@ -53,8 +52,8 @@ const SHEETS = {
 } as const
 
 /** What hangs where, the room before it, the walls, the channel and the raceways of each box that is built. */
-export function fitSheets(input: BookInput): readonly Sheet[] {
-  return builtBoxes(input).flatMap((box) => {
+export function fitSheets(input: BookInput, built: readonly BuiltBox[]): readonly Sheet[] {
+  return built.flatMap((box) => {
     const fit = input.assessment.results.fit.boxes.find((b) => b.box === box.id)
     if (fit === undefined) return []
     const of = dealt(input, box, 'fit', SHEETS)

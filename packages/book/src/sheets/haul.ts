@@ -2,7 +2,7 @@ import { QUESTION_WORDS, worst } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput, HaulBox } from '../results.ts'
 import { col, number, plain, quantity, right, spanOf } from '../words.ts'
-import { builtBoxes, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, sheetOf } from './built.ts'
+import { type BuiltBox, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, sheetOf } from './built.ts'
 
 const SHEETS = {
   lift: ['sling-angle', 'sling-tension', 'slings-flat', 'not-slung', 'fork', 'tilt', 'straight-run', 'method'],
@@ -11,8 +11,8 @@ const SHEETS = {
 } as const
 
 /** What it weighs, how it is lifted, held on the truck and set down, of each box that is built. */
-export function haulSheets(input: BookInput): readonly Sheet[] {
-  return builtBoxes(input).flatMap((box) => {
+export function haulSheets(input: BookInput, built: readonly BuiltBox[]): readonly Sheet[] {
+  return built.flatMap((box) => {
     const haul = input.assessment.results.haul.boxes.find((b) => b.box === box.id)
     if (haul === undefined) return []
     const of = dealt(input, box, 'haul', SHEETS)

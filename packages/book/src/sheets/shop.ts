@@ -3,7 +3,7 @@ import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput, BoxShop } from '../results.ts'
 import { col, money, number, plain, quantity, right } from '../words.ts'
 import { pieceWords } from './build-words.ts'
-import { type BuiltBox, builtBoxes, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, SIDE_WORDS, sheetOf } from './built.ts'
+import { type BuiltBox, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, SIDE_WORDS, sheetOf } from './built.ts'
 import { sizeWords } from './circuits.ts'
 
 type Hours = BoxShop['hours']['total']
@@ -18,8 +18,8 @@ const SHEETS = {
 } as const
 
 /** What is bought, sawn, bent, pulled, drilled and done, by whom and in how many hours, of each box that is built. */
-export function shopSheets(input: BookInput): readonly Sheet[] {
-  return builtBoxes(input).flatMap((box) => {
+export function shopSheets(input: BookInput, built: readonly BuiltBox[]): readonly Sheet[] {
+  return built.flatMap((box) => {
     const shop = input.assessment.results.shop.boxes.find((b) => b.box === box.id)
     if (shop === undefined) return []
     const of = dealt(input, box, 'shop', SHEETS)

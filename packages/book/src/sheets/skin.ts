@@ -3,17 +3,7 @@ import { QUESTION_WORDS } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput, BoxSkin } from '../results.ts'
 import { col, marked, number, percent, plain, right, spanOf } from '../words.ts'
-import {
-  type BuiltBox,
-  builtBoxes,
-  cautionBlocks,
-  dealt,
-  judgedBlocks,
-  mm,
-  SIDE_WORDS,
-  sheetOf,
-  titledDrawings,
-} from './built.ts'
+import { type BuiltBox, cautionBlocks, dealt, judgedBlocks, mm, SIDE_WORDS, sheetOf, titledDrawings } from './built.ts'
 
 const SHEETS = {
   exits: ['cord-rule', 'exit-height', 'built-exit-height', 'exit-missing', 'gland', 'between'],
@@ -22,8 +12,8 @@ const SHEETS = {
 } as const
 
 /** Openings, how cords leave, what comes in from outside, and what is sawn and welded, of each box that is built. */
-export function skinSheets(input: BookInput): readonly Sheet[] {
-  return builtBoxes(input).flatMap((box) => {
+export function skinSheets(input: BookInput, built: readonly BuiltBox[]): readonly Sheet[] {
+  return built.flatMap((box) => {
     const skin = input.assessment.results.skin.boxes.find((b) => b.box === box.id)
     if (skin === undefined) return []
     const of = dealt(input, box, 'skin', SHEETS)

@@ -305,6 +305,7 @@ export const yardBox: DrawnBox = {
   ],
   cuts: [{ kind: 'strut', section: SECTION, priceId: 'none', kerfMm: 3, trimMm: 0, pieces: [], plan }],
   bends: [bent],
+  hauls: 'tight',
   marks: { heater: 'tight' },
   pinned: ['meter'],
   labels: [

@@ -270,6 +270,22 @@ test('a channel is as wide and deep as its name says, in millimetres or inches; 
   expect(() => channelMm('14 ga back to back')).toThrow('drawings/channel-unknown')
 })
 
+test('a sheet of lifting or lashing never says within the limits while something is unknown or fails', () => {
+  for (const [hauls, said] of [
+    ['holds', /^Within the limits computed; not yet decided by/],
+    ['tight', /^Within the limits computed; not yet decided by/],
+    ['unknown', /^Not all of it could be computed; not yet decided by/],
+    ['fails', /^Not within the limits computed; not yet decided by/],
+  ] as const)
+    for (const id of ['lifting', 'lashing']) {
+      const drawing = boxDrawings({ ...yardBox, hauls }).find((d) => d.id === id)!
+      expect(
+        wordsOf(drawing).filter((w) => w.includes('computed')),
+        `${id}, ${hauls}`,
+      ).toEqual([expect.stringMatching(said)])
+    }
+})
+
 describe('a cord plate', () => {
   test('its holes lie where the design has them, from the corner of a sheet that laps over by 40', () => {
     const opening = yardBox.build.skin.openings.find((o) => o.id === 'cord plate 1')!

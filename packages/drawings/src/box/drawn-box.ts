@@ -22,10 +22,23 @@ export interface DrawnBox {
   readonly cuts?: readonly SectionCut[]
   /** How each raceway is bent; absent where `shop` was not answered. */
   readonly bends?: readonly RunBends[]
+  /** Worst that `haul` says of this box or of the job; `unknown` where it was not answered. */
+  readonly hauls: Verdict
   /** What does not hold, by the id of the thing it stands beside. */
   readonly marks: Readonly<Record<string, Exclude<Verdict, 'holds'>>>
   /** Ids of things somebody pinned. */
   readonly pinned: readonly string[]
   /** Words to letter, by what they stick on. */
   readonly labels: readonly { readonly on: string; readonly words: string }[]
+}
+
+/** What a sheet may say of lifting and hauling at its best, and never more than is so; `by`: who decides. */
+export function limitsWords({ hauls }: DrawnBox, by: string): string {
+  const said: Readonly<Record<Verdict, string>> = {
+    holds: 'Within the limits computed',
+    tight: 'Within the limits computed',
+    unknown: 'Not all of it could be computed',
+    fails: 'Not within the limits computed',
+  }
+  return `${said[hauls]}; not yet decided by ${by}.`
 }

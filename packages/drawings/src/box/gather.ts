@@ -28,12 +28,25 @@ export function drawnBoxes(of: Drawable): readonly DrawnBox[] {
         spaces: hung?.spaces ?? [],
         cuts: sawn?.cuts ?? [],
         bends: sawn?.raceways ?? [],
+        hauls: haulsOf(of, build.box),
         marks: marksOf(of.assessment, build),
         pinned: (hung?.items ?? []).filter((item) => item.pinned).map((item) => item.id),
         labels: labelsOf(of.design, build),
       },
     ]
   })
+}
+
+/** Findings about another box do not count here; the longest name of a box that a subject begins with is the one it is about. */
+function haulsOf({ design, assessment }: Drawable, box: string): Verdict {
+  const about = (subject: string): string | undefined =>
+    design.builds
+      .map((b) => b.box)
+      .filter((id) => `${subject} `.startsWith(`${id} `))
+      .toSorted((a, b) => b.length - a.length)[0]
+  return worst(
+    assessment.findings.filter((f) => f.question === 'haul' && (about(f.subject) ?? box) === box).map((f) => f.verdict),
+  )
 }
 
 /** Worst verdict on each thing of the box by the questions of the box: what holds bears no mark. */

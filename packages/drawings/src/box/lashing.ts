@@ -3,7 +3,7 @@ import type { Drawing, Drawn } from '../model/drawing.ts'
 import { across, rect, round, tag, upward, words } from '../model/make.ts'
 import { sideView } from '../model/view.ts'
 import type { Point } from '../scene.ts'
-import type { DrawnBox } from './drawn-box.ts'
+import { type DrawnBox, limitsWords } from './drawn-box.ts'
 import { bodyOf, kilonewtons, massWords, middleOf } from './lifting.ts'
 
 /** Depth of a deck as drawn; its own frame is not known. */
@@ -27,7 +27,7 @@ export function lashingDrawing(of: DrawnBox, haul: HaulBox): Drawing {
     `held against ${kilonewtons(securing.forwardN)} forwards, ${kilonewtons(securing.rearN)} backwards, ${kilonewtons(securing.sideN)} to each side (${securing.method})`,
     ...needs,
     `${centre.state}: ${massWords(centre)}`,
-    'Within the limits computed; not yet decided by the driver and the carrier.',
+    limitsWords(of, 'the driver and the carrier'),
   ]
   return {
     id: 'lashing',

@@ -5,12 +5,12 @@ import type { Drawing, Drawn } from '../model/drawing.ts'
 import { across, placed, rect, round, shape, stroke, tag, upward, words } from '../model/make.ts'
 import { covers, sideView, type View } from '../model/view.ts'
 import { area, circle, type Item, type Point } from '../scene.ts'
-import type { DrawnBox } from './drawn-box.ts'
+import { type DrawnBox, limitsWords } from './drawn-box.ts'
 
 /** Between the view from the side and the view of the end. */
 const GAP_MM = 2200
 /** Nobody but that person says that it may be lifted. */
-const DECIDES = 'Within the limits computed; not yet decided by the appointed lifting person.'
+const DECIDES = 'the appointed lifting person'
 
 interface Looked {
   readonly look: View
@@ -27,7 +27,7 @@ export function liftingDrawing(of: DrawnBox, haul: HaulBox): Drawing {
   return {
     id: 'lifting',
     title: `Lifting: ${lift}`,
-    said: `${of.build.box} ${centre.state}, ${massWords(centre)}, lifted by ${lift}: from the side and from the door end, with its middle and the band in which that may lie. ${DECIDES}`,
+    said: `${of.build.box} ${centre.state}, ${massWords(centre)}, lifted by ${lift}: from the side and from the door end, with its middle and the band in which that may lie. ${limitsWords(of, DECIDES)}`,
     toScale: true,
     items: [
       ...[side, end].flatMap(({ look, at }) =>
@@ -164,7 +164,8 @@ function bedOf({ body }: DrawnBox, haul: HaulBox, centre: MassCentre): readonly 
 
 export const kilonewtons = (forceN: number): string => formatQuantity(Math.round(forceN / 100) / 10, 'kN')
 
-function said({ body }: DrawnBox, haul: HaulBox, centre: MassCentre): readonly Drawn[] {
+function said(of: DrawnBox, haul: HaulBox, centre: MassCentre): readonly Drawn[] {
+  const { body } = of
   const { slings, forks, tilt } = haul
   const lines = [
     `${centre.state}: ${massWords(centre)}; hatched: where its middle may lie`,
@@ -182,7 +183,7 @@ function said({ body }: DrawnBox, haul: HaulBox, centre: MassCentre): readonly D
       : [
           `straight run ${tilt.straightRunM.low} m; it slides by itself at ${Math.floor(tilt.slidesAtDeg)}°: chained before the bed rises`,
         ]),
-    DECIDES,
+    limitsWords(of, DECIDES),
   ]
   const low = haul.tilt === null ? 0 : -body.outsideMm[2] - 2400
   const from = haul.tilt === null ? 18 : 6

@@ -197,7 +197,7 @@ function longWall(box: BuiltBox, side: 'left' | 'right'): readonly Sheet[] {
   return sheetOf(
     'fit',
     `Wall: ${SIDE_WORDS[side]}`,
-    `${box.name}: seen from ${faces.join(', and below from ')}; measures from the datum of the side and the underside of the box`,
+    `${box.name}: from ${faces.join(', then from ')}; measures from the datum of the side and the underside of the box`,
     blocks,
     [side],
   )

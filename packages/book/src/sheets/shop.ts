@@ -98,9 +98,7 @@ function billBlocks({ bill }: BoxShop): readonly Block[] {
       k: 'facts',
       rows: [
         [[['b', 'together']], [['b', `${floor ? 'at least ' : ''}${bill.totalMoney.toFixed(2)} ${bill.currency}`]]],
-        ...(bill.missing.length === 0
-          ? []
-          : ([['prices to ask for', `${bill.missing.length}: ${reasons(bill.missing)}`]] as const)),
+        ...(bill.missing.length === 0 ? [] : ([['prices to ask for', reasons(bill.missing)]] as const)),
       ],
     },
   ]
@@ -108,7 +106,7 @@ function billBlocks({ bill }: BoxShop): readonly Block[] {
 
 function reasons(missing: BoxShop['bill']['missing']): string {
   const whys = [...new Set(missing.map((m) => m.why))]
-  return whys.map((why) => `${missing.filter((m) => m.why === why).length} ${why}`).join(', ')
+  return whys.map((why) => `${missing.filter((m) => m.why === why).length} × ${why}`).join(', ')
 }
 
 /** All of them as far as a line of paper goes; the list as a file has every one. */
@@ -130,14 +128,20 @@ function cutBlocks({ cuts, bill }: BoxShop, box: BuiltBox): readonly Block[] {
       {
         k: 'head',
         text: cut.section,
-        note: `${cut.kind}: ${plan.count} bar${plan.count === 1 ? '' : 's'}, ${plan.setUps.count} set-ups (none can do with fewer than ${plan.setUps.least}), kerf ${number(cut.kerfMm)} mm, trim ${number(cut.trimMm)} mm an end`,
+        note: `${cut.kind}: ${plan.outcome === 'cut' ? `${plan.count} bar${plan.count === 1 ? '' : 's'}, ${plan.setUps.count} set-ups (none can do with fewer than ${plan.setUps.least})` : 'no plan'}, kerf ${number(cut.kerfMm)} mm, trim ${number(cut.trimMm)} mm an end`,
       },
       ...drawingBlocks(box, (id) => id.startsWith(`bars-${i + 1}-`), BARS_MM),
-      {
-        k: 'para',
-        small: true,
-        text: plain(`${proof}${plan.ffdCount === null ? '' : `; the plain rule, longest first, takes ${plan.ffdCount} bars`}.`),
-      },
+      ...(plan.outcome === 'cut'
+        ? [
+            {
+              k: 'para' as const,
+              small: true,
+              text: plain(
+                `${proof}${plan.ffdCount === null ? '' : `; the plain rule, longest first, takes ${plan.ffdCount} bars`}.`,
+              ),
+            },
+          ]
+        : []),
       ...lackBlocks(cut),
       ...(plan.bars.length === 0 ? [] : [barTable(cut)]),
     ]

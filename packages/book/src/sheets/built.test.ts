@@ -126,3 +126,38 @@ test('a title too long for the tag is cut there, and stands whole on the cover',
   expect(long.sheets[0]!.head).toBe(title)
   expect(long.tag[0]).toMatch(/^invented data/)
 })
+
+test('where a box is named like another and more, each finding stands with its own box, what is of none with the first', () => {
+  const { results } = input.assessment
+  const twice = <T extends { readonly box: string }>({ boxes }: { readonly boxes: readonly T[] }) => ({
+    boxes: [...boxes, ...boxes.map((b) => ({ ...b, box: 'B1 annex' }))],
+  })
+  const both = contentOf({
+    ...input,
+    design: { ...input.design, builds: [...input.design.builds, { ...input.design.builds[0]!, box: 'B1 annex' }] },
+    assessment: {
+      ...input.assessment,
+      findings: [
+        ...input.assessment.findings,
+        {
+          ...input.assessment.findings.find((f) => f.code === 'haul/mass')!,
+          subject: 'B1 annex',
+          said: 'The annex weighs 3000 kg.',
+        },
+      ],
+      results: {
+        ...results,
+        fit: twice(results.fit),
+        skin: twice(results.skin),
+        haul: twice(results.haul),
+        shop: twice(results.shop),
+      },
+    },
+  })
+  const [own, annex] = sheetsOf(both, 'haul').filter((s) => s.head === QUESTION_WORDS.haul)
+  expect([own!.sub, annex!.sub]).toEqual([expect.stringMatching(/^box B1:/), expect.stringMatching(/^box B1 annex:/)])
+  expect(words(annex)).toContain('The annex weighs')
+  expect(words(own)).not.toContain('The annex weighs')
+  expect(words(own)).toContain('wind pressure')
+  expect(words(annex)).not.toContain('wind pressure')
+})

@@ -118,27 +118,32 @@ function panelItems(box: BoxDesign): readonly ShelfItem[] {
   })
 }
 
-function controlItems(box: BoxDesign): readonly ShelfItem[] {
-  const own = box.circuits.filter((c) => c.own === 'control').map((c) => c.id)
-  if (box.staging.control === 'none') {
-    return own.length === 0 ? [] : [item('controls', 'controls', 'controls', partFor('control box', 1), own)]
-  }
+/** Circuits that are switched, box by box in the order of their ways: as even as can be, at most 24 in one. */
+export function contactorBoxes(box: Pick<BoxDesign, 'circuits' | 'staging'>): readonly (readonly Circuit[])[] {
+  if (box.staging.control === 'none') return []
   const staged = box.circuits
     .filter((c) => c.plugs.length > 0)
     .toSorted((a, b) => Math.min(...a.ways) - Math.min(...b.ways) || (a.id < b.id ? -1 : 1))
   const boxes = Math.ceil(staged.length / MOST_CONTACTORS)
   const each = Math.ceil(staged.length / Math.max(1, boxes))
-  const contactors = Array.from({ length: boxes }, (_, k) => {
-    const here = staged.slice(k * each, (k + 1) * each)
-    const id = boxes === 1 ? 'contactors' : `contactors ${k + 1}`
-    return item(
-      id,
+  return Array.from({ length: boxes }, (_, k) => staged.slice(k * each, (k + 1) * each))
+}
+
+function controlItems(box: BoxDesign): readonly ShelfItem[] {
+  const own = box.circuits.filter((c) => c.own === 'control').map((c) => c.id)
+  if (box.staging.control === 'none') {
+    return own.length === 0 ? [] : [item('controls', 'controls', 'controls', partFor('control box', 1), own)]
+  }
+  const boxes = contactorBoxes(box)
+  const contactors = boxes.map((here, k) =>
+    item(
+      boxes.length === 1 ? 'contactors' : `contactors ${k + 1}`,
       'contactors',
       `contactor box, ${here.length} contactors`,
       partFor('contactor box', here.length),
       here.map((c) => c.id),
-    )
-  })
+    ),
+  )
   const words = box.staging.control === 'interlock' ? 'timers, interlock and hand switches' : 'timers and hand switches'
   return [...contactors, item('controls', 'controls', words, partFor('staging control box', 1), own)]
 }

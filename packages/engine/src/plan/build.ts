@@ -85,9 +85,9 @@ export function longerRuns(before: RunsM | undefined, now: RunsM): RunsM {
   return grew ? { ...before, ...Object.fromEntries(boxes) } : before
 }
 
-/** Boxes in which a circuit that has a raceway is led nowhere. */
-export function unledBoxes(design: Design, builds: readonly Built[]): readonly string[] {
-  return builds.flatMap(({ build: b }) => {
+/** Circuits that have a raceway and are not led to every end, by box. */
+export function unledIn(design: Design, builds: readonly Built[]): ReadonlyMap<string, ReadonlySet<string>> {
+  const all = builds.map(({ build: b }) => {
     const ends = new Map<string, number>()
     for (const i of b.fit.items)
       if (i.kind !== 'panel' && i.kind !== 'contactors') for (const c of i.circuits) ends.set(c, (ends.get(c) ?? 0) + 1)
@@ -97,25 +97,30 @@ export function unledBoxes(design: Design, builds: readonly Built[]): readonly s
     const unled = design.boxes
       .filter((d) => d.box === b.box)
       .flatMap((d) => d.circuits)
-      .some((c) => {
-        if (c.own !== null || c.run.raceway === null) return false
+      .filter((c) => {
+        if (c.own === 'spare' || c.run.raceway === null) return false
         const here = [...(reached.get(c.id) ?? [])].filter(
           (id) => items.get(id)?.circuits.includes(c.id) === true && items.get(id)?.kind !== 'contactors',
         )
         return here.length < (ends.get(c.id) ?? 0)
       })
-    return unled ? [b.box] : []
+    return [b.box, new Set(unled.map((c) => c.id))] as const
   })
+  return new Map(all.filter(([, unled]) => unled.size > 0))
 }
 
 /** Flats of one group are this far apart at most: a rib pitch, or two. */
 const FLAT_MM = 280
 
 /**
- * Raceways to share in boxes whose walls are too full: circuits that begin in one cabinet and end in outside things of one flat, or of
- * `flats` flats beside each other. By box and circuit.
+ * Raceways to share where circuits found no way: those that begin in one cabinet and end in outside things or junction boxes of one flat,
+ * or of `flats` flats beside each other, share one if a circuit that found none is among them. By box and circuit.
  */
-export function sharedIn(builds: readonly Built[], flats: number): NonNullable<Growth['together']> {
+export function sharedIn(
+  builds: readonly Built[],
+  flats: number,
+  unled: ReadonlyMap<string, ReadonlySet<string>>,
+): NonNullable<Growth['together']> {
   return Object.fromEntries(
     builds.map(({ box, build: { fit } }) => {
       const shared: Record<string, string> = {}
@@ -146,7 +151,8 @@ export function sharedIn(builds: readonly Built[], flats: number): NonNullable<G
         }
         shared[e.circuit] = name
       }
-      return [box, shared]
+      const lost = new Set(Object.keys(shared).flatMap((c) => (unled.get(box)?.has(c) ? [shared[c]!] : [])))
+      return [box, Object.fromEntries(Object.entries(shared).filter(([, group]) => lost.has(group)))]
     }),
   )
 }

@@ -2,7 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { type Built, buildsOf, longerRuns, runsOf, sharedIn, unledBoxes } from './build.ts'
+import { type Built, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
@@ -182,21 +182,24 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
     const design = { ...sized.design, builds: builds.map((b) => b.build) }
     const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
     if (best === null || judged.fails.length < best.fails.length) best = judged
-    const unled = unledBoxes(sized.design, builds)
-    if (unled.length === 0) break
-    together = {
-      ...together,
-      ...sharedIn(
-        builds.filter((b) => unled.includes(b.box)),
-        step + 1,
-      ),
-    }
+    const unled = unledIn(sized.design, builds)
+    if (unled.size === 0) break
+    together = joined(together ?? {}, sharedIn(builds, step + 1, unled))
   }
   return best!
 }
 
-/** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
-const SHARING_STEPS = 2
+/** Steps in which raceways are shared: those of one flat, then those of two flats beside each other, then of three. */
+const SHARING_STEPS = 3
+
+/** What was shared before stays so; what is shared more is added, box by box. */
+const joined = (
+  before: NonNullable<Growth['together']>,
+  more: NonNullable<Growth['together']>,
+): NonNullable<Growth['together']> =>
+  Object.fromEntries(
+    [...new Set([...Object.keys(before), ...Object.keys(more)])].map((box) => [box, { ...before[box], ...more[box] }]),
+  )
 
 function candidateOf({ id, design, fails, costMoney, costIsFloor, ready }: Tried): Candidate {
   return { id, design, fails, costMoney, costIsFloor, ready }

@@ -9,6 +9,7 @@ import {
   type Side,
   type SkinDesign,
 } from '../job/index.ts'
+import { contactorBoxes, wholeBuild } from '../parts/index.ts'
 import type { BuildRules } from '../rules/index.ts'
 import { cordOutsideMm, ENTRIES, entryFor } from './entry.ts'
 import { figure } from './figures.ts'
@@ -309,7 +310,7 @@ function exitsOf(
   return { openings, ways }
 }
 
-/** One cord for each plug that has one of its own; what is wired fast leaves through a connector. */
+/** One cord for each plug that has one of its own, those of one contactor box together; what is wired fast leaves through a connector. */
 function cordsOut(request: SkinRequest, pinned: ExitWay | null): readonly CordOut[] {
   const seen = new Set<string>()
   const out: CordOut[] = []
@@ -326,7 +327,10 @@ function cordsOut(request: SkinRequest, pinned: ExitWay | null): readonly CordOu
         const fast = /^hard[ -]?wired/i.test(circuit.outlet)
         out.push({ plug, circuit, way: fast ? 'connector plate' : usual })
       }
-  return out.toSorted((a, b) => (a.plug < b.plug ? -1 : 1))
+  const whole = wholeBuild(request.designs)
+  const boxes = whole === null ? [] : contactorBoxes(whole).map((box) => box.map((c) => c.id))
+  const boxOf = (c: CordOut) => boxes.findIndex((ids) => ids.includes(c.circuit.id))
+  return out.toSorted((a, b) => boxOf(a) - boxOf(b) || (a.plug < b.plug ? -1 : 1))
 }
 
 /** Heights above the ground at which a person plugs in, the easiest first, above ground and snow. */

@@ -132,7 +132,7 @@ const WIDE: ReadonlySet<string> = new Set(['transfer', 'panel', 'contactors', 'c
 /** Way round an enclosure that hangs over the hole of an outside thing: up or down past it and back. House rule. */
 const AROUND_MM = 3000
 /** Way past one that hangs between: down and up again. House rule. */
-const PAST_MM = 1000
+const PAST_MM = 2500
 /** Room beside an enclosure for a bend into the hole. House rule. */
 const BESIDE_MM = 120
 

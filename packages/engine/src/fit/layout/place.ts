@@ -27,7 +27,7 @@ export interface Variant {
   readonly startMm: number
   /** Where the outside row begins. */
   readonly outsideStartMm: number
-  /** In the row of enclosures: by the trade's order, with the first contactors before the panel, or with the controls before it. */
+  /** In the row of enclosures: by the trade's order, or with one of them before the panel. */
   readonly row: Row
   /** Small boxes in this order. */
   readonly order: readonly string[]
@@ -42,15 +42,20 @@ export interface Placed {
 
 /** Things that stand in the row of enclosures, in the trade's order along the wall. */
 const ROW: readonly ShelfItem['kind'][] = ['transfer', 'surge device', 'panel', 'contactors', 'controls']
-export type Row = 'trade' | 'contactors first' | 'controls first'
+export type Row = 'trade' | 'first contactors before' | 'last contactors before' | 'controls before'
 
 /** The row of enclosures in one of its orders. */
 function inRow(open: readonly ShelfItem[], row: Row): readonly ShelfItem[] {
   const all = ROW.flatMap((kind) => open.filter((i) => i.kind === kind))
   const panel = all.findIndex((i) => i.kind === 'panel')
-  const early =
-    row === 'trade' || panel < 0 ? undefined : all.find((i) => i.kind === (row === 'controls first' ? 'controls' : 'contactors'))
-  return early === undefined ? all : [...all.slice(0, panel), early, ...all.slice(panel).filter((i) => i !== early)]
+  const of = (kind: ShelfItem['kind']) => all.filter((i) => i.kind === kind)
+  const early = {
+    trade: undefined,
+    'first contactors before': of('contactors')[0],
+    'last contactors before': of('contactors').at(-1),
+    'controls before': of('controls')[0],
+  }[row]
+  return early === undefined || panel < 0 ? all : [...all.slice(0, panel), early, ...all.slice(panel).filter((i) => i !== early)]
 }
 
 const SMALL: ReadonlySet<ShelfItem['kind']> = new Set(['receptacle', 'junction box', 'stub'])
@@ -170,6 +175,9 @@ const noFlats = (item: ShelfItem, task: Task): Clash => ({
 const startOf = (wall: Wall, reading: Reading, startMm: number): number =>
   reading === 1 ? wall.fromMm + startMm : wall.toMm - startMm
 
+/** Levels the earth bar may hang at, the lowest first. */
+const EARTH_BAR_LEVELS = [0, 1, 2, 3, 4]
+
 /** By this much a thing that stands hemmed in is moved on. */
 const STEP_MM = 100
 
@@ -201,7 +209,8 @@ function insideRow(
     const item = byId.get(id)
     if (item !== undefined) placeSmall(item)
   }
-  for (const item of open.filter((i) => i.kind === 'earth bar')) place(item, (room) => [room.wall.floorMm + LEVEL_FIRST_MM])
+  for (const item of open.filter((i) => i.kind === 'earth bar'))
+    place(item, (room) => EARTH_BAR_LEVELS.map((level) => room.wall.floorMm + LEVEL_FIRST_MM + level * LEVEL_STEP_MM))
 
   function place(item: ShelfItem, heights: (room: Room) => readonly number[]): void {
     let hemmed: (() => void) | null = null

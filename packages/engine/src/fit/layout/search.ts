@@ -53,8 +53,7 @@ export function bestLayout(task: Task, tariff: Tariff): Found {
   for (const reading of [plain.variant.reading, -plain.variant.reading as 1 | -1])
     for (const rowsMm of ROWS)
       for (const order of [plain.variant.order, dear]) consider({ ...plain.variant, reading, rowsMm, order })
-  for (const reading of [1, -1] as const)
-    for (const row of ['trade', 'contactors first', 'controls first'] as const) consider({ ...best.variant, reading, row })
+  for (const reading of [1, -1] as const) for (const row of ROW_ORDERS) consider({ ...best.variant, reading, row })
   const span = task.body.insideMm[0]
   const step = flatStepMm(task)
   for (const what of ['startMm', 'outsideStartMm', 'startMm', 'outsideStartMm'] as const) {
@@ -89,6 +88,8 @@ function flatStepMm(task: Task): number {
 
 /** No finer than this: a rib closer than a hand's breadth was measured wrong. */
 const MIN_STEP_MM = 100
+
+const ROW_ORDERS = ['trade', 'first contactors before', 'last contactors before', 'controls before'] as const
 
 const ROWS: readonly (readonly number[])[] = [
   [1050, 750, 450],

@@ -51,7 +51,9 @@ export interface AllLaid {
 }
 
 /** Raceways laid anew for those that were taken up, for each that found no way: counted work, never the clock. */
-const MOST_AGAIN = 12
+const MOST_AGAIN = 5
+/** Walls on which so many found no way are full: taking up mends nothing, sharing does. */
+const MOST_LOST = 30
 /** A raceway that was taken up so often stays. */
 const MOST_TAKEN_UP = 3
 
@@ -77,6 +79,7 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
   for (const link of order) if (!lay(link, false)) again.push(link)
   let best = { laid: [...laid.values()], lost: [...lost.values()] }
   let open = MOST_AGAIN * again.length
+  if (again.length > MOST_LOST) open = 0
   for (let link = again.shift(); link !== undefined && open > 0; link = again.shift(), open--) {
     lay(link, true)
     if (again.length + lost.size < best.lost.length && again.length === 0)
@@ -112,7 +115,8 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
       ceiling: [...lamps, ...crossings(ground.strip, laid, keep)],
     })
     const all = task(() => true)
-    let way = pairWay(all)
+    // What is laid again found no plain way before.
+    let way: PairWay | Blocked = over ? { by: to.id, byMm: 0 } : pairWay(all)
     if ('by' in way) {
       const round = mazeWay(all)
       if (!('by' in round)) way = round

@@ -210,7 +210,7 @@ function search(task: PairTask, grid: Grid): Corners | null {
   }
   const ahead = aheadOf(task, grid)
   const across = mayCross(task)
-  const heap = new Heap()
+  const heap = new Buckets()
   const starts = new Set<number>()
   for (const d of doorsOf(task, grid, task.from)) {
     const k = key(d.i, d.j, d.way)
@@ -345,56 +345,27 @@ function overhead(task: PairTask, grid: Grid, i: number): number {
   return (bits[at]! & (BLOCKED | NO_UPRIGHT)) !== 0 ? -1 : at * 4 + 3
 }
 
-/** Smallest first; of equals the one that was put in first. */
-class Heap {
-  private readonly keys: number[] = []
-  private readonly costs: number[] = []
-  private readonly turns: number[] = []
-  private turn = 0
+/** Cheapest first to a finger's breadth; of those the one that was put in last. */
+class Buckets {
+  private readonly at: number[][] = []
+  private first = 0
 
   push(key: number, cost: number): void {
-    this.keys.push(key)
-    this.costs.push(cost)
-    this.turns.push(this.turn++)
-    let i = this.keys.length - 1
-    while (i > 0) {
-      const up = (i - 1) >> 1
-      if (!this.before(i, up)) break
-      this.swap(i, up)
-      i = up
-    }
+    const n = Math.floor(cost / BUCKET_MM)
+    const bucket = this.at[n]
+    if (bucket === undefined) this.at[n] = [key]
+    else bucket.push(key)
+    if (n < this.first) this.first = n
   }
 
   pop(): number {
-    if (this.keys.length === 0) return -1
-    const top = this.keys[0]!
-    this.swap(0, this.keys.length - 1)
-    this.keys.pop()
-    this.costs.pop()
-    this.turns.pop()
-    let i = 0
-    for (;;) {
-      const [a, b] = [2 * i + 1, 2 * i + 2]
-      let least = i
-      if (a < this.keys.length && this.before(a, least)) least = a
-      if (b < this.keys.length && this.before(b, least)) least = b
-      if (least === i) return top
-      this.swap(i, least)
-      i = least
+    for (; this.first < this.at.length; this.first++) {
+      const key = this.at[this.first]?.pop()
+      if (key !== undefined) return key
     }
-  }
-
-  private before(a: number, b: number): boolean {
-    return this.costs[a]! < this.costs[b]! || (this.costs[a] === this.costs[b] && this.turns[a]! < this.turns[b]!)
-  }
-
-  private swap(a: number, b: number): void {
-    for (const list of [this.keys, this.costs, this.turns]) {
-      const had = list[a]!
-      list[a] = list[b]!
-      list[b] = had
-    }
+    return -1
   }
 }
+const BUCKET_MM = 16
 
 const EPS = 1e-6

@@ -106,7 +106,7 @@ function inOrder(task: PairTask): readonly { readonly corners: Corners; readonly
 }
 
 /** Straight pipe that stays on a leg beside its bends, for a strap or a coupling: of a pipe that is not bent round a knee. House rule. */
-export const straightMm = (halfMm: number): number => (halfMm > 20 ? 60 : 0)
+export const straightMm = (halfMm: number): number => (halfMm > 12 ? 60 : 0)
 
 /** Between two bends there is room for both, and before the first and after the last for one, with straight pipe beside. */
 function bendable(task: PairTask, { cornersMm, ceilingAfter }: Corners): boolean {

@@ -209,13 +209,14 @@ const wiresOf = (run: Run, lines: number): readonly Wire[] => [
   ...(run.protective === null ? [] : [run.protective]),
 ]
 
-/** Feeds first, then the nearest: what is short and low does not stand in the way of what is long. */
+/** Feeds first, then lamps, which can be reached from above only, then the nearest: what is short does not stand in the way of what is long. */
 function inOrder(strip: Strip, links: readonly Link[]): readonly Link[] {
   const far = (l: Link): number => {
     const [a, b] = [endOf(strip, l.from), endOf(strip, l.to)]
     return a === null || b === null ? 0 : Math.abs(a.fromMm + a.toMm - b.fromMm - b.toMm) / 2
   }
-  const feeds = (l: Link) => (l.circuits[0] === 'feed' ? 0 : l.id.startsWith('trunk ') ? 1 : 2)
+  const lamp = (l: Link) => l.from.side === 'roof' || l.to.side === 'roof'
+  const feeds = (l: Link) => (l.circuits[0] === 'feed' ? 0 : l.id.startsWith('trunk ') ? 1 : lamp(l) ? 2 : 3)
   return links.toSorted((a, b) => feeds(a) - feeds(b) || far(a) - far(b) || (a.id < b.id ? -1 : 1))
 }
 

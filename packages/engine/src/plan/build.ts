@@ -16,7 +16,7 @@ export interface Built {
 
 /**
  * Every box of a design built: what is cut, what hangs where, how it is lifted. Once for all its phases. A box whose electrical design
- * differs from an earlier one in nothing but the metres of its runs keeps its build.
+ * differs from an earlier one in nothing that hangs keeps its layout.
  */
 export function buildsOf(
   job: Job,
@@ -28,9 +28,6 @@ export function buildsOf(
   return job.boxes.flatMap((wanted): readonly Built[] => {
     const designs = design.boxes.filter((b) => b.box === wanted.id)
     if (designs.length === 0) return []
-    const key = JSON.stringify(designs, (name, value) => (name === 'lengthM' ? undefined : value))
-    const had = earlier.find((b) => b.box === wanted.id && b.key === key)
-    if (had !== undefined) return [had]
     const body = bodyOf(job, wanted.id)
     const skin = designSkin({
       body,
@@ -41,11 +38,16 @@ export function buildsOf(
       racewayMm: outsideMm,
       outletMm: (circuit) => receptaclePart(circuit, rules),
     })
-    const fit = designFit({ job, designs, body, skin, rules, prices })
+    const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
+    const had = earlier.find((b) => b.box === wanted.id && b.key === key)
+    const fit = had?.build.fit ?? designFit({ job, designs, body, skin, rules, prices })
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs })
     return [{ box: wanted.id, key, build: { box: wanted.id, fit, skin, haul } }]
   })
 }
+
+/** What nothing that hangs depends on: metres of runs, and cords beyond the holes that are cut for them. What is carried is weighed anew. */
+const NOT_BUILT: ReadonlySet<string> = new Set(['lengthM', 'cords'])
 
 /** The steel of a box of the job, as the table has it or as it was measured. */
 function bodyOf(job: Job, box: string): BoxBody {

@@ -30,7 +30,7 @@ export interface Laid {
   readonly link: Link
   readonly from: End
   readonly to: End
-  /** Null: along the ceiling from lamp to lamp, on no wall. */
+  /** Null: on no inside wall, along the ceiling from lamp to lamp or outside from box to box. */
   readonly way: PairWay | null
   /** The way was sought from the wall, and leads from the lamp. */
   readonly turned: boolean
@@ -98,7 +98,7 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     const halfMm = outsideMm(link.raceway.kind, link.raceway.trade) / 2
     const radiusMm = 1000 * ground.build.bendRadiusM(link.raceway).value
     const as = { link, from, to, turned, halfMm, radiusMm }
-    if (from.reach === 'across the ceiling') {
+    if (from.reach === 'across the ceiling' || besideOutside(link)) {
       laid.set(link.id, { ...as, way: null })
       return true
     }
@@ -148,6 +148,13 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     }
     return way
   }
+}
+
+/** Two that hang side by side outside, with room for a raceway from the one straight into the other. */
+export function besideOutside({ from, to, raceway }: Pick<Link, 'from' | 'to' | 'raceway'>): boolean {
+  if (from.face !== 'outside' || to.face !== 'outside' || from.side !== to.side) return false
+  const top = Math.min(from.atMm[2] + from.sizeMm[2], to.atMm[2] + to.sizeMm[2])
+  return top - Math.max(from.atMm[2], to.atMm[2]) > outsideMm(raceway.kind, raceway.trade)
 }
 
 const legsOfAll = (laid: ReadonlyMap<string, Laid>, keep: (l: Laid) => boolean): readonly Leg[] =>

@@ -172,7 +172,9 @@ function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
   if (e.reach === 'across the ceiling') {
     const j = at(z, ceilingLane(task))
     return s.flatMap((sMm, i) =>
-      j >= 0 && sMm > e.fromMm && sMm < e.toMm && overheadBlock(task, sMm) === null ? [{ i, j, way: 3 as const }] : [],
+      j >= 0 && sMm > e.fromMm && sMm < e.toMm && overheadBlock(task, sMm) === null
+        ? ([0, 1, 3] as const).map((way) => ({ i, j, way }))
+        : [],
     )
   }
   if (e.reach === 'through the wall') {

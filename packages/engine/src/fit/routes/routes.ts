@@ -3,7 +3,7 @@ import type { BoxDesign, Circuit, Opening, PlacedItem, PointMm, RacewayBend, Rac
 import type { RuleSet } from '../../rules/index.ts'
 import { axisLengthMm, OFFSET_DEG, pullsFor, quarterBends, SADDLE_SUM_DEG, SPRINGS_MM } from './bends.ts'
 import { isLevel, saddleRiseMm, stepsOver } from './ground.ts'
-import { type Laid, type Link, layAll, type Unrouted } from './lay.ts'
+import { besideOutside, type Laid, type Link, layAll, type Unrouted } from './lay.ts'
 import { outsideMm } from './outside.ts'
 import { type End, endOf, meetingBeside, type PairWay } from './pair.ts'
 import { strapsAlong } from './straps.ts'
@@ -222,7 +222,8 @@ function inOrder(strip: Strip, links: readonly Link[]): readonly Link[] {
 
 function racewayOf(request: RoutesRequest, strip: Strip, laid: Laid, steps: readonly Step[]): RacewayRoute {
   const { link, from, to, way, turned, halfMm, radiusMm } = laid
-  if (way === null) return finished(request, link, overheadPoints(from.item, to.item), [], radiusMm)
+  if (way === null)
+    return finished(request, link, (besideOutside(link) ? outsidePoints : overheadPoints)(from.item, to.item), [], radiusMm)
   const offMm = STRUT_MM + halfMm
   const pointsMm = pointsOf(strip, way, to, offMm)
   const lengthMm = axisLengthMm(pointsMm)
@@ -264,6 +265,18 @@ function saddlesOf(all: readonly Laid[]): ReadonlyMap<string, readonly Step[]> {
         }
   })
   return steps
+}
+
+/** Straight from one outside box into the next, in the middle of what both have of the height. */
+function outsidePoints(from: PlacedItem, to: PlacedItem): readonly PointMm[] {
+  const along = from.side === 'blind end' ? 1 : 0
+  const [low, high] = [Math.max(from.atMm[2], to.atMm[2]), Math.min(from.atMm[2] + from.sizeMm[2], to.atMm[2] + to.sizeMm[2])]
+  const across = 1 - along
+  const off = from.atMm[across]! + from.sizeMm[across]! / 2
+  const ahead = from.atMm[along]! < to.atMm[along]!
+  const at = (s: number): PointMm => (along === 0 ? [s, off, (low + high) / 2] : [off, s, (low + high) / 2])
+  const edge = (i: PlacedItem, end: boolean) => at(i.atMm[along]! + (end ? i.sizeMm[along]! : 0))
+  return [edge(from, ahead), edge(to, !ahead)]
 }
 
 /** Along the ceiling from one lamp to the next, in the middle of their height: under the raceways that cross. */

@@ -331,16 +331,17 @@ const joule = (a2s: number): string => formatQuantity(Number(a2s.toPrecision(3))
 
 function mendsOf(asked: Asked, heat: Heat): readonly Mend[] {
   const { trip, bears } = heat
-  if (bears.what === 'line') {
+  // A protective conductor grows with its line.
+  if (bears.what === 'line' || bears.what === 'protective') {
     const names = asked.inputs.rules.sizes.map((s) => s.name)
-    const heavier = names[names.indexOf(bears.wire.size) + 1]
+    const heavier = names[names.indexOf(trip.circuit.run.line.size) + 1]
     return heavier === undefined
       ? []
       : [
           {
             path: `circuits.${trip.circuit.id}.line`,
             value: heavier,
-            words: `${heavier} conductors instead of ${bears.wire.size}`,
+            words: `${heavier} conductors instead of ${trip.circuit.run.line.size}`,
           },
         ]
   }

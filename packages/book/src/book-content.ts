@@ -1,6 +1,6 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design, Job } from '@plugstead/engine/job'
-import type { Finding, QuestionId, Working } from '@plugstead/engine/kernel'
+import { type Finding, formatNumber, type QuestionId, type Working } from '@plugstead/engine/kernel'
 import type { ChangeList } from '@plugstead/engine/plan'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
@@ -66,7 +66,7 @@ export function bookContent(
   return {
     title: job.title,
     tag: [
-      `${job.invented ? 'invented data; ' : ''}${job.boxes.length === 1 ? '1 box' : `${job.boxes.length} boxes`}, ${[...new Set(job.boxes.map((b) => `${b.lengthFt} ft`))].join(' and ')}`,
+      `${job.invented ? 'invented data; ' : ''}${job.boxes.length === 1 ? '1 box' : `${job.boxes.length} boxes`}, ${[...new Set(job.boxes.map((b) => `${formatNumber(b.lengthFt, { digits: 4, shortest: true })} ft`))].join(' and ')}`,
       `${rules.title}`,
       job.needs.neededBy === null ? 'day needed: not told' : `needed ${job.needs.neededBy}`,
     ],

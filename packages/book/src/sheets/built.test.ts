@@ -127,6 +127,11 @@ test('a title too long for the tag is cut there, and stands whole on the cover',
   expect(long.tag[0]).toMatch(/^invented data/)
 })
 
+test('a length in feet stands in the tag as it was told, without what the way through metres leaves behind', () => {
+  const boxes = [20, 53.00000000000001, 8.5].map((lengthFt) => ({ ...input.job.boxes[0]!, lengthFt }))
+  expect(contentOf({ ...input, job: { ...input.job, boxes } }).tag[0]).toBe('invented data; 3 boxes, 20 ft and 53 ft and 8.5 ft')
+})
+
 test('where a box is named like another and more, each finding stands with its own box, what is of none with the first', () => {
   const { results } = input.assessment
   const twice = <T extends { readonly box: string }>({ boxes }: { readonly boxes: readonly T[] }) => ({

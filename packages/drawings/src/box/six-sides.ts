@@ -78,6 +78,6 @@ function names(net: Net, L: number, W: number, H: number): readonly Drawn[] {
     name('blind end', [-H, W], [0.5, -1.2]),
     name('door end', [L, W], [2, -1.2]),
     name('floor', [0, 0], [1.4, -1]),
-    name('roof', corner('roof', [L > ROOF_BESIDE_MM ? L : 0, W]), [2, -1.2]),
+    L > ROOF_BESIDE_MM ? name('roof', corner('roof', [L, 0]), [0.5, -1.2]) : name('roof', corner('roof', [0, W]), [2, -1.2]),
   ]
 }

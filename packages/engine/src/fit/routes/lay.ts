@@ -59,7 +59,7 @@ const MOST_TAKEN_UP = 3
 
 /**
  * Every link in turn, each clear of those before it. One that then finds no way takes up the raceways that stand in its cheapest way, as
- * few as it can, and they are laid again after it; none is taken up more than three times. Of all states the one with the most laid.
+ * few as it can, and they are laid again after it; none is taken up more than three times. From the state with the most laid once more, as long as it helps.
  */
 export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
   const laid = new Map<string, Laid>()
@@ -76,23 +76,33 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     }))
 
   const again: Link[] = []
-  for (const link of order) if (!lay(link, false)) again.push(link)
-  let best = { laid: [...laid.values()], lost: [...lost.values()] }
-  let open = MOST_AGAIN * again.length
-  if (again.length > MOST_LOST) open = 0
-  for (let link = again.shift(); link !== undefined && open > 0; link = again.shift(), open--) {
-    lay(link, true)
-    if (again.length + lost.size < best.lost.length && again.length === 0)
-      best = { laid: [...laid.values()], lost: [...lost.values()] }
+  for (const link of order) lay(link, false)
+  let best = state()
+  for (let before = Infinity; best.lost.length < before && best.lost.length <= MOST_LOST; ) {
+    before = best.lost.length
+    takenUp.clear()
+    laid.clear()
+    for (const l of best.laid) laid.set(l.link.id, l)
+    again.push(...order.filter((l) => !laid.has(l.id)))
+    let open = MOST_AGAIN * again.length
+    for (let link = again.shift(); link !== undefined && open > 0; link = again.shift(), open--) {
+      lay(link, true)
+      if (again.length === 0 && lost.size < best.lost.length) best = state()
+    }
+    again.length = 0
   }
   return { laid: best.laid, unrouted: best.lost }
 
-  /** Lays a link, over what may be taken up where it has to. False where it found no way. */
-  function lay(link: Link, over: boolean): boolean {
+  function state() {
+    return { laid: [...laid.values()], lost: [...lost.values()] }
+  }
+
+  /** Lays a link, over what may be taken up where it has to. */
+  function lay(link: Link, over: boolean): void {
     const ends = endsOf(ground, link)
     if (ends === null) {
       lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, by: 'the door end', byMm: 0 })
-      return true
+      return
     }
     const { from, to, turned } = ends
     const halfMm = outsideMm(link.raceway.kind, link.raceway.trade) / 2
@@ -100,7 +110,7 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     const as = { link, from, to, turned, halfMm, radiusMm }
     if (from.reach === 'across the ceiling' || besideOutside(link)) {
       laid.set(link.id, { ...as, way: null })
-      return true
+      return
     }
     const task = (keep: (l: Laid) => boolean): PairTask => ({
       strip: ground.strip,
@@ -124,11 +134,10 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     if ('by' in way && over) way = takingUp(task, way)
     if ('by' in way) {
       lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, ...way })
-      return false
+      return
     }
     laid.set(link.id, { ...as, way })
     lost.delete(link.id)
-    return true
   }
 
   /** The cheapest way through what may be taken up; it is, and waits to be laid again. */

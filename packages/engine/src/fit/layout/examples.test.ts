@@ -11,6 +11,7 @@ import { builtInOverlays } from '../../rules/index.ts'
 import { designSkin } from '../../skin/index.ts'
 import { outsideMm } from '../routes/outside.ts'
 import { type FitRequest, layoutFor } from './design.ts'
+import { overlapMm } from './solid.ts'
 
 const root = new URL('../../../../../', import.meta.url)
 const text = (path: string) => readFileSync(new URL(path, root), 'utf8')
@@ -54,6 +55,26 @@ function requests(name: string): readonly FitRequest[] {
     return [null, skin].map((s) => ({ job, designs, body, skin: s, rules, prices: shop.prices }))
   })
 }
+
+test.each(EXAMPLES)('%s: outside receptacles stand clear of each other, of any width', (name) => {
+  for (const request of requests(name)) {
+    const outside = layoutFor(request).items.filter((i) => i.kind === 'receptacle' && i.face === 'outside')
+    outside.forEach((a, n) => {
+      for (const b of outside.slice(n + 1)) expect(overlapMm(a, b, 0), `${a.id} ${b.id}`).toBe(0)
+    })
+  }
+})
+
+test('with contactors and cords on both walls no panel or contactors hang over the hole of a cord', () => {
+  const [, cut] = requests('fish-farm-shore-intl')
+  const { items } = layoutFor(cut!)
+  const holes = cut!.skin!.openings.filter((o) => o.use === 'cord exit' && o.shape === 'round')
+  expect(holes.length).toBeGreaterThan(3)
+  const over = items
+    .filter((i) => i.kind === 'panel' || i.kind === 'contactors')
+    .filter((i) => holes.some((h) => h.side === i.side && h.atMm[0] > i.atMm[0] && h.atMm[0] < i.atMm[0] + i.sizeMm[0]))
+  expect(over.map((i) => i.id)).toEqual([])
+})
 
 describe.each(EXAMPLES)('%s', (name) => {
   test('everything finds its place, with the openings and without', { timeout: 60_000 }, () => {

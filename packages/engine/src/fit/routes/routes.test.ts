@@ -177,3 +177,39 @@ describe('bends, pulls and straps', () => {
     )
   })
 })
+
+describe('where walls are full', () => {
+  const far = (a: PointMm, b: PointMm) => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+  test('every saddle has the straight pipe for its slopes and outer bends, clear of corners and ends', () => {
+    // A three-bend saddle of 22.5°/45°: slope h/tan 22.5° to each side and the tangent r·tan 11.25° of its outer bend (geometry; hand-bender practice).
+    fc.assert(
+      fc.property(somewhere, ({ count, panelAtMm }) => {
+        for (const r of designRoutes(yard(count, panelAtMm)).raceways)
+          for (const saddle of r.bends.filter((b) => b.kind === 'saddle')) {
+            const reach = saddle.riseMm / Math.tan(Math.PI / 8) + 101.6 * Math.tan(Math.PI / 16)
+            const length = axisLengthMm(r.pointsMm)
+            expect(Math.min(saddle.atMm, length - saddle.atMm)).toBeGreaterThanOrEqual(reach)
+            for (const q of r.bends.filter((b) => b.kind === 'quarter'))
+              expect(Math.abs(q.atMm - saddle.atMm)).toBeGreaterThanOrEqual(reach + 101.6 - 1e-6)
+          }
+      }),
+      { numRuns: 40 },
+    )
+  })
+
+  test('a meter and a disconnect side by side outside are joined by a straight nipple outside', () => {
+    const outside = (id: string, kind: PlacedItem['kind'], atMm: number): PlacedItem => ({
+      ...item(id, kind, 'left', [atMm, 1300], [300, 500, 200], []),
+      face: 'outside',
+      atMm: [room.insideAtMm[0] + atMm, -241, 1200],
+    })
+    const items = [outside('meter', 'meter', 600), outside('service disconnect', 'service disconnect', 1000)]
+    const panel = { main: { poles: 2 }, feed: run('3/4') }
+    const design = { ...(yard(1).design as object), circuits: [], panel, transformer: null, fedFrom: null } as never
+    const [feed] = designRoutes({ body: room, items, openings: [], design, rules }).raceways
+    expect([feed!.from, feed!.to, feed!.bends]).toEqual(['meter', 'service disconnect', []])
+    expect(far(feed!.pointsMm[0]!, feed!.pointsMm[1]!)).toBeCloseTo(100, 9)
+    for (const [, y] of feed!.pointsMm) expect(y).toBeLessThan(0)
+  })
+})

@@ -11,6 +11,8 @@ import { builtInOverlays } from '../../rules/index.ts'
 import { designSkin } from '../../skin/index.ts'
 import { outsideMm } from '../routes/outside.ts'
 import { type FitRequest, layoutFor } from './design.ts'
+import { routesMoney, type Tariff } from './money.ts'
+import type { Spot } from './plan-of.ts'
 import { overlapMm } from './solid.ts'
 
 const root = new URL('../../../../../', import.meta.url)
@@ -65,15 +67,24 @@ test.each(EXAMPLES)('%s: outside receptacles stand clear of each other, of any w
   }
 })
 
-test('with contactors and cords on both walls no panel or contactors hang over the hole of a cord', () => {
-  const [, cut] = requests('fish-farm-shore-intl')
-  const { items } = layoutFor(cut!)
-  const holes = cut!.skin!.openings.filter((o) => o.use === 'cord exit' && o.shape === 'round')
-  expect(holes.length).toBeGreaterThan(3)
-  const over = items
-    .filter((i) => i.kind === 'panel' || i.kind === 'contactors')
-    .filter((i) => holes.some((h) => h.side === i.side && h.atMm[0] > i.atMm[0] && h.atMm[0] < i.atMm[0] + i.sizeMm[0]))
-  expect(over.map((i) => i.id)).toEqual([])
+test('the estimate of a route counts 2.5 m past an enclosure between, and 3 m round one over the hole', () => {
+  const [, cut] = requests('winter-road-camp-ca')
+  const body = cut!.body
+  const part = { id: 'x', widthMm: 400, heightMm: 600, depthMm: 200 }
+  const spot = (kind: string, uMm: number, face: 'inside' | 'outside' = 'inside') =>
+    ({ item: { id: `${kind} ${uMm}`, kind, part }, side: 'left', face, uMm, zMm: 1400, pinned: false }) as unknown as Spot
+  const [panel, outlet] = [spot('panel', 1000), spot('receptacle', 4000, 'outside')]
+  const tariff: Tariff = {
+    joins: [{ from: panel.item.id, to: outlet.item.id, moneyPerM: 1 }],
+    strutMoneyPerM: () => 0,
+    missing: [],
+  }
+  const bare = routesMoney(body, tariff, [panel, outlet])
+  const more = (kind: string, uMm: number) => routesMoney(body, tariff, [panel, outlet, spot(kind, uMm)]) - bare
+  expect(more('contactors', 2500)).toBeCloseTo(2.5, 9)
+  expect(more('contactors', 3900)).toBeCloseTo(3, 9)
+  expect(more('contactors', 5000)).toBe(0)
+  expect(more('stub', 2500)).toBe(0)
 })
 
 describe.each(EXAMPLES)('%s', (name) => {

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { PlacedItem, PointMm, RacewayRoute } from '../../job/index.ts'
 import { axisLengthMm, mostBetweenPullsDeg, pullsFor, quarterBends } from './bends.ts'
+import { type Leg, meeting } from './ground.ts'
 import { runLengths } from './lengths.ts'
 import { designRoutes } from './routes.ts'
 import { strapsAlong } from './straps.ts'
@@ -196,6 +197,26 @@ describe('where walls are full', () => {
       }),
       { numRuns: 40 },
     )
+  })
+
+  test('two legs cross only where one has the straight pipe for a saddle, and either may step over', () => {
+    const leg = (fromMm: readonly [number, number], toMm: readonly [number, number], bent: readonly [boolean, boolean]): Leg => ({
+      route: 'x',
+      fromMm,
+      toMm,
+      halfMm: 8.95,
+      radiusMm: 101.6,
+      bent,
+    })
+    // h = 17.9 + 12.5, slope h/tan 22.5° = 73.4, level h/2, tangent r·tan 11.25° = 20.2: 108.8 mm, and 126.6 mm more to a bend's corner.
+    const upright = leg([1000, 0], [1000, 400], [true, true])
+    const level = (apartMm: number, bent: boolean) => leg([1000 - apartMm, 200], [1000 + apartMm, 200], [bent, bent])
+    expect(meeting(level(240, true), upright, 25)).toBe('crossing')
+    expect(meeting(level(230, true), upright, 25)).toBe('overlap')
+    expect(meeting(level(165, false), upright, 25)).toBe('crossing')
+    expect(meeting(level(150, false), upright, 25)).toBe('overlap')
+    expect(meeting(level(150, false), leg([1000, 0], [1000, 600], [true, true]), 25)).toBe('overlap')
+    expect(meeting(level(150, false), leg([1000, -200], [1000, 600], [true, true]), 25)).toBe('crossing')
   })
 
   test('a meter and a disconnect side by side outside are joined by a straight nipple outside', () => {

@@ -189,8 +189,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
   return best!
 }
 
-/** Steps in which raceways are shared: those of one flat, then those of two flats beside each other, then of three. */
-const SHARING_STEPS = 3
+/** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
+const SHARING_STEPS = 2
 
 /** What was shared before stays so; what is shared more is added, box by box. */
 const joined = (

@@ -145,7 +145,12 @@ function readRow(row: unknown, say: Say): Price | null {
     return null
   }
   if (typeof per !== 'string' || per === '') {
-    say('prices/per', { path: '.per', found: kindOf(per), wanted: 'm, m2, each or h', mend: `Say what the price of ${id} is for.` })
+    say('prices/per', {
+      path: '.per',
+      found: kindOf(per),
+      wanted: 'm, m2, each or h',
+      mend: `Say what the price of ${id} is for.`,
+    })
     return null
   }
   return { id, money, per, date: dateText(row.date), source: typeof row.source === 'string' ? row.source.trim() : '' }

@@ -4,6 +4,7 @@ import { type Finding, judgeLower, judgeUpper, put, source, step, type Verdict, 
 import type { RuleSet } from '../../rules/index.ts'
 import { axisLengthMm, mostBetweenPullsDeg, quarterBends } from './bends.ts'
 import { LOOP_M, type RunLength, runLengths } from './lengths.ts'
+import { SERVICE, wiresOf } from './routes.ts'
 
 export interface RoutesAsked {
   readonly box: string
@@ -27,6 +28,8 @@ export function judgeRoutes(asked: RoutesAsked): RoutesJudged {
   for (const made of [
     ...asked.fit.raceways.flatMap((r) => [bends(asked, r), straps(asked, r), fill(asked, r)]),
     ...missing(asked),
+    ...unfed(asked),
+    ...asked.fit.raceways.filter((r) => r.id.startsWith('trunk ') && r.circuits.length > 1).map((r) => trunk(asked, r)),
     ...lengths.flatMap((l) => runLength(asked, l)),
   ]) {
     findings.push(made.finding)
@@ -184,12 +187,63 @@ function missing(asked: RoutesAsked): readonly Made[] {
         said:
           ends.length === 0
             ? `${c.id} ends in nothing that hangs in the box.`
-            : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}.`,
+            : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}: the walls are too full for one raceway more. A longer box, a second one, or things moved by pins would leave room.`,
         provenance: 'computed',
       }),
     )
   }
   return out
+}
+
+/** Links of the supply that no raceway leads: meter, disconnect, transfer, transformer and the first panel, in the order of the current. */
+function unfed(asked: RoutesAsked): readonly Made[] {
+  const first = SERVICE.flatMap((kind) => {
+    const here = asked.fit.items.filter((i) => i.kind === kind).toSorted((a, b) => (a.id < b.id ? -1 : 1))
+    return kind === 'panel' ? here.slice(0, 1) : here
+  })
+  const { panel, circuits, fedFrom } = asked.design
+  const kind = circuits.find((c) => c.run.raceway !== null)?.run.raceway?.kind
+  const wires = wiresOf(fedFrom?.run ?? panel.feed, Math.min(3, panel.main.poles))
+  const large = kind === undefined || asked.rules.racewayFor(wires, kind).value === null
+  return first.slice(1).flatMap((to, i) => {
+    const from = first[i]!
+    const led = asked.fit.raceways.some((r) => r.circuits.includes('feed') && r.from === from.id && r.to === to.id)
+    if (led) return []
+    return [
+      made({
+        code: 'fit/route',
+        subject: tag(asked, 'feed'),
+        verdict: large ? 'unknown' : 'fails',
+        basis: 'physics',
+        said: large
+          ? `From ${from.id} to ${to.id} the supply lies as cable on the channel: no raceway of the list takes its wires, and how the cable lies is not laid out here.`
+          : `No raceway leads the supply from ${from.id} to ${to.id}.`,
+        provenance: 'computed',
+      }),
+    ]
+  })
+}
+
+/** Longest raceway in which the number of wires need not be counted: a nipple. @source NEC 310.15(C)(1)(b), 24 in. Provenance: memory */
+const NIPPLE_MOST_M = 0.61
+
+/** Many circuits in one raceway between two cabinets: a nipple needs no derating; what is longer was not derated, and it says so. */
+function trunk(asked: RoutesAsked, r: RacewayRoute): Made {
+  const lengthM = axisLengthMm(r.pointsMm) / 1000
+  const holds = lengthM <= NIPPLE_MOST_M
+  return made({
+    code: 'fit/trunk',
+    subject: tag(asked, `raceway ${r.id}`),
+    verdict: holds ? 'holds' : 'unknown',
+    basis: 'code',
+    said: holds
+      ? `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m, a nipple.`
+      : `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m; up to ${n(NIPPLE_MOST_M)} m their number need not be counted, and their wires were sized as if each lay alone. Hang the cabinets side by side, or derate.`,
+    demand: put('L', lengthM, 'm'),
+    limit: put('nipple', NIPPLE_MOST_M, 'm'),
+    provenance: 'memory',
+    confirm: true,
+  })
 }
 
 /** The metres that volts and faults were judged by against the metres that are laid. */

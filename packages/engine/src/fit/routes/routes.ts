@@ -170,7 +170,7 @@ const PASSED: ReadonlySet<PlacedItem['kind']> = new Set([
 ])
 
 /** Order in which current comes in. */
-const SERVICE: readonly PlacedItem['kind'][] = ['meter', 'service disconnect', 'transfer', 'transformer', 'panel']
+export const SERVICE: readonly PlacedItem['kind'][] = ['meter', 'service disconnect', 'transfer', 'transformer', 'panel']
 
 function serviceLinks(request: RoutesRequest, panels: readonly PlacedItem[]): readonly Link[] {
   const { design, items } = request
@@ -203,7 +203,7 @@ function indoors(request: RoutesRequest, wires: readonly Wire[]): { readonly kin
   return trade === null ? null : { kind, trade }
 }
 
-const wiresOf = (run: Run, lines: number): readonly Wire[] => [
+export const wiresOf = (run: Run, lines: number): readonly Wire[] => [
   ...Array<Wire>(lines).fill(run.line),
   ...(run.neutral === null ? [] : [run.neutral]),
   ...(run.protective === null ? [] : [run.protective]),

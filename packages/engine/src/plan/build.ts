@@ -39,8 +39,9 @@ export function buildsOf(
       outletMm: (circuit) => receptaclePart(circuit, rules),
     })
     const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
-    const had = earlier.find((b) => b.box === wanted.id && b.key === key)
-    const fit = had?.build.fit ?? designFit({ job, designs, body, skin, rules, prices })
+    const before = earlier.find((b) => b.box === wanted.id)
+    const request = { job, designs, body, skin, rules, prices, ...(before === undefined ? {} : { earlier: before.build }) }
+    const fit = before?.key === key ? before.build.fit : designFit(request)
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs })
     return [{ box: wanted.id, key, build: { box: wanted.id, fit, skin, haul } }]
   })

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { BoxDesign, FitDesign, Job, SkinDesign } from '../../job/index.ts'
+import type { BoxBuild, BoxDesign, FitDesign, Job, SkinDesign } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import { type Prices, shelfItems, wholeBuild } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
@@ -20,6 +20,8 @@ export interface FitRequest {
   readonly skin: SkinDesign | null
   readonly rules: RuleSet
   readonly prices: Prices
+  /** How this box was built before, for nearly the same circuits. */
+  readonly earlier?: Pick<BoxBuild, 'fit' | 'skin'>
 }
 
 /**

@@ -205,13 +205,17 @@ function search(task: PairTask, grid: Grid): Corners | null {
   const done = new Uint8Array(s.length * columns * 4)
   const cameFrom = new Int32Array(s.length * columns * 4).fill(-1)
   const key = (i: number, j: number, way: number) => (i * columns + j) * 4 + way
-  const goals = new Map<number, Set<number>>()
-  for (const d of doorsOf(task, grid, to)) {
-    const cell = d.i * columns + d.j
-    goals.set(cell, (goals.get(cell) ?? new Set()).add(d.way ^ 1))
-  }
+  // Bit of each direction in which the other end is entered.
+  const goals = new Uint8Array(s.length * columns)
+  for (const d of doorsOf(task, grid, to)) goals[d.i * columns + d.j]! |= 1 << (d.way ^ 1)
   const ahead = aheadOf(task, grid)
   const across = mayCross(task)
+  const straight = straightMm(task.halfMm)
+  const reach = saddleReachMm(task, saddleRiseMm(task))
+  const roomToEnd = endRoomMm(task, false)
+  const roomToBend = endRoomMm(task, true)
+  // To a lamp it bends once more at its end.
+  const last = to.reach === 'across the ceiling' ? r : 0
   const heap = new Buckets()
   const starts = new Set<number>()
   for (const d of doorsOf(task, grid, task.from)) {
@@ -234,10 +238,9 @@ function search(task: PairTask, grid: Grid): Corners | null {
     if (here + ahead(i0, j0, way) >= bestCost) break
     const [di, dj] = STEPS[way]!
     const no = BLOCKED | (di !== 0 ? NO_LEVEL : NO_UPRIGHT)
-    const least = (starts.has(k) ? r : 2 * r) + straightMm(task.halfMm)
-    const reach = saddleReachMm(task, saddleRiseMm(task))
-    // To a lamp it bends once more at its end.
-    const last = to.reach === 'across the ceiling' ? r : 0
+    const start = starts.has(k)
+    const least = (start ? r : 2 * r) + straight
+    const goalLeast = last + (start ? 0 : r + straight)
     let more = 0
     let over = false
     let soft = (bits[i0 * columns + j0]! & SOFT) !== 0
@@ -247,12 +250,8 @@ function search(task: PairTask, grid: Grid): Corners | null {
       const at = i * columns + j
       const bit = bits[at]!
       const ran = Math.abs(s[i]! - s[i0]!) + Math.abs(z[j]! - z[j0]!)
-      const goal = goals.get(at)?.has(way) === true
-      if (
-        goal &&
-        ran >=
-          Math.max(last + (starts.has(k) ? 0 : r + straightMm(task.halfMm)), free === 0 ? 0 : free + endRoomMm(task, false)) - EPS
-      ) {
+      if (here + ran + more >= bestCost) break
+      if (((goals[at]! >> way) & 1) === 1 && ran >= Math.max(goalLeast, free === 0 ? 0 : free + roomToEnd) - EPS) {
         const whole = here + ran + more
         if (whole < bestCost - EPS) {
           bestCost = whole
@@ -264,13 +263,13 @@ function search(task: PairTask, grid: Grid): Corners | null {
       const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
       if (crossing && !over) more += SADDLE_WEIGHS_MM
       if (crossing && (bit & EASY) === 0) {
-        if (ran < reach + endRoomMm(task, !starts.has(k))) break
+        if (ran < reach + (start ? roomToEnd : roomToBend)) break
         free = ran + reach
       }
       over = crossing
       if ((bit & SOFT) !== 0) more += soft ? SOFT_WEIGHS_MM : RIP_WEIGHS_MM
       soft = (bit & SOFT) !== 0
-      if ((bit & NO_BEND) !== 0 || ran < least - EPS || (free > 0 && ran < free + endRoomMm(task, true))) continue
+      if ((bit & NO_BEND) !== 0 || ran < least - EPS || (free > 0 && ran < free + roomToBend)) continue
       if (across && way === 2 && j === columns - 1) {
         const n = overhead(task, grid, i)
         const next = here + ran + more + task.strip.endMm + 2 * QUARTER_WEIGHS_MM
@@ -281,12 +280,14 @@ function search(task: PairTask, grid: Grid): Corners | null {
         }
       }
       const next = here + ran + more + QUARTER_WEIGHS_MM
-      for (let turn = di !== 0 ? 2 : 0, last = turn + 1; turn <= last; turn++) {
+      for (let turn = di !== 0 ? 2 : 0, other = turn + 1; turn <= other; turn++) {
         const n = at * 4 + turn
         if (next >= cost[n]! - EPS) continue
+        const whole = next + ahead(i, j, turn)
+        if (whole >= bestCost) continue
         cost[n] = next
         cameFrom[n] = k
-        heap.push(n, next + ahead(i, j, turn))
+        heap.push(n, whole)
       }
     }
   }
@@ -322,16 +323,22 @@ function aheadOf(task: PairTask, { s, z }: Grid): (i: number, j: number, way: nu
   const off = (x: number, from: number, upTo: number) => Math.max(0, from - x, x - upTo)
   const across = mayCross(task)
   const top = z[z.length - 1]!
+  const offS = Float64Array.from(s, (x) => off(x, to.fromMm, to.toMm))
+  const offZ = Float64Array.from(z, (y) => off(y, low, high))
+  // What is left of the way over the ceiling, but for the height; infinite where there is no such way.
+  const overS = Float64Array.from(s, (x) =>
+    !across || wallAt(strip, x) === to.wall
+      ? Infinity
+      : off(opposed(strip, x), to.fromMm, to.toMm) + strip.endMm + 2 * QUARTER_WEIGHS_MM + Math.max(0, top - high),
+  )
   return (i, j, way) => {
-    const [x, y] = [s[i]!, z[j]!]
-    const [ds, dz] = [off(x, to.fromMm, to.toMm), off(y, low, high)]
+    const x = s[i]!
+    const y = z[j]!
+    const ds = offS[i]!
+    const dz = offZ[j]!
     const before = way === 0 ? x < to.toMm : way === 1 ? x > to.fromMm : way === 2 ? y < high : y > low
     const turns = before ? ((way < 2 ? dz : ds) > 0 ? 1 : 0) : ds + dz > 0 ? 2 : 0
-    const onWalls = ds + dz + turns * QUARTER_WEIGHS_MM
-    if (!across || wallAt(strip, x) === to.wall) return onWalls
-    const over =
-      off(opposed(strip, x), to.fromMm, to.toMm) + strip.endMm + 2 * QUARTER_WEIGHS_MM + (top - y) + Math.max(0, top - high)
-    return Math.min(onWalls, over)
+    return Math.min(ds + dz + turns * QUARTER_WEIGHS_MM, overS[i]! + (top - y))
   }
 }
 

@@ -234,3 +234,18 @@ describe('where walls are full', () => {
     for (const [, y] of feed!.pointsMm) expect(y).toBeLessThan(0)
   })
 })
+
+test('where only the wires in them differ, raceways laid before keep their ways; where a thing has moved, they are laid anew', () => {
+  const asked = yard(6)
+  const { raceways } = designRoutes(asked)
+  const earlier = {
+    items: asked.items,
+    openings: asked.openings,
+    raceways: raceways.map((r) => ({ ...r, conductors: [], strapsMm: [1] })),
+  }
+  const kept = designRoutes({ ...asked, earlier }).raceways
+  expect(kept.map((r) => r.strapsMm)).toEqual(raceways.map(() => [1]))
+  expect(kept.map((r) => r.conductors)).toEqual(raceways.map((r) => r.conductors))
+  const moved = asked.items.map((i) => (i.kind === 'panel' ? { ...i, atMm: [i.atMm[0] + 50, i.atMm[1], i.atMm[2]] as const } : i))
+  expect(designRoutes({ ...asked, items: moved, earlier }).raceways).toEqual(designRoutes({ ...asked, items: moved }).raceways)
+})

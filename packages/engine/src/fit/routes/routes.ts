@@ -15,6 +15,8 @@ export interface RoutesRequest {
   readonly openings: readonly Opening[]
   readonly design: Pick<BoxDesign, 'circuits' | 'panel' | 'transformer' | 'fedFrom'>
   readonly rules: Pick<RuleSet, 'build' | 'racewayFor'>
+  /** A box laid out before: where nothing but the wires in the raceways differs, its raceways keep their ways. */
+  readonly earlier?: LaidBefore
 }
 
 export interface Routes {
@@ -33,12 +35,41 @@ const STRUT_MM = 41
 export function designRoutes(request: RoutesRequest): Routes {
   const strip = stripOf(request.body)
   const { items, openings, rules } = request
-  const { laid, unrouted } = layAll({ strip, items, openings, build: rules.build }, inOrder(strip, linksOf(request)))
+  const links = linksOf(request)
+  const kept = keptWays(request, links)
+  if (kept !== null) return { raceways: kept, unrouted: [] }
+  const { laid, unrouted } = layAll({ strip, items, openings, build: rules.build }, inOrder(strip, links))
   const steps = saddlesOf(laid)
   return {
     raceways: laid.map((l) => racewayOf(request, strip, l, steps.get(l.link.id) ?? [])).toSorted(byId),
     unrouted: unrouted.toSorted((a, b) => (a.circuit < b.circuit ? -1 : 1)),
   }
+}
+
+/** What was laid before: things, openings, and a raceway for every link. */
+interface LaidBefore {
+  readonly items: readonly PlacedItem[]
+  readonly openings: readonly Opening[]
+  readonly raceways: readonly RacewayRoute[]
+}
+
+/** The raceways of an earlier layout with the wires of this one, where the same links join the same things in the same pipes; else null. */
+function keptWays({ earlier, items, openings }: RoutesRequest, links: readonly Link[]): readonly RacewayRoute[] | null {
+  if (earlier === undefined || earlier.raceways.length !== links.length) return null
+  const place = (all: readonly PlacedItem[]) =>
+    JSON.stringify(all.map(({ id, kind, side, face, atMm, sizeMm }) => [id, kind, side, face, atMm, sizeMm]))
+  const cut = (all: readonly Opening[]) =>
+    JSON.stringify(all.map(({ id, side, atMm, widthMm, heightMm }) => [id, side, atMm, widthMm, heightMm]))
+  if (place(items) !== place(earlier.items) || cut(openings) !== cut(earlier.openings)) return null
+  const had = new Map(earlier.raceways.map((r) => [r.id, r]))
+  const kept: RacewayRoute[] = []
+  for (const l of links) {
+    const r = had.get(l.id)
+    if (r === undefined || r.from !== l.from.id || r.to !== l.to.id || r.kind !== l.raceway.kind || r.trade !== l.raceway.trade)
+      return null
+    kept.push({ ...r, circuits: l.circuits, conductors: counted(l.wires) })
+  }
+  return kept.toSorted(byId)
 }
 
 /** Nearer first; what is as far to a hand's breadth is equal. */

@@ -60,7 +60,7 @@ export const benches: readonly Bench[] = [
       name: `plan with runners-up, ${job.plugs.length} plugs`,
       run: () => plan(job, shop),
       slow: true,
-      ...(copies === 1 ? { limitS: 0.3 } : { against: `plan with runners-up, ${yard.plugs.length} plugs` }),
+      ...(copies === 1 ? { limitS: 0.4 } : { against: `plan with runners-up, ${yard.plugs.length} plugs` }),
     }),
   ),
   {

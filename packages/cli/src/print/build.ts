@@ -65,7 +65,10 @@ function lifted(haul: Assessment['results']['haul']['boxes'][number] | undefined
     centre === undefined
       ? 'Mass not known'
       : `${range(centre.massKg, 'kg')} ${centre.state}, its middle up to ${formatNumber(centre.offXMm)} mm off along and ${formatNumber(centre.offYMm)} mm across`
-  const words = { fails: 'Not within the limits computed', unknown: 'Not all of it could be computed' } as const
+  const words = {
+    fails: 'Something of lifting, hauling or standing is not within the limits computed',
+    unknown: 'Not all of it could be computed',
+  } as const
   const verdict = worst(verdicts)
   const said = verdict === 'fails' || verdict === 'unknown' ? words[verdict] : 'Within the limits computed'
   return `${mass}; lifted by ${haul.design.lift}, set down by ${haul.design.unload}. ${said}; not yet decided by the appointed lifting person.`

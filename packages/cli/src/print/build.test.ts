@@ -35,7 +35,7 @@ const textOf = (findings: readonly Finding[], money: number | null = 8): string 
 test('each box says who decides on its lift, by the findings that are about it', () => {
   const [yard, annex] = textOf([finding('yard', 'holds'), finding('yard annex', 'fails')]).split('\n\n')
   expect(yard?.replace(/\s+/g, ' ')).toContain('Within the limits computed; not yet decided by the appointed lifting person.')
-  expect(annex?.replace(/\s+/g, ' ')).toContain('Not within the limits computed; not yet decided by the appointed')
+  expect(annex?.replace(/\s+/g, ' ')).toContain('is not within the limits computed; not yet decided by the appointed')
   expect(textOf([finding('yard', 'unknown')]).replace(/\s+/g, ' ')).toContain('Not all of it could be computed; not yet')
 })
 

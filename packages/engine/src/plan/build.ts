@@ -3,6 +3,7 @@ import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
 import type { BoxBuild, Design, Job } from '../job/index.ts'
 import { type Prices, receptaclePart } from '../parts/index.ts'
+import { besideIn } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { designSkin } from '../skin/index.ts'
 import type { Growth } from './grow.ts'
@@ -70,6 +71,12 @@ export function runsOf(builds: readonly Built[]): RunsM {
       ),
     ]),
   )
+}
+
+/** Circuits that lie beside one another for longer than a nipple, by box and circuit; the same object where nothing changed. */
+export function besideOf(before: Growth['beside'], builds: readonly Built[]): NonNullable<Growth['beside']> {
+  const now = Object.fromEntries(builds.map(({ box, build }) => [box, besideIn(build.fit.raceways)]))
+  return before !== undefined && JSON.stringify(before) === JSON.stringify(now) ? before : now
 }
 
 /** Of two, the longer of every run; the same object where nothing grew. */

@@ -104,13 +104,14 @@ function boxDesign(job: Job, rules: RuleSet, option: Option, draft: Draft, start
 }
 
 /** What earlier rounds asked of one box: sizes, and the metres its layout leads. */
-function grownFor({ runsM, together, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
+function grownFor({ runsM, together, beside, ...sizes }: Growth, job: Job, box: BoxWanted): Grown {
   const laid = runsM?.[box.id]
   const shared = together?.[box.id]
   return {
     ...sizes,
     shock: { ...sizes.shock, ...pinnedShock(job) },
     ...(shared === undefined ? {} : { together: shared }),
+    ...(beside?.[box.id] === undefined ? {} : { beside: beside[box.id]! }),
     ...(laid === undefined ? {} : { runsM: laid }),
   }
 }

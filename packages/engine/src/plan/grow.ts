@@ -12,6 +12,8 @@ export interface Growth {
   readonly devices: Readonly<Record<string, number>>
   /** Raceways that circuits share, by box and circuit, where its walls are too full for one each; absent: none. */
   readonly together?: Readonly<Record<string, Readonly<Record<string, string>>>>
+  /** Circuits that lie beside one another for longer than a nipple, by box and circuit. */
+  readonly beside?: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>
   /** Metres of each run as the layout leads it, by box and circuit; absent until a layout is known. */
   readonly runsM?: Readonly<Record<string, Readonly<Record<string, number>>>>
 }

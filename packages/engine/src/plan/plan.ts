@@ -2,7 +2,7 @@ import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import { type Built, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
+import { type Built, besideOf, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
@@ -175,8 +175,10 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
       if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
       builds = buildsOf(job, sized.design, rules, shop.prices, builds)
       const runsM = longerRuns(growth.runsM, runsOf(builds))
-      if (runsM === growth.runsM) break
-      growth = { ...shared, runsM }
+      const beside = besideOf(growth.beside, builds)
+      // Wires that grow may need another pipe and lie otherwise: after some rounds the layout of the last stands.
+      if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) break
+      growth = { ...shared, runsM, beside }
       sized = workedOut(job, shop, rules, t.option, growth, false)[0]
     }
     const design = { ...sized.design, builds: builds.map((b) => b.build) }
@@ -188,6 +190,9 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
   }
   return best!
 }
+
+/** Rounds in which wires are sized anew by what lies beside them. */
+const BESIDE_ROUNDS = 4
 
 /** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
 const SHARING_STEPS = 2

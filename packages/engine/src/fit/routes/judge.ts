@@ -227,18 +227,18 @@ function unfed(asked: RoutesAsked): readonly Made[] {
 /** Longest raceway in which the number of wires need not be counted: a nipple. @source NEC 310.15(C)(1)(b), 24 in. Provenance: memory */
 const NIPPLE_MOST_M = 0.61
 
-/** Many circuits in one raceway between two cabinets: a nipple needs no derating; what is longer was not derated, and it says so. */
+/** Many circuits in one raceway between two cabinets: in a nipple their number does not count, in a longer one `circuits` counts it. */
 function trunk(asked: RoutesAsked, r: RacewayRoute): Made {
   const lengthM = axisLengthMm(r.pointsMm) / 1000
-  const holds = lengthM <= NIPPLE_MOST_M
   return made({
     code: 'fit/trunk',
     subject: tag(asked, `raceway ${r.id}`),
-    verdict: holds ? 'holds' : 'unknown',
+    verdict: 'holds',
     basis: 'code',
-    said: holds
-      ? `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m, a nipple.`
-      : `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m; up to ${n(NIPPLE_MOST_M)} m their number need not be counted, and their wires were sized as if each lay alone. Hang the cabinets side by side, or derate.`,
+    said:
+      lengthM <= NIPPLE_MOST_M
+        ? `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m, a nipple.`
+        : `${r.id}: ${r.circuits.length} circuits lie together for ${n(lengthM)} m, more than a nipple of ${n(NIPPLE_MOST_M)} m: their conductors are judged by their number.`,
     demand: put('L', lengthM, 'm'),
     limit: put('nipple', NIPPLE_MOST_M, 'm'),
     provenance: 'memory',

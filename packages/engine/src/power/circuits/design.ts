@@ -57,7 +57,7 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
     ...inOneRaceway(
       rules,
       grouped.circuits.map((load) =>
-        machineDraft(request, system, load, matesOf(request, grouped.circuits, load), lengthM, warnings),
+        machineDraft(request, system, load, matesOf(request, grouped.circuits, load), grouped.circuits, lengthM, warnings),
       ),
     ),
     ...ownDrafts(request, system, lengthM, warnings),
@@ -131,6 +131,17 @@ function matesOf(request: CircuitsRequest, all: readonly CircuitLoad[], load: Ci
   return all.filter((o) => shared[o.id] === name && isLight(o)).toSorted((x, y) => (x.id < y.id ? -1 : 1))
 }
 
+/** Circuits whose number counts for this one: those it shares a raceway with, and those beside it in a trunk longer than a nipple. */
+function nearIn(
+  request: CircuitsRequest,
+  all: readonly CircuitLoad[],
+  load: CircuitLoad,
+  together: readonly CircuitLoad[],
+): readonly CircuitLoad[] {
+  const beside = new Set(request.grown?.beside?.[load.id])
+  return beside.size === 0 ? together : all.filter((o) => together.includes(o) || beside.has(o.id))
+}
+
 /** Light enough to share a raceway with others without a size of pipe that nobody bends by hand. House rule. */
 const isLight = (load: CircuitLoad): boolean => sum(load.outlets, 'currentA') <= MOST_SHARED_A
 const MOST_SHARED_A = 24
@@ -156,11 +167,13 @@ function machineDraft(
   system: System,
   load: CircuitLoad,
   together: readonly CircuitLoad[],
+  all: readonly CircuitLoad[],
   usualM: number,
   warnings: Warning[],
 ): Draft {
   const { job, rules, grown } = request
   const { id, connection, outlets } = load
+  const near = nearIn(request, all, load, together)
   const lengthM = grown?.runsM?.[id] ?? usualM
   const pinnedA = pinnedNumber(job.pins, `circuits.${id}.device`)
   const free = deviceFor({
@@ -187,31 +200,30 @@ function machineDraft(
     })
   const neutralA = neutralSum(outlets, 'neutralA')
   const nonLinearA = neutralSum(outlets, 'nonLinearA')
-  const run = wired(
-    {
-      rules,
-      system,
-      connection,
-      continuousA: chosen.motor === null ? sum(outlets, 'continuousA') : chosen.motor.tableA,
-      otherA: chosen.motor === null ? sum(outlets, 'otherA') : 0,
-      motor: chosen.motor !== null,
-      multiOutlet: outlets.length > 1,
-      nonLinearFrac: neutralA > 0 ? nonLinearA / neutralA : 0,
-      deviceA: chosen.device.ratingA,
-      deviceFamily: chosen.device.family,
-      ambientC: hotC(request),
-      circuits: together.length,
-      othersCarrying: together.reduce(
-        (n, o) => (o === load ? n : n + carryingOf(o.connection, system, nonLinearOf(o), rules).count),
-        0,
-      ),
-      lengthM: lengthM + fixedM,
-      metal: 'cu',
-      insulation: rules.defaults.insulation,
-      racewayKind: rules.defaults.raceway,
-    },
-    grown?.lines?.[id],
-  )
+  const crowd = (o: readonly CircuitLoad[]) => ({
+    circuits: o.length,
+    othersCarrying: o.reduce((n, x) => (x === load ? n : n + carryingOf(x.connection, system, nonLinearOf(x), rules).count), 0),
+  })
+  const task = {
+    rules,
+    system,
+    connection,
+    continuousA: chosen.motor === null ? sum(outlets, 'continuousA') : chosen.motor.tableA,
+    otherA: chosen.motor === null ? sum(outlets, 'otherA') : 0,
+    motor: chosen.motor !== null,
+    multiOutlet: outlets.length > 1,
+    nonLinearFrac: neutralA > 0 ? nonLinearA / neutralA : 0,
+    deviceA: chosen.device.ratingA,
+    deviceFamily: chosen.device.family,
+    ambientC: hotC(request),
+    lengthM: lengthM + fixedM,
+    metal: 'cu' as const,
+    insulation: rules.defaults.insulation,
+    racewayKind: rules.defaults.raceway,
+  }
+  // The protective conductor is sized for a line that grew, even where what lies beside it changes once more.
+  const grownFrom = near.length === together.length ? {} : { grownFrom: wired({ ...task, ...crowd(together) }, undefined).base }
+  const run = wired({ ...task, ...crowd(near), ...grownFrom }, grown?.lines?.[id])
   if (run.found === null)
     warnings.push({
       path: `circuits.${id}.line`,

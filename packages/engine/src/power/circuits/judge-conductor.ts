@@ -1,23 +1,36 @@
-import type { SizeName, Wire } from '../../job/index.ts'
+import type { RacewayRoute, SizeName, Wire } from '../../job/index.ts'
 import { judgeEnds, judgeLower, type Source, source, type Verdict } from '../../kernel/index.ts'
 import type { ConductorCheck, ConductorTask } from '../../rules/index.ts'
+import { besideIn } from './beside.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
 import { hasNeutral } from './connection.ts'
 import { carryingOf, circuitWires, conductorTask, sizeIndex } from './wire.ts'
 
-/** Circuits and load-carrying conductors that lie together with this one. */
+const known = new WeakMap<readonly RacewayRoute[], ReturnType<typeof besideIn>>()
+
+/** As `besideIn`, worked out once for a layout. */
+function besideOf(laid: readonly RacewayRoute[]): ReturnType<typeof besideIn> {
+  const had = known.get(laid) ?? besideIn(laid)
+  known.set(laid, had)
+  return had
+}
+
+/** Circuits and load-carrying conductors that lie together with this one; wires: of the raceway it shares by design. */
 export function together(
   view: BoxView,
   c: CircuitView,
 ): { readonly circuits: number; readonly othersCarrying: number; readonly wires: readonly Wire[] } {
   const shared = c.circuit.run.raceway?.shared
   const mates = shared === undefined ? [] : view.circuits.filter((o) => o !== c && o.circuit.run.raceway?.shared === shared)
-  const othersCarrying = mates.reduce(
+  const laid = view.inputs.design.builds.find((b) => b.box === view.box.box)?.fit.raceways ?? []
+  const beside = new Set(laid.length === 0 ? [] : besideOf(laid)[c.circuit.id])
+  const near = view.circuits.filter((o) => o !== c && (mates.includes(o) || beside.has(o.circuit.id)))
+  const othersCarrying = near.reduce(
     (n, o) => n + carryingOf(o.circuit.connection, view.system, o.nonLinearFrac, view.rules).count,
     0,
   )
-  return { circuits: 1 + mates.length, othersCarrying, wires: [c, ...mates].flatMap((o) => circuitWires(o.circuit)) }
+  return { circuits: 1 + near.length, othersCarrying, wires: [c, ...mates].flatMap((o) => circuitWires(o.circuit)) }
 }
 
 /** What the conductors of a circuit are asked, at one temperature of the air. */

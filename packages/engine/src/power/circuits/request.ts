@@ -63,6 +63,8 @@ export interface Grown {
   readonly devices?: Readonly<Record<string, number>>
   /** Circuit id to the name of the raceway it shares with others where the walls are full; absent: one of its own. */
   readonly together?: Readonly<Record<string, string>>
+  /** Circuit id to those that lie in one raceway with it for longer than a nipple: their number counts. */
+  readonly beside?: Readonly<Record<string, readonly string[]>>
   /** Metres of each circuit's run in the box as the layout leads it; absent: the house default. */
   readonly runsM?: Readonly<Record<string, number>>
 }

@@ -22,6 +22,8 @@ export interface WireTask {
   readonly metal: 'cu' | 'al'
   readonly insulation: string
   readonly racewayKind: string
+  /** Size that the load alone asks for where what lies beside it may still change; absent: what is found here. */
+  readonly grownFrom?: SizeName
 }
 
 /** Conductors that count for grouping: lines, and the neutral where the set counts it. */
@@ -69,7 +71,12 @@ export function wired(task: WireTask, least: SizeName | undefined): Wired {
   const found = rules.conductorFor(conductorTask(task)).value
   const base = found ?? rules.sizes[rules.sizes.length - 1]!.name
   const line = heavier(rules, base, least)
-  const protective = rules.protectiveFor({ deviceA: task.deviceA, line, grownFrom: base, metal: task.metal }).value
+  const protective = rules.protectiveFor({
+    deviceA: task.deviceA,
+    line,
+    grownFrom: task.grownFrom ?? base,
+    metal: task.metal,
+  }).value
   const wire = (size: SizeName): Wire => ({ size, metal: task.metal, insulation: task.insulation })
   const neutral = hasNeutral(task.connection) ? wire(line) : null
   const wires = raceWires({ connection: task.connection, line: wire(line), neutral, protective: wire(protective) })

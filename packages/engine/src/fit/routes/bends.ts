@@ -1,4 +1,4 @@
-import type { PointMm, RacewayBend, RacewayRoute } from '../../job/index.ts'
+import { legLengthMm, type PointMm, type RacewayBend, type RacewayRoute } from '../../job/index.ts'
 
 /** An offset is made of two bends of this angle. Common practice for stepping into a shallow box. */
 export const OFFSET_DEG = 10
@@ -6,15 +6,6 @@ export const OFFSET_DEG = 10
 export const SADDLE_SUM_DEG = 90
 /** A step smaller than this the pipe takes by itself, between its strap and its box. Common practice. */
 export const SPRINGS_MM = 6
-
-export const legLengthMm = (a: PointMm, b: PointMm): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
-
-/** Length of an axis, corner to corner, before what its bends gain. */
-export function axisLengthMm(points: readonly PointMm[]): number {
-  let sum = 0
-  for (let i = 1; i < points.length; i++) sum += legLengthMm(points[i - 1]!, points[i]!)
-  return sum
-}
 
 /** Quarter bends at the corners of an axis, by distance from its beginning. A corner that does not turn is none. */
 export function quarterBends(points: readonly PointMm[]): readonly RacewayBend[] {

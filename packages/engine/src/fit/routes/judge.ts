@@ -1,10 +1,11 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { BoxDesign, FitDesign, RacewayRoute } from '../../job/index.ts'
+import { axisLengthMm, type BoxDesign, type FitDesign, NIPPLE_MOST_M, type RacewayRoute } from '../../job/index.ts'
 import { type Finding, judgeLower, judgeUpper, put, source, step, type Verdict, type Working } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { axisLengthMm, mostBetweenPullsDeg, quarterBends } from './bends.ts'
+import { mostBetweenPullsDeg, quarterBends } from './bends.ts'
 import { LOOP_M, type RunLength, runLengths } from './lengths.ts'
 import { SERVICE, wiresOf } from './routes.ts'
+import { HELD_BY_BOXES_MM } from './straps.ts'
 
 export interface RoutesAsked {
   readonly box: string
@@ -112,7 +113,7 @@ function straps(asked: RoutesAsked, r: RacewayRoute): Made {
   for (let i = 1; i < ends.length; i++) {
     const [from, to] = [ends[i - 1]!, ends[i]!]
     const inside = at.filter((p) => p >= from && p <= to)
-    if (to - from < NIPPLE_M && inside.length === 0) continue
+    if (to - from < HELD_BY_BOXES_MM / 1000 && inside.length === 0) continue
     endM = Math.max(endM, (inside[0] ?? to) - from, to - (inside[inside.length - 1] ?? from))
     for (let k = 1; k < inside.length; k++) gapM = Math.max(gapM, inside[k]! - inside[k - 1]!)
   }
@@ -131,9 +132,6 @@ function straps(asked: RoutesAsked, r: RacewayRoute): Made {
     provenance: support.rests.provenance,
   })
 }
-
-/** A nipple this short between two boxes is held by both. Common practice. */
-const NIPPLE_M = 0.45
 
 function fill(asked: RoutesAsked, r: RacewayRoute): Made {
   const wires = r.conductors.flatMap((c) =>
@@ -223,9 +221,6 @@ function unfed(asked: RoutesAsked): readonly Made[] {
     ]
   })
 }
-
-/** Longest raceway in which the number of wires need not be counted: a nipple. @source NEC 310.15(C)(1)(b), 24 in. Provenance: memory */
-const NIPPLE_MOST_M = 0.61
 
 /** Many circuits in one raceway between two cabinets: in a nipple their number does not count, in a longer one `circuits` counts it. */
 function trunk(asked: RoutesAsked, r: RacewayRoute): Made {

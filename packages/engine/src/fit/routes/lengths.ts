@@ -1,5 +1,4 @@
-import type { RacewayRoute } from '../../job/index.ts'
-import { axisLengthMm } from './bends.ts'
+import { axisLengthMm, type RacewayRoute } from '../../job/index.ts'
 
 /** What lies in the raceways of one circuit, or of the feed. */
 export interface RunLength {

@@ -1,7 +1,18 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { BoxDesign, Circuit, Opening, PlacedItem, PointMm, RacewayBend, RacewayRoute, Run, Wire } from '../../job/index.ts'
+import {
+  axisLengthMm,
+  type BoxDesign,
+  type Circuit,
+  type Opening,
+  type PlacedItem,
+  type PointMm,
+  type RacewayBend,
+  type RacewayRoute,
+  type Run,
+  type Wire,
+} from '../../job/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { axisLengthMm, OFFSET_DEG, pullsFor, quarterBends, SADDLE_SUM_DEG, SPRINGS_MM } from './bends.ts'
+import { OFFSET_DEG, pullsFor, quarterBends, SADDLE_SUM_DEG, SPRINGS_MM } from './bends.ts'
 import { isLevel, saddleRiseMm, stepsOver } from './ground.ts'
 import { besideOutside, type Laid, type Link, layAll, type Unrouted } from './lay.ts'
 import { outsideMm } from './outside.ts'

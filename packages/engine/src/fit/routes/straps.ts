@@ -21,7 +21,7 @@ export function strapsAlong(of: {
   const straps: number[] = []
   for (let i = 1; i < ends.length; i++) {
     const [from, to] = [ends[i - 1]!, ends[i]!]
-    if (to - from < SHORTEST_MM) continue
+    if (to - from < HELD_BY_BOXES_MM) continue
     const places = straightPlaces(of, from, to)
     if (places.length === 0) continue
     let at = from
@@ -50,7 +50,7 @@ function straightPlaces(
 }
 
 /** A nipple between two boxes needs no strap of its own: both boxes hold it. Common practice. */
-const SHORTEST_MM = 450
+export const HELD_BY_BOXES_MM = 450
 /** A little inside the rule, so that a strap moved by a hand's breadth still stands within it. House rule. */
 const SHARE = 0.9
 const STRAP_MM = 20

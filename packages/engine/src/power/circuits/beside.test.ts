@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import type { RacewayRoute } from '../../job/index.ts'
-import { besideIn, NIPPLE_MOST_M } from './beside.ts'
+import { NIPPLE_MOST_M, type RacewayRoute } from '../../job/index.ts'
+import { besideIn } from './beside.ts'
 
 const raceway = (lengthMm: number, ...circuits: readonly string[]): RacewayRoute =>
   ({

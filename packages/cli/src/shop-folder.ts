@@ -1,9 +1,6 @@
-import { basename, extname, join } from 'node:path'
-import type { Shop } from '@plugstead/engine/assess'
-import { type Problem, parseQuantity, type Result } from '@plugstead/engine/kernel'
-import { readPrices } from '@plugstead/engine/parts'
-import { builtInOverlays, readOverlay } from '@plugstead/engine/rules'
-import { LineCounter, parseDocument } from 'yaml'
+import { join } from 'node:path'
+import { readShop, type Shop } from '@plugstead/engine/assess'
+import type { Result } from '@plugstead/engine/kernel'
 import { Unreadable } from './problem.ts'
 import { fileText } from './read-file.ts'
 
@@ -13,153 +10,23 @@ const INVENTED = join(import.meta.dirname, '../../../shop')
 /** A price table of ten thousand rows. */
 const LARGEST_TABLE_BYTES = 2_000_000
 
-interface ShopPage {
-  readonly name: string
-  readonly prices: readonly string[]
-  readonly overlays: readonly string[]
-  readonly factors: NonNullable<Shop['factors']>
-}
-
 /**
- * What belongs to the shop and not to one job: its price tables, a later one winning, and its overlays beside those that come with the
- * program.
+ * The shop's folder as it lies on disk.
  * @throws Unreadable with every problem of every file
  */
 export function shopFolder(folder: string = INVENTED): Shop {
-  const problems: Problem[] = []
-  const page = pageOf(join(folder, 'shop.yaml'))
-  const read = <T>(path: string, reader: (text: string, file: string) => Result<T>): readonly T[] => {
-    try {
-      const result = reader(fileText(path, LARGEST_TABLE_BYTES), path)
-      if (result.ok) return [result.value]
-      problems.push(...result.problems.map((problem) => ({ ...problem, file: path })))
-    } catch (thrown) {
-      if (!(thrown instanceof Unreadable)) throw thrown
-      problems.push(...thrown.problems)
-    }
-    return []
-  }
-  const prices = page.prices.flatMap((path) => read(join(folder, path), readPrices))
-  const overlays = page.overlays.flatMap((path) =>
-    read(join(folder, path), readOverlay).map((overlay) => [nameOf(path), overlay] as const),
+  const shop = readShop((path) => textIn(folder, path))
+  if (shop.ok) return shop.value
+  throw new Unreadable(
+    ...shop.problems.map((problem) => (problem.file === undefined ? problem : { ...problem, file: join(folder, problem.file) })),
   )
-  const currencies = new Set(prices.map((table) => table.currency))
-  if (currencies.size > 1)
-    problems.push({
-      ...{ code: 'shop/currencies', file: join(folder, 'shop.yaml'), path: 'prices', found: [...currencies].join(' and ') },
-      ...{
-        wanted: 'tables of one currency',
-        mend: 'Turn the rows of one table into the other’s currency, or leave that table out.',
-      },
-    })
-  const [first] = prices
-  if (problems.length > 0 || first === undefined) throw new Unreadable(...problems)
-  return {
-    name: page.name,
-    prices: { currency: first.currency, rows: Object.assign({}, ...prices.map((table) => table.rows)) },
-    overlays: { ...builtInOverlays, ...Object.fromEntries(overlays) },
-    factors: page.factors,
-  }
 }
 
-/** The shop's own page: its name, and where its tables lie. */
-function pageOf(file: string): ShopPage {
-  const lines = new LineCounter()
-  const document = parseDocument(fileText(file), { lineCounter: lines, logLevel: 'silent' })
-  const problems: Problem[] = document.errors.map((error) => ({
-    ...{ code: 'shop/not-yaml', file, line: lines.linePos(error.pos[0]).line, found: error.message.split('\n')[0] ?? '' },
-    ...{ wanted: 'YAML', mend: 'Mend that line.' },
-  }))
-  if (problems.length > 0) throw new Unreadable(...problems)
-  const page: unknown = document.toJS()
-  const raw = typeof page === 'object' && page !== null ? (page as Record<string, unknown>) : {}
-  const wrong = (path: string, found: unknown, wanted: string, mend: string) =>
-    problems.push({
-      code: 'shop/shape',
-      file,
-      path,
-      found: found === undefined ? 'nothing' : JSON.stringify(found),
-      wanted,
-      mend,
-    })
-  if (typeof raw.name !== 'string') wrong('name', raw.name, 'the shop’s name', 'Write name: and the name.')
-  const paths = (key: string): readonly string[] => {
-    const value = raw[key] ?? []
-    if (Array.isArray(value) && value.every((one) => typeof one === 'string')) return value
-    wrong(key, value, 'a list of files', `Write ${key}: and a file a line, each after a dash.`)
-    return []
-  }
-  const [prices, overlays] = [paths('prices'), paths('overlays')]
-  if (prices.length === 0 && problems.length === 0)
-    wrong(
-      'prices',
-      raw.prices,
-      'at least one price table',
-      'Name one: a plan seeks the least cost, and without prices there is none.',
-    )
-  const factors = factorsOf(raw, wrong)
-  if (problems.length > 0) throw new Unreadable(...problems)
-  return { name: String(raw.name), prices, overlays, factors }
-}
-
-type Wrong = (path: string, found: unknown, wanted: string, mend: string) => void
-
-/** Saw, hours and rack, where the shop has written them. */
-function factorsOf(raw: Record<string, unknown>, wrong: Wrong): ShopPage['factors'] {
-  const map = (key: string): Record<string, unknown> => {
-    const value = raw[key]
-    if (value === undefined) return {}
-    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>
-    wrong(key, value, 'named values', `Write ${key}: and one value a line.`)
-    return {}
-  }
-  const mm = (path: string, value: unknown): number | null => {
-    if (value === undefined) return null
-    const read = parseQuantity(String(value), 'length')
-    if (read.ok && read.value.value >= 0 && read.value.value < 20) return Math.round(read.value.value * 1e5) / 100
-    wrong(path, value, 'a length from 0 to 20 m', 'Write for example 3 mm.')
-    return null
-  }
-  const saw = map('saw')
-  const [kerfMm, trimMm] = [mm('saw.kerf', saw.kerf), mm('saw.trim', saw.trim)]
-  const hours: Partial<Record<(typeof TRADES)[number], number>> = {}
-  for (const [trade, value] of Object.entries(map('hours'))) {
-    const known = TRADES.find((t) => t === trade)
-    if (known === undefined || typeof value !== 'number' || !(value > 0 && value <= 10))
-      wrong(
-        `hours.${trade}`,
-        value,
-        `a factor above 0, at most 10, for ${TRADES.join(', ')}`,
-        'Write for example electrician: 0.9.',
-      )
-    else hours[known] = value
-  }
-  const rack = raw.rack ?? []
-  if (!Array.isArray(rack))
-    wrong('rack', rack, 'a list of offcuts', 'Write rack: and an offcut a line: {section: …, length: 1.2 m, count: 2}.')
-  const rows = (Array.isArray(rack) ? rack : []).flatMap((row, i) => {
-    const at = typeof row === 'object' && row !== null ? (row as Record<string, unknown>) : {}
-    const lengthMm = mm(`rack[${i}].length`, at.length ?? '')
-    const count = at.count ?? 1
-    if (typeof at.section !== 'string' || lengthMm === null || !Number.isInteger(count) || Number(count) < 1) {
-      wrong(
-        `rack[${i}]`,
-        row,
-        'section, length and count',
-        'Write for example {section: 12 ga 41 x 41, length: 1.2 m, count: 2}.',
-      )
-      return []
-    }
-    return [{ section: at.section, lengthMm, count: Number(count) }]
-  })
-  return {
-    ...(kerfMm === null ? {} : { kerfMm }),
-    ...(trimMm === null ? {} : { trimMm }),
-    ...(Object.keys(hours).length === 0 ? {} : { hours }),
-    ...(rows.length === 0 ? {} : { rack: rows }),
+function textIn(folder: string, path: string): Result<string> {
+  try {
+    return { ok: true, value: fileText(join(folder, path), LARGEST_TABLE_BYTES) }
+  } catch (thrown) {
+    if (thrown instanceof Unreadable) return { ok: false, problems: thrown.problems }
+    throw thrown
   }
 }
-
-const TRADES = ['welder', 'electrician', 'helper', 'painter'] as const
-
-const nameOf = (path: string): string => basename(path, extname(path))

@@ -1,2 +1,3 @@
 export { assess, rulesOf } from './assess.ts'
+export { readShop } from './read-shop.ts'
 export type { Assessment, QuestionAnswer, Shop } from './types.ts'

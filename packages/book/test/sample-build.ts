@@ -194,6 +194,7 @@ export const SAMPLE_FIT: Results['fit'] = {
         pinned: n === 0,
       })),
       strut: [{ section: SECTION, piecesCount: 3, lengthM: 5.209 }],
+      nuts: [],
       freeGridFrac: 0.91,
       hungKg: { low: 22, high: 34 },
       search: SAMPLE_BUILD.fit.search,

@@ -1,8 +1,18 @@
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
-import { answerFit, hungNuts, outsideMm } from '../fit/index.ts'
+import { answerFit, outsideMm } from '../fit/index.ts'
 import { answerHaul } from '../haul/index.ts'
 import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
-import { BUILT, Fault, type Finding, QUESTIONS, type QuestionId, type Working, worst } from '../kernel/index.ts'
+import {
+  BUILT,
+  Fault,
+  type Finding,
+  type Memory,
+  noMemory,
+  QUESTIONS,
+  type QuestionId,
+  type Working,
+  worst,
+} from '../kernel/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
 import { answerNeeds } from '../power/needs/index.ts'
@@ -25,29 +35,53 @@ export function rulesOf(job: Job, shop: Shop): RuleSet {
   })
 }
 
+/** What else is known when a design is judged. */
+export interface Beside {
+  /** What plan found of one service against several. */
+  readonly feeders?: FeedersWeighed | undefined
+  /** Of the judgement before, so that only questions whose inputs changed are answered again. Gives the same answers as none. */
+  readonly memory?: Memory
+}
+
 /**
  * Answers every question for a complete design. Judges only: it fills no gap and changes no choice, so a fresh plan, a design edited
- * by hand and a box built years ago are held to the same lines. Which box feeds which goes by the design. `feeders`: what plan found of
- * one service against several.
+ * by hand and a box built years ago are held to the same lines. Which box feeds which goes by the design.
  */
-export function assess(written: Job, design: Design, shop: Shop, feeders?: FeedersWeighed): Assessment {
-  const job = jobAsDesigned(written, design)
-  const inputs = { job, design, feeders, rules: rulesOf(job, shop), prices: shop.prices }
-  const needs = answerNeeds(inputs)
-  const supply = answerSupply(inputs, needs.result)
-  const circuits = answerCircuits(inputs, needs.result)
-  const reach = answerReach(inputs)
-  const faults = answerFaults(inputs)
-  const bodies = bodiesOf(job, design)
-  const steel = Object.values(bodies).map((body) => bodyFindings(job, body))
-  const fit = answerFit({ ...inputs, bodies })
-  const skin = answerSkin({ ...inputs, bodies })
-  const haul = answerHaul({ ...inputs, bodies })
-  const work = answerShop({
-    ...{ design, bodies, rules: inputs.rules, prices: shop.prices, skin: skin.result, haul: haul.result, racewayMm: outsideMm },
-    nuts: Object.fromEntries(design.builds.map((b) => [b.box, hungNuts(b.fit, inputs.rules)])),
-    ...(shop.factors === undefined ? {} : { factors: shop.factors }),
-  })
+export function assess(written: Job, given: Design, shop: Shop, { feeders, memory = noMemory }: Beside = {}): Assessment {
+  const design = memory.settle('design', given)
+  const job = memory.settle('job', jobAsDesigned(written, design))
+  const rules = memory.recall('rules', { named: job.rules, overlays: shop.overlays }, () => rulesOf(job, shop))
+  const inputs = { job, design, feeders, rules, prices: shop.prices }
+  const needs = memory.recall('needs', inputs, answerNeeds)
+  const supply = memory.recall('supply', { inputs, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs))
+  const circuits = memory.recall('circuits', { inputs, needs: needs.result }, (r) => answerCircuits(r.inputs, r.needs))
+  const reach = memory.recall('reach', inputs, answerReach)
+  const faults = memory.recall('faults', inputs, answerFaults)
+  const bodies = memory.recall('bodies', { job: { boxes: job.boxes, surveys: job.surveys }, builds: design.builds }, (r) =>
+    bodiesOf(r.job, r.builds),
+  )
+  const steel = Object.values(bodies).map((body) =>
+    memory.recall(`steel of ${body.box}`, { job, body }, (r) => bodyFindings(r.job, r.body)),
+  )
+  const hung = {
+    job: { pins: job.pins, offers: job.offers },
+    design: withoutCordLengths(design),
+    bodies,
+    rules,
+    prices: shop.prices,
+  }
+  const fit = memory.recall('fit', hung, answerFit)
+  const skin = memory.recall('skin', { job, design: withoutCordLengths(design), bodies, rules }, answerSkin)
+  const haul = memory.recall('haul', { job, design, bodies, rules }, answerHaul)
+  const work = memory.recall(
+    'shop',
+    {
+      ...{ design, bodies, rules, prices: shop.prices, skin: skin.result, haul: haul.result },
+      nuts: Object.fromEntries(fit.result.boxes.map((b) => [b.box, b.nuts])),
+      ...(shop.factors === undefined ? {} : { factors: shop.factors }),
+    },
+    (reads) => answerShop({ ...reads, racewayMm: outsideMm, memory }),
+  )
   const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work]
   const findings = answers
     .flatMap((a) => a.findings)
@@ -76,10 +110,21 @@ export function assess(written: Job, design: Design, shop: Shop, feeders?: Feede
   }
 }
 
+/** A machine moved about the yard changes neither the wall nor what is cut in it: how long a cord is is not among what they see. */
+const withoutCordLengths = (design: Design): Design => ({
+  ...design,
+  boxes: design.boxes.map((box) => ({
+    ...box,
+    circuits: box.circuits.map((c) =>
+      c.cords.length === 0 ? c : { ...c, cords: c.cords.map((k) => ({ ...k, lengthM: Number.NaN })) },
+    ),
+  })),
+})
+
 /** The steel of every box that is built in this design, as the table has it or as it was measured. */
-function bodiesOf(job: Job, design: Design): Readonly<Record<string, BoxBody>> {
+function bodiesOf(job: Pick<Job, 'boxes' | 'surveys'>, builds: Design['builds']): Readonly<Record<string, BoxBody>> {
   return Object.fromEntries(
-    design.builds.flatMap(({ box }) => {
+    builds.flatMap(({ box }) => {
       const wanted = job.boxes.find((b) => b.id === box)
       return wanted === undefined ? [] : [[box, boxBody(wanted, job.surveys.find((s) => s.box === box) ?? null)] as const]
     }),

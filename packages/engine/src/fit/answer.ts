@@ -20,7 +20,7 @@ import { judgeRoom } from './space/judge.ts'
 import { judgeStrut } from './strut/judge.ts'
 
 export interface FitInputs {
-  readonly job: Job
+  readonly job: Pick<Job, 'pins' | 'offers'>
   readonly design: Design
   /** By box. */
   readonly bodies: Readonly<Record<string, BoxBody>>
@@ -69,9 +69,9 @@ function boxFit(inputs: FitInputs, box: string): { readonly judged: Judged; read
     }
   const designs = inputs.design.boxes.filter((b) => b.box === box)
   const found = judgedBuild(inputs, build, body, designs)
-  const { spaces } = found
+  const { spaces, nuts } = found
   const said = { ...found, findings: gathered(box, found.findings, OF_EVERY_RACEWAY) }
-  return { judged: said, fit: { ...fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))), spaces } }
+  return { judged: said, fit: { ...fitOf(inputs, build, body, worst(found.findings.map((f) => f.verdict))), spaces, nuts } }
 }
 
 /** Said once where it stands alike for all: a box has forty raceways. */
@@ -82,7 +82,7 @@ function judgedBuild(
   build: BoxBuild,
   body: BoxBody,
   designs: readonly BoxDesign[],
-): Judged & Pick<BoxFit, 'spaces'> {
+): Judged & Pick<BoxFit, 'spaces' | 'nuts'> {
   const { box, fit, skin } = build
   const { job, rules, prices } = inputs
   const wanted = shelfItems(designs, job, rules)
@@ -98,6 +98,7 @@ function judgedBuild(
     doorMm: (i) => partById(i.part)?.doorMm ?? 0,
     handleBelowTopMm: HANDLE_BELOW_TOP_MM,
   })
+  const strut = judgeStrut({ box, fit, body, rules })
   const all = together([
     judgeAsked(box, fit, wanted),
     judgePins(box, body, fit, job.pins),
@@ -110,14 +111,14 @@ function judgedBuild(
     judgeFreeGrid(box, body, fit),
     judgeHeights(box, body, fit),
     judgeOrder(box, fit),
-    judgeStrut({ box, fit, body, rules }),
+    strut,
     room,
     judgeLight({ box, items: fit.items, body, rules, white: null }),
     judgeBonding({ box, fit, body, openings: skin.openings }),
     ...(whole === null ? [] : [judgeRoutes({ box, body, fit, design: whole, rules })]),
     ...(whole === null ? [] : [judgeSearch(box, fit.search, tariffFor(whole, wanted, prices).missing, prices.currency)]),
   ])
-  return { ...all, spaces: room.spaces }
+  return { ...all, spaces: room.spaces, nuts: strut.nuts.map(({ item, count, bolt }) => ({ item, count, bolt })) }
 }
 
 /** Highest of this box's systems. @throws Fault `fit/system-unknown` */
@@ -150,7 +151,7 @@ function judgeSearch(box: string, search: BoxBuild['fit']['search'], missing: re
   })
 }
 
-function fitOf(inputs: FitInputs, build: BoxBuild, body: BoxBody, verdict: BoxFit['verdict']): Omit<BoxFit, 'spaces'> {
+function fitOf(inputs: FitInputs, build: BoxBuild, body: BoxBody, verdict: BoxFit['verdict']): Omit<BoxFit, 'spaces' | 'nuts'> {
   const { fit, box } = build
   const items = fit.items.map((i): ItemRow => {
     const { id, kind, what, part, side, face, massKg, circuits } = i

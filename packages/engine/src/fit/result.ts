@@ -37,6 +37,8 @@ export interface BoxFit {
   readonly search: LayoutSearch | null
   /** Room before what is worked on live, as it stands in the box. */
   readonly spaces: readonly WorkingSpace[]
+  /** Channel nuts of each thing: how many, and the smallest bolt with which they hold it. */
+  readonly nuts: readonly { readonly item: string; readonly count: number; readonly bolt: string }[]
   readonly verdict: Verdict
 }
 

@@ -25,6 +25,7 @@ export {
   unitForPeople,
 } from './format.ts'
 export { gathered } from './gathered.ts'
+export { type Memory, newMemory, noMemory } from './memory.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'
 export {
   type Dimension,

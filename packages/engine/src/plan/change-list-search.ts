@@ -1,6 +1,6 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, BuiltBox, Circuit } from '../job/index.ts'
-import type { Finding } from '../kernel/index.ts'
+import type { Finding, Memory } from '../kernel/index.ts'
 import { type Material, materialsOf, pricedMaterials } from '../parts/index.ts'
 import { changedBox, type Part, type Standing, shockTold, wireTold } from './change-list-box.ts'
 
@@ -20,6 +20,8 @@ export interface SearchTask {
   readonly bars: (f: Finding) => boolean
   /** Fails that the fresh design has too: no change of the box mends them. */
   readonly excused: ReadonlySet<string>
+  /** From one try to the next little changes. */
+  readonly memory: Memory
 }
 
 const PARTS: readonly Part[] = ['device', 'wire', 'outlet', 'shock', 'cord']
@@ -37,7 +39,7 @@ export const nameOf = (f: Finding): string => `${f.code} ${f.subject}`
 /** Judges the box with the changes of `keys` done and no other. */
 export function judgedWith(task: SearchTask, keys: ReadonlySet<string>): Assessment {
   const { job, design } = changedBox(task.of, keys)
-  return assess(job, design, task.shop)
+  return assess(job, design, task.shop, { memory: task.memory })
 }
 
 /**

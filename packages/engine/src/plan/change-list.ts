@@ -1,6 +1,6 @@
 import type { Shop } from '../assess/index.ts'
 import type { BoxDesign, Job } from '../job/index.ts'
-import type { Finding } from '../kernel/index.ts'
+import { type Finding, newMemory } from '../kernel/index.ts'
 import { pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { changedBox, type Planned, type Standing, standingOf, wholeOf } from './change-list-box.ts'
@@ -24,7 +24,7 @@ export function changeLists(
   const of = standingOf(job, job.built, box, fresh, rules)
   const excused = new Set(fresh.assessment.findings.filter(bars).map(nameOf))
   const anew = wholeOf(fresh.design.boxes.filter((b) => b.box === box))
-  return [listOf({ of, shop, bars, excused }, anew)]
+  return [listOf({ of, shop, bars, excused, memory: newMemory() }, anew)]
 }
 
 function listOf(task: SearchTask, anew: BoxDesign): ChangeList {

@@ -1,6 +1,6 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, Circuit, Design, Job, Wire } from '../job/index.ts'
-import { type Finding, type Mend, QUESTIONS, type Verdict, worst } from '../kernel/index.ts'
+import { type Finding, type Memory, type Mend, newMemory, QUESTIONS, type Verdict, worst } from '../kernel/index.ts'
 import { materialMoney } from '../parts/index.ts'
 import { choiceAt, SHOCK } from './grow.ts'
 
@@ -14,6 +14,7 @@ const MOST_TRIED = 24
 export function withMendsTried(job: Job, design: Design, shop: Shop, assessment: Assessment): Assessment {
   let left = MOST_TRIED
   const before = moneyOf(design, shop)
+  const memory = newMemory()
   const findings = assessment.findings.map((finding) => {
     if (finding.verdict !== 'fails' || finding.mends.length === 0) return finding
     const mends = finding.mends.map((mend) => {
@@ -21,7 +22,7 @@ export function withMendsTried(job: Job, design: Design, shop: Shop, assessment:
       const changed = applied(design, mend)
       if (changed === null) return mend
       left--
-      return { ...mend, tried: triedMend(job, changed, shop, assessment, finding, before) }
+      return { ...mend, tried: triedMend(job, changed, shop, assessment, finding, before, memory) }
     })
     return { ...finding, mends }
   })
@@ -35,8 +36,9 @@ function triedMend(
   was: Assessment,
   finding: Finding,
   before: number,
+  memory: Memory,
 ): NonNullable<Mend['tried']> {
-  const now = assess(job, changed, shop)
+  const now = assess(job, changed, shop, { memory })
   const same = now.findings.find((f) => f.code === finding.code && f.subject === finding.subject)
   const moved = QUESTIONS.flatMap((id, i) => {
     const [a, b] = [was.questions[i]?.verdict, now.questions[i]?.verdict]

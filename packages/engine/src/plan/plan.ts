@@ -89,7 +89,7 @@ function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
   const feeders = shared === null ? undefined : feedersWeighed(shared, order, left, job.money.currency)
   return {
     design: chosen.design,
-    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, feeders),
+    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders }),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
     lost: [...lost, ...left, ...refused],

@@ -1,7 +1,7 @@
 import type { BoxBody } from '../box/index.ts'
 import type { HaulResult } from '../haul/result.ts'
 import type { BoxBuild, BoxDesign, Design, PlacedItem } from '../job/index.ts'
-import type { Finding, Working } from '../kernel/index.ts'
+import { type Finding, type Memory, noMemory, type Working } from '../kernel/index.ts'
 import { type Prices, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import type { BoxSkin, SkinResult } from '../skin/result.ts'
@@ -35,6 +35,8 @@ export interface ShopInputs {
   readonly nuts?: Readonly<Record<string, readonly NutsOf[]>>
   /** What the shop knows of itself. */
   readonly factors?: ShopFactors
+  /** Keeps cutting plans whose pieces did not change. */
+  readonly memory?: Memory
 }
 
 export interface ShopAnswer {
@@ -117,7 +119,7 @@ interface Of {
 }
 
 function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop {
-  const { rules, prices, racewayMm, factors = {} } = inputs
+  const { rules, prices, racewayMm, factors = {}, memory = noMemory } = inputs
   const { fit } = build
   const saw = sawOf(factors)
   const nuts = inputs.nuts?.[build.box] ?? null
@@ -128,7 +130,11 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     deepMm: (id) => depthMm(fit.items.find((i) => i.id === id)),
     stickMm: longestMm('raceway', rules) - 2 * saw.trimMm,
   })
-  const cuts = sectionCuts({ fit, frames: skin.pieces, raceways, rules, prices, saw, rack: factors.rack ?? [] })
+  const cuts = memory.recall(
+    `cuts of ${build.box}`,
+    { fit: { strut: fit.strut }, frames: skin.pieces, raceways, rules: { id: rules.id }, prices, saw, rack: factors.rack ?? [] },
+    sectionCuts,
+  )
   const wires = wirePulls({ fit, whole, rules })
   const labels = labelRows({ fit, whole, wires })
   const hours = hoursSheet({

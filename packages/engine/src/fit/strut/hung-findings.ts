@@ -1,8 +1,6 @@
-import type { FitDesign } from '../../job/index.ts'
 import { judgeUpper, put, source, step, type Working } from '../../kernel/index.ts'
-import type { RuleSet } from '../../rules/index.ts'
 import { type Judged, judged, shown } from '../judged.ts'
-import { type Frame, frameOf, type Member } from './frame.ts'
+import type { Frame, Member } from './frame.ts'
 import type { NutForce } from './hang.ts'
 import type { HungInputs } from './inputs.ts'
 import { NUT_BOLTS, type NutBolt, type NutLimits, nutLimits, nutUse } from './nuts.ts'
@@ -30,11 +28,8 @@ function nutLoad(force: NutForce, member: Member): { readonly slipN: number; rea
   }
 }
 
-/** Bolt, count and torque of each thing's nuts, as the torque sheet wants them. */
-export const hungNuts = (fit: FitDesign, rules: RuleSet): readonly NutChoice[] => nutChoices(frameOf(fit, rules))
-
-/** Smallest bolt whose nuts hold each thing in every case; the largest where none does. */
-function nutChoices(frame: Frame): readonly NutChoice[] {
+/** Bolt, count and torque of each thing's nuts: the smallest bolt whose nuts hold it in every case; the largest where none does. */
+export function nutChoices(frame: Frame): readonly NutChoice[] {
   return frame.items.flatMap(({ item, hung, forces }) => {
     if (hung.nuts.length === 0) return []
     const tries = NUT_BOLTS.map((bolt) => hardest(frame, forces, item.id, hung.nuts.length, bolt))
@@ -67,8 +62,7 @@ function hardest(frame: Frame, forces: readonly (readonly NutForce[])[], item: s
 }
 
 /** Every thing's nuts against slip and pull-out together. */
-export function judgeNuts({ box }: HungInputs, frame: Frame): Judged {
-  const choices = nutChoices(frame)
+export function judgeNuts({ box }: HungInputs, choices: readonly NutChoice[]): Judged {
   return worstAnd(
     choices,
     (one) => (one.use === null ? 'unknown' : judgeUpper(one.use, 1)),

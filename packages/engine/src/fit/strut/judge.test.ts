@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest'
 import type { FitDesign, PointMm } from '../../job/index.ts'
 import { ruleSets, rulesFor } from '../../rules/index.ts'
 import { frameOf } from './frame.ts'
-import { hungNuts } from './hung-findings.ts'
 import { judgeStrut } from './judge.ts'
 import { GRAVITY_N_PER_KG, sectionOf } from './section.ts'
 import { fitOf, panelOnRails, piece, thing } from './wall.fixture.ts'
@@ -188,8 +187,8 @@ describe('verdicts', () => {
     expect(run('weld to pad', 4)).toBe(run('weld to rail', 1.6))
   })
   test('the smallest bolt that holds is chosen, and its torque goes with it', () => {
-    expect(hungNuts(panelOnRails(20), rules)[0]).toMatchObject({ bolt: '3/8 in', count: 4 })
-    const heavy = hungNuts(panelOnRails(700), rules)[0]!
+    expect(judge(panelOnRails(20)).nuts[0]).toMatchObject({ bolt: '3/8 in', count: 4 })
+    const heavy = judge(panelOnRails(700)).nuts[0]!
     expect(heavy.bolt).toBe('1/2 in')
     expect(heavy.torqueNm).toBeCloseTo(67.8, 1)
   })

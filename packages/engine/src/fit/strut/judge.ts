@@ -5,7 +5,7 @@ import { bracingFactor, patternFactor, slotFaceN } from './derate.ts'
 import { judgeFixings } from './fixings.ts'
 import { mostLoadN } from './formulas.ts'
 import { type Frame, frameOf, type Member, type MemberState } from './frame.ts'
-import { judgeNuts } from './hung-findings.ts'
+import { judgeNuts, type NutChoice, nutChoices } from './hung-findings.ts'
 import type { HungInputs } from './inputs.ts'
 import { PA_PER_PSI } from './section.ts'
 import { worstAnd } from './worst.ts'
@@ -14,15 +14,17 @@ import { worstAnd } from './worst.ts'
  * Everything that hangs: each piece of channel in bending, deflection and as a post, each nut, each fixing, standing and on the road.
  * The heavy end of every mass counts.
  */
-export function judgeStrut(inputs: HungInputs): Judged {
+export function judgeStrut(inputs: HungInputs): Judged & { readonly nuts: readonly NutChoice[] } {
   const frame = frameOf(inputs.fit, inputs.rules)
-  return together([
+  const nuts = nutChoices(frame)
+  const all = together([
     heldFindings(inputs, frame),
     strengthFindings(inputs, frame),
     deflectionFindings(inputs, frame),
-    judgeNuts(inputs, frame),
+    judgeNuts(inputs, nuts),
     judgeFixings(inputs, frame),
   ])
+  return { ...all, nuts }
 }
 
 /** What floats: a thing that does not sit on the channel it names, a piece held at fewer than two points, a nut on nothing. */

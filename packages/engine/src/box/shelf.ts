@@ -1,17 +1,13 @@
-import { Fault, type Provenance, type ShelfTable, type Source, source } from '../kernel/index.ts'
+import { type Cell, Fault, type Row, type Source, shelfOf, source } from '../kernel/index.ts'
 import type { BodyFigure } from './result.ts'
 import { tables } from './tables.generated.ts'
 
 type TableId = keyof typeof tables
-type Cell = string | number | null | readonly number[]
+
+const shelf = shelfOf<TableId>('box', tables)
 
 /** A row by the words of its first cell, with the names of its columns. @throws Fault `box/no-row` */
-export function rowOf(id: TableId, first: string): Readonly<Record<string, Cell>> {
-  const table: ShelfTable = tables[id]
-  const row = table.rows.find((cells) => cells[0] === first)
-  if (row === undefined) throw new Fault('box/no-row', { id, first })
-  return Object.fromEntries(table.columns.map((column, at) => [column, row[at] as Cell]))
-}
+export const rowOf: (id: TableId, first: string) => Row = shelf.rowOf
 
 /** A number out of a cell: `2050 +/- 50` is 2050, `1.6 middle, 2.0 ends` is 1.6. @throws Fault `box/no-number` */
 export function numberIn(cell: Cell | undefined): number {
@@ -20,18 +16,8 @@ export function numberIn(cell: Cell | undefined): number {
   return found
 }
 
-/** The weakest word in what a table says of its own firmness. */
-export function firmness(said: string): Provenance {
-  if (said.includes('memory')) return 'memory'
-  if (said.includes('common practice')) return 'common practice'
-  return said.includes('read') ? 'read' : 'computed'
-}
-
 /** Where a row's figures come from. */
-export function rowSource(id: TableId, first: string): Source {
-  const own = rowOf(id, first).row_provenance
-  return source(`table ${id}, ${first}`, firmness(typeof own === 'string' ? own : tables[id].provenance))
-}
+export const rowSource = (id: TableId, first: string): Source => shelf.sourceOf(id, rowOf(id, first))
 
 export const fromTable = (value: number, id: TableId, first: string): BodyFigure => ({
   value,

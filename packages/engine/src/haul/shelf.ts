@@ -1,32 +1,13 @@
-import { Fault, type Provenance, type Put, put, type ShelfTable, type Source, type Step, source, step } from '../kernel/index.ts'
+import { Fault, type Figure, type Put, put, type Row, type Source, type Step, shelfOf, source, step } from '../kernel/index.ts'
 import { tables } from './tables.generated.ts'
 
 export type TableId = keyof typeof tables
-type Cell = string | number | null | readonly number[]
-type Row = Readonly<Record<string, Cell>>
 
-/** A figure and the row it rests on. */
-export interface Figure {
-  readonly value: number
-  readonly rests: Source
-}
-
-const named = Object.fromEntries(
-  Object.entries(tables).map(([id, table]: [string, ShelfTable]) => [
-    id,
-    table.rows.map((cells): Row => Object.fromEntries(table.columns.map((column, at) => [column, cells[at] as Cell]))),
-  ]),
-)
-
-/** Rows of a table with the names of its columns. */
-export const rowsOf = (id: TableId): readonly Row[] => named[id] ?? []
+const shelf = shelfOf<TableId>('haul', tables)
+export const { rowsOf } = shelf
 
 /** The row whose cells are these. @throws Fault `haul/no-row` */
-export function rowOf(id: TableId, key: Row): Row {
-  const row = rowsOf(id).find((one) => Object.entries(key).every(([column, value]) => one[column] === value))
-  if (row === undefined) throw new Fault('haul/no-row', { id, ...key })
-  return row
-}
+export const rowOf: (id: TableId, key: Row) => Row = shelf.rowOf
 
 /** @throws Fault `haul/no-number` */
 export function numberIn(row: Row, column: string): number {
@@ -35,27 +16,14 @@ export function numberIn(row: Row, column: string): number {
   return value
 }
 
-/** The weakest word in what a table says of its own firmness. */
-const firmness = (said: string): Provenance => {
-  if (said.includes('memory')) return 'memory'
-  if (said.includes('common practice')) return 'common practice'
-  return said.includes('read') ? 'read' : 'computed'
-}
-
 /** Where a row's figures come from. */
-export function sourceOf(id: TableId, row: Row, words: string): Source {
-  const own = row.row_provenance
-  const place = typeof row.clause === 'string' ? row.clause : `${tables[id].source}, ${words}`
-  return source(place, firmness(typeof own === 'string' ? own : tables[id].provenance))
-}
+export const sourceOf = (id: TableId, row: Row, words: string): Source =>
+  shelf.sourceOf(id, row, `${tables[id].source}, ${words}`)
 
 export type FigureName = (typeof tables)['haul-figures']['rows'][number][0]
 
 /** One of the single figures of `haul-figures`, in the unit its row prints. */
-export function figure(name: FigureName): Figure {
-  const row = rowOf('haul-figures', { figure: name })
-  return { value: numberIn(row, 'value'), rests: sourceOf('haul-figures', row, name) }
-}
+export const figure = (name: FigureName): Figure => shelf.figure('haul-figures', name)
 
 export const amount = (name: FigureName): number => figure(name).value
 

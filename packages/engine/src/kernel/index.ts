@@ -42,6 +42,6 @@ export {
 } from './quantity.ts'
 export { type Random, seeded } from './random.ts'
 export { ok, type Problem, problems, type Result } from './result.ts'
-export type { ShelfTable } from './shelf-table.ts'
+export { type Cell, type Figure, firmness, type Row, type ShelfTable, shelfOf } from './shelf-table.ts'
 export { UNIT_ENDINGS } from './units.ts'
 export { type Judgement, type Put, put, type Step, step, type Worked, type Working } from './working.ts'

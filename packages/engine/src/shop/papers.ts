@@ -1,6 +1,7 @@
 import type { BoxBody } from '../box/index.ts'
 import type { BoxDesign, Device, FitDesign } from '../job/index.ts'
-import { FOOT_POUND_NM, firmness } from './figures.ts'
+import { firmness } from '../kernel/index.ts'
+import { FOOT_POUND_NM } from './figures.ts'
 import type { LabelRow, NutsOf, SerialRow, TorqueRow, WirePull } from './result.ts'
 import { tables } from './tables.generated.ts'
 
@@ -29,7 +30,8 @@ export function torqueRows(of: {
         where: n.item,
         count: n.count,
         torqueNm: n.torque,
-        rests: n.torque === null ? 'bolt not chosen: by the strut sheet' : `table nut-torque (${firmness(table.provenance)})`,
+        rests:
+          n.torque === null ? 'bolt not chosen: by the strut sheet' : `table nut-torque (${firmness(table, table.provenance)})`,
       }),
     ),
     maker(`main ${whole.panel.main.ratingA} A`, 'panel', whole.panel.main.poles + 2),

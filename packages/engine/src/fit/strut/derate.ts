@@ -1,6 +1,6 @@
 import type { StrutPiece } from '../../job/index.ts'
-import { Fault } from '../../kernel/index.ts'
-import { between, curveOf, type Figure, figureAt } from '../shelf.ts'
+import { Fault, type Figure } from '../../kernel/index.ts'
+import { between, curveOf, figureAt } from '../shelf.ts'
 import { M_PER_IN, N_PER_LB, type Section } from './section.ts'
 
 /**

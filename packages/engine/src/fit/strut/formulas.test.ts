@@ -102,7 +102,7 @@ test('a post: the printed rows, a line between them, less above them, and less f
 
 test('the single 14 ga channel takes the section modulus of its back-to-back row, not the one printed', () => {
   expect(sectionOf('14 ga 1-5/8 x 1-5/8 (41 x 41, 1.9 mm)').sxM3 / M_PER_IN ** 3).toBeCloseTo(0.165, 9)
-  expect(() => sectionOf('13 ga')).toThrow('fit/no-figure')
+  expect(() => sectionOf('13 ga')).toThrow('fit/no-row')
 })
 
 test('nuts: half in the last inch, less in thinner channel, nothing in the thinnest; slip and pull add up', () => {

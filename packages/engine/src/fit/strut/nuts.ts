@@ -1,5 +1,5 @@
-import { Fault } from '../../kernel/index.ts'
-import { type Figure, figureAt, strutFigure } from '../shelf.ts'
+import { Fault, type Figure } from '../../kernel/index.ts'
+import { figureAt, strutFigure } from '../shelf.ts'
 import { N_PER_LB } from './section.ts'
 
 export const NUT_BOLTS = ['3/8 in', '1/2 in'] as const

@@ -29,7 +29,7 @@ export interface Section {
 
 /**
  * A channel by its name in table `strut-sections`. The 14 ga single takes Sx from its back-to-back row, not the figure printed.
- * @throws Fault `fit/no-figure` for a name that is not in the table
+ * @throws Fault `fit/no-row` for a name that is not in the table
  */
 export function sectionOf(name: string): Section {
   const known = sections.get(name)

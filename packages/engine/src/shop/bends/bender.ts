@@ -1,6 +1,6 @@
-import { type Source, source } from '../../kernel/index.ts'
+import { firmness, type Source, source } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
-import { firmness, INCH_MM } from '../figures.ts'
+import { INCH_MM } from '../figures.ts'
 import { tables } from '../tables.generated.ts'
 
 /** What bends this pipe: its radius, and the take-up stamped on a hand bender; no take-up where no table knows the tool. */
@@ -21,6 +21,6 @@ export function benderFor(raceway: { readonly kind: string; readonly trade: stri
   return {
     radiusMm,
     takeUpMm: row[2] * INCH_MM,
-    rests: source(`table hand-bender, ${raceway.kind} ${raceway.trade}`, firmness(row[4])),
+    rests: source(`table hand-bender, ${raceway.kind} ${raceway.trade}`, firmness(tables['hand-bender'], row[4])),
   }
 }

@@ -11,5 +11,6 @@ export {
   wallProof,
   widthMargin,
 } from './loads.ts'
+export { PADS } from './pads.ts'
 export { developed, type Profile, type SheetSection, sheetMass, sheetSection } from './profile.ts'
 export type { BodyFigure, BodySide, BoxBody, Corrugation, DoorLeaf, Flat, Member } from './result.ts'

@@ -1,4 +1,4 @@
-import type { BoxBody } from '../box/index.ts'
+import { type BoxBody, PADS } from '../box/index.ts'
 import type { BoxDesign, FitDesign, HaulDesign, Job, LiftMethod, SkinDesign } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { cornerLoadN, padSideMm, windTask } from './pads.ts'
@@ -78,7 +78,7 @@ function padsFor(
   setting: Setting,
   pinned: { readonly count: number; readonly lengthMm: number; readonly widthMm: number } | null,
 ): HaulDesign['pads'] {
-  const what = `timber or concrete on compacted gravel, ${amount('pad-height')} mm high at least`
+  const what = `timber or concrete on compacted gravel, ${PADS.leastAirMm} mm high at least`
   if (pinned !== null) return { ...pinned, what }
   const side = padSideMm(cornerLoadN(setting).value, setting.job.yard.ground.bearingPa)
   return { count: lengthM(setting.body) > amount('pads-more-over') ? 6 : 4, lengthMm: side, widthMm: side, what }

@@ -1,3 +1,4 @@
+import { PADS } from '../box/index.ts'
 import type { HaulDesign, PointMm } from '../job/index.ts'
 import type { Worked } from '../kernel/index.ts'
 import { combination } from './combination.ts'
@@ -119,7 +120,7 @@ function padRectangles(setting: Setting, pads: HaulDesign['pads']): PadPlan['rec
   const [l, b] = setting.body.outsideMm
   const { lengthCentresMm: s, widthCentresMm: p } = setting.body.fittings
   const perSide = Math.max(2, Math.ceil(pads.count / 2))
-  const heightMm = amount('pad-height')
+  const heightMm = PADS.leastAirMm
   return [(b - p) / 2, (b + p) / 2].flatMap((y) =>
     Array.from({ length: perSide }, (_, i) => {
       const x = (l - s) / 2 + (s * i) / (perSide - 1)

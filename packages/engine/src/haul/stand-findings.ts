@@ -1,3 +1,4 @@
+import { PADS } from '../box/index.ts'
 import type { HaulDesign } from '../job/index.ts'
 import { judgeEnds, judgeUpper, type Mend, put, source, type Verdict, worst } from '../kernel/index.ts'
 import { CAUTION, kN, kPa, type Noted, noted, putKN, putKPa, shown, WHO } from './finding.ts'
@@ -225,7 +226,7 @@ function bearing(setting: Setting, design: HaulDesign, { value, steps }: ReturnT
     subject: setting.body.box,
     verdict,
     basis: 'physics',
-    said: `${design.pads.count} pads of ${size} (${design.pads.what}): the worst corner stands with ${kN(value.worstN)}, ${kPa(value.pressurePa)} on the ground${limitPa === null ? '; what it bears nobody has said, and whoever tests it can tell' : ` of ${kPa(limitPa)}`}. Nothing bears in the middle of a short box; ${shown(amount('pad-height'), 'mm')} of air under the floor at least.`,
+    said: `${design.pads.count} pads of ${size} (${design.pads.what}): the worst corner stands with ${kN(value.worstN)}, ${kPa(value.pressurePa)} on the ground${limitPa === null ? '; what it bears nobody has said, and whoever tests it can tell' : ` of ${kPa(limitPa)}`}. Nothing bears in the middle of a short box; ${shown(PADS.leastAirMm, 'mm')} of air under the floor at least.`,
     title: `Pads under ${setting.body.box}`,
     steps,
     demand: putKPa('p', value.pressurePa),

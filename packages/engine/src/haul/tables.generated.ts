@@ -101,7 +101,6 @@ export const tables = {
       ["route-reserve",0.05,"m","tyres, springs and a crowned road","common practice"],
       ["pad-crossfall",0.01,"share","cross-fall of a level pad","common practice"],
       ["pad-packing-most",300,"mm","packing under a low corner beyond which a foundation is built","common practice"],
-      ["pad-height",150,"mm","timber or concrete under a corner: least air under the floor","common practice"],
       ["pad-step",100,"mm","step of pad sizes","common practice"],
       ["pad-untold",600,"mm","pad drawn while nobody has said what the ground bears","common practice"],
       ["pad-use",0.85,"share","share of the bearing that pads are sized to","common practice"],

@@ -1,4 +1,4 @@
-import type { BoxBody } from '../box/index.ts'
+import { type BoxBody, PADS } from '../box/index.ts'
 import {
   type BoxDesign,
   type Circuit,
@@ -36,8 +36,6 @@ interface Body {
   readonly heightMm: number
 }
 
-/** Bottom of the box above the ground: on pads. House default until haul and the ground say otherwise. */
-export const PADS_MM = 150
 const DOOR_MM = { widthMm: 900, heightMm: 2000 }
 const VENT_MM = 300
 /** Part of the equipment wall that stays whole for the panel and its neighbours. House rule. */
@@ -340,7 +338,7 @@ function exitHeightsMm(request: SkinRequest): readonly number[] {
   const most = figure('highest a person plugs in').value
   // Where snow lies higher than a hand reaches the lane must be ploughed: the highest comfortable rows stand, and skin says so.
   const from = Math.min(least, most - 2 * ROW_MM)
-  return [from, from + ROW_MM, from + 2 * ROW_MM].map((h) => h - PADS_MM)
+  return [from, from + ROW_MM, from + 2 * ROW_MM].map((h) => h - PADS.leastAirMm)
 }
 const ROW_MM = 350
 

@@ -1,6 +1,7 @@
+import { PADS } from '../box/index.ts'
 import type { Circuit, Opening } from '../job/index.ts'
 import { judgeLower, put, type Verdict, type Working } from '../kernel/index.ts'
-import { coresOf, PADS_MM } from './design.ts'
+import { coresOf } from './design.ts'
 import { cordOutsideMm, ENTRIES, entryFor } from './entry.ts'
 import { figure } from './figures.ts'
 import { type Made, made, mm, say } from './finding.ts'
@@ -45,7 +46,7 @@ export function exitRows(view: SkinView): readonly ExitRow[] {
 }
 
 /** Lower edge of an opening above the ground, on its pads. */
-export const aboveGroundMm = (o: Opening): number => onSide(o).lowMm + PADS_MM
+export const aboveGroundMm = (o: Opening): number => onSide(o).lowMm + PADS.leastAirMm
 
 export function judgeExits(view: SkinView): readonly Made[] {
   return leaving(view).flatMap((l) => [...exits(view, l), ...glands(view, l)])
@@ -154,7 +155,7 @@ function height(view: SkinView, o: Opening): Made {
   const subject = `${view.box} ${o.id}`
   const receptacle = o.use === 'cord exit' && o.plate === null
   const aboveGround = figure(receptacle ? 'outside receptacle above ground' : 'cord exit above ground or snow')
-  const up = receptacle ? (onSide(o).lowMm + onSide(o).highMm) / 2 + PADS_MM : aboveGroundMm(o)
+  const up = receptacle ? (onSide(o).lowMm + onSide(o).highMm) / 2 + PADS.leastAirMm : aboveGroundMm(o)
   const { depthM } = view.job.yard.snow
   const least = Math.max(aboveGround.value, depthM === null ? 0 : depthM * 1000 + figure('cord exit above ground or snow').value)
   const ploughed = view.job.pins.some((p) => p.path === `skin.${view.box}.ploughed` && p.value === true)

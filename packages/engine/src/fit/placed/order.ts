@@ -1,4 +1,4 @@
-import type { BoxBody } from '../../box/index.ts'
+import { type BoxBody, PADS } from '../../box/index.ts'
 import type { FitDesign, ItemKind, PlacedItem } from '../../job/index.ts'
 import { put } from '../../kernel/index.ts'
 import { type Judged, judged, shown, together } from '../judged.ts'
@@ -62,8 +62,6 @@ const HEIGHTS: Readonly<Partial<Record<ItemKind, Band>>> = {
   'light switch': { lowM: 1, highM: 1.2, of: 'middle' },
   light: { lowM: LIGHT_LEAST_MM / 1000, highM: Infinity, of: 'underside' },
 }
-/** Ground to the underside of the box on its pads. Common practice. */
-const PADS_MM = { low: 50, high: 350 } as const
 const METER_LOW_M = 1.5
 const METER_HIGH_M = 1.8
 
@@ -72,8 +70,8 @@ function meterHeight(box: string, fit: FitDesign): Judged {
   const meter = fit.items.find((i) => i.kind === 'meter')
   if (meter === undefined) return { findings: [], workings: [] }
   const middleMm = meter.atMm[2] + meter.sizeMm[2] / 2
-  const lowM = (middleMm + PADS_MM.low) / 1000
-  const highM = (middleMm + PADS_MM.high) / 1000
+  const lowM = (middleMm + PADS.lowestMm) / 1000
+  const highM = (middleMm + PADS.highestMm) / 1000
   const fits = (m: number) => m >= METER_LOW_M - 1e-9 && m <= METER_HIGH_M + 1e-9
   const never = highM < METER_LOW_M - 1e-9 || lowM > METER_HIGH_M + 1e-9
   const verdict = never ? 'fails' : fits(lowM) && fits(highM) ? 'holds' : 'tight'
@@ -82,7 +80,7 @@ function meterHeight(box: string, fit: FitDesign): Judged {
     subject: `${box} ${meter.id}`,
     verdict,
     basis: 'house',
-    said: `The meter's middle is ${lowM.toFixed(2)} to ${highM.toFixed(2)} m above the ground on pads of ${PADS_MM.low} to ${PADS_MM.high} mm; utilities ask for ${METER_LOW_M} to ${METER_HIGH_M} m.`,
+    said: `The meter's middle is ${lowM.toFixed(2)} to ${highM.toFixed(2)} m above the ground on pads of ${PADS.lowestMm} to ${PADS.highestMm} mm; utilities ask for ${METER_LOW_M} to ${METER_HIGH_M} m.`,
     demand: put('height', `${lowM.toFixed(2)} to ${highM.toFixed(2)}`, 'm'),
     limit: put('height asked', `${METER_LOW_M} to ${METER_HIGH_M}`, 'm'),
     provenance: 'common practice',

@@ -1,5 +1,6 @@
 export { answerSkin } from './answer.ts'
-export { designSkin, type SkinRequest } from './design.ts'
+export { designSkin } from './design.ts'
 export { cordOutsideMm, ENTRIES } from './entry.ts'
 export { HOOD_MM } from './pieces.ts'
+export type { SkinRequest } from './request.ts'
 export type { BoxSkin, ExitRow, FramePiece, OpeningRow, SideCut, SkinResult, SkinStep } from './result.ts'

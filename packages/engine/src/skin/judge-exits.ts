@@ -1,7 +1,7 @@
 import { PADS } from '../box/index.ts'
 import type { Circuit, Opening } from '../job/index.ts'
 import { judgeLower, put, type Verdict, type Working } from '../kernel/index.ts'
-import { coresOf } from './design.ts'
+import { coresOf } from './cord-exits.ts'
 import { cordOutsideMm, ENTRIES, entryFor } from './entry.ts'
 import { figure } from './figures.ts'
 import { type Made, made, mm, say } from './finding.ts'

@@ -4,7 +4,7 @@ import type { Inputs } from '../inputs.ts'
 import { type Check, shown, worded } from './check.ts'
 import { takesPlugOf } from './connection.ts'
 import { COLD_MARGIN_K } from './cord.ts'
-import { systemOf } from './design.ts'
+import { systemOf } from './draft.ts'
 
 type Built = NonNullable<Inputs['job']['built']>
 

@@ -18,5 +18,6 @@ export {
 export { type CaseAnswer, type NetworkAnswer, networkAnswer, type Phasor } from './network-answer.ts'
 export { type SolveTask, solveNodal } from './nodal.ts'
 export { publishedNetworks } from './published.generated.ts'
-export { NETWORK_VERSION, readNetwork } from './read-network.ts'
+export { readNetwork } from './read-network.ts'
+export { NETWORK_VERSION } from './read-sections.ts'
 export { type Outcome, type SelfCheck, type Solution, wireOf, wireVolts } from './solution.ts'

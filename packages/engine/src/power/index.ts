@@ -9,6 +9,7 @@ export {
   setFaultBoundA,
 } from './faults/index.ts'
 export type { Inputs } from './inputs.ts'
+export { loopsAt, terminalLoops } from './loops.ts'
 export {
   answerNeeds,
   type BoxDemand,
@@ -23,36 +24,14 @@ export {
   type Sums,
 } from './needs/index.ts'
 export { type CaseAnswer, type NetworkAnswer, type NetworkFile, networkAnswer, readNetwork } from './network/index.ts'
-export {
-  type ConductorZ,
-  type ElectricalTree,
-  electricalTree,
-  loopsAt,
-  modesOf,
-  type PathContext,
-  pathIn,
-  pathTo,
-  type RunSegment,
-  type Segment,
-  type SourceSegment,
-  systemOf,
-  type Target,
-  type TransformerSegment,
-} from './path.ts'
+export { type ElectricalTree, electricalTree, modesOf, type PathContext, pathIn, pathTo, type Target } from './path.ts'
+export { withXOverR } from './plates.ts'
 export { answerReach, type NetworkOf, networkOf, type YardTask } from './reach/index.ts'
 export type { BoxReach, CordReach, LoadState, OpenNeutral, PlugVolts, ReachResult, StartDip } from './reach/result.ts'
-export {
-  type Loops,
-  lineVolts,
-  type SetReactances,
-  type SourceEnd,
-  type SourceImpedance,
-  type SourceState,
-  setReactances,
-  sourceImpedance,
-  terminalLoops,
-  withXOverR,
-} from './source-impedance.ts'
+export type { ConductorZ, RunSegment, Segment, SourceSegment, TransformerSegment } from './segments.ts'
+export { type SetReactances, setReactances } from './set-impedance.ts'
+export { sourceImpedance } from './source-impedance.ts'
+export type { Loops, SourceEnd, SourceImpedance, SourceState } from './source-task.ts'
 export { boxLoads, type PeakProof, type StageBoxTask, type StagingResult, stageBox } from './staging/index.ts'
 export {
   answerSupply,
@@ -66,3 +45,4 @@ export {
   rankOffers,
   type SupplyResult,
 } from './supply/index.ts'
+export { lineVolts, systemOf } from './systems.ts'

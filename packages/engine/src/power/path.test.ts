@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest'
 import { abs } from '../kernel/index.ts'
 import { rulesFor } from '../rules/index.ts'
-import { electricalTree, loopsAt, pathIn } from './path.ts'
+import { loopsAt, terminalLoops } from './loops.ts'
+import { electricalTree, pathIn } from './path.ts'
+import { withXOverR } from './plates.ts'
 import { exampleInputs } from './reach/example.ts'
-import { sourceImpedance, terminalLoops, withXOverR } from './source-impedance.ts'
+import { sourceImpedance } from './source-impedance.ts'
 
 const rules = rulesFor('us', {})
 const split = rules.systems.find((s) => s.kind === 'split')!

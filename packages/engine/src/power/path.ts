@@ -1,81 +1,20 @@
-import type {
-  Assumption,
-  BoxDesign,
-  Circuit,
-  Cord,
-  Design,
-  Device,
-  Job,
-  OwnTransformer,
-  Run,
-  SizeName,
-  SourceMode,
-  Wire,
-} from '../job/index.ts'
-import { add, type Complex, cx, Fault, put, type Step, scale, source, step } from '../kernel/index.ts'
+import type { Assumption, BoxDesign, Circuit, Design, Job, OwnTransformer, SourceMode } from '../job/index.ts'
+import { Fault } from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 import {
-  type Loops,
-  type SourceEnd,
-  type SourceImpedance,
-  type SourceState,
-  sourceImpedance,
-  terminalLoops,
-  withXOverR,
-} from './source-impedance.ts'
-
-/** One conductor of a segment, all its parallel sets together. */
-export interface ConductorZ {
-  readonly size: SizeName
-  readonly metal: 'cu' | 'al'
-  readonly sets: number
-  readonly ohmPerM: Complex
-  readonly ohm: Complex
-}
-
-/** A length of conductors between two places. */
-export interface RunSegment {
-  readonly kind: 'drop' | 'feed' | 'box feeder' | 'primary run' | 'run' | 'cord'
-  /** Unique in a box: `P/feed`, `C4/run`, `G4C/cord`. */
-  readonly id: string
-  readonly said: string
-  readonly lengthM: number
-  readonly temperatureC: number
-  readonly phase: ConductorZ
-  readonly neutral: ConductorZ | null
-  readonly protective: ConductorZ | null
-  /** What an earth fault beyond it comes home through: the protective conductor, or the neutral up to the bond; null through the ground (TT). */
-  readonly earthReturn: ConductorZ | null
-  /** Device at its head that protects it. Null: none of ours (the utility's side). */
-  readonly device: Device | null
-  readonly insulation: string
-  readonly steps: readonly Step[]
-}
-
-/** The box's own transformer. */
-export interface TransformerSegment {
-  readonly kind: 'own transformer'
-  readonly id: string
-  readonly said: string
-  readonly transformer: OwnTransformer
-  /** Positive-sequence leakage per line on the secondary; for one phase half of the line–line loop. */
-  readonly z1: Complex
-  /** V secondary over V primary, line to line. */
-  readonly ratio: number
-  readonly secondary: System
-  readonly device: Device
-  readonly steps: readonly Step[]
-}
-
-export interface SourceSegment {
-  readonly kind: 'source'
-  readonly id: string
-  readonly said: string
-  readonly source: SourceImpedance
-  readonly steps: readonly Step[]
-}
-
-export type Segment = SourceSegment | TransformerSegment | RunSegment
+  asRun,
+  conductorMaker,
+  type RunSegment,
+  round,
+  runMaker,
+  type Segment,
+  type SourceSegment,
+  type TransformerSegment,
+  transformerSegment,
+} from './segments.ts'
+import { sourceImpedance } from './source-impedance.ts'
+import type { SourceEnd, SourceState } from './source-task.ts'
+import { systemOf } from './systems.ts'
 
 export interface PathContext {
   readonly job: Job
@@ -249,83 +188,6 @@ export function electricalTree(box: BoxDesign, context: PathContext): Electrical
   return { box, system, source: head, trunk, runs, cords, circuitOf, assumed }
 }
 
-/** The rule set's system of this id. */
-export function systemOf(rules: RuleSet, id: string): System {
-  const found = rules.systems.find((s) => s.id === id)
-  if (found === undefined) throw new Fault('power/system-unknown', id)
-  return found
-}
-
-/** Conductors of a circuit that carry load current. */
-export const LINES_OF: Record<Circuit['connection'], number> = { LN: 1, LL: 2, LLN: 2, LLL: 3, LLLN: 3 }
-export const hasNeutral = (circuit: Circuit): boolean => circuit.connection.endsWith('N')
-
-/**
- * Loop impedances at the end of a path: sums of R and of X, each kept; an own transformer brings what stands before it
- * over by its ratio squared, and a delta–wye one stops the zero sequence.
- */
-export function loopsAt(path: readonly Segment[]): Loops {
-  let loops: Loops | null = null
-  for (const segment of path) {
-    if (segment.kind === 'source') loops = segment.source.loops
-    else if (loops === null) throw new Fault('power/path-without-source', segment.id)
-    else loops = segment.kind === 'own transformer' ? throughTransformer(loops, segment) : alongRun(loops, segment)
-  }
-  if (loops === null) throw new Fault('power/path-without-source')
-  return loops
-}
-
-function alongRun(loops: Loops, run: RunSegment): Loops {
-  const z = run.phase.ohm
-  const plus = (loop: Complex | null, back: ConductorZ | null) =>
-    loop === null || back === null ? null : add(loop, add(z, back.ohm))
-  return {
-    threePhase: loops.threePhase === null ? null : add(loops.threePhase, z),
-    lineLine: add(loops.lineLine, scale(z, 2)),
-    lineNeutral: plus(loops.lineNeutral, run.neutral),
-    lineEarth: plus(loops.lineEarth, run.earthReturn),
-  }
-}
-
-function throughTransformer(loops: Loops, t: TransformerSegment): Loops {
-  const upstream1 = scale(loops.threePhase ?? scale(loops.lineLine, 0.5), t.ratio * t.ratio)
-  const z1 = add(upstream1, t.z1)
-  if (t.secondary.kind !== 'split') return terminalLoops(t.secondary, z1, t.z1)
-  // Behind a centre tap what stands on the primary side is common to both halves: a quarter of the line–line loop.
-  const own = terminalLoops(t.secondary, t.z1, t.z1)
-  const lineNeutral = add(own.lineNeutral!, scale(upstream1, 2 / 4))
-  return { threePhase: null, lineLine: scale(z1, 2), lineNeutral, lineEarth: lineNeutral }
-}
-
-function transformerSegment(boxId: string, own: OwnTransformer, secondary: System): TransformerSegment {
-  const three = own.phases === 3
-  const base = (own.secondaryV * own.secondaryV) / (own.kVA * 1000)
-  const z1 = withXOverR((own.impedancePct / 100) * (three ? base : base / 2), own.xOverR)
-  const ratio = own.secondaryV / own.primaryV
-  const said = `own transformer ${own.kVA} kVA, ${own.primaryV} to ${own.secondaryV} V`
-  const steps = [
-    step(
-      'Z_T',
-      three ? 'u_z·V₂²/S' : 'u_z·V₂²/S, one line half of it',
-      [put('u_z', own.impedancePct, '%'), put('V₂', own.secondaryV, 'V'), put('S', own.kVA, 'kVA'), put('x/r', own.xOverR)],
-      `${round(z1.re * 1000)} + j${round(z1.im * 1000)}`,
-      'mΩ per line',
-      source('per unit on its own rating', 'computed'),
-    ),
-  ]
-  return {
-    kind: 'own transformer',
-    id: `${boxId}/transformer`,
-    said,
-    transformer: own,
-    z1,
-    ratio,
-    secondary,
-    device: own.primary,
-    steps,
-  }
-}
-
 /** System on the primary side: the offer's when the voltages agree, else the rule set's of that voltage. */
 function primarySystem(rules: RuleSet, own: OwnTransformer, offered: string): System {
   const named = rules.systems.find((s) => s.id === offered)
@@ -340,94 +202,3 @@ function feedingBox(box: BoxDesign, design: Design): BoxDesign {
   if (from === undefined) throw new Fault('power/no-source', { box: box.box, fedFrom: box.fedFrom?.box })
   return from
 }
-
-function asRun(cord: Cord, circuit: Circuit): Run {
-  const wire: Wire = { size: cord.size, metal: 'cu', insulation: cord.type }
-  const neutral = hasNeutral(circuit) ? wire : null
-  return { lengthM: cord.lengthM, line: wire, neutral, protective: wire, raceway: null, sets: 1 }
-}
-
-type Impedance = ReturnType<RuleSet['impedanceOhmPerM']>
-
-/** Impedances a rule set has given: its tables never change, so each wire is asked for once and not once a tree. */
-const KNOWN = new WeakMap<RuleSet, Map<string, Impedance>>()
-
-/** The rule set's impedance of a wire. */
-function conductorMaker(rules: RuleSet): (wire: Wire, where: string, temperatureC: number) => Impedance {
-  const known = KNOWN.get(rules) ?? new Map<string, Impedance>()
-  KNOWN.set(rules, known)
-  return (wire, where, temperatureC) => {
-    const key = `${wire.size}|${wire.metal}|${where}|${temperatureC}`
-    let found = known.get(key)
-    if (found === undefined) {
-      found = rules.impedanceOhmPerM({ size: wire.size, metal: wire.metal, where, temperatureC })
-      known.set(key, found)
-    }
-    return found
-  }
-}
-
-interface RunTask {
-  readonly kind: RunSegment['kind']
-  readonly id: string
-  readonly run: Run
-  readonly device: Device | null
-  /** Neutral and earth are one up to its far end: an earth fault comes home through the neutral. */
-  readonly bonded: boolean
-  readonly tt: boolean
-}
-
-function runMaker(context: PathContext, impedance: ReturnType<typeof conductorMaker>): (task: RunTask) => RunSegment {
-  return ({ kind, id, run, device, bonded, tt }) => {
-    const temperatureC = kind === 'cord' ? (context.cordC ?? context.conductorC) : context.conductorC
-    const where = kind === 'cord' ? 'cord' : (run.raceway?.kind ?? 'cable')
-    const of = (wire: Wire | null): ConductorZ | null => {
-      if (wire === null) return null
-      const { r, x } = impedance(wire, where, temperatureC).value
-      const ohmPerM = cx(r / run.sets, x / run.sets)
-      return { size: wire.size, metal: wire.metal, sets: run.sets, ohmPerM, ohm: scale(ohmPerM, run.lengthM) }
-    }
-    const phase = of(run.line)!
-    const neutral = of(run.neutral)
-    const protective = of(run.protective)
-    const earthReturn = tt ? null : bonded ? (neutral ?? protective) : (protective ?? neutral)
-    return {
-      kind,
-      id,
-      said: `${round(run.lengthM)} m of ${run.line.size}${kind === 'cord' ? ' cord' : ''}`,
-      lengthM: run.lengthM,
-      temperatureC,
-      phase,
-      neutral,
-      protective,
-      earthReturn,
-      device,
-      insulation: run.line.insulation,
-      get steps() {
-        return runSteps(impedance(run.line, where, temperatureC).steps, run, phase)
-      },
-    }
-  }
-}
-
-/** Lines of derivation are made when somebody reads them: a box has hundreds and most are never shown. */
-function runSteps(perM: readonly Step[], run: Run, phase: ConductorZ): readonly Step[] {
-  return [
-    ...perM,
-    step(
-      'R + jX',
-      run.sets > 1 ? '(r + jx)·L/sets' : '(r + jx)·L',
-      [
-        put('r', phase.ohmPerM.re * run.sets, 'Ω/m'),
-        put('x', phase.ohmPerM.im * run.sets, 'Ω/m'),
-        put('L', run.lengthM, 'm'),
-        put('sets', run.sets),
-      ],
-      `${round(phase.ohm.re * 1000)} + j${round(phase.ohm.im * 1000)}`,
-      'mΩ',
-      source('length times impedance per metre', 'computed'),
-    ),
-  ]
-}
-
-const round = (n: number): string => Number(n.toPrecision(4)).toString()

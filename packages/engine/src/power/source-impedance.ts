@@ -1,53 +1,11 @@
-import type { Assumption, Offer, SourceMode } from '../job/index.ts'
-import { add, type Complex, cx, Fault, type Provenance, put, type Step, scale, source, step, weakest } from '../kernel/index.ts'
+import type { Assumption } from '../job/index.ts'
+import { type Complex, Fault, put, type Step, scale, source, step, weakest } from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
-
-/** `strong`: lowest impedance that is plausible (most current flows). `weak`: highest (fewest volts, least fault current). */
-export type SourceEnd = 'strong' | 'weak'
-/** What moves: nothing (a set's regulator holds its volts), a motor start, or the first cycles of a fault. Matters for sets only. */
-export type SourceState = 'steady' | 'transient' | 'subtransient'
-
-/** Loop impedances seen from a place, Ohm at the voltage of that place. Null where that loop does not exist. */
-export interface Loops {
-  /** Per phase of a three-phase fault (Z1). */
-  readonly threePhase: Complex | null
-  readonly lineLine: Complex
-  readonly lineNeutral: Complex | null
-  /** Through the protective conductor and the neutral–earth bond; null in TT, where the ground itself is the loop. */
-  readonly lineEarth: Complex | null
-}
-
-/** What stands behind the point of supply, as the network, the faults and the book see it. */
-export interface SourceImpedance {
-  readonly mode: SourceMode
-  readonly offer: string
-  readonly end: SourceEnd
-  readonly state: SourceState
-  readonly system: System
-  /** Positive-sequence impedance of one line of a three-phase source; for one phase, half of the line–line loop. */
-  readonly z1: Complex
-  /** Zero-sequence impedance of a wye source. */
-  readonly z0: Complex
-  readonly loops: Loops
-  /** Rating that the impedance was worked from, when there is one. */
-  readonly ratedKVA: number | null
-  readonly steps: readonly Step[]
-  readonly assumed: readonly Assumption[]
-  readonly provenance: Provenance
-}
-
-export interface SourceTask {
-  readonly offer: Offer
-  readonly mode: SourceMode
-  readonly system: System
-  /** Rating of the service it feeds, A: bounds an unknown transformer from below. */
-  readonly serviceA: number
-  readonly end: SourceEnd
-  readonly state: SourceState
-  readonly rules: RuleSet
-  /** The ±10 % that a maker may deviate, taken at the strong end. Default true; false gives the bare plate value. */
-  readonly tolerance?: boolean
-}
+import { halfWindingZ, terminalLoops } from './loops.ts'
+import { feederZ, LOW_TOLERANCE_FRAC, transformerZ, withXOverR } from './plates.ts'
+import { setImpedance, setLoops } from './set-impedance.ts'
+import type { Found, SourceImpedance, SourceTask } from './source-task.ts'
+import { isThree, lineVolts } from './systems.ts'
 
 const BASE = source('per unit on its own rating, z·V²/S', 'computed')
 const TOLERANCE = source('transformer impedance tolerance ±10 %', 'memory')
@@ -63,53 +21,24 @@ const CENTRE_TAP = source('interlaced centre-tapped transformer: primary 0.5 r +
  * @source IEC 60909-0 for the network; trade data sheets for sets. Provenance: memory; common practice
  */
 export function sourceImpedance(task: SourceTask): SourceImpedance {
-  if (task.mode === 'own set') return setImpedance(task)
+  if (task.mode === 'own set') return finish(task, setImpedance(task))
   const { offer } = task
   if (offer.transformer !== undefined) return behindTransformer(task)
   if (offer.faultA !== undefined) return behindFaultLevel(task, offer.faultA.value, offer.faultA.by)
   return task.mode === 'neighbour' ? behindNeighbour(task) : behindTypical(task)
 }
 
-/** r + jx of a magnitude and x/r. */
-export function withXOverR(magnitude: number, xOverR: number): Complex {
-  const r = magnitude / Math.sqrt(1 + xOverR * xOverR)
-  return cx(r, r * xOverR)
-}
-
-/**
- * Loops at the terminals of a source given per phase.
- * Three-phase: line–line 2 Z1, line–neutral (2 Z1 + Z0)/3. Centre tap (z1 = half the line–line loop, on 240 V):
- * line–neutral (1.5 r + j 1.2 x) on the 120 V base, that is a quarter of the line–line base.
- */
-export function terminalLoops(system: System, z1: Complex, z0: Complex): Loops {
-  const lineLine = scale(z1, 2)
-  if (system.kind === 'split') {
-    const lineNeutral = cx((1.5 * lineLine.re) / 4, (1.2 * lineLine.im) / 4)
-    return { threePhase: null, lineLine, lineNeutral, lineEarth: lineNeutral }
-  }
-  if (system.kind === 'single') return { threePhase: null, lineLine, lineNeutral: lineLine, lineEarth: lineLine }
-  if (system.kind === 'delta') return { threePhase: z1, lineLine, lineNeutral: system.neutral ? lineLine : null, lineEarth: null }
-  const lineNeutral = scale(add(scale(z1, 2), z0), 1 / 3)
-  return { threePhase: z1, lineLine, lineNeutral, lineEarth: lineNeutral }
-}
-
-/** Voltage between the lines of a system; of a two-wire one its only voltage. */
-export const lineVolts = (system: System): number => (system.kind === 'single' ? system.lineNeutralV : system.lineLineV)
-
 /** Per-phase value from the per-unit magnitude on S and the line voltage: V²/S for three phases, half the loop for one. */
 function perPhase(system: System, zPu: number, xOverR: number, sVA: number): Complex {
-  const v = lineVolts(system)
-  const base = (v * v) / sVA
-  return withXOverR(zPu * (isThree(system) ? base : base / 2), xOverR)
+  const z = transformerZ({ ratedVA: sVA, voltageV: lineVolts(system), impedanceFrac: zPu, xOverRRatio: xOverR })
+  return isThree(system) ? z : scale(z, 0.5)
 }
-
-const isThree = (system: System): boolean => system.legs.length === 3
 
 function behindTransformer(task: SourceTask): SourceImpedance {
   const t = task.offer.transformer!
   const strong = task.end === 'strong'
   const tolerant = strong && task.tolerance !== false
-  const pct = (strong ? t.impedancePct.low : t.impedancePct.high) * (tolerant ? 0.9 : 1)
+  const pct = (strong ? t.impedancePct.low : t.impedancePct.high) * (tolerant ? LOW_TOLERANCE_FRAC : 1)
   const xr = strong ? t.xOverR.high : t.xOverR.low
   const z1 = perPhase(task.system, pct / 100, xr, t.kVA * 1000)
   const told = t.impedancePct.told
@@ -169,12 +98,12 @@ function impedanceStep(system: System, pct: number, xr: number, kVA: number, z1:
 }
 
 function centreTapStep(z1: Complex): Step {
-  const { lineNeutral } = terminalLoops({ kind: 'split' } as System, z1, z1)
+  const lineNeutral = halfWindingZ(scale(z1, 2))
   return step(
     'Z_LN',
     '(1.5 R + j 1.2 X)/4 of the line–line loop',
     [put('R', 2 * z1.re, 'Ω'), put('X', 2 * z1.im, 'Ω')],
-    `${fixed(lineNeutral!.re * 1000)} + j${fixed(lineNeutral!.im * 1000)}`,
+    `${fixed(lineNeutral.re * 1000)} + j${fixed(lineNeutral.im * 1000)}`,
     'mΩ',
     CENTRE_TAP,
   )
@@ -189,7 +118,9 @@ function behindFaultLevel(task: SourceTask, faultA: number, by: string): SourceI
   const v = lineVolts(task.system)
   const three = isThree(task.system)
   const xr = strong ? 3 : 1
-  const z1 = withXOverR(three ? v / (Math.sqrt(3) * level) : v / (2 * level), xr)
+  const z1 = three
+    ? feederZ({ voltageV: v, shortCircuitA: level, cRatio: 1, rOverXRatio: 1 / xr, turnsRatio: 1 })
+    : withXOverR(v / (2 * level), xr)
   const rests = source(`written by ${by}`, 'told')
   const path = `facts.supply.${task.offer.id}.faultCurrent`
   const assumed: Assumption[] = [
@@ -220,7 +151,7 @@ function behindTypical(task: SourceTask): SourceImpedance {
   const fits = rows.filter((r) => r.kVA >= needKVA * TYPICAL_LOADING_FRAC)
   const largest = rows[rows.length - 1]!
   const row = task.end === 'strong' ? largest : (fits[0] ?? largest)
-  const pct = task.end === 'strong' ? row.lowPct * 0.9 : row.highPct
+  const pct = task.end === 'strong' ? row.lowPct * LOW_TOLERANCE_FRAC : row.highPct
   const z1 = perPhase(task.system, pct / 100, row.xOverR, row.kVA * 1000)
   const rests = source('table transformer-typical', 'memory')
   const assumed: Assumption[] = [
@@ -301,73 +232,7 @@ function behindNeighbour(task: SourceTask): SourceImpedance {
   return finish(task, { z1, z0: z1, ratedKVA: null, steps, assumed, provenance: 'common practice' })
 }
 
-export interface SetReactances {
-  readonly xd2Pu: number
-  readonly xd1Pu: number
-  readonly xdPu: number
-  readonly x0Pu: number
-  readonly td2S: number
-  readonly td1S: number
-}
-
-/** Reactances and time constants of a small set of this rating; beyond the table its nearest row. */
-export function setReactances(rules: RuleSet, kVA: number): SetReactances {
-  const table = rules.tables['generator-react']
-  if (table === undefined) throw new Fault('power/table-missing', 'generator-react')
-  const at = (name: string) => table.columns.indexOf(name)
-  const rows = table.rows.map((r) => ({ r, upTo: Number(String(r[at('kVA')]).split('-')[1]) }))
-  const row = (rows.find((x) => kVA <= x.upTo) ?? rows[rows.length - 1])!.r
-  const n = (name: string) => Number(row[at(name)])
-  return { xd2Pu: n('xd2'), xd1Pu: n('xd1'), xdPu: n('xd'), x0Pu: n('x0'), td2S: n('td2'), td1S: n('td1') }
-}
-
-/** Resistance of the stator, share of X″d: small, kept so that x/r is finite. */
-const STATOR_R_FRAC = 0.1
-
-function setImpedance(task: SourceTask): SourceImpedance {
-  const g = task.offer.generator
-  if (g === undefined) throw new Fault('power/source-kind', { offer: task.offer.id, mode: task.mode })
-  const kVA = g.ratedKVA * g.sets
-  const x = setReactances(task.rules, g.ratedKVA)
-  const strong = task.end === 'strong'
-  const xd2 = strong ? g.subtransientPct.low / 100 : g.subtransientPct.high / 100
-  // X′d is not on the offer: it moves with X″d, in the ratio of the table's row.
-  const xPu = task.state === 'steady' ? 0 : task.state === 'subtransient' ? xd2 : (xd2 * x.xd1Pu) / x.xd2Pu
-  const three = isThree(task.system)
-  const v = lineVolts(task.system)
-  const base = (v * v) / (kVA * 1000) / (three ? 1 : 2)
-  const z1 = cx(task.state === 'steady' ? 0 : STATOR_R_FRAC * xd2 * base, xPu * base)
-  const z0 = task.state === 'steady' ? cx(0) : cx(STATOR_R_FRAC * xd2 * base, x.x0Pu * base)
-  const row = source('table generator-react', 'common practice')
-  const rests = g.subtransientPct.told && task.state === 'subtransient' ? source(g.subtransientPct.basis, 'told') : row
-  const symbol = task.state === 'transient' ? 'X′d' : task.state === 'subtransient' ? 'X″d' : 'Z_G'
-  const steps = [
-    task.state === 'steady'
-      ? step(
-          symbol,
-          'the regulator holds the volts at the terminals',
-          [put('S', kVA, 'kVA')],
-          0,
-          'Ω',
-          source('automatic voltage regulator', 'common practice'),
-        )
-      : step(symbol, 'x·V²/S', [put('x', xPu, 'pu'), put('V', v, 'V'), put('S', kVA, 'kVA')], z1.im, 'Ω per line', rests),
-  ]
-  const assumed: Assumption[] = g.subtransientPct.told
-    ? []
-    : [
-        {
-          path: `facts.supply.${task.offer.id}.generator.subtransient`,
-          said: `subtransient reactance taken at both ends, ${g.subtransientPct.low} and ${g.subtransientPct.high} %`,
-          source: g.subtransientPct.basis,
-        },
-      ]
-  return finish(task, { z1, z0, ratedKVA: kVA, steps, assumed, provenance: weakest(rests.provenance, row.provenance) })
-}
-
-type Found = Pick<SourceImpedance, 'z1' | 'z0' | 'ratedKVA' | 'steps' | 'assumed' | 'provenance'>
-
-function finish(task: SourceTask, found: Found): SourceImpedance {
+export function finish(task: SourceTask, found: Found): SourceImpedance {
   const { offer, mode, end, state, system } = task
   const base = {
     mode,
@@ -378,12 +243,6 @@ function finish(task: SourceTask, found: Found): SourceImpedance {
     loops: setLoops(task, found) ?? terminalLoops(system, found.z1, found.z0),
   }
   return { ...base, ...found }
-}
-
-/** A one-phase set is not a centre-tapped transformer: each half winding carries half of the line–line loop. */
-function setLoops(task: SourceTask, found: Found): Loops | null {
-  if (task.mode !== 'own set' || task.system.kind !== 'split') return null
-  return { threePhase: null, lineLine: scale(found.z1, 2), lineNeutral: found.z1, lineEarth: found.z1 }
 }
 
 const fixed = (n: number): string => Number(n.toPrecision(4)).toString()

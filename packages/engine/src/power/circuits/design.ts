@@ -1,12 +1,13 @@
 import type { Circuit, Leg } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
+import { systemOf } from '../systems.ts'
 import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
 import { feedOf } from './box-feed.ts'
 import { inOneRaceway, machineDraft, matesOf, ownDrafts } from './circuit-drafts.ts'
 import { hasNeutral, legOptions } from './connection.ts'
 import { interruptingAtLeast } from './device.ts'
-import { type Draft, FT_M, mainFamily, pinnedNumber, RISE_M, systemOf, type Warning } from './draft.ts'
+import { type Draft, FT_M, mainFamily, pinnedNumber, RISE_M, type Warning } from './draft.ts'
 import { electrodeFor } from './feed.ts'
 import { boxNeedA, feederDrafts } from './feeder-drafts.ts'
 import { groupedCircuits } from './group.ts'
@@ -16,7 +17,7 @@ import { panelWays, placedWays, spareWanted } from './ways.ts'
 /**
  * Panel, circuits, cords, feed and electrode of one box in one phase. Every choice is the smallest that the set's checks pass and that
  * earlier rounds asked for; circuits go on legs by the balance of the day, and on ways in the order of what they are.
- * @throws Fault `circuits/system-unknown` · `circuits/ways` when no stock panel takes them
+ * @throws Fault `power/system-unknown` · `circuits/ways` when no stock panel takes them
  */
 export function designCircuits(request: CircuitsRequest): CircuitsDesign {
   const { job, box, rules } = request

@@ -1,5 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
-import type { RuleSet, System } from '../../rules/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
 import type { UnplacedCircuit } from './own-circuits.ts'
 import { type CircuitsDesign, type CircuitsRequest, MOST_INSIDE_C } from './request.ts'
 
@@ -20,12 +19,6 @@ export const FT_M = 0.3048
 
 export const mainFamily = (rules: RuleSet, ratingA: number): string =>
   rules.nextDeviceA(ratingA, rules.defaults.deviceFamily).value === null ? 'IEC 60947-2' : rules.defaults.deviceFamily
-
-export function systemOf(rules: RuleSet, id: string): System {
-  const system = rules.systems.find((s) => s.id === id)
-  if (system === undefined) throw new Fault('circuits/system-unknown', id)
-  return system
-}
 
 const pinned = (pins: CircuitsRequest['job']['pins'], path: string) => pins.find((p) => p.path === path)?.value
 export const pinnedNumber = (pins: CircuitsRequest['job']['pins'], path: string): number | undefined => {

@@ -1,10 +1,10 @@
 import type { Plug } from '../../job/index.ts'
 import { put, source, step } from '../../kernel/index.ts'
 import type { Inputs } from '../inputs.ts'
+import { systemOf } from '../systems.ts'
 import { type Check, shown, worded } from './check.ts'
 import { takesPlugOf } from './connection.ts'
 import { COLD_MARGIN_K } from './cord.ts'
-import { systemOf } from './draft.ts'
 
 type Built = NonNullable<Inputs['job']['built']>
 

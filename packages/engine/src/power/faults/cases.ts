@@ -1,3 +1,4 @@
+import { abs, add, type Complex, cx, scale } from '../../kernel/index.ts'
 import { tables } from '../../rules/index.ts'
 import {
   coverRatio,
@@ -9,14 +10,7 @@ import {
   shapeFactorOhm,
   touchTnV,
 } from '../earthing/index.ts'
-import { arcingKA, incidentEnergy, leeJPerCm2 } from './arc-flash.ts'
-import { decrementA } from './decrement.ts'
-import { faultBoundA } from './fault-bound.ts'
-import { addZ, magnitudeOhm, scaleZ } from './impedance.ts'
-import { withMotorsA } from './motor-contribution.ts'
-import { kappaRatio } from './peak.ts'
-import { pointToPoint } from './point-to-point.ts'
-import { loopA, threePhaseA } from './sequence.ts'
+import { halfWindingZ } from '../loops.ts'
 import {
   feederByPowerZ,
   feederZ,
@@ -26,8 +20,14 @@ import {
   transformerCorrectionRatio,
   transformerZ,
   transformerZByLoss,
-} from './source-impedance.ts'
-import { halfWindingZ } from './split-phase.ts'
+} from '../plates.ts'
+import { arcingKA, incidentEnergy, leeJPerCm2 } from './arc-flash.ts'
+import { decrementA } from './decrement.ts'
+import { faultBoundA } from './fault-bound.ts'
+import { withMotorsA } from './motor-contribution.ts'
+import { kappaRatio } from './peak.ts'
+import { loopA } from './place.ts'
+import { pointToPoint } from './point-to-point.ts'
 
 type Given = any
 
@@ -88,7 +88,7 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
       rOverXRatio: feeder.R_X,
       turnsRatio,
     })
-    const pair = ({ r, x }: { r: number; x: number }) => [r * MILLI, x * MILLI]
+    const pair = ({ re, im }: Complex) => [re * MILLI, im * MILLI]
     return {
       Z_feeder_mohm: pair(z),
       Z_T1_K_mohm: pair(correctedByLoss(T1, g.cmax)),
@@ -100,13 +100,13 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     const network = feederByPowerZ({ shortCircuitVA: g.source_MVA * 1e6, voltageV: g.V, cRatio: g.cmax, rOverXRatio: 0.1 })
     const ratedVA = g.S_kVA * 1000
     const plain = transformerZ({ ratedVA, voltageV: g.V, impedanceFrac: g.uk_pct / 100, xOverRRatio: g.x_over_r })
-    const kt = transformerCorrectionRatio(g.cmax, plain.x / ((g.V * g.V) / ratedVA))
-    const busbar = { r: (g.busbar.rho * g.busbar.m) / g.busbar.mm2, x: 0 }
-    const z1 = addZ(network, scaleZ(plain, kt), busbar)
+    const kt = transformerCorrectionRatio(g.cmax, plain.im / ((g.V * g.V) / ratedVA))
+    const busbar = cx((g.busbar.rho * g.busbar.m) / g.busbar.mm2)
+    const z1 = add(add(network, scale(plain, kt)), busbar)
     return {
       KT: kt,
-      Z_network_mohm: magnitudeOhm(network) * MILLI,
-      Ik_kA: threePhaseA({ voltageV: g.V, cRatio: g.cmax, z1 }) / 1000,
+      Z_network_mohm: abs(network) * MILLI,
+      Ik_kA: loopA({ voltageV: g.V / Math.sqrt(3), cRatio: g.cmax, loopZ: z1 }) / 1000,
     }
   },
   'flt-18': (g) => {
@@ -115,23 +115,23 @@ export const faultCases: Record<string, (given: Given) => Record<string, unknown
     return {
       r1r2_cold_ohm: cold,
       zs_hot_ohm: hot,
-      If_min_A: loopA({ voltageV: g.Uo_V, cRatio: g.Cmin, loopZ: { r: hot, x: 0 } }),
+      If_min_A: loopA({ voltageV: g.Uo_V, cRatio: g.Cmin, loopZ: cx(hot) }),
     }
   },
   'flt-19': (g) => {
     const at75 = (2 * g.one_way_m * g.r_75C_ohm_kft * FT_PER_KM) / 1e6
     const currentA = (copperC: number) =>
-      loopA({ voltageV: g.V, cRatio: 0.95, loopZ: { r: g.panel_loop_ohm + at75 * (1 + COPPER_PER_K * (copperC - 75)), x: 0 } })
+      loopA({ voltageV: g.V, cRatio: 0.95, loopZ: cx(g.panel_loop_ohm + at75 * (1 + COPPER_PER_K * (copperC - 75))) })
     const sureA = 10 * 20
     return { I_hot_A: currentA(75), I_minus30C_A: currentA(-30), instant: currentA(75) >= sureA || currentA(-30) >= sureA }
   },
   'flt-20': (g) => {
     const ratedVA = (g.kW * 1000) / g.pf
-    const { x } = generatorZ({ ratedVA, voltageV: g.V, subtransientFrac: g.xd2_pct / 100, rOverXRatio: 0 })
+    const { im } = generatorZ({ ratedVA, voltageV: g.V, subtransientFrac: g.xd2_pct / 100, rOverXRatio: 0 })
     return {
       fla_A: ratedCurrentA({ ratedVA, voltageV: g.V, phases: 3 }),
-      Z_ohm: x,
-      Isc_A: threePhaseA({ voltageV: g.V, cRatio: 1, z1: { r: 0, x } }),
+      Z_ohm: im,
+      Isc_A: loopA({ voltageV: g.V / Math.sqrt(3), cRatio: 1, loopZ: cx(0, im) }),
     }
   },
   'flt-21': (g) => {
@@ -218,5 +218,5 @@ function correctedByLoss(t: Given, cMax: number) {
   const voltageV = t.kV[1] * 1000
   const ratedVA = t.kVA * 1000
   const plain = transformerZByLoss({ ratedVA, voltageV, impedanceFrac: t.ukr_pct / 100, lossW: t.PkrT_kW * 1000 })
-  return scaleZ(plain, transformerCorrectionRatio(cMax, plain.x / ((voltageV * voltageV) / ratedVA)))
+  return scale(plain, transformerCorrectionRatio(cMax, plain.im / ((voltageV * voltageV) / ratedVA)))
 }

@@ -1,4 +1,4 @@
-import { infiniteSourceA, LOW_TOLERANCE_FRAC, ratedCurrentA } from './source-impedance.ts'
+import { infiniteSourceA, LOW_TOLERANCE_FRAC, ratedCurrentA } from '../plates.ts'
 
 /**
  * The fault level a phone call can give: an infinite source behind the transformer named, its own impedance only.
@@ -6,7 +6,7 @@ import { infiniteSourceA, LOW_TOLERANCE_FRAC, ratedCurrentA } from './source-imp
  *   I = S/(V·z) one phase (line–line),  S/(√3·V·z) three-phase
  *
  * At the printed impedance; `lowZ` takes nine tenths of it, as the highest fault of a bus does.
- * @throws Fault `faults/transformer-range`
+ * @throws Fault `power/transformer-range`
  */
 export function faultBoundA(transformer: {
   readonly kVA: number
@@ -24,7 +24,7 @@ export function faultBoundA(transformer: {
   })
 }
 
-/** The same of a synchronous set: initial symmetrical current at its terminals, I = Ir/x″d. @throws Fault `faults/transformer-range` */
+/** The same of a synchronous set: initial symmetrical current at its terminals, I = Ir/x″d. @throws Fault `power/transformer-range` */
 export function setFaultBoundA(set: {
   readonly kVA: number
   readonly voltageV: number

@@ -1,5 +1,6 @@
 import { type Complex, put, type Step, source, step } from '../../kernel/index.ts'
-import { pathIn, type Segment, type Target } from '../path.ts'
+import { pathIn, type Target } from '../path.ts'
+import type { Segment } from '../segments.ts'
 import type { BoxLevels, Place } from './levels.ts'
 import { drivingV, kindA, loopOf } from './place.ts'
 import type { FaultKind } from './result.ts'

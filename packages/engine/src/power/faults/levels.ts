@@ -1,21 +1,16 @@
 import type { BoxDesign, Circuit, Device, SourceMode } from '../../job/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
-import {
-  type ElectricalTree,
-  electricalTree,
-  loopsAt,
-  modesOf,
-  type PathContext,
-  type RunSegment,
-  systemOf,
-  type TransformerSegment,
-} from '../path.ts'
-import { type Loops, lineVolts, type SourceImpedance, setReactances } from '../source-impedance.ts'
+import { alongRun, loopsAt } from '../loops.ts'
+import { type ElectricalTree, electricalTree, modesOf, type PathContext } from '../path.ts'
+import { HIGH_TOLERANCE_FRAC, LOW_TOLERANCE_FRAC } from '../plates.ts'
+import type { RunSegment, TransformerSegment } from '../segments.ts'
+import { setReactances } from '../set-impedance.ts'
+import type { Loops, SourceImpedance } from '../source-task.ts'
+import { lineVolts, systemOf } from '../systems.ts'
 import { motorCurrentA, plugsByTag } from './motors.ts'
 import { kappaRatio } from './peak.ts'
-import { KINDS_OF, kindA, kindsOfSystem, loopOf, loopsPlus, withMotors } from './place.ts'
+import { KINDS_OF, kindA, kindsOfSystem, loopOf, withMotors } from './place.ts'
 import type { FaultKind, HighestFault } from './result.ts'
-import { HIGH_TOLERANCE_FRAC, LOW_TOLERANCE_FRAC } from './source-impedance.ts'
 import type { FaultTemperatures } from './temperatures.ts'
 
 /** A place of the box, with its loops at both ends of what is not known. */
@@ -151,7 +146,7 @@ export function boxLevels(
     if (run.strong === undefined || run.weak === undefined) continue
     const end: Place = {
       ...{ id: circuit.id, kind: 'receptacle' as const, system, kinds, circuit, plug: null, motorA },
-      ...{ strong: loopsPlus(panel.strong, run.strong), weak: loopsPlus(panel.weak, run.weak) },
+      ...{ strong: alongRun(panel.strong, run.strong), weak: alongRun(panel.weak, run.weak) },
     }
     receptacles.set(circuit.id, end)
     for (const cord of circuit.cords) {
@@ -163,8 +158,8 @@ export function boxLevels(
         id: cord.plug,
         kind: 'cord end',
         plug: cord.plug,
-        strong: loopsPlus(end.strong, s),
-        weak: loopsPlus(end.weak, w),
+        strong: alongRun(end.strong, s),
+        weak: alongRun(end.weak, w),
       })
     }
   }

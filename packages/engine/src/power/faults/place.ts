@@ -1,8 +1,7 @@
 import type { Circuit } from '../../job/index.ts'
-import type { Complex } from '../../kernel/index.ts'
+import { type Complex, Fault } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
-import type { ConductorZ, RunSegment } from '../path.ts'
-import type { Loops } from '../source-impedance.ts'
+import type { Loops } from '../source-task.ts'
 import type { FaultKind } from './result.ts'
 
 /** Kinds of fault that can happen on these wires. */
@@ -37,30 +36,20 @@ export const drivingV = (system: System, kind: FaultKind): number =>
       ? system.lineLineV / Math.sqrt(3)
       : system.lineNeutralV
 
+/** One loop: I = c·V/|Z|, V across the loop. @throws Fault `faults/no-impedance` @source IEC 60909-0:2016, 8.2. Provenance: memory */
+export function loopA(f: { readonly voltageV: number; readonly cRatio: number; readonly loopZ: Complex }): number {
+  const ohm = Math.sqrt(f.loopZ.re * f.loopZ.re + f.loopZ.im * f.loopZ.im)
+  if (!(f.voltageV > 0 && ohm > 0)) throw new Fault('faults/no-impedance', f)
+  return (f.cRatio * f.voltageV) / ohm
+}
+
 export const loopOf = (loops: Loops, kind: FaultKind): Complex | null => loops[LOOP[kind]]
 
 /** I = c·V/|Z| of a kind; null where that loop does not exist; Infinity never: a loop without impedance is null too. */
 export function kindA(system: System, loops: Loops, kind: FaultKind, cRatio: number): number | null {
-  const z = loopOf(loops, kind)
-  if (z === null) return null
-  const ohm = Math.sqrt(z.re * z.re + z.im * z.im)
-  return ohm > 0 ? (cRatio * drivingV(system, kind)) / ohm : null
-}
-
-/** A loop with the run's conductors added: R to R, X to X. */
-export function loopsPlus(loops: Loops, run: RunSegment): Loops {
-  const z = run.phase.ohm
-  const { threePhase: t, lineLine: l, lineNeutral: n, lineEarth: e } = loops
-  return {
-    threePhase: t === null ? null : { re: t.re + z.re, im: t.im + z.im },
-    lineLine: { re: l.re + 2 * z.re, im: l.im + 2 * z.im },
-    lineNeutral: withReturn(n, z, run.neutral),
-    lineEarth: withReturn(e, z, run.earthReturn),
-  }
-}
-
-function withReturn(loop: Complex | null, z: Complex, back: ConductorZ | null): Complex | null {
-  return loop === null || back === null ? null : { re: loop.re + z.re + back.ohm.re, im: loop.im + z.im + back.ohm.im }
+  const loopZ = loopOf(loops, kind)
+  if (loopZ === null || (loopZ.re === 0 && loopZ.im === 0)) return null
+  return loopA({ voltageV: drivingV(system, kind), cRatio, loopZ })
 }
 
 /**

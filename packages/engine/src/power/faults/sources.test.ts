@@ -1,11 +1,13 @@
 import { expect, test } from 'vitest'
-import type { Fault } from '../../kernel/index.ts'
+import { abs, add, cx, type Fault, scale, sub } from '../../kernel/index.ts'
+import { rulesFor } from '../../rules/index.ts'
+import { halfWindingZ, sequenceLoopZ, terminalLoops } from '../loops.ts'
+import { feederZ, generatorZ, transformerCorrectionRatio, transformerZ, withXOverR } from '../plates.ts'
 import { faultBoundA, setFaultBoundA } from './fault-bound.ts'
-import { addZ, magnitudeOhm, splitZ } from './impedance.ts'
 import { comparedA, kappaRatio } from './peak.ts'
-import { lineEarthA, lineLineA, loopA, sequenceLoopZ, threePhaseA } from './sequence.ts'
-import { feederZ, generatorZ, transformerCorrectionRatio, transformerZ } from './source-impedance.ts'
-import { halfWindingZ } from './split-phase.ts'
+import { loopA } from './place.ts'
+
+const wye = rulesFor('us', {}).systems.find((one) => one.id === 'wye 208/120')!
 
 /** Bounds at the printed impedance, tolerance 1 %: as the invented jobs state them. */
 const bounds: readonly (readonly [string, number, number])[] = [
@@ -38,30 +40,27 @@ test('the lowest impedance is nine tenths of the printed one', () => {
 test('faults by phase coordinates equal the sums of symmetrical components', () => {
   // A Thevenin source with self impedance s and mutual m per phase: Z1 = Z2 = s − m, Z0 = s + 2m. Faults solved by hand in phase coordinates.
   const E = 230
-  const s = { r: 0.05, x: 0.08 }
-  const m = { r: 0.01, x: 0.02 }
-  const z1 = { r: s.r - m.r, x: s.x - m.x }
-  const z0 = { r: s.r + 2 * m.r, x: s.x + 2 * m.x }
+  const s = cx(0.05, 0.08)
+  const m = cx(0.01, 0.02)
+  const z1 = sub(s, m)
+  const z0 = add(s, scale(m, 2))
   const V = E * Math.sqrt(3)
+  const { threePhase, lineLine, lineNeutral } = terminalLoops(wye, z1, z0)
   // Phase a to earth: only a carries current: E / s.
-  expect(lineEarthA({ voltageV: V, cRatio: 1, z1, z0 })).toBeCloseTo(E / magnitudeOhm(s), 9)
+  expect(loopA({ voltageV: E, cRatio: 1, loopZ: lineNeutral! })).toBeCloseTo(E / abs(s), 9)
+  expect(sequenceLoopZ(z1, z0)).toEqual(lineNeutral)
   // b to c: Ib = −Ic, driven by V through 2(s − m).
-  expect(lineLineA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(V / magnitudeOhm({ r: 2 * (s.r - m.r), x: 2 * (s.x - m.x) }), 9)
+  const bToC = loopA({ voltageV: V, cRatio: 1, loopZ: lineLine })
+  expect(bToC).toBeCloseTo(V / abs(scale(sub(s, m), 2)), 9)
   // All three: currents sum to nothing, so each sees s − m.
-  expect(threePhaseA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(E / magnitudeOhm({ r: s.r - m.r, x: s.x - m.x }), 9)
-  expect(loopA({ voltageV: E, cRatio: 1, loopZ: sequenceLoopZ(z1, z1, z0) })).toBeCloseTo(
-    lineEarthA({ voltageV: V, cRatio: 1, z1, z0 }),
-    9,
-  )
-  expect(lineLineA({ voltageV: V, cRatio: 1, z1 }) / threePhaseA({ voltageV: V, cRatio: 1, z1 })).toBeCloseTo(
-    Math.sqrt(3) / 2,
-    12,
-  )
+  const all = loopA({ voltageV: E, cRatio: 1, loopZ: threePhase! })
+  expect(all).toBeCloseTo(E / abs(sub(s, m)), 9)
+  expect(bToC / all).toBeCloseTo(Math.sqrt(3) / 2, 12)
 })
 
 test('a line–neutral fault at a centre tap is 1.33 times the line–line one when all is resistance, 1.67 when all is reactance', () => {
   const ratio = (xOverR: number) => {
-    const whole = splitZ(0.02, xOverR)
+    const whole = withXOverR(0.02, xOverR)
     return loopA({ voltageV: 120, cRatio: 1, loopZ: halfWindingZ(whole) }) / loopA({ voltageV: 240, cRatio: 1, loopZ: whole })
   }
   expect(ratio(0)).toBeCloseTo(4 / 3, 3)
@@ -76,9 +75,9 @@ test('the peak factor runs from 1.02 to 2 and a fault is never counted lower for
 })
 
 test('R and X are kept apart: the magnitude of a sum is below the sum of magnitudes', () => {
-  const a = splitZ(0.01, 0.2)
-  const b = splitZ(0.01, 5)
-  expect(magnitudeOhm(addZ(a, b))).toBeLessThan(0.0171)
+  const a = withXOverR(0.01, 0.2)
+  const b = withXOverR(0.01, 5)
+  expect(abs(add(a, b))).toBeLessThan(0.0171)
 })
 
 test('numbers outside their range are our own mistake, with a code', () => {
@@ -90,16 +89,16 @@ test('numbers outside their range are our own mistake, with a code', () => {
     }
     return 'none'
   }
-  expect(codeOf(() => splitZ(-1, 2))).toBe('faults/impedance-range')
-  expect(codeOf(() => splitZ(Number.NaN, 2))).toBe('faults/impedance-range')
+  expect(codeOf(() => withXOverR(-1, 2))).toBe('power/impedance-range')
+  expect(codeOf(() => withXOverR(Number.NaN, 2))).toBe('power/impedance-range')
   expect(codeOf(() => transformerZ({ ratedVA: 0, voltageV: 240, impedanceFrac: 0.02, xOverRRatio: 1 }))).toBe(
-    'faults/transformer-range',
+    'power/transformer-range',
   )
-  expect(codeOf(() => transformerCorrectionRatio(0, 0.04))).toBe('faults/transformer-range')
+  expect(codeOf(() => transformerCorrectionRatio(0, 0.04))).toBe('power/transformer-range')
   expect(codeOf(() => feederZ({ voltageV: 400, shortCircuitA: 0, cRatio: 1, rOverXRatio: 0.1, turnsRatio: 1 }))).toBe(
-    'faults/feeder-range',
+    'power/feeder-range',
   )
-  expect(codeOf(() => generatorZ({ ratedVA: 1, voltageV: 208, subtransientFrac: 0 }))).toBe('faults/generator-range')
-  expect(codeOf(() => threePhaseA({ voltageV: 400, cRatio: 1, z1: { r: 0, x: 0 } }))).toBe('faults/no-impedance')
+  expect(codeOf(() => generatorZ({ ratedVA: 1, voltageV: 208, subtransientFrac: 0 }))).toBe('power/generator-range')
+  expect(codeOf(() => loopA({ voltageV: 230, cRatio: 1, loopZ: cx(0) }))).toBe('faults/no-impedance')
   expect(codeOf(() => kappaRatio(-1))).toBe('faults/peak-range')
 })

@@ -1,7 +1,8 @@
 import { allOnByHand, type Job, type Leg, type Staging } from '../../job/index.ts'
-import { Fault, put, type Step, source, step } from '../../kernel/index.ts'
-import type { RuleSet, System } from '../../rules/index.ts'
+import { put, type Step, source, step } from '../../kernel/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
 import { type BoxLoad, boxLoads, type StagingResult } from '../staging/index.ts'
+import { systemOf } from '../systems.ts'
 import { legPhasorA } from './legs.ts'
 import { motorStart } from './motor-start.ts'
 import type { ColdRestart, LegDemand, ServiceDemand } from './result.ts'
@@ -40,12 +41,6 @@ export const isContinuousLoad = (load: BoxLoad, rules: RuleSet): boolean =>
 export const feederA = (load: BoxLoad): number =>
   load.kind === 'welder' ? load.currentA * Math.sqrt(load.dutyFrac) : load.currentA
 
-export function systemNamedIn(rules: RuleSet, id: string): System {
-  const system = rules.systems.find((s) => s.id === id)
-  if (system === undefined) throw new Fault('needs/system-unknown', id)
-  return system
-}
-
 /** “with everything on”, “as held by an interlock that fails off”. */
 export const basisWords = (basis: ServiceDemand['basis']): string =>
   basis === 'everything on' ? 'with everything on' : 'as held by an interlock that fails off'
@@ -59,7 +54,7 @@ export const capHolds = (job: Job, staging: Pick<Staging, 'control' | 'capA'>): 
  *
  * No diversity of clocks: timers and thermostats fail on in the cold, so they lower the bill, never the size. A hard cap lowers it,
  * to the cap or to what the interlock cannot shed, whichever is more.
- * @throws Fault `needs/system-unknown`, `staging/box-unknown`
+ * @throws Fault `power/system-unknown`, `staging/box-unknown`
  */
 export function demandFor(task: DemandTask): BoxDemand {
   return demandOf(boxLoads(task), task)
@@ -67,7 +62,7 @@ export function demandFor(task: DemandTask): BoxDemand {
 
 export function demandOf(loads: readonly BoxLoad[], task: Omit<DemandTask, 'legsOf'>): BoxDemand {
   const { job, rules, staging } = task
-  const system = systemNamedIn(rules, job.system)
+  const system = systemOf(rules, job.system)
   const phasor = legPhasorA(loads, system)
   const heaters = vehicleHeaters(loads, rules, staging.control === 'interlock')
   const raise = heaters !== null && heaters.platesW > 0 ? Math.max(1, heaters.ruleW / heaters.platesW) : 1

@@ -2,7 +2,8 @@ import type { BoxDesign, Circuit, Leg, Plug } from '../../job/index.ts'
 import { add, type Complex, cx, scale } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { LoadModel } from '../network/index.ts'
-import { type ElectricalTree, electricalTree, LINES_OF, type PathContext, type RunSegment } from '../path.ts'
+import { type ElectricalTree, electricalTree, type PathContext } from '../path.ts'
+import { LINES_OF, type RunSegment } from '../segments.ts'
 import { type FlatYard, flatYard } from './flat-yard.ts'
 
 /** Wires of a panel: legs A B C, then the neutral. */

@@ -1,6 +1,18 @@
-import { Fault } from '../../kernel/index.ts'
-import { scaleZ, splitZ } from './impedance.ts'
-import type { Impedance } from './result.ts'
+import { type Complex, cx, Fault, scale } from '../kernel/index.ts'
+
+/**
+ * R and X of a magnitude by its X/R.
+ *
+ *   R = |Z| / √(1 + (X/R)²),   X = R · X/R
+ *
+ * @throws Fault `power/impedance-range` when |Z| < 0, X/R < 0 or either is not a number
+ */
+export function withXOverR(magnitude: number, xOverR: number): Complex {
+  if (!(magnitude >= 0 && xOverR >= 0)) throw new Fault('power/impedance-range', { magnitude, xOverR })
+  if (xOverR === Infinity) return cx(0, magnitude)
+  const r = magnitude / Math.sqrt(1 + xOverR * xOverR)
+  return cx(r, r * xOverR)
+}
 
 export interface TransformerPlate {
   readonly ratedVA: number
@@ -21,32 +33,32 @@ export const HIGH_TOLERANCE_FRAC = 1.1
  *
  *   |Z| = z · V² / S, split by X/R
  *
- * @throws Fault `faults/transformer-range`
+ * @throws Fault `power/transformer-range`
  * @source per-unit base; tolerance ±10 %: IEC 60076-1, NEMA ST 20. Provenance: memory
  */
-export function transformerZ(plate: TransformerPlate): Impedance {
+export function transformerZ(plate: TransformerPlate): Complex {
   const { ratedVA, voltageV, impedanceFrac, xOverRRatio } = plate
-  if (!(ratedVA > 0 && voltageV > 0 && impedanceFrac > 0)) throw new Fault('faults/transformer-range', plate)
-  return splitZ((impedanceFrac * voltageV * voltageV) / ratedVA, xOverRRatio)
+  if (!(ratedVA > 0 && voltageV > 0 && impedanceFrac > 0)) throw new Fault('power/transformer-range', plate)
+  return withXOverR(impedanceFrac * ((voltageV * voltageV) / ratedVA), xOverRRatio)
 }
 
-/** The same from its load loss, as plates outside North America give it: R = P·V²/S², X = √(Z² − R²). @throws Fault `faults/transformer-range` */
+/** The same from its load loss, as plates outside North America give it: R = P·V²/S², X = √(Z² − R²). @throws Fault `power/transformer-range` */
 export function transformerZByLoss(plate: {
   readonly ratedVA: number
   readonly voltageV: number
   readonly impedanceFrac: number
   readonly lossW: number
-}): Impedance {
+}): Complex {
   const { ratedVA, voltageV, impedanceFrac, lossW } = plate
   const z = (impedanceFrac * voltageV * voltageV) / ratedVA
   const r = (lossW * voltageV * voltageV) / (ratedVA * ratedVA)
-  if (!(ratedVA > 0 && voltageV > 0 && r >= 0 && r <= z)) throw new Fault('faults/transformer-range', plate)
-  return { r, x: Math.sqrt(z * z - r * r) }
+  if (!(ratedVA > 0 && voltageV > 0 && r >= 0 && r <= z)) throw new Fault('power/transformer-range', plate)
+  return cx(r, Math.sqrt(z * z - r * r))
 }
 
-/** Rated current: S/(√3·V) three-phase, S/V one phase. @throws Fault `faults/transformer-range` */
+/** Rated current: S/(√3·V) three-phase, S/V one phase. @throws Fault `power/transformer-range` */
 export function ratedCurrentA(rated: { readonly ratedVA: number; readonly voltageV: number; readonly phases: 1 | 3 }): number {
-  if (!(rated.ratedVA > 0 && rated.voltageV > 0)) throw new Fault('faults/transformer-range', rated)
+  if (!(rated.ratedVA > 0 && rated.voltageV > 0)) throw new Fault('power/transformer-range', rated)
   return rated.ratedVA / (rated.voltageV * (rated.phases === 3 ? Math.sqrt(3) : 1))
 }
 
@@ -55,7 +67,7 @@ export function ratedCurrentA(rated: { readonly ratedVA: number; readonly voltag
  *
  *   I = rated / z
  *
- * three-phase for three, line–line for one phase. @throws Fault `faults/transformer-range`
+ * three-phase for three, line–line for one phase. @throws Fault `power/transformer-range`
  */
 export function infiniteSourceA(rated: {
   readonly ratedVA: number
@@ -63,7 +75,7 @@ export function infiniteSourceA(rated: {
   readonly phases: 1 | 3
   readonly impedanceFrac: number
 }): number {
-  if (!(rated.impedanceFrac > 0)) throw new Fault('faults/transformer-range', rated)
+  if (!(rated.impedanceFrac > 0)) throw new Fault('power/transformer-range', rated)
   return ratedCurrentA(rated) / rated.impedanceFrac
 }
 
@@ -76,7 +88,7 @@ export function infiniteSourceA(rated: {
  * @source IEC 60909-0:2016, 6.3.3. Provenance: read (as quoted in a public test of IEC TR 60909-4 clause 3)
  */
 export function transformerCorrectionRatio(cMaxRatio: number, reactanceFrac: number): number {
-  if (!(cMaxRatio > 0 && reactanceFrac >= 0)) throw new Fault('faults/transformer-range', { cMaxRatio, reactanceFrac })
+  if (!(cMaxRatio > 0 && reactanceFrac >= 0)) throw new Fault('power/transformer-range', { cMaxRatio, reactanceFrac })
   return (0.95 * cMaxRatio) / (1 + 0.6 * reactanceFrac)
 }
 
@@ -86,7 +98,7 @@ export function transformerCorrectionRatio(cMaxRatio: number, reactanceFrac: num
  *   |Z| = c · V / (√3 · Ik″) / t²
  *
  * `turnsRatio`: high-side over low-side voltage of the transformer between.
- * @throws Fault `faults/feeder-range`
+ * @throws Fault `power/feeder-range`
  * @source IEC 60909-0:2016, 6.2. Provenance: read (as above)
  */
 export function feederZ(feeder: {
@@ -95,24 +107,24 @@ export function feederZ(feeder: {
   readonly cRatio: number
   readonly rOverXRatio: number
   readonly turnsRatio: number
-}): Impedance {
+}): Complex {
   const { voltageV, shortCircuitA, cRatio, rOverXRatio, turnsRatio } = feeder
   if (!(voltageV > 0 && shortCircuitA > 0 && cRatio > 0 && rOverXRatio >= 0 && turnsRatio > 0))
-    throw new Fault('faults/feeder-range', feeder)
-  const z = splitZ((cRatio * voltageV) / (Math.sqrt(3) * shortCircuitA), rOverXRatio === 0 ? Infinity : 1 / rOverXRatio)
-  return scaleZ(z, 1 / (turnsRatio * turnsRatio))
+    throw new Fault('power/feeder-range', feeder)
+  const z = withXOverR((cRatio * voltageV) / (Math.sqrt(3) * shortCircuitA), rOverXRatio === 0 ? Infinity : 1 / rOverXRatio)
+  return scale(z, 1 / (turnsRatio * turnsRatio))
 }
 
-/** A network by its short-circuit power, on the base of `voltageV`: |Z| = c·V²/S″. @throws Fault `faults/feeder-range` */
+/** A network by its short-circuit power, on the base of `voltageV`: |Z| = c·V²/S″. @throws Fault `power/feeder-range` */
 export function feederByPowerZ(feeder: {
   readonly shortCircuitVA: number
   readonly voltageV: number
   readonly cRatio: number
   readonly rOverXRatio: number
-}): Impedance {
+}): Complex {
   const { shortCircuitVA, voltageV, cRatio, rOverXRatio } = feeder
-  if (!(shortCircuitVA > 0 && voltageV > 0 && cRatio > 0)) throw new Fault('faults/feeder-range', feeder)
-  return splitZ((cRatio * voltageV * voltageV) / shortCircuitVA, rOverXRatio === 0 ? Infinity : 1 / rOverXRatio)
+  if (!(shortCircuitVA > 0 && voltageV > 0 && cRatio > 0)) throw new Fault('power/feeder-range', feeder)
+  return withXOverR((cRatio * voltageV * voltageV) / shortCircuitVA, rOverXRatio === 0 ? Infinity : 1 / rOverXRatio)
 }
 
 /**
@@ -127,8 +139,8 @@ export function generatorZ(set: {
   readonly voltageV: number
   readonly subtransientFrac: number
   readonly rOverXRatio?: number
-}): Impedance {
-  if (!(set.ratedVA > 0 && set.voltageV > 0 && set.subtransientFrac > 0)) throw new Fault('faults/generator-range', set)
-  const x = (set.subtransientFrac * set.voltageV * set.voltageV) / set.ratedVA
-  return { r: x * (set.rOverXRatio ?? 0.15), x }
+}): Complex {
+  if (!(set.ratedVA > 0 && set.voltageV > 0 && set.subtransientFrac > 0)) throw new Fault('power/generator-range', set)
+  const base = (set.voltageV * set.voltageV) / set.ratedVA
+  return cx((set.rOverXRatio ?? 0.15) * set.subtransientFrac * base, set.subtransientFrac * base)
 }

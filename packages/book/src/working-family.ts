@@ -106,6 +106,8 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
   for (const m of members)
     for (const n of m.block.notes) noteUses.set(noteKey(n, m.subjects[0]!), (noteUses.get(noteKey(n, m.subjects[0]!)) ?? 0) + 1)
   const shared = new Set([...noteUses].filter(([, n]) => n > 1 && n >= members.length / 3).map(([key]) => key))
+  /** Notes of some of the rows stand once under the tables, by a letter. */
+  const letters = new Map([...noteUses].filter(([key, n]) => n > 1 && !shared.has(key)).map(([key], i) => [key, letterOf(i)]))
 
   const rows = members.map((m): Row => {
     const whole: number[] = []
@@ -147,13 +149,15 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
       last.set(u.step.symbol, u.step.result)
     }
     flush()
-    const notes = m.block.notes.filter((n) => !shared.has(noteKey(n, m.subjects[0]!)))
+    const keyed = m.block.notes.map((n) => ({ n, key: noteKey(n, m.subjects[0]!) })).filter(({ key }) => !shared.has(key))
+    const notes = keyed.filter(({ key }) => !letters.has(key)).map(({ n }) => n)
     const j = m.block.judgement
     return {
       subject: [...(m.block.verdict === null ? [] : [['mark', m.block.verdict] as const, ' ']), ['b', m.subjects.join(', ')]],
       flow,
       order,
       cells,
+      letters: keyed.flatMap(({ key }) => letters.get(key) ?? []).join(', '),
       notes: notes.flatMap((n, i): readonly Span[] => [...(i > 0 ? [' '] : []), ...spans(n)]),
       judged: j === null ? '' : j.values,
       result: j === null ? '' : j.reversed ? [['fails', textOf(j.result)]] : j.result,
@@ -180,6 +184,7 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
       .flatMap((m) => m.block.notes.map((n) => ({ n, key: noteKey(n, m.subjects[0]!) })))
       .filter(({ key }, i, every) => shared.has(key) && every.findIndex((e) => e.key === key) === i)
       .map(({ key }) => JSON.parse(key) as Inline)
+      .concat([...letters].map(([key, letter]) => [['b', `${letter} `], ...spans(JSON.parse(key) as Inline)]))
       .concat(assumed.length > 0 ? [assumedNote(assumed)] : []),
   }
 }
@@ -195,6 +200,8 @@ interface Row {
   /** Numbers of the lines taken whole. */
   readonly order: readonly number[]
   readonly cells: readonly Cell[]
+  /** Letters of the notes that stand under the tables. */
+  readonly letters: string
   readonly notes: readonly Span[]
   readonly judged: Inline
   readonly result: Inline
@@ -213,16 +220,19 @@ function tablesOf(rows: readonly Row[]): readonly FamilyTable[] {
     const judged = group.some((r) => r.judged !== '')
     const noted = group.some((r) => r.notes.length > 0)
     const lined = group.some((r) => r.order.length > 0)
+    const lettered = group.some((r) => r.letters !== '')
     const heads: Inline[] = [
       'of',
       ...(lined ? ['lines'] : []),
       ...group[0]!.cells.map((c) => c.head),
+      ...(lettered ? ['note'] : []),
       ...(judged ? ['judged', 'left or over'] : []),
     ]
     const cells = group.map((r): Inline[] => [
       r.subject,
       ...(lined ? [runs(r.order)] : []),
       ...r.cells.map((c) => c.value),
+      ...(lettered ? [r.letters] : []),
       ...(judged ? [r.judged, r.result] : []),
     ])
     if (group.length >= 2 && !noted && sum(columnsNeedMm(heads, cells, 8, SUBJECT_MM)) <= FAMILY_MM)
@@ -236,7 +246,11 @@ function tablesOf(rows: readonly Row[]): readonly FamilyTable[] {
       heads: ['of', 'lines, with what differs', ...(judging ? ['judged'] : [])],
       rows: running.map((r) => [
         r.subject,
-        [...r.flow, ...(r.notes.length > 0 ? ([r.flow.length > 0 ? '. ' : '', ...r.notes] as Span[]) : [])],
+        [
+          ...r.flow,
+          ...(r.letters === '' ? [] : ([r.flow.length > 0 ? '; ' : '', 'note ', ['b', r.letters]] as Span[])),
+          ...(r.notes.length > 0 ? ([r.flow.length > 0 ? '. ' : '', ...r.notes] as Span[]) : []),
+        ],
         ...(judging ? [r.judged === '' ? '' : ([...spans(r.judged), ['br', ''], ...spans(r.result)] as Inline)] : []),
       ]),
     })
@@ -306,6 +320,9 @@ function runs(numbers: readonly number[]): string {
   }
   return out.join(', ')
 }
+
+/** a, b … z, aa, ab … */
+const letterOf = (n: number): string => `${n >= 26 ? letterOf(Math.floor(n / 26) - 1) : ''}${String.fromCharCode(97 + (n % 26))}`
 
 const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1)
 

@@ -125,7 +125,8 @@ function judgePrices({ sheets }: JudgeRequest): readonly Finding[] {
   ]
 }
 
-const cutId = ({ sheets }: JudgeRequest, cut: SectionCut): string => `${sheets.box}/cut ${cut.section.replaceAll('/', ' ')}`
+const cutId = ({ sheets }: JudgeRequest, cut: SectionCut): string =>
+  `${sheets.box} ${cut.section.replaceAll('/', ' ')}/cutting-plan`
 
 function judgeCut(of: JudgeRequest, cut: SectionCut): readonly Finding[] {
   const { plan } = cut

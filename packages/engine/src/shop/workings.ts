@@ -4,7 +4,7 @@ import type { BoxShop, RacewaySheet } from './result.ts'
 
 const GEOMETRY = source('geometry of bends, docs/shop.md', 'computed')
 
-export const bendsId = (box: string, raceway: string): string => `${box}/bends ${raceway.replaceAll('/', ' ')}`
+export const bendsId = (box: string, raceway: string): string => `${box} ${raceway.replaceAll('/', ' ')}/pipe-length`
 export const wiresId = (box: string): string => `${box}/wires`
 
 /** How long a raceway's pipe is: its axis, less what fittings take, with what steps add and without what bends gain. `radius`: where R comes from. */
@@ -32,9 +32,9 @@ export function bendsWorking(box: string, r: RacewaySheet, radius: Source): Work
       ),
       ...bent.map((b) =>
         step(
-          `gain at ${Math.round(b.atMm)}`,
+          'gain',
           b.kind === 'quarter' ? '2·R·tan(θ/2) − R·θ' : 'Σ (2·R·tan(θ/2) − R·θ) of its bends',
-          [put('R', r.radiusMm, 'mm'), put('θ', b.angleDeg, '°')],
+          [put('R', r.radiusMm, 'mm'), put('θ', b.angleDeg, '°'), put('at', Math.round(b.atMm), 'mm')],
           b.gainMm,
           'mm',
           GEOMETRY,
@@ -44,9 +44,14 @@ export function bendsWorking(box: string, r: RacewaySheet, radius: Source): Work
         .filter((b) => b.kind !== 'quarter')
         .map((b) =>
           step(
-            `step at ${Math.round(b.atMm)}`,
+            'step',
             b.kind === 'offset' ? 'rise·tan(θ/2)' : '2·rise·tan(θ/2)',
-            [put('rise', b.riseMm, 'mm'), put('θ', b.angleDeg, '°'), put('marks apart, × rise', b.multiplier)],
+            [
+              put('rise', b.riseMm, 'mm'),
+              put('θ', b.angleDeg, '°'),
+              put('marks apart, × rise', b.multiplier),
+              put('at', Math.round(b.atMm), 'mm'),
+            ],
             b.shrinkMm,
             'mm',
             GEOMETRY,

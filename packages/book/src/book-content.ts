@@ -4,6 +4,7 @@ import { type Finding, formatNumber, type QuestionId, type Working } from '@plug
 import type { ChangeList } from '@plugstead/engine/plan'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
+import { onceForPhases } from './phases.ts'
 import type { BookInput } from './results.ts'
 import { builtBoxes } from './sheets/built.ts'
 import { changesSheets } from './sheets/changes.ts'
@@ -34,7 +35,9 @@ export function bookContent(
   const built = builtBoxes(input)
   const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
-  const withWorkings = (question: QuestionId, sheets: readonly Sheet[]): readonly Sheet[] => {
+  const phases = [...new Set(design.boxes.map((b) => b.phase))]
+  const withWorkings = (question: QuestionId, own: readonly Sheet[]): readonly Sheet[] => {
+    const sheets = onceForPhases(own, phases)
     const workings = byQuestion.get(question) ?? []
     const standing = new Set(sheets.flatMap((s) => s.blocks).flatMap((b) => (b.k === 'strip' ? [b.text] : [])))
     const cautions = [

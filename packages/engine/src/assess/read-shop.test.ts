@@ -49,5 +49,5 @@ test('tables of two currencies are refused: nothing adds them', () => {
       'b.yaml': table('CAD', 1),
     }),
   )
-  expect(shop.ok ? [] : shop.problems.map((p) => `${p.code} ${p.found}`)).toEqual(['shop/currencies USD and CAD'])
+  expect(shop.ok ? [] : shop.problems.map((p) => `${p.code} ${p.found}`)).toEqual(['shop-page/currencies USD and CAD'])
 })

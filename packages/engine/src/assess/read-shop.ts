@@ -30,7 +30,7 @@ export function readShop(textOf: ShopText): Result<Shop> {
   const currencies = new Set(prices.map((table) => table.currency))
   if (currencies.size > 1)
     problems.push({
-      ...{ code: 'shop/currencies', file: SHOP_PAGE, path: 'prices', found: [...currencies].join(' and ') },
+      ...{ code: 'shop-page/currencies', file: SHOP_PAGE, path: 'prices', found: [...currencies].join(' and ') },
       ...{
         wanted: 'tables of one currency',
         mend: 'Turn the rows of one table into the other’s currency, or leave that table out.',

@@ -15,7 +15,7 @@ export function readShopPage(text: string): Result<ShopPage> {
   const lines = new LineCounter()
   const document = parseDocument(text, { lineCounter: lines, logLevel: 'silent' })
   const problems: Problem[] = document.errors.map((error) => ({
-    ...{ code: 'shop/not-yaml', line: lines.linePos(error.pos[0]).line, found: error.message.split('\n')[0] ?? '' },
+    ...{ code: 'shop-page/not-yaml', line: lines.linePos(error.pos[0]).line, found: error.message.split('\n')[0] ?? '' },
     ...{ wanted: 'YAML', mend: 'Mend that line.' },
   }))
   if (problems.length > 0) return { ok: false, problems }
@@ -23,7 +23,7 @@ export function readShopPage(text: string): Result<ShopPage> {
   const raw = typeof page === 'object' && page !== null ? (page as Record<string, unknown>) : {}
   const wrong = (path: string, found: unknown, wanted: string, mend: string) =>
     problems.push({
-      code: 'shop/shape',
+      code: 'shop-page/shape',
       path,
       found: found === undefined ? 'nothing' : JSON.stringify(found),
       wanted,

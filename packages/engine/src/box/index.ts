@@ -14,3 +14,4 @@ export {
 export { PADS } from './pads.ts'
 export { developed, type Profile, type SheetSection, sheetMass, sheetSection } from './profile.ts'
 export type { BodyFigure, BodySide, BoxBody, Corrugation, DoorLeaf, Flat, Member } from './result.ts'
+export { insideOf } from './sizes.ts'

@@ -94,6 +94,9 @@ export function sizesOf(wanted: BoxWanted, survey: BoxSurvey | null): Sizes {
   }
 }
 
+/** Clear inside of a box as it was measured, else as the table has it. */
+export const insideOf = (wanted: BoxWanted, survey: BoxSurvey | null): PointMm => sizesOf(wanted, survey).insideMm
+
 function assumedSizes(
   wanted: BoxWanted,
   survey: BoxSurvey | null,

@@ -6,7 +6,7 @@ export interface Judged {
   readonly workings: readonly Working[]
 }
 
-type Said = Omit<Finding, 'question' | 'assumed' | 'workings' | 'mends'> & { readonly assumed?: readonly string[] }
+type Said = Omit<Finding, 'question' | 'assumed' | 'workings' | 'mends'> & Partial<Pick<Finding, 'assumed' | 'mends'>>
 
 /** A finding of this question, with its working where it has one. */
 export function judged(said: Said, working?: Working): Judged {
@@ -15,7 +15,7 @@ export function judged(said: Said, working?: Working): Judged {
     question: 'fit',
     assumed: said.assumed ?? [],
     workings: working === undefined ? [] : [working.id],
-    mends: [],
+    mends: said.mends ?? [],
   }
   return { findings: [finding], workings: working === undefined ? [] : [working] }
 }

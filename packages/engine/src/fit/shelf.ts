@@ -17,7 +17,6 @@ export function wordAt(id: FitTable, row: string | number, column: string): stri
 
 export const strutFigure = (name: string): Figure => figureAt('strut-figures', name)
 export const fastenerFigure = (name: string): Figure => figureAt('fastener-figures', name)
-export const lightFigure = (name: string): Figure => figureAt('light-figures', name)
 export const spaceFigure = (name: string): Figure => figureAt('space-figures', name)
 
 /** Numbers of a row's first and another column, in printed order: points of a printed curve. */

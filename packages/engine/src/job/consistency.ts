@@ -1,10 +1,11 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
 import { FED_FROM_PATH, pinnedFeeders } from './feeders.ts'
+import { readStrips } from './lights.ts'
 import { nearest } from './problems.ts'
 import { rangeCount } from './tags.ts'
 import { windowH } from './times.ts'
-import type { Job, Plug } from './types.ts'
+import type { Job, Pin, Plug } from './types.ts'
 
 /** More than this between two figures for one thing, and one of them is wrong. @source Acceptance of a machine list: common practice */
 const AGREE_FRAC = 0.05
@@ -349,6 +350,7 @@ export const CHOICE_HEADS = [
   'boxes',
   'items',
   'haul',
+  'lights',
 ] as const
 
 /** Paths that a plan takes. Any other pin would be passed over. */
@@ -361,7 +363,8 @@ const TAKEN: readonly RegExp[] = [
   /^circuits\..+\.(device|family|line|shock)$/,
   /^cords\..+\.size$/,
   /^items\.[^.]+\..+\.at$/,
-  /^haul\..+\.(lift|unload|pads|anchors)$/,
+  /^haul\..+\.(lift|unload|pads|anchors|snow-frame)$/,
+  /^lights\..+\.count$/,
   FED_FROM_PATH,
 ]
 
@@ -372,12 +375,12 @@ function unknownPins(job: Job): readonly Noted[] {
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const hauled = /^haul\.(.+)\.[a-z]+$/.exec(pin.path)?.[1]
+    const hauled = /^(?:haul|lights)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
     const known =
       TAKEN.some((path) => path.test(pin.path)) &&
       (cord === undefined || tags.includes(cord)) &&
       (hauled === undefined || job.boxes.some((box) => box.id === hauled))
-    const why = cannot.get(pin.path)
+    const why = cannot.get(pin.path) ?? unreadStrips(pin)
     if (why !== undefined)
       return [
         noted({
@@ -392,7 +395,7 @@ function unknownPins(job: Job): readonly Noted[] {
     const near =
       cord !== undefined
         ? nearest(cord, tags)
-        : hauled !== undefined && head === 'haul'
+        : hauled !== undefined
           ? nearest(
               hauled,
               job.boxes.map((box) => box.id),
@@ -410,6 +413,11 @@ function unknownPins(job: Job): readonly Noted[] {
     ]
   })
 }
+
+const unreadStrips = (pin: Pin): string | undefined =>
+  /^lights\..+\.count$/.test(pin.path) && readStrips(pin.value) === null
+    ? `“${String(pin.value)}” is no number of strips from 1 to 40`
+    : undefined
 
 function coverage(job: Job): readonly Noted[] {
   const stay = Math.ceil(job.needs.stayMonths - 1e-9)

@@ -48,6 +48,7 @@ export type {
 export { checkBytes } from './document.ts'
 export { documentPath } from './document-path.ts'
 export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
+export { pinnedStrips, stripsPath } from './lights.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'

@@ -1,3 +1,6 @@
+export { lightFigure } from './light/figures.ts'
+export { leastStrips, type Paint, utilisationIn } from './light/lamps.ts'
+export { directLx, lampsFor, roomIndex, utilisation } from './light/lumen.ts'
 export { type MaterialLine, type MaterialMoney, type MissingPrice, materialMoney, pricedMaterials } from './material-money.ts'
 export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stubCount } from './materials.ts'
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'

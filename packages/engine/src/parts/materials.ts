@@ -1,4 +1,5 @@
 import type { BoxDesign, Circuit, Cord, Device, Run, Wire } from '../job/index.ts'
+import { stripsOf } from './light/lamps.ts'
 
 /** Something a box needs, by the id of its price. */
 export interface Material {
@@ -98,7 +99,7 @@ function takeCircuits(box: BoxDesign, take: Take): void {
     else take(`outlet/${c.outlet}`, 'outlets', outlets, 'each')
     take('box/outlet', 'outlets', outlets, 'each')
     if (c.shock.kind !== 'none') take(shockId(c), 'shock protection', outlets, 'each')
-    if (c.own !== null) take(`own/${c.own}`, 'the box itself', 1, 'each')
+    if (c.own !== null) take(`own/${c.own}`, 'the box itself', c.own === 'light' ? stripsOf(c) : 1, 'each')
     if (c.own === 'light') take('own/light-sensor-and-switch', 'the box itself', 1, 'each')
     take('work/circuit', 'branch circuits', 1, 'each')
   }

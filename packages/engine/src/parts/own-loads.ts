@@ -1,5 +1,6 @@
 import type { BoxWanted, Site } from '../job/index.ts'
 import { type Source, source } from '../kernel/index.ts'
+import { stripW } from './light/lamps.ts'
 
 export type OwnKind = 'light' | 'heater' | 'fan' | 'control' | 'receptacle'
 
@@ -19,7 +20,7 @@ const HOUSE = source('house default within the usual range of the trade', 'commo
 
 /**
  * The box's own light, heater, fan, controls and one service receptacle, fed between a line and neutral.
- * Light 60 W for a 20 ft box, 100 W for a longer one. Heater 500 W near the panel against frost where the design minimum is 0 °C or
+ * Light 30 W a strip, as many strips as are chosen. Heater 500 W near the panel against frost where the design minimum is 0 °C or
  * lower; where the person wants the box or its panel end heated, 1500 W, or 2000 W in a box longer than 20 ft. Fan 60 W where the
  * design maximum is 25 °C or higher, or not told. Controls 20 W all day. The receptacle is counted as 180 W.
  * @source lights 40–100 W, heater 500–2000 W, fan 20–100 W, controls 20 W; 180 W a strap. Provenance: common practice
@@ -27,16 +28,17 @@ const HOUSE = source('house default within the usual range of the trade', 'commo
 export function ownLoads(
   box: Pick<BoxWanted, 'lengthFt' | 'heatedC'>,
   site: Pick<Site, 'designMinC' | 'designMaxC'>,
+  strips: number,
 ): readonly OwnLoad[] {
   const long = box.lengthFt > 20
   const loads: OwnLoad[] = [
     {
       own: 'light',
-      powerW: long ? 100 : 60,
+      powerW: strips * stripW(),
       powerFactorFrac: 0.9,
       fromH: 17,
       hoursPerDay: 2,
-      said: long ? 'sealed strips 100 W' : 'sealed strips 60 W',
+      said: `${strips} sealed strips of ${stripW()} W`,
       rests: HOUSE,
     },
   ]

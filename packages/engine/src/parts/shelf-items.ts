@@ -1,5 +1,6 @@
 import type { BoxDesign, Circuit, ItemKind, Job } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { stripsOf, stripW } from './light/lamps.ts'
 import { stubCount } from './materials.ts'
 import { type PartName, partFor, type ShelfPart, transformerPart } from './shelf.ts'
 
@@ -19,7 +20,6 @@ export interface ShelfItem {
 /** Ways of one panel section; more hang as further sections. Common practice. */
 export const SECTION_WAYS = 42
 const MOST_CONTACTORS = 24
-const WATTS_PER_STRIP = 30
 
 /**
  * Everything one box needs hung, from its electrical designs: all phases share one build, so a circuit used in any phase is there.
@@ -201,14 +201,14 @@ function roomItems(box: BoxDesign): readonly ShelfItem[] {
   for (const c of box.circuits) {
     const watts = c.ownLoad?.powerW ?? 0
     if (c.own === 'light') {
-      const count = Math.max(1, Math.ceil(watts / WATTS_PER_STRIP))
+      const count = stripsOf(c)
       for (let k = 1; k <= count; k++)
         items.push(
           item(
             `light ${k}`,
             'light',
             `sealed strip ${Math.round(watts / count)} W`,
-            partFor('light strip', Math.min(WATTS_PER_STRIP, watts / count)),
+            partFor('light strip', Math.min(stripW(), watts / count)),
             [c.id],
           ),
         )

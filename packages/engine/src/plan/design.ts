@@ -18,7 +18,10 @@ export function designOf(written: Job, shop: Shop, rules: RuleSet, option: Optio
     .filter((box) => feedsIn(whole, box.id, WHOLE))
     .map((box) => firstDraft(whole, shop, rules, option, growth, box))
   const legs = Object.assign({}, ...drafts.map((d) => legsOf(d.made.circuits))) as Record<string, readonly Leg[]>
-  const starts = Object.assign({}, ...drafts.map((d) => startsBehind(whole, option, d.box, legs))) as Record<string, number>
+  const starts = Object.assign({}, ...drafts.map((d) => startsBehind(whole, rules, option, d.box, legs))) as Record<
+    string,
+    number
+  >
   const all = drafts.map((draft) => boxDesign(whole, rules, option, draft, starts))
   const boxes = drafts.flatMap((draft, i) => {
     const built = withFeederRuns(all[i]!, all)
@@ -41,11 +44,17 @@ function withFeederRuns(built: BoxDesign, all: readonly BoxDesign[]): BoxDesign 
 }
 
 /** Start times of all that hangs on the supply of a box; nothing of a box that is fed: they come with the box that feeds it. */
-function startsBehind(job: Job, option: Option, box: BoxWanted, legs: Record<string, readonly Leg[]>): Record<string, number> {
+function startsBehind(
+  job: Job,
+  rules: RuleSet,
+  option: Option,
+  box: BoxWanted,
+  legs: Record<string, readonly Leg[]>,
+): Record<string, number> {
   if (box.fedFrom !== undefined) return {}
   if (option.control === 'none')
     return Object.assign({}, ...boxesBehind(job, box.id).map((b) => openings(job, b))) as Record<string, number>
-  return stageBox({ job, boxId: box.id, phaseId: WHOLE, legsOf: legs, control: option.control }).startH
+  return stageBox({ job, boxId: box.id, phaseId: WHOLE, rules, legsOf: legs, control: option.control }).startH
 }
 
 interface Draft {

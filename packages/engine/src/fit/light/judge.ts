@@ -1,11 +1,10 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { PlacedItem } from '../../job/index.ts'
+import { type PlacedItem, stripsPath } from '../../job/index.ts'
 import { judgeEnds, judgeLower, put, type Step, source, step, type Working, weakest } from '../../kernel/index.ts'
+import { directLx, lampsFor, lightFigure, type Paint, roomIndex, utilisationIn } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { type Judged, judged, shown, together } from '../judged.ts'
-import { lightFigure } from '../shelf.ts'
 import { lookOf, middleOf, type Vector } from '../strut/axes.ts'
-import { directLx, lampsFor, roomIndex, utilisation } from './lumen.ts'
 
 export interface LightInputs {
   readonly box: string
@@ -68,13 +67,8 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
   const index = roomIndex({ lengthM, widthM, aboveM })
   const mf = lightFigure('maintenance')
   const areaM2 = lengthM * widthM
-  const painted = (paint: 'white' | 'bare') => {
-    const [ceiling, wall, floor] = [
-      lightFigure(`${paint}-ceiling`).value,
-      lightFigure(`${paint}-wall`).value,
-      lightFigure('floor').value,
-    ]
-    const uf = utilisation({ ceiling, wall, floor, index })
+  const painted = (paint: Paint) => {
+    const uf = utilisationIn(paint, { lengthM, widthM, aboveM })
     const level = (total * uf.factor * mf.value) / areaM2
     return {
       paint,
@@ -94,6 +88,8 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
     utilisation: uf.factor,
     maintenance: mf.value,
   })
+  const wanted = Math.ceil(needed - 1e-9)
+  const verdict = judgeEnds(taken.verdict, other.verdict)
   const working: Working = {
     id: `${box} light/level`,
     title: "Light at the height of the panel's face",
@@ -134,12 +130,16 @@ function levelFinding({ box, items, body, rules, white, fluxLm }: LightInputs): 
     {
       code: 'fit/light',
       subject,
-      verdict: judgeEnds(taken.verdict, other.verdict),
+      verdict,
       basis: 'house',
-      said: `${all.length} lights give ${shown(level)} lx at the height of the panel's face${white === null ? ` between bare dark walls and ${shown(other.level)} lx between white ones` : ''}; ${shown(want.value)} lx are wanted, which takes ${Math.ceil(needed - 1e-9)}${white === null ? ' if bare' : ''}.${uf.belowTable ? ' The room is too narrow for the table: the light may be less.' : ''}`,
+      said: `${all.length} lights give ${shown(level)} lx at the height of the panel's face${white === null ? ` between bare dark walls and ${shown(other.level)} lx between white ones` : ''}; ${shown(want.value)} lx are wanted, which takes ${wanted}${white === null ? ' if bare' : ''}.${uf.belowTable ? ' The room is too narrow for the table: the light may be less.' : ''}`,
       demand: put('E', level, 'lx'),
       limit: put('E wanted', want.value, 'lx'),
       provenance: weakest(want.rests.provenance, watts.rests.provenance),
+      mends:
+        verdict === 'fails' || verdict === 'unknown'
+          ? [{ path: stripsPath(box), value: wanted, words: `${wanted} strips of light, ${wanted - all.length} more` }]
+          : [],
       assumed: white === null ? [`boxes.${box}.paint`] : [],
       caution: 'A light on a battery that is rated for the cold stands at the way out.',
     },

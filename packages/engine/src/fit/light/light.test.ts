@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { ItemKind, PlacedItem, PointMm } from '../../job/index.ts'
+import { directLx, lampsFor, roomIndex, utilisation } from '../../parts/index.ts'
 import { ruleSets } from '../../rules/index.ts'
 import { judgeLight } from './judge.ts'
-import { directLx, lampsFor, roomIndex, utilisation } from './lumen.ts'
 
 const rules = ruleSets.us
 const body = { insideAtMm: [50, 44, 150] as PointMm, insideMm: [5900, 2350, 2393] as PointMm }
@@ -35,7 +35,7 @@ describe('lumen method', () => {
     expect(at(1.125).factor).toBeCloseTo((0.5 + 0.56) / 2, 9)
     expect([at(0.4).factor, at(0.75).factor, at(9).factor]).toEqual([0.44, 0.44, 0.77])
     expect([at(0.74).belowTable, at(0.75).belowTable]).toEqual([true, false])
-    expect(() => utilisation({ ceiling: 0.8, wall: 0.5, floor: 0.2, index: 1 })).toThrow('fit/light-range')
+    expect(() => utilisation({ ceiling: 0.8, wall: 0.5, floor: 0.2, index: 1 })).toThrow('parts/light-range')
   })
   test('a darker room and a narrower room never use light better', () => {
     for (let index = 0.5; index < 6; index += 0.1) {
@@ -45,9 +45,9 @@ describe('lumen method', () => {
     }
   })
   test('what cannot be is a fault', () => {
-    expect(() => roomIndex({ lengthM: 5, widthM: 2, aboveM: 0 })).toThrow('fit/light-range')
+    expect(() => roomIndex({ lengthM: 5, widthM: 2, aboveM: 0 })).toThrow('parts/light-range')
     expect(() => lampsFor({ levelLx: 200, areaM2: 10, fluxLm: Number.NaN, utilisation: 0.5, maintenance: 0.8 })).toThrow(
-      'fit/light-range',
+      'parts/light-range',
     )
   })
   test('straight light: a lamp right over the edge, behind, and at 45°: I/π·cos·cos/d²', () => {

@@ -1,6 +1,6 @@
 import type { Wire } from '../../job/index.ts'
-import { ownLoads } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
+import { ownLoadsOf } from '../own-loads.ts'
 import { type ChosenDevice, deviceFor } from './device.ts'
 import { type Draft, hotC, pinnedNumber, pinnedText, type Warning } from './draft.ts'
 import { type CircuitLoad, type OutletLoad, shockOf, sum } from './group.ts'
@@ -175,7 +175,7 @@ function labelOf(outlets: readonly OutletLoad[]): string {
 
 export function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, warnings: Warning[]): Draft[] {
   const { job, rules, box, grown } = request
-  return ownLoads(box, job.site).map((load) => {
+  return ownLoadsOf(job, box, rules).map((load) => {
     const { circuit } = ownCircuit(load, {
       rules,
       system,

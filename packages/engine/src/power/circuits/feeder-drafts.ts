@@ -1,6 +1,6 @@
 import type { Circuit, SizeName } from '../../job/index.ts'
-import { ownLoads } from '../../parts/index.ts'
 import type { System } from '../../rules/index.ts'
+import { ownLoadsOf } from '../own-loads.ts'
 import { boxesBehind } from '../staging/index.ts'
 import { balancedLegs } from './balance.ts'
 import { legOptions } from './connection.ts'
@@ -81,7 +81,7 @@ function boxLegs(request: CircuitsRequest, system: System, boxId: string): { rea
   const behind = boxesBehind(job, boxId)
   const plugs = job.plugs.filter((p) => behind.some((b) => p.fedBy[request.phase] === b.id))
   const grouped = groupedCircuits(plugs, rules, system).circuits
-  const own = behind.flatMap((b) => ownLoads(b, job.site)).map((l) => l.powerW / (system.lineNeutralV * l.powerFactorFrac))
+  const own = behind.flatMap((b) => ownLoadsOf(job, b, rules)).map((l) => l.powerW / (system.lineNeutralV * l.powerFactorFrac))
   const flat = Array<number>(SLOTS).fill(0)
   const items = [
     ...grouped.map((g) => ({

@@ -39,7 +39,7 @@ export function answerNeeds(inputs: Inputs): Answer<NeedsResult> {
   for (const box of design.boxes) {
     const ids = new Set(boxesBehind(job, box.box).map((b) => b.id))
     const behind = design.boxes.filter((b) => b.phase === box.phase && ids.has(b.box))
-    const loads = boxLoads({ job, boxId: box.box, phaseId: box.phase, legsOf: legsOfDesign(behind) })
+    const loads = boxLoads({ job, boxId: box.box, phaseId: box.phase, rules, legsOf: legsOfDesign(behind) })
     for (const load of loads) if (load.plug && !seen.has(load.tag)) seen.set(load.tag, load)
     const startH = Object.assign({}, ...behind.map((b) => b.staging.startH)) as Record<string, number>
     const staging = stagingOf(loads, { boxId: box.box, phaseId: box.phase, control: box.staging.control, startH })

@@ -77,7 +77,7 @@ describe('sums', () => {
 
   test('energy of a year is the day times the days of each machine, and a month holds at most 31 full days', () => {
     const sums = sumsOf(
-      boxLoads({ job: sampleJob({ plugs: heaters(2, { daysPerYear: 10 }) }), boxId: 'B1', phaseId: 'season' }).filter(
+      boxLoads({ job: sampleJob({ plugs: heaters(2, { daysPerYear: 10 }) }), boxId: 'B1', phaseId: 'season', rules: us }).filter(
         (l) => l.own === null,
       ),
     )
@@ -92,6 +92,7 @@ describe('sums', () => {
         job: sampleJob({ plugs: [samplePlug({ tag: 'C', powerW: 1000, kind: 'charger', powerFactorFrac: span })] }),
         boxId: 'B1',
         phaseId: 'season',
+        rules: us,
       }).filter((l) => l.own === null),
     )
     expect(sums.vectorVA.low).toBeCloseTo(1000 / 0.9, 6)
@@ -317,7 +318,7 @@ describe('demand', () => {
 
 describe('legs', () => {
   const on = (job: ReturnType<typeof sampleJob>) =>
-    boxLoads({ job, boxId: 'B1', phaseId: 'season' }).filter((l) => l.own === null)
+    boxLoads({ job, boxId: 'B1', phaseId: 'season', rules: us }).filter((l) => l.own === null)
   const wye = { kind: 'wye', lineLineV: 208, lineNeutralV: 120 } as const
 
   test('a 208 V load between two phases and a 120 V load on one add as phasors, 30 degrees apart', () => {

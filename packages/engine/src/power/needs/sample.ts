@@ -127,7 +127,7 @@ export function sampleDesign(job: Job, rules: RuleSet, box: Partial<BoxDesign> =
   const device = (ratingA: number) => ({ ratingA, poles: 1 as const, family: rules.defaults.deviceFamily, interruptingKA: 10 })
   const boxes = job.boxes.flatMap((wanted) =>
     job.phases.map((phase): BoxDesign => {
-      const circuits = boxLoads({ job, boxId: wanted.id, phaseId: phase.id })
+      const circuits = boxLoads({ job, boxId: wanted.id, phaseId: phase.id, rules })
         .filter((load) => load.box === wanted.id)
         .map(
           (load, i): Circuit => ({

@@ -1,7 +1,9 @@
 import type { BoxWanted, Job, Leg, LoadKind, Plug, Span } from '../../job/index.ts'
 import { systemById } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
-import { type OwnKind, type OwnLoad, ownLoads } from '../../parts/index.ts'
+import type { OwnKind, OwnLoad } from '../../parts/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
+import { ownLoadsOf } from '../own-loads.ts'
 import { DAY_H, windowLengthH } from './task.ts'
 
 /** One plug, or one of the box's own loads, as it stands in the day. */
@@ -33,6 +35,7 @@ export interface LoadTask {
   readonly job: Job
   readonly boxId: string
   readonly phaseId: string
+  readonly rules: Pick<RuleSet, 'build'>
   /** Legs of each plug, as the circuits have them. A plug without an entry goes on the lightest leg. */
   readonly legsOf?: Readonly<Record<string, readonly Leg[]>>
 }
@@ -71,7 +74,7 @@ export const isStageable = (plug: Plug): boolean =>
  * boxes fed from it. Own loads are never left out.
  * @throws Fault `staging/box-unknown`, `staging/system-unknown`
  */
-export function boxLoads({ job, boxId, phaseId, legsOf = {} }: LoadTask): readonly BoxLoad[] {
+export function boxLoads({ job, boxId, phaseId, rules, legsOf = {} }: LoadTask): readonly BoxLoad[] {
   const system = systemById(job.system)
   if (system === null) throw new Fault('staging/system-unknown', job.system)
   if (!job.boxes.some((box) => box.id === boxId)) throw new Fault('staging/box-unknown', boxId)
@@ -79,7 +82,7 @@ export function boxLoads({ job, boxId, phaseId, legsOf = {} }: LoadTask): readon
   const loads: Omit<BoxLoad, 'legs'>[] = []
   for (const box of boxesBehind(job, boxId)) {
     for (const plug of job.plugs) if (plug.fedBy[phaseId] === box.id) loads.push(plugLoad(plug, box.id))
-    for (const own of ownLoads(box, job.site)) loads.push(ownBoxLoad(own, box.id, lineV))
+    for (const own of ownLoadsOf(job, box, rules)) loads.push(ownBoxLoad(own, box.id, lineV))
   }
   const legs: readonly Leg[] =
     system.phases === 3 ? ['A', 'B', 'C'] : system.lineNeutralV === system.lineLineV ? ['A'] : ['A', 'B']

@@ -1,4 +1,5 @@
 import type { Job, Leg, StagingControl } from '../../job/index.ts'
+import type { RuleSet } from '../../rules/index.ts'
 import { spanBounds } from './bounds.ts'
 import { type BoxLoad, boxLoads } from './loads.ts'
 import { type Profile, peakOf, profileOf } from './profile.ts'
@@ -18,6 +19,7 @@ export interface StageBoxTask {
   readonly job: Job
   readonly boxId: string
   readonly phaseId: string
+  readonly rules: Pick<RuleSet, 'build'>
   readonly legsOf: Readonly<Record<string, readonly Leg[]>>
   readonly control: StagingControl
   /** Starts that a design has already; absent: find them. */
@@ -61,7 +63,7 @@ export function stageBox(task: StageBoxTask): StagingResult {
   return stagingOf(boxLoads(task), task)
 }
 
-export function stagingOf(loads: readonly BoxLoad[], task: Omit<StageBoxTask, 'job' | 'legsOf'>): StagingResult {
+export function stagingOf(loads: readonly BoxLoad[], task: Omit<StageBoxTask, 'job' | 'legsOf' | 'rules'>): StagingResult {
   const running = loads.filter((load) => load.runH > 0)
   const tasks = running.map(taskOf)
   const found = remembered(tasks, task.mostWork ?? MOST_BOX_WORK, task.control !== 'none')
@@ -112,7 +114,7 @@ function remembered(tasks: readonly StagingTask[], mostWork: number, search: boo
   return found
 }
 
-function startsOf(running: readonly BoxLoad[], found: Staged, task: Omit<StageBoxTask, 'job' | 'legsOf'>): number[] {
+function startsOf(running: readonly BoxLoad[], found: Staged, task: Omit<StageBoxTask, 'job' | 'legsOf' | 'rules'>): number[] {
   return running.map((load, i) => {
     if (!load.stageable || task.control === 'none') return load.fromH
     const given = task.startH === undefined ? (found.startH[i] as number) : task.startH[load.tag]

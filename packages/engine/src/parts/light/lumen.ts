@@ -1,10 +1,9 @@
 import { Fault, type ShelfTable, type Source, source } from '../../kernel/index.ts'
-import { between } from '../shelf.ts'
 import { tables } from '../tables.generated.ts'
 
-/** K = L·W/(h·(L + W)), h from the lights down to the face that is read. @throws Fault `fit/light-range` @source lumen method. Provenance: read */
+/** K = L·W/(h·(L + W)), h from the lights down to the face that is read. @throws Fault `parts/light-range` @source lumen method. Provenance: read */
 export function roomIndex(of: { readonly lengthM: number; readonly widthM: number; readonly aboveM: number }): number {
-  if (!(of.lengthM > 0 && of.widthM > 0 && of.aboveM > 0)) throw new Fault('fit/light-range', of)
+  if (!(of.lengthM > 0 && of.widthM > 0 && of.aboveM > 0)) throw new Fault('parts/light-range', of)
   return (of.lengthM * of.widthM) / (of.aboveM * (of.lengthM + of.widthM))
 }
 
@@ -17,7 +16,7 @@ export interface Utilisation {
 
 /**
  * Utilisation factor by reflectances and room index, linear between columns; below the first column the first, above the last the last.
- * @throws Fault `fit/light-range` for reflectances that are no row of the table
+ * @throws Fault `parts/light-range` for reflectances that are no row of the table
  * @source table `uf`. Provenance: read
  */
 export function utilisation(of: {
@@ -28,19 +27,28 @@ export function utilisation(of: {
 }): Utilisation {
   const table: ShelfTable = tables.uf
   const row = table.rows.find((r) => r[0] === of.ceiling && r[1] === of.wall && r[2] === of.floor)
-  if (row === undefined || !(of.index > 0)) throw new Fault('fit/light-range', of)
+  if (row === undefined || !(of.index > 0)) throw new Fault('parts/light-range', of)
   const points = table.columns.slice(3).map((column, i) => [Number(column), row[i + 3] as number] as const)
   const [first, last] = [points[0] as readonly [number, number], points[points.length - 1] as readonly [number, number]]
   return {
-    factor: between(points, Math.min(of.index, last[0])) as number,
+    factor: onLine(points, Math.min(of.index, last[0])),
     belowTable: of.index < first[0],
     rests: source(`table uf, reflectances ${of.ceiling} ${of.wall} ${of.floor}`, 'read'),
   }
 }
 
+/** Between two printed points on a line; before the first one the first. */
+function onLine(points: readonly (readonly [number, number])[], x: number): number {
+  const after = points.findIndex(([at]) => at >= x - 1e-9)
+  const [x1, y1] = points[after] as readonly [number, number]
+  if (after === 0) return y1
+  const [x0, y0] = points[after - 1] as readonly [number, number]
+  return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0)
+}
+
 /**
  * Lamps for a level: N = E·A/(F·UF·MF), not yet rounded up.
- * @throws Fault `fit/light-range`
+ * @throws Fault `parts/light-range`
  * @source lumen method. Provenance: read
  */
 export function lampsFor(of: {
@@ -50,7 +58,7 @@ export function lampsFor(of: {
   readonly utilisation: number
   readonly maintenance: number
 }): number {
-  if (!Object.values(of).every((n) => n > 0 && n < Infinity)) throw new Fault('fit/light-range', of)
+  if (!Object.values(of).every((n) => n > 0 && n < Infinity)) throw new Fault('parts/light-range', of)
   return (of.levelLx * of.areaM2) / (of.fluxLm * of.utilisation * of.maintenance)
 }
 

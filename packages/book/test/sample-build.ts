@@ -178,6 +178,7 @@ export const SAMPLE_BUILD: BoxBuild = {
     deckHeightM: 1.4,
     pads: { count: 4, lengthMm: 600, widthMm: 600, what: 'timber on compacted gravel' },
     anchors: { count: 4, what: 'screwed into the ground', eachN: 9000 },
+    snowFrame: null,
   },
 }
 
@@ -350,6 +351,7 @@ export const SAMPLE_HAUL: Results['haul'] = {
         shearN: 3000,
         eachN: 9000,
       },
+      snowFrame: null,
       snow: {
         groundPa: 3000,
         roofPa: span(2400, 3000),

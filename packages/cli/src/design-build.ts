@@ -145,6 +145,17 @@ const HAUL: Shape = {
     deckHeightM: 'number',
     pads: { fields: { count: 'count', lengthMm: 'number', widthMm: 'number', what: 'text' } },
     anchors: { orNull: { fields: { count: 'count', what: 'text', eachN: 'number' } } },
+    snowFrame: {
+      orNull: {
+        fields: {
+          section: 'text',
+          bearersAtMm: { list: 'number', least: 2 },
+          seatMm: 'number',
+          deck: 'text',
+          triedCount: 'count',
+        },
+      },
+    },
   },
 }
 

@@ -181,6 +181,7 @@ const build: BoxBuild = {
     deckHeightM: 1.2,
     pads: { count: 4, lengthMm: 400, widthMm: 400, what: 'timber on gravel' },
     anchors: { count: 4, what: 'bolted to the slab', eachN: 23000 },
+    snowFrame: null,
   },
 }
 
@@ -238,6 +239,7 @@ const haul: HaulBox = {
   wind: null,
   anchors: { count: 4, atMm: corners, tensionN: 19000, shearN: 9000, eachN: 23000 },
   snow: null,
+  snowFrame: null,
   pads: {
     rectanglesMm: corners.map(([x, y]) => ({ atMm: [x - 200, y - 200, -150], lengthMm: 400, widthMm: 400, heightMm: 150 })),
     worstN: 19400,

@@ -30,7 +30,12 @@ export function answerHaul(inputs: {
     const body = inputs.bodies[build.box]
     if (body === undefined) return []
     const boxes = design.boxes.filter((one) => one.box === build.box)
-    return [answerBox(settingOf({ job, rules, body, fit: build.fit, skin: build.skin, boxes }), build.haul)]
+    return [
+      answerBox(
+        settingOf({ job, rules, body, fit: build.fit, skin: build.skin, boxes, snowFrame: build.haul.snowFrame }),
+        build.haul,
+      ),
+    ]
   })
   const all = answers.flatMap((one) => one.noted)
   return {
@@ -67,6 +72,7 @@ function answerBox(setting: Setting, design: HaulDesign): { readonly noted: read
       wind: standing.wind,
       anchors: standing.anchors,
       snow: standing.snow,
+      snowFrame: setting.frame,
       pads: standing.pads,
     },
   }

@@ -10,6 +10,7 @@ export function combination(by: BuildRules['windBy'] | BuildRules['snowBy']) {
     wind: share('wind'),
     ultimateOverService: share('ultimate_over_service'),
     snow: share('snow'),
+    deadWithSnow: share('dead_with_snow'),
     steel: share('steel'),
     rests: sourceOf('load-combinations', row, by),
   }

@@ -1,12 +1,14 @@
 import { type BoxBody, PADS } from '../box/index.ts'
 import type { BoxDesign, FitDesign, HaulDesign, Job, LiftMethod, SkinDesign } from '../job/index.ts'
+import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { cornerLoadN, padSideMm, windTask } from './pads.ts'
 import { pinsOf } from './pins.ts'
-import { heightM, lengthM, type Setting, settingOf } from './setting.ts'
+import { lengthM, type Setting, settingOf, travelM } from './setting.ts'
 import { amount, numberIn, rowsOf } from './shelf.ts'
 import { allowedFor, methodsSaid } from './site.ts'
 import { calledAngleDeg, isSlung } from './sling-plan.ts'
+import { chosenFrame } from './snow-frame/choice.ts'
 import { anchorsFor, windOnBox } from './wind-on-box.ts'
 
 /**
@@ -21,9 +23,13 @@ export function designHaul(of: {
   readonly skin: SkinDesign
   readonly rules: RuleSet
   readonly boxes?: readonly BoxDesign[]
+  /** Absent: a snow frame is weighed by its mass. */
+  readonly prices?: Prices
 }): HaulDesign {
-  const setting = settingOf({ ...of, boxes: of.boxes ?? [] })
   const pins = pinsOf(of.job, of.body.box)
+  const { job, body, skin, rules } = of
+  const snowFrame = chosenFrame({ yard: job.yard, by: rules.build.snowBy, body, skin }, pins.snowFrame, of.prices ?? null)
+  const setting = settingOf({ ...of, boxes: of.boxes ?? [], snowFrame })
   const unload = pins.unload ?? chosenUnload(setting)
   const lift = pins.lift ?? unload
   const slung = [lift, unload].find(isSlung)
@@ -36,6 +42,7 @@ export function designHaul(of: {
     deckHeightM: deckFor(setting),
     pads: padsFor(setting, pins.pads),
     anchors: anchorsOf(setting, pins.anchors),
+    snowFrame,
   }
 }
 
@@ -70,7 +77,7 @@ function deckFor(setting: Setting): number {
   const heights = rowsOf('decks')
     .map((row) => numberIn(row, 'height'))
     .toSorted((a, b) => b - a)
-  const most = setting.rules.build.routeHeightM.value - amount('route-reserve') - heightM(setting.body)
+  const most = setting.rules.build.routeHeightM.value - amount('route-reserve') - travelM(setting)
   return heights.find((height) => height <= most) ?? heights.at(-1) ?? 0
 }
 

@@ -101,6 +101,8 @@ export const WHO = {
 export const CAUTION = {
   load: 'Stay from under the load and from between it and anything fixed; one signaller, tag lines; no lift in wind from 10 m/s.',
   roof: 'The roof is not a platform. Rake snow off from the ground.',
+  frame:
+    'The roof is not a platform and has an edge: the frame is set and taken off from a scaffold or a lift with a rail, tied off, in no wind, no ice, no snow; nobody stands below.',
   lines: 'Keep away from overhead lines and take every one as live.',
   chain: 'Chain the box before the bed tilts; nobody stands below or behind it.',
 } as const

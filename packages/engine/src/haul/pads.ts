@@ -16,11 +16,17 @@ export function windTask(setting: Setting): WindTask {
   return {
     yard,
     by: setting.rules.build.windBy,
-    body: setting.body,
+    body: standing(setting),
     lightKg: setting.lightKg,
     offYMm: setting.offYMm,
     icy: freezes || (yard.snow.groundLoadPa ?? 0) > 0,
   }
+}
+
+/** The box as the wind meets it: a snow frame makes it higher. */
+const standing = ({ body, frame }: Setting): Setting['body'] => {
+  const [l, b, h] = body.outsideMm
+  return frame === null ? body : { ...body, outsideMm: [l, b, h + frame.overMm] }
 }
 
 /** Worst load of one corner: dead with snow or with wind, or a diagonal pair alone when one pad has sunk. */
@@ -32,12 +38,13 @@ export function cornerLoadN(setting: Setting): Worked<number> {
   const diagonalN = diagonalShareFrac(four) * weightN
   const ground = job.yard.snow.groundLoadPa
   const roofPa = ground === null ? null : roofSnowPa(ground, rules.build.snowBy).high
+  const frameN = ((setting.frame?.massKg.high ?? 0) * amount('gravity')) / 4
   const snowN = ((roofPa ?? 0) * lengthM(body) * widthM(body)) / 4
   const wind = windOnBox(windTask(setting))
   const mix = combination(rules.build.windBy)
-  const overturnNm = wind === null ? 0 : (wind.high.forceN * body.outsideMm[2]) / 2000 / mix.ultimateOverService
+  const overturnNm = wind === null ? 0 : (wind.high.forceN * standing(setting).outsideMm[2]) / 2000 / mix.ultimateOverService
   const windN = overturnNm / (four.widthM * 2)
-  const worstN = Math.max(evenN + snowN, evenN + windN, diagonalN)
+  const worstN = Math.max(evenN + snowN + frameN, evenN + windN + frameN, diagonalN + 2 * frameN)
   return {
     value: worstN,
     steps: [
@@ -77,7 +84,18 @@ export function cornerLoadN(setting: Setting): Worked<number> {
         'N',
         mix.rests,
       ),
-      line('V', 'greatest of even with snow, even with wind, diagonal', [], worstN, 'N'),
+      ...(setting.frame === null
+        ? []
+        : [line('V frame', 'm·g/4 of the snow frame', [['m', setting.frame.massKg.high, 'kg']], frameN, 'N')]),
+      line(
+        'V',
+        setting.frame === null
+          ? 'greatest of even with snow, even with wind, diagonal'
+          : 'greatest of even with snow, even with wind, diagonal, each with the frame',
+        [],
+        worstN,
+        'N',
+      ),
     ],
   }
 }

@@ -7,6 +7,7 @@ export interface HaulPins {
   readonly unload: LiftMethod | null
   readonly pads: { readonly count: number; readonly lengthMm: number; readonly widthMm: number } | null
   readonly anchors: { readonly count: number; readonly eachN: number | null } | null
+  readonly snowFrame: 'frame' | 'none' | null
   readonly unread: readonly { readonly pin: Pin; readonly wanted: string }[]
 }
 
@@ -42,6 +43,7 @@ export function pinsOf(job: Job, box: string): HaulPins {
       const whole = count === 0 || (count >= 4 && count % 2 === 0)
       return whole ? { count, eachN: hit[2] === undefined ? null : Number(hit[2]) * 1000 } : null
     }),
+    snowFrame: read('snow-frame', '“frame” or “none”', (value) => (value === 'frame' || value === 'none' ? value : null)),
     unread,
   }
 }

@@ -1,4 +1,4 @@
-import type { HaulDesign, LiftMethod, PointMm, Span } from '../job/index.ts'
+import type { HaulDesign, LiftMethod, PointMm, SnowFrame, Span } from '../job/index.ts'
 import type { Finding, Working } from '../kernel/index.ts'
 
 /** One thing that weighs, where its middle is, and how far that middle may lie off along x. */
@@ -118,6 +118,34 @@ export interface RoofSnow {
   readonly rail: { readonly opening: string; readonly stressPa: number; readonly sagM: number; readonly sagLimitM: number } | null
 }
 
+/** An upright solid in the axes of the box. */
+interface Solid {
+  readonly id: string
+  readonly fromMm: PointMm
+  readonly toMm: PointMm
+}
+
+/** The snow frame as it is made and set: for drawings, the shop and the book. */
+export interface SnowFramePlan {
+  readonly frame: SnowFrame
+  /** Between the middles of both rails. */
+  readonly spanMm: number
+  readonly spacingMm: number
+  readonly bearers: readonly Solid[]
+  readonly seats: readonly Solid[]
+  readonly deck: Solid
+  readonly seatSection: string
+  /** Deck as it is bought: whole sheets beside each other. */
+  readonly deckSheets: { readonly count: number; readonly lengthMm: number; readonly widthMm: number }
+  readonly boltsCount: number
+  readonly screwsCount: number
+  /** What is taken off to travel. */
+  readonly massKg: Span
+  /** How far the seats stand above the top fittings while it travels, and the whole frame while it stands. */
+  readonly seatsOverMm: number
+  readonly overMm: number
+}
+
 export interface PadPlan {
   /** Corners of each pad on the ground. */
   readonly rectanglesMm: readonly {
@@ -152,6 +180,7 @@ export interface HaulBox {
   readonly wind: { readonly low: WindEnd; readonly high: WindEnd } | null
   readonly anchors: AnchorPlan | null
   readonly snow: RoofSnow | null
+  readonly snowFrame: SnowFramePlan | null
   readonly pads: PadPlan
 }
 

@@ -4,7 +4,7 @@ import { CAUTION, kg, kN, type Noted, noted, putKN, shown, WHO } from './finding
 import { tipShareFrac } from './lashing.ts'
 import type { SecuringPlan } from './result.ts'
 import { securingPlan } from './securing.ts'
-import { heightM, type Setting, widthM } from './setting.ts'
+import { type Setting, travelM, widthM } from './setting.ts'
 import { amount, figure, line } from './shelf.ts'
 import { linesSaid, type OverheadLine } from './site.ts'
 
@@ -14,7 +14,7 @@ export function roadFindings(
   design: HaulDesign,
 ): { readonly noted: readonly Noted[]; readonly securing: SecuringPlan; readonly heightOnDeckM: number } {
   const securing = securingPlan(setting, design.lashings)
-  const heightOnDeckM = design.deckHeightM + heightM(setting.body)
+  const heightOnDeckM = design.deckHeightM + travelM(setting)
   return {
     noted: [
       lashing(setting, design, securing),
@@ -154,7 +154,7 @@ function routeHeight(setting: Setting, design: HaulDesign, highM: number): Noted
         'deck + box',
         [
           ['deck', design.deckHeightM, 'm'],
-          ['box', heightM(setting.body), 'm'],
+          [setting.frame === null ? 'box' : 'box with seats', travelM(setting), 'm'],
         ],
         highM,
         'm',

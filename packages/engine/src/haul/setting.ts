@@ -1,11 +1,12 @@
 import type { BoxBody } from '../box/index.ts'
-import type { BoxDesign, FitDesign, Job, SkinDesign } from '../job/index.ts'
+import type { BoxDesign, FitDesign, Job, SkinDesign, SnowFrame } from '../job/index.ts'
 import type { Worked } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { bareItems, cordItems, fittedItems } from './contents.ts'
 import { massCentre } from './mass.ts'
-import type { MassCentre, MassItem } from './result.ts'
+import type { MassCentre, MassItem, SnowFramePlan } from './result.ts'
 import type { FourPoints } from './slings.ts'
+import { planOfFrame, seatsItem } from './snow-frame/plan.ts'
 
 /** One box, what is built into it, and what it weighs. */
 export interface Setting {
@@ -14,6 +15,8 @@ export interface Setting {
   readonly body: BoxBody
   readonly fit: FitDesign
   readonly skin: SkinDesign
+  /** Stands over the roof and does not travel on it; null: none. */
+  readonly frame: SnowFramePlan | null
   readonly items: readonly MassItem[]
   readonly empty: Worked<MassCentre>
   readonly fitted: Worked<MassCentre>
@@ -37,10 +40,12 @@ export function settingOf(of: {
   readonly fit: FitDesign
   readonly skin: SkinDesign
   readonly boxes: readonly BoxDesign[]
+  readonly snowFrame: SnowFrame | null
 }): Setting {
   const { body } = of
   const size = { lengthMm: body.outsideMm[0], widthMm: body.outsideMm[1] }
-  const items = fittedItems(of)
+  const frame = of.snowFrame === null ? null : planOfFrame(body, of.snowFrame)
+  const items = [...fittedItems(of), ...(frame === null ? [] : [seatsItem(frame)])]
   const cords = cordItems(of)
   const empty = massCentre(bareItems(body), { state: 'empty', ...size })
   const weighedKg = onScaleKg(of.job, body)
@@ -52,6 +57,7 @@ export function settingOf(of: {
   const travelling = corded === null ? [fitted.value] : [fitted.value, corded.value]
   return {
     ...of,
+    frame,
     items: [...items, ...cords],
     empty,
     fitted,
@@ -85,6 +91,10 @@ function weighed(centre: Worked<MassCentre>, weighedKg: number | null, more: rea
     steps: centre.steps,
   }
 }
+
+/** Height of the box as it travels: seats of a snow frame stay on it. */
+export const travelM = ({ body, frame }: Pick<Setting, 'body' | 'frame'>): number =>
+  heightM(body) + (frame?.seatsOverMm ?? 0) / 1000
 
 /** As surveyed, else as the box that stands was told: weighed, or its tare and fit-out together. */
 function onScaleKg(job: Job, body: BoxBody): number | null {

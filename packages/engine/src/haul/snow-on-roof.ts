@@ -1,6 +1,6 @@
 import type { BoxBody } from '../box/index.ts'
 import type { Opening, SkinDesign, YardFacts } from '../job/index.ts'
-import { type Source, type Step, source } from '../kernel/index.ts'
+import { judgeEnds, judgeUpper, type Source, type Step, source, type Verdict } from '../kernel/index.ts'
 import type { BuildRules } from '../rules/index.ts'
 import { combination } from './combination.ts'
 import type { RoofSnow } from './result.ts'
@@ -126,6 +126,10 @@ export function snowOnRoof(of: {
     ],
   }
 }
+
+/** Ribs of the bare sheet, at both ends of how far they reach. */
+export const ribsVerdict = ({ ribPa, allowablePa }: RoofSnow): Verdict =>
+  judgeEnds(judgeUpper(ribPa.low, allowablePa), judgeUpper(ribPa.high, allowablePa))
 
 const TUBE = /([\d.]+)\s*x\s*([\d.]+)\s*x\s*([\d.]+)/
 

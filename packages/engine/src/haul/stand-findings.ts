@@ -6,7 +6,9 @@ import { padPlan, padSideMm, windTask } from './pads.ts'
 import type { AnchorPlan, PadPlan, RoofSnow, WindEnd } from './result.ts'
 import type { Setting } from './setting.ts'
 import { amount, figure, line } from './shelf.ts'
-import { snowOnRoof } from './snow-on-roof.ts'
+import { frameFindings, frameTask } from './snow-frame/findings.ts'
+import { leastFrame } from './snow-frame/search.ts'
+import { ribsVerdict, snowOnRoof } from './snow-on-roof.ts'
 import { speedOfPressure, tippingPa } from './wind.ts'
 import { anchorsFor, windOnBox } from './wind-on-box.ts'
 
@@ -30,7 +32,8 @@ export function standFindings(setting: Setting, design: HaulDesign): Standing {
       sliding(setting, wind, held),
       overturning(setting, wind, held),
       ...(anchors === null ? [] : [anchors.noted]),
-      roofSnow(setting, snow),
+      ...(setting.frame === null || snow === null ? [roofSnow(setting, snow)] : []),
+      ...(setting.frame === null ? [] : frameFindings(setting, setting.frame, wind)),
       bearing(setting, design, pads),
       level(setting, pads.value),
     ],
@@ -190,7 +193,8 @@ function roofSnow(setting: Setting, snow: ReturnType<typeof snowOnRoof>): Noted 
       caution: CAUTION.roof,
     })
   const { value, steps } = snow
-  const ribs = judgeEnds(judgeUpper(value.ribPa.low, value.allowablePa), judgeUpper(value.ribPa.high, value.allowablePa))
+  const ribs = ribsVerdict(value)
+  const frame = ribs === 'holds' || ribs === 'tight' ? null : leastFrame(frameTask(setting), null)
   const rail: Verdict =
     value.rail === null
       ? 'holds'
@@ -201,7 +205,7 @@ function roofSnow(setting: Setting, snow: ReturnType<typeof snowOnRoof>): Noted 
     subject: setting.body.box,
     verdict: worst([ribs, rail]),
     basis: 'physics',
-    said: `${kPa(value.groundPa)} on the ground make ${kPa(value.roofPa.low)}${value.roofPa.low === value.roofPa.high ? '' : ` to ${kPa(value.roofPa.high)}`} on the roof. Its ribs feel ${mpa(value.ribPa.low)} to ${mpa(value.ribPa.high)} of ${mpa(value.allowablePa)}, as far as they reach from rail to rail${value.rail === null ? '' : `; the rail over ${value.rail.opening} ${mpa(value.rail.stressPa)}, sagging ${shown(value.rail.sagM * 1000, 'mm')} of ${shown(value.rail.sagLimitM * 1000, 'mm')}`}. The patch test of a box’s roof is no rating for snow. ${ribs === 'holds' || ribs === 'tight' ? '' : 'A frame over it, or snow taken off in time; who takes it off is agreed beforehand.'}`.trim(),
+    said: `${kPa(value.groundPa)} on the ground make ${kPa(value.roofPa.low)}${value.roofPa.low === value.roofPa.high ? '' : ` to ${kPa(value.roofPa.high)}`} on the roof. Its ribs feel ${mpa(value.ribPa.low)} to ${mpa(value.ribPa.high)} of ${mpa(value.allowablePa)}, as far as they reach from rail to rail${value.rail === null ? '' : `; the rail over ${value.rail.opening} ${mpa(value.rail.stressPa)}, sagging ${shown(value.rail.sagM * 1000, 'mm')} of ${shown(value.rail.sagLimitM * 1000, 'mm')}`}. The patch test of a box’s roof is no rating for snow. ${ribs === 'holds' || ribs === 'tight' ? '' : `${frame === null ? 'No frame of these tubes and decks carries it: an engineer designs one' : 'A frame over it'}, or snow taken off in time; who takes it off is agreed beforehand.`}`.trim(),
     title: `Snow on the roof of ${setting.body.box}`,
     steps,
     notes: [
@@ -213,6 +217,10 @@ function roofSnow(setting: Setting, snow: ReturnType<typeof snowOnRoof>): Noted 
     rests: figure('box-steel-yield').rests,
     decides: WHO.engineer,
     caution: CAUTION.roof,
+    mends:
+      frame === null
+        ? []
+        : [{ path: `haul.${setting.body.box}.snow-frame`, value: 'frame', words: 'a frame over the roof that carries the snow' }],
   })
 }
 

@@ -204,6 +204,23 @@ export type LiftMethod =
   | 'side-lift frame'
   | 'tilt-bed'
 
+/**
+ * A frame that keeps snow off the roof's sheet: tubes across the box on seats on its top side rails, a steel deck on them. Bolted to the
+ * seats, taken off to travel; the seats stay.
+ */
+export interface SnowFrame {
+  /** Section of the bearers by its name on the parts shelf. */
+  readonly section: string
+  /** Middle of each bearer, from the blind end. */
+  readonly bearersAtMm: readonly number[]
+  /** Height of a seat on its rail. */
+  readonly seatMm: number
+  /** Row of table `snow-decks`. */
+  readonly deck: string
+  /** Frames weighed to find this one; 0: told. */
+  readonly triedCount: number
+}
+
 export interface HaulDesign {
   readonly lift: LiftMethod
   /** Bottom slings: angle from the horizontal, and number of legs. */
@@ -218,6 +235,8 @@ export interface HaulDesign {
   readonly deckHeightM: number
   readonly pads: { readonly count: number; readonly lengthMm: number; readonly widthMm: number; readonly what: string }
   readonly anchors: { readonly count: number; readonly what: string; readonly eachN: number } | null
+  /** Null: nothing stands over the roof. */
+  readonly snowFrame: SnowFrame | null
 }
 
 /** How one box is built: a box is built once, for every phase. */

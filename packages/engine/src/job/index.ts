@@ -22,6 +22,7 @@ export {
   SIDES,
   type Side,
   type SkinDesign,
+  type SnowFrame,
   type StrutPiece,
   type StrutUse,
 } from './build.ts'

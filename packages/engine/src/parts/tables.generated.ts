@@ -2,6 +2,27 @@
 import type { ShelfTable } from '../kernel/index.ts'
 
 export const tables = {
+  "frame-sections": {
+    id: "frame-sections", title: "Sections that frames are made of",
+    units: {"b":"mm","t":"mm","mass":"kg/m"},
+    columns: ["section","b","t","kind"],
+    rows: [
+      ["tube 40 x 40 x 3",40,3,"tube"],
+      ["tube 50 x 50 x 3",50,3,"tube"],
+      ["tube 50 x 50 x 5",50,5,"tube"],
+      ["tube 60 x 60 x 3",60,3,"tube"],
+      ["tube 60 x 60 x 5",60,5,"tube"],
+      ["tube 80 x 80 x 5",80,5,"tube"],
+      ["tube 100 x 100 x 4",100,4,"tube"],
+      ["tube 100 x 100 x 5",100,5,"tube"],
+      ["tube 120 x 120 x 5",120,5,"tube"],
+      ["tube 150 x 150 x 5",150,5,"tube"],
+    ],
+    source: "sections of the trade, sizes as in EN 10219-2 table B.2; sharp corners",
+    provenance: "common practice",
+    address: null,
+    notes: ["Corner radii take about 3 % of the area and 5 % of the stiffness of a rolled tube."],
+  },
   "item-sizes": {
     id: "item-sizes", title: "Generic sizes and planning masses of things that hang in or on a power house",
     units: {"width":"mm","height":"mm","depth":"mm","mass_low":"kg","mass_high":"kg","upto":"as the part says","door":"mm"},

@@ -43,7 +43,7 @@ export function buildsOf(
     const before = earlier.find((b) => b.box === wanted.id)
     const request = { job, designs, body, skin, rules, prices, ...(before === undefined ? {} : { earlier: before.build }) }
     const fit = before?.key === key ? before.build.fit : designFit(request)
-    const haul = designHaul({ job, body, fit, skin, rules, boxes: designs })
+    const haul = designHaul({ job, body, fit, skin, rules, boxes: designs, prices })
     return [{ box: wanted.id, key, build: { box: wanted.id, fit, skin, haul } }]
   })
 }

@@ -16,6 +16,7 @@ import { labelRows, serialRows, torqueRows } from './papers.ts'
 import type { BoxShop, NutsOf, ShopFactors, ShopResult } from './result.ts'
 import { sectionCuts } from './sections.ts'
 import { buildSteps } from './sequence.ts'
+import { framePieces } from './snow-frame.ts'
 import { longestMm, sawOf } from './stock.ts'
 import { wirePulls, wireTotals } from './wires.ts'
 
@@ -122,6 +123,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   const { rules, prices, racewayMm, factors = {}, memory = noMemory } = inputs
   const { fit } = build
   const saw = sawOf(factors)
+  const snowFrame = inputs.haul?.boxes.find((b) => b.box === build.box)?.snowFrame ?? null
   const nuts = inputs.nuts?.[build.box] ?? null
   const raceways = racewaySheets({
     raceways: fit.raceways,
@@ -132,7 +134,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   })
   const cuts = memory.recall(
     `cuts of ${build.box}`,
-    { fit: { strut: fit.strut }, frames: skin.pieces, raceways, rules: { id: rules.id }, prices, saw, rack: factors.rack ?? [] },
+    { fit: { strut: fit.strut }, frames: [...skin.pieces, ...framePieces(snowFrame)], raceways, rules: { id: rules.id }, prices, saw, rack: factors.rack ?? [] },
     sectionCuts,
   )
   const wires = wirePulls({ fit, whole, rules })
@@ -145,6 +147,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     cuts,
     wires,
     labelsCount: labels.reduce((sum, l) => sum + l.count, 0),
+    snowFrame,
     rules,
     prices,
     own: factors.hours ?? {},
@@ -153,7 +156,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     box: build.box,
     type: body.type,
     bill: priced(
-      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, cuts, raceways, wires, nuts }),
+      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, snowFrame, cuts, raceways, wires, nuts }),
       prices,
     ),
     cuts,
@@ -162,7 +165,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     wireTotals: wireTotals(wires),
     holes: wallHoles(body, build),
     hours,
-    steps: buildSteps({ build, skinSteps: skin.steps, hours, paintM2: hours.paintM2 }),
+    steps: buildSteps({ build, skinSteps: skin.steps, hours, paintM2: hours.paintM2, snowFrame }),
     torque: torqueRows({ fit, whole, nuts }),
     serials: serialRows({ body, fit, whole }),
     labels,

@@ -1,15 +1,15 @@
 import type { FitDesign, StrutPiece } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import type { FramePiece } from '../skin/result.ts'
 import { cutPlan } from './cut/plan.ts'
 import { byText, tenth } from './figures.ts'
 import type { CutItem, RacewaySheet, SectionCut, ShopFactors } from './result.ts'
+import type { SawnPiece } from './snow-frame.ts'
 import { barsFor, type Saw } from './stock.ts'
 
 export interface CutsRequest {
   readonly fit: Pick<FitDesign, 'strut'>
-  readonly frames: readonly FramePiece[]
+  readonly frames: readonly SawnPiece[]
   readonly raceways: readonly RacewaySheet[]
   readonly rules: Pick<RuleSet, 'id'>
   readonly prices: Prices
@@ -64,7 +64,7 @@ export function sectionCuts(of: CutsRequest): readonly SectionCut[] {
 }
 
 /** Plates and hoods are cut from sheet, not sawn from bars. */
-export const isSheet = (p: Pick<FramePiece, 'section'>): boolean => p.section.startsWith('sheet ')
+export const isSheet = (p: Pick<SawnPiece, 'section'>): boolean => p.section.startsWith('sheet ')
 
 const pieceMm = (p: StrutPiece): number => Math.hypot(p.toMm[0] - p.fromMm[0], p.toMm[1] - p.fromMm[1], p.toMm[2] - p.fromMm[2])
 

@@ -1,8 +1,10 @@
+import type { SnowFramePlan } from '../haul/result.ts'
 import type { BoxBuild } from '../job/index.ts'
 import type { SkinStep } from '../skin/result.ts'
 import { amount } from './figures.ts'
 import { sumHours } from './hours/units.ts'
 import type { BuildStep, HoursSheet } from './result.ts'
+import { frameSteps } from './snow-frame.ts'
 
 type Plain = Omit<BuildStep, 'hours'>
 
@@ -16,6 +18,7 @@ export function buildSteps(of: {
   readonly skinSteps: readonly SkinStep[]
   readonly hours: HoursSheet
   readonly paintM2: number
+  readonly snowFrame: SnowFramePlan | null
 }): readonly BuildStep[] {
   return steps(of).map((s) => {
     const own = of.hours.lines.filter((l) => l.step === s.id)
@@ -30,10 +33,12 @@ function steps(of: {
   readonly build: Pick<BoxBuild, 'skin' | 'fit'>
   readonly skinSteps: readonly SkinStep[]
   readonly paintM2: number
+  readonly snowFrame: SnowFramePlan | null
 }): readonly Plain[] {
   const { skin, fit } = of.build
   const framed = skin.openings.filter((o) => o.frame !== null).length
   const water = Math.round(amount('wash water') * of.paintM2)
+  const over = frameSteps(of.snowFrame)
   const lining = skin.finish.foam ? 'Floor, spray foam and lining' : 'Floor and whatever lining the owner wants'
   return [
     plain(
@@ -62,6 +67,7 @@ function steps(of: {
         'Coatings and floor treatment give poisonous fume: strip, ventilate, wear breathing protection, fire watch 60 min after the last heat.',
       { what: 'Welds looked at, gauged and marked on the weld map', signs: "the shop's welding supervisor" },
     ),
+    ...over.seats,
     plain(
       '4',
       "the shop's helper",
@@ -126,6 +132,7 @@ function steps(of: {
       'Weigh, find the centre of gravity, photograph each wall and the roof, draw what was built differently.',
       'Stay from under the load and from between it and anything fixed.',
     ),
+    ...over.trial,
     plain(
       '14',
       "the shop's helper",

@@ -304,6 +304,7 @@ export const build: BoxBuild = {
     deckHeightM: 1.4,
     pads: { count: 4, lengthMm: 400, widthMm: 400, what: 'timber' },
     anchors: null,
+    snowFrame: null,
   },
 }
 

@@ -1,14 +1,6 @@
 import { Fault, put, type Source, source, step, type Worked } from '../kernel/index.ts'
+import { TUBES, type Tube } from '../parts/index.ts'
 import { figure } from './figures.ts'
-import { tables } from './tables.generated.ts'
-
-export interface Tube {
-  readonly section: string
-  readonly bMm: number
-  readonly tMm: number
-}
-
-export const TUBES: readonly Tube[] = tables['frame-sections'].rows.map(([section, bMm, tMm]) => ({ section, bMm, tMm }))
 
 /** @throws Fault `skin/section-unknown` */
 export function tubeNamed(section: string): Tube {

@@ -58,23 +58,6 @@ export const tables = {
     address: null,
     notes: ["Plus or minus 8 %. The gland is chosen by the cord in the hand, not by this table.","Rows 16/3, 8/3, 6/3, 4/3, 4/5, 2/3 and the metric ones were recalled for this program; the others stand in the project's reference."],
   },
-  "frame-sections": {
-    id: "frame-sections", title: "Sections that frames are made of",
-    units: {"b":"mm","t":"mm","mass":"kg/m"},
-    columns: ["section","b","t","kind"],
-    rows: [
-      ["tube 40 x 40 x 3",40,3,"tube"],
-      ["tube 50 x 50 x 3",50,3,"tube"],
-      ["tube 50 x 50 x 5",50,5,"tube"],
-      ["tube 60 x 60 x 3",60,3,"tube"],
-      ["tube 60 x 60 x 5",60,5,"tube"],
-      ["tube 80 x 80 x 5",80,5,"tube"],
-    ],
-    source: "sections of the trade; sharp corners",
-    provenance: "common practice",
-    address: null,
-    notes: ["Corner radii take about 3 % of the area and 5 % of the stiffness of a rolled tube."],
-  },
   "metric-entry": {
     id: "metric-entry", title: "Metric entries, hole and usual clamping range",
     units: {"pitch":"mm","hole":"mm","least":"mm","most":"mm"},

@@ -1,10 +1,12 @@
 import type { BoxBody } from '../../box/index.ts'
+import type { SnowFramePlan } from '../../haul/result.ts'
 import type { BoxDesign, FitDesign, ItemKind, Opening } from '../../job/index.ts'
 import { type Material, materialsOf } from '../../parts/index.ts'
 import type { FramePiece } from '../../skin/result.ts'
 import { byText } from '../figures.ts'
 import type { BillLine, BillSheet, NutsOf, RacewaySheet, SectionCut, WirePull } from '../result.ts'
 import { isSheet } from '../sections.ts'
+import { frameNeeds } from '../snow-frame.ts'
 import { bondMadeOf } from '../wires.ts'
 
 export interface BillRequest {
@@ -13,6 +15,7 @@ export interface BillRequest {
   readonly openings: readonly Opening[]
   readonly whole: BoxDesign
   readonly frames: readonly FramePiece[]
+  readonly snowFrame: SnowFramePlan | null
   readonly cuts: readonly SectionCut[]
   readonly raceways: readonly RacewaySheet[]
   readonly wires: readonly WirePull[]
@@ -26,7 +29,7 @@ const STOOD = 'design'
 
 /** Everything to buy for one box: bars by the cutting plans, wire by the pull list, the rest by the design; one line for each id and sheet. */
 export function billNeeds(of: BillRequest): readonly Need[] {
-  return summed([...steel(of), ...raceways(of), ...wire(of), ...hung(of), ...electrical(of)])
+  return summed([...steel(of), ...frameNeeds(of.snowFrame), ...raceways(of), ...wire(of), ...hung(of), ...electrical(of)])
 }
 
 const need = (

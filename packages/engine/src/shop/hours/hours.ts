@@ -1,4 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
+import type { SnowFramePlan } from '../../haul/result.ts'
 import type { BoxBuild, BoxDesign, Circuit, PlacedItem } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import type { Prices } from '../../parts/index.ts'
@@ -35,6 +36,7 @@ export interface HoursRequest {
   readonly cuts: readonly SectionCut[]
   readonly wires: readonly WirePull[]
   readonly labelsCount: number
+  readonly snowFrame: SnowFramePlan | null
   readonly rules: Pick<RuleSet, 'sizes'>
   readonly prices: Prices
   readonly own: NonNullable<ShopFactors['hours']>
@@ -44,9 +46,13 @@ export interface HoursRequest {
 export function hoursSheet(of: HoursRequest): HoursSheet {
   const paintM2 = paintAreaM2(outsideOf(of.body))
   const weld = weldM(of.build)
-  const lines = [...steelLines(of, paintM2, weld), ...hangLines(of), ...wireLines(of), ...testLines(of)].filter(
-    (l) => l.quantity > 0,
-  )
+  const lines = [
+    ...steelLines(of, paintM2, weld),
+    ...frameLines(of),
+    ...hangLines(of),
+    ...wireLines(of),
+    ...testLines(of),
+  ].filter((l) => l.quantity > 0)
   const byTrade = Object.fromEntries(
     TRADES.map((t) => [t, sumHours(lines.filter((l) => l.trade === t).map((l) => l.hours))]),
   ) as HoursSheet['byTrade']
@@ -141,6 +147,21 @@ function steelLines(of: HoursRequest, paintM2: number, weld: number): readonly H
     own(of, '7', 'strut hung and bolted', strutM),
     own(of, '7', 'bonding jumper', of.build.fit.bonds.length),
     own(of, '8', 'saw cut', cuts(['raceway'])),
+  ]
+}
+
+/** A frame over the roof: its seats welded, once set and taken off again. */
+function frameLines(of: HoursRequest): readonly HoursLine[] {
+  const plan = of.snowFrame
+  if (plan === null) return []
+  const { deckSheets: s } = plan
+  return [
+    own(of, '3b', 'scaffold beside the roof', 1),
+    own(of, '3b', 'pad welded', plan.seats.length),
+    own(of, '3b', 'gland or bolt hole in a plate', 2 * plan.boltsCount),
+    own(of, '13b', 'scaffold beside the roof', 1),
+    own(of, '13b', 'bearer set and bolted', plan.bearers.length),
+    own(of, '13b', 'deck laid and screwed', (s.count * s.lengthMm * s.widthMm) / 1e6),
   ]
 }
 

@@ -1,0 +1,22 @@
+import { expect, test } from 'vitest'
+import { exampleJob } from '../haul/yard.fixture.ts'
+import { consistencyFindings } from '../job/index.ts'
+import { ruleSets } from '../rules/index.ts'
+import { ownLoadsOf } from './own-loads.ts'
+
+const job = exampleJob('groomer-yard-us')
+const [box] = job.boxes
+const pinned = (value: string | number) => ({ ...job, pins: [{ path: 'lights.yard.count', value, by: 'the yard', why: 'test' }] })
+const lightW = (of: typeof job) => ownLoadsOf(of, box!, ruleSets.us).find((l) => l.own === 'light')!.powerW
+
+test('strips asked for by the room, or pinned, are what the box draws for light', () => {
+  expect(lightW(job)).toBe(90)
+  expect(lightW(pinned(5))).toBe(150)
+  expect(lightW({ ...job, surveys: [{ ...job.surveys[0]!, box: 'yard', lengthMm: 12_192, innerLengthMm: 12_032 }] })).toBe(120)
+})
+
+test('a pin that is no number of strips is said and not taken', () => {
+  expect(lightW(pinned('many'))).toBe(90)
+  expect(consistencyFindings(pinned('many')).find((f) => f.code === 'needs/pin-unknown')?.said).toContain('no number of strips')
+  expect(consistencyFindings(pinned(2)).filter((f) => f.code === 'needs/pin-unknown')).toEqual([])
+})

@@ -7,7 +7,17 @@ import { type BuiltBox, cautionBlocks, dealt, drawingBlocks, judgedBlocks, mm, s
 const SHEETS = {
   lift: ['sling-angle', 'sling-tension', 'slings-flat', 'not-slung', 'fork', 'tilt', 'straight-run', 'method'],
   road: ['lashing', 'tipping', 'axle', 'route-height', 'way-width', 'way-grade', 'overhead-line'],
-  stand: ['wind-sliding', 'wind-overturning', 'anchors', 'roof-snow', 'bearing', 'level'],
+  stand: [
+    'wind-sliding',
+    'wind-overturning',
+    'anchors',
+    'roof-snow',
+    'snow-frame-path',
+    'snow-frame-wind',
+    'snow-frame-set',
+    'bearing',
+    'level',
+  ],
 } as const
 
 /** What it weighs, how it is lifted, held on the truck and set down, of each box that is built. */
@@ -51,6 +61,13 @@ export function haulSheets(input: BookInput, built: readonly BuiltBox[]): readon
         standBlocks(haul),
         drawingBlocks(box, (id) => id === 'pads', 70),
       ),
+      ...(haul.snowFrame === null
+        ? []
+        : sheetOf('haul', 'Snow frame', `${box.name}: over the roof, off it while the box travels`, [
+            ...drawingBlocks(box, (id) => id === 'snow-frame', 96),
+            ...drawingBlocks(box, (id) => id === 'snow-frame-seat', 62),
+            ...frameBlocks(haul.snowFrame),
+          ])),
       ...sheetOf('haul', 'What it weighs', `${box.name}: every thing that was counted`, itemBlocks(haul)),
     ]
   })
@@ -243,6 +260,21 @@ function standBlocks({ pads, wind, anchors, snow, design }: HaulBox): readonly B
               ] as const)),
         ])),
   ]
+}
+
+function frameBlocks(plan: NonNullable<HaulBox['snowFrame']>): readonly Block[] {
+  const { frame, deckSheets } = plan
+  return facts('What it is made of', [
+    ['bearers', `${plan.bearers.length} of ${frame.section}, as long as the box is wide, ${mm(plan.spacingMm)} mm apart at most`],
+    ['their middles', `${frame.bearersAtMm.map(mm).join(', ')} mm from the blind end`],
+    ['seats', `${plan.seats.length} of ${plan.seatSection}, ${mm(frame.seatMm)} mm high, two bolts M12 each`],
+    [
+      'deck',
+      `${frame.deck}, ${deckSheets.count} sheets of ${mm(deckSheets.lengthMm)} × ${mm(deckSheets.widthMm)} mm, ${plan.screwsCount} screws`,
+    ],
+    ['mass, taken off to travel', [spanOf(plan.massKg, 'kg')]],
+    ['higher than the box', `${mm(plan.overMm)} mm with the frame on, ${mm(plan.seatsOverMm)} mm with its seats alone`],
+  ])
 }
 
 /** Things of one name in one row: their number, their masses together. */

@@ -11,6 +11,7 @@ import { plateDrawing } from './plate.ts'
 import { runDrawings } from './runs.ts'
 import { pieceOf } from './sheet-piece.ts'
 import { sixSides } from './six-sides.ts'
+import { snowFrameDrawing, snowSeatDrawing } from './snow-frame.ts'
 import { WALLS, wallDrawing } from './wall.ts'
 
 export type { DrawnBox } from './drawn-box.ts'
@@ -31,6 +32,7 @@ export function boxDrawings(of: DrawnBox): readonly Drawing[] {
     }),
     ...runDrawings(of),
     ...(of.haul === null ? [] : [liftingDrawing(of, of.haul), lashingDrawing(of, of.haul), padsDrawing(of, of.haul)]),
+    ...(of.haul?.snowFrame == null ? [] : [snowFrameDrawing(of, of.haul.snowFrame), snowSeatDrawing(of, of.haul.snowFrame)]),
     ...(of.cuts ?? []).map((cut, i) => barsDrawing(cut, i + 1)),
     ...labelDrawings(of),
   ]

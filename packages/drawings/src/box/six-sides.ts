@@ -7,6 +7,7 @@ import { clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { boxOf } from './gear.ts'
 import { foldedOpen, type Net, ROOF_BESIDE_MM } from './net.ts'
+import { frameBehind } from './snow-frame.ts'
 import { sideOutline } from './steel.ts'
 import { faceItems, titleOf } from './wall.ts'
 
@@ -30,6 +31,7 @@ export function sixSides(of: DrawnBox): Drawing {
     toScale: true,
     items: [
       ...sides,
+      ...(of.haul?.snowFrame == null ? [] : placed(frameBehind(of.haul.snowFrame, lookAt(of, 'roof')), net.roof)),
       ...placed(keptClear(of), net.floor),
       ...edges(of, net),
       ...names(net, L, W, H),

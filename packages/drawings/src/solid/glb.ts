@@ -7,6 +7,7 @@ const LOOK: Readonly<Record<Part['group'], readonly [number, number, number]>> =
   items: [0.85, 0.87, 0.87],
   raceways: [0.25, 0.03, 0.006],
   openings: [0.01, 0.015, 0.02],
+  'snow frame': [0.42, 0.46, 0.48],
 }
 const GROUPS = Object.keys(LOOK) as readonly Part['group'][]
 

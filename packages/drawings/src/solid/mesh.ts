@@ -11,7 +11,7 @@ export interface Mesh {
 export interface Part {
   /** Kind and id: `item panel`. */
   readonly name: string
-  readonly group: 'box' | 'strut' | 'items' | 'raceways' | 'openings'
+  readonly group: 'box' | 'strut' | 'items' | 'raceways' | 'openings' | 'snow frame'
   readonly mesh: Mesh
 }
 

@@ -8,7 +8,7 @@ import { addBox, boxMesh, type Corner, growing, type Mesh, type Part } from './m
 import { sheetMesh } from './sheet.ts'
 
 /** A box with what is built into it, part by part; each bears the name it has on paper. */
-export function boxParts({ body, build }: Pick<DrawnBox, 'body' | 'build'>): readonly Part[] {
+export function boxParts({ body, build, haul }: Pick<DrawnBox, 'body' | 'build' | 'haul'>): readonly Part[] {
   const { openings } = build.skin
   const parts: readonly Part[] = [
     ...body.members.map((m): Part => ({ name: m.id, group: 'box', mesh: boxMesh(m.fromMm, m.toMm) })),
@@ -23,11 +23,19 @@ export function boxParts({ body, build }: Pick<DrawnBox, 'body' | 'build'>): rea
     ),
     ...build.fit.raceways.map((r): Part => ({ name: `raceway ${r.id}`, group: 'raceways', mesh: racewayMesh(r) })),
     ...openings.map((o): Part => ({ name: `opening ${o.id}`, group: 'openings', mesh: openingMesh(o) })),
+    ...frameParts(haul?.snowFrame ?? null),
   ]
   const twice = parts.map((p) => p.name).filter((name, i, all) => all.indexOf(name) !== i)
   if (twice.length > 0) throw new Fault('drawings/part-twice', twice)
   return parts.filter((part) => part.mesh.indices.length > 0)
 }
+
+const frameParts = (plan: NonNullable<DrawnBox['haul']>['snowFrame']): readonly Part[] =>
+  plan === null
+    ? []
+    : [...plan.seats, ...plan.bearers, plan.deck].map(
+        (one): Part => ({ name: `snow frame ${one.id}`, group: 'snow frame', mesh: boxMesh(one.fromMm, one.toMm) }),
+      )
 
 const plus = (a: Corner, b: Corner): Corner => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
 

@@ -14,6 +14,7 @@ export type {
   RoofSnow,
   SecuringPlan,
   SlingPlan,
+  SnowFramePlan,
   TiltPlan,
   WindEnd,
 } from './result.ts'

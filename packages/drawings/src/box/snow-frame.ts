@@ -89,7 +89,7 @@ export function snowSeatDrawing(of: DrawnBox, plan: SnowFramePlan): Drawing {
   const [seat, bearer] = [plan.seats[0]!, plan.bearers[0]!]
   const rail = of.body.members.find((m) => m.kind === 'top rail' && m.fromMm[1] === 0)
   const sheet = of.body.sides.roof.corrugation
-  const [low, high] = [look.at([0, 0, seat.fromMm[2] - 140]), look.at([0, CUT_MM, plan.deck.toMm[2]])]
+  const [low, high] = [look.at([0, 0, seat.fromMm[2] - 75]), look.at([0, CUT_MM, plan.deck.toMm[2]])]
   const right = Math.max(low[0], high[0])
   const left = Math.min(low[0], high[0])
   const piece = (
@@ -123,17 +123,28 @@ export function snowSeatDrawing(of: DrawnBox, plan: SnowFramePlan): Drawing {
         'symbol',
         'solid',
       ),
-      ...[15, 45].map((y) => stroke('frame', [at(y, seat.toMm[2] - 25), at(y, bearer.fromMm[2] + 30)], 'fold')),
+      stroke('frame', [at(30, seat.toMm[2] - 25), at(30, bearer.fromMm[2] + 30)], 'fold'),
       upward([right, at(0, seat.fromMm[2])[1]], [right, at(0, seat.toMm[2])[1]], right, 8),
       upward([right, at(0, bearer.fromMm[2])[1]], [right, at(0, bearer.toMm[2])[1]], right, 8),
       upward([left, at(0, crest)[1]], [left, at(0, bearer.fromMm[2])[1]], left, -8),
       across([at(0, 0)[0], low[1]], [at(60, 0)[0], low[1]], low[1], 6),
+      ...[
+        ['deck', (plan.deck.fromMm[2] + plan.deck.toMm[2]) / 2],
+        [`bearer ${plan.frame.section}`, (bearer.fromMm[2] + bearer.toMm[2]) / 2],
+        ['roof sheet', crest - 18],
+      ].map(([said, z]) => words(at(CUT_MM / 2, Number(z)), String(said), { anchor: 'middle', halo: true })),
+      words(at(70, top - 40), 'top side rail', { halo: true }),
+      words(at(70, seat.fromMm[2] + 52), `seat ${plan.seatSection}`, { halo: true }),
       words([left, low[1]], 'fillet 3 mm at the outer edge and both ends; no weld and no hole in the roof sheet', {
         byMm: [0, 15],
       }),
-      words([left, low[1]], 'two bolts M12 through bearer and seat; left: air between roof sheet and bearer without snow', {
-        byMm: [0, 18.6],
-      }),
+      words(
+        [left, low[1]],
+        'two bolts M12 along the rail through bearer and seat; left: air between roof sheet and bearer without snow',
+        {
+          byMm: [0, 18.6],
+        },
+      ),
     ],
   }
 }

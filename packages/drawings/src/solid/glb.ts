@@ -20,6 +20,7 @@ const VERTICES = 34962
 const ELEMENTS = 34963
 
 function render(parts: readonly Part[], title: string): Uint8Array {
+  const groupsHere = GROUPS.filter((group) => parts.some((part) => part.group === group))
   const chunks: Uint8Array[] = []
   const views: object[] = []
   const accessors: object[] = []
@@ -47,11 +48,11 @@ function render(parts: readonly Part[], title: string): Uint8Array {
     const first = accessors.length - 3
     return { attributes: { POSITION: first, NORMAL: first + 1 }, indices: first + 2, material }
   }
-  const meshes = parts.map(({ name, group, mesh }) => ({ name, primitives: [primitive(mesh, GROUPS.indexOf(group))] }))
-  const groups = GROUPS.map((group, i) => ({
+  const meshes = parts.map(({ name, group, mesh }) => ({ name, primitives: [primitive(mesh, groupsHere.indexOf(group))] }))
+  const groups = groupsHere.map((group, i) => ({
     group,
     i,
-    children: parts.flatMap((p, k) => (p.group === group ? [k + GROUPS.length + 1] : [])),
+    children: parts.flatMap((p, k) => (p.group === group ? [k + groupsHere.length + 1] : [])),
   }))
   const kept = groups.filter((g) => g.children.length > 0)
   const document = {
@@ -64,7 +65,7 @@ function render(parts: readonly Part[], title: string): Uint8Array {
       ...parts.map(({ name }, i) => ({ name, mesh: i })),
     ],
     meshes,
-    materials: GROUPS.map((group) => ({
+    materials: groupsHere.map((group) => ({
       name: group,
       pbrMetallicRoughness: { baseColorFactor: [...LOOK[group], 1], metallicFactor: 0, roughnessFactor: 0.8 },
     })),

@@ -120,6 +120,7 @@ export const tables = {
       ["frame-corners",0.92,"share","share of a sharp-cornered tube's section and stiffness that a rolled one has: EN 10219-2, 80 x 80 x 5 131 of 141 cm4","memory"],
       ["frame-sag",180,"1","member under a roof without a ceiling, snow: span over this; IBC table 1604.3","memory"],
       ["frame-seat-long",100,"mm","seat of a bearer along the rail","common practice"],
+      ["frame-bearer-least",80,"mm","narrowest bearer in which two bolts M12 stand beside each other with their edge distance","common practice"],
       ["frame-clear",15,"mm","air left between a loaded bearer and the roof sheet","common practice"],
       ["frame-step-least",300,"mm","bearers closer than this are no frame but a floor","common practice"],
       ["frame-continuous-three",1.25,"1","middle support of a sheet over two equal spans against w·s; beam tables","memory"],

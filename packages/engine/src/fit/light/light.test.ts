@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { ItemKind, PlacedItem, PointMm } from '../../job/index.ts'
-import { directLx, lampsFor, roomIndex, utilisation } from '../../parts/index.ts'
+import { directLx, lampsFor, leastStrips, roomIndex, utilisation } from '../../parts/index.ts'
 import { ruleSets } from '../../rules/index.ts'
 import { judgeLight } from './judge.ts'
 
@@ -94,4 +94,43 @@ describe('the light of a box', () => {
       judge([lamp(0), lamp(1), ...items]).find((f) => f.code === 'fit/light-switch')!.verdict
     expect([at(sensor), at(plain), at(sensor, plain), at()]).toEqual(['fails', 'holds', 'holds', 'fails'])
   })
+})
+
+describe('how many strips', () => {
+  const hung = (count: number, insideMm: PointMm) => Array.from({ length: count }, (_, i) => lamp(i, 150 + insideMm[2] - 41 - 90))
+  const lit = (count: number, insideMm: PointMm, white: boolean | null) =>
+    judgeLight({ box: 'A', items: [...hung(count, insideMm), plain], body: { ...body, insideMm }, rules, white }).findings[0]!
+  const rooms: readonly PointMm[] = [
+    [2830, 2350, 2393],
+    [5896, 2350, 2393],
+    [5896, 2350, 2698],
+    [12032, 2350, 2393],
+    [12032, 2350, 2698],
+  ]
+  test.each(rooms)(
+    '%d × %d × %d mm: the least number that lights it between dark walls, and between white ones',
+    (...insideMm) => {
+      const count = leastStrips({ insideMm, levelLx: 200 })
+      for (const white of [false, true, null]) expect(['holds', 'tight']).toContain(lit(count, insideMm, white).verdict)
+      if (count > 1) expect(lit(count - 1, insideMm, false).verdict).toBe('fails')
+    },
+  )
+  test('20 ft by hand from the printed row 0.3 0.3 0.2: K 2.21, UF 0.472, 2.04 strips of 3600 lm', () => {
+    // Lumen method, N = E·A/(F·UF·MF): 200·13.86/(3600·0.472·0.8)
+    const k = (5.896 * 2.35) / (0.762 * (5.896 + 2.35))
+    const uf = 0.46 + ((0.49 - 0.46) * (k - 2)) / 0.5
+    expect(Math.ceil((200 * 5.896 * 2.35) / (3600 * uf * 0.8))).toBe(leastStrips({ insideMm: [5896, 2350, 2393], levelLx: 200 }))
+  })
+  test('more strips are never darker; a longer box never takes fewer', () => {
+    for (let n = 1; n < 8; n++)
+      expect(lit(n + 1, rooms[1]!, false).demand!.value).toBeGreaterThan(lit(n, rooms[1]!, false).demand!.value as number)
+    let before = 0
+    for (let lengthMm = 2500; lengthMm < 16000; lengthMm += 500) {
+      const count = leastStrips({ insideMm: [lengthMm, 2350, 2393], levelLx: 200 })
+      expect(count).toBeGreaterThanOrEqual(before)
+      before = count
+    }
+  })
+  test('where too few hang, the mend says how many', () =>
+    expect(lit(2, rooms[1]!, null)).toMatchObject({ verdict: 'unknown', mends: [{ path: 'lights.A.count', value: 3 }] }))
 })

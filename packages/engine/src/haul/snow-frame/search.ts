@@ -15,8 +15,8 @@ export function leastFrame(task: FrameTask, prices: Prices | null): SnowFrame | 
   const rails = railsOf(task.body)
   if (ground === null || rails === null) return null
   const snowPa = roofSnowPa(ground, task.by).high
-  const [tubes, sheets] = [bearers(), decks()]
-  const cost = costBy(task, prices, tubes, sheets)
+  const [tubes, sheets] = [bearers().filter((one) => one.bMm >= amount('frame-bearer-least')), decks()]
+  const cost = costBy(task, prices, bearers(), sheets)
   const longest = rails.toMm - rails.fromMm - 2 * amount('frame-seat-long')
   const most = Math.floor(longest / amount('frame-step-least')) + 1
   let best: { readonly frame: SnowFrame; readonly cost: number } | null = null

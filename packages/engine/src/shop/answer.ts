@@ -134,7 +134,15 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   })
   const cuts = memory.recall(
     `cuts of ${build.box}`,
-    { fit: { strut: fit.strut }, frames: [...skin.pieces, ...framePieces(snowFrame)], raceways, rules: { id: rules.id }, prices, saw, rack: factors.rack ?? [] },
+    {
+      fit: { strut: fit.strut },
+      frames: [...skin.pieces, ...framePieces(snowFrame)],
+      raceways,
+      rules: { id: rules.id },
+      prices,
+      saw,
+      rack: factors.rack ?? [],
+    },
     sectionCuts,
   )
   const wires = wirePulls({ fit, whole, rules })

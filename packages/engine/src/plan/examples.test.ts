@@ -193,7 +193,12 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
             verdict: 'tight',
             shows: /9\.6\d? kPa on the ground make 8\.06 kPa on the roof; a frame over it takes them off its sheet/,
           },
-          { code: 'haul/snow-frame-path', subject: /^yard$/, verdict: 'holds', shows: /each corner 30\.\d kN on its post and pad/ },
+          {
+            code: 'haul/snow-frame-path',
+            subject: /^yard$/,
+            verdict: 'holds',
+            shows: /each corner 30\.\d kN on its post and pad/,
+          },
           { code: 'skin/lintel', subject: /^yard door 1$/, verdict: 'tight', shows: /under 9\.6 kPa of snow/ },
         ],
       },

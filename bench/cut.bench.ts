@@ -18,6 +18,12 @@ const order = timed.toSorted((a, b) => a.took - b.took)
 const middle = order[order.length >> 1]!.task
 const worst = order.at(-1)!.task
 
+/** The slowest found among 9000 lists, by lengths, pieces and shortest. */
+const hard = [
+  shopList(3218, { lengths: 25, pieces: 250, shortestMm: 150 }),
+  shopList(438, { lengths: 25, pieces: 200, shortestMm: 300 }),
+]
+
 /** HiGHS is given every way to cut a bar ready-made; lists with too many ways it does not get at all. */
 const both = lists
   .map((task) => ({ task, patterns: allPatterns(task, PATTERNS_MOST) }))
@@ -27,6 +33,7 @@ const both = lists
 export const benches: readonly Bench[] = [
   { name: 'cut, 25 lengths, 200 pieces: middle of 60 lists', run: () => solved(middle), limitS: 0.02 },
   { name: 'cut, 25 lengths, 200 pieces: worst of 60 lists', run: () => solved(worst), limitS: 0.2 },
+  { name: 'cut, the two slowest of 9000 lists, together', run: () => hard.map((task) => solved(task).bound), limitS: 0.3 },
   {
     name: `cut, ${both.length} lists of up to ${PATTERNS_MOST} ways, together: HiGHS`,
     run: () => both.map(({ task, patterns }) => judged(highs, task, patterns)),

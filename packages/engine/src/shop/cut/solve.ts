@@ -1,5 +1,6 @@
 import { Fault } from '../../kernel/index.ts'
 import { dived, unique } from './dive.ts'
+import { fewWays } from './few-ways.ts'
 import { cheapest, decreasing } from './first-fit.ts'
 import { piecesOf } from './knapsack.ts'
 import { mixes } from './mixes.ts'
@@ -79,15 +80,22 @@ export function solved(whole: CutTask, workMost = WORK_MOST): Solved {
       }
       // What proved one mix too little proves it of others.
       if (proofs.some((proof) => tooLittle(task, proof, mix.limits))) continue
+      let near: Relaxed | null = relaxation
       if (stocks.length > 1) {
         const mixed = stocks.map((stock, j) => ({ ...stock, limit: mix.limits[j]! }))
         const proof = relaxed(mixed, pieces, [], scale, budget, mix.cost)
+        near = proof
         if (proof !== null) {
           proofs.push(proof)
           if (proof.boundScaled > mix.cost * scale) continue
           keep(dived(task, demand, mix.limits, proof, mix.cost, budget))
           if (bestCost() <= mix.cost) break
         }
+      }
+      const few = near === null ? null : fewWays(task, pieces, mix.cost, mix.limits, near, budget)
+      if (few !== null) {
+        keep(few.uses)
+        continue
       }
       const share: Budget = { left: budget.left * 0.8 }
       const before = share.left

@@ -31,7 +31,12 @@ const STRUT: Shape = {
     fromMm: POINT,
     toMm: POINT,
     fixings: {
-      list: { fields: { atMm: POINT, how: { oneOf: ['weld to rail', 'weld to pad', 'bolt through flat', 'channel nut'] } } },
+      list: {
+        fields: {
+          atMm: POINT,
+          how: { oneOf: ['weld to rail', 'weld to pad', 'bolt to pad', 'bolt through flat', 'channel nut'] },
+        },
+      },
     },
   },
 }

@@ -5,6 +5,7 @@ import { type Prices, partById, shelfItems, wholeBuild } from '../parts/index.ts
 import type { RuleSet } from '../rules/index.ts'
 import { judgeBonding } from './bonding/bonding.ts'
 import { type Judged, judged, shown, together } from './judged.ts'
+import { metalOf } from './layout/metal.ts'
 import { pieceMm, tariffFor } from './layout/money.ts'
 import { pinPath } from './layout/pins.ts'
 import { HANDLE_BELOW_TOP_MM } from './layout/rules.ts'
@@ -18,9 +19,10 @@ import type { BoxFit, FitResult, ItemRow, StrutSum } from './result.ts'
 import { judgeRoutes } from './routes/judge.ts'
 import { judgeRoom } from './space/judge.ts'
 import { judgeStrut } from './strut/judge.ts'
+import { judgeMetal } from './strut/metal-findings.ts'
 
 export interface FitInputs {
-  readonly job: Pick<Job, 'pins' | 'offers'>
+  readonly job: Pick<Job, 'pins' | 'offers' | 'yard'>
   readonly design: Design
   /** By box. */
   readonly bodies: Readonly<Record<string, BoxBody>>
@@ -112,11 +114,32 @@ function judgedBuild(
     judgeHeights(box, body, fit),
     judgeOrder(box, fit),
     strut,
+    judgeMetal({
+      box,
+      strut: fit.strut,
+      pins: job.pins,
+      corrosivity: job.yard.corrosivity,
+      moneyPerM: (section) => {
+        const id = `strut/${section}`
+        const row = Object.hasOwn(prices.rows, id) ? prices.rows[id] : undefined
+        return row?.per === 'm' ? row.money : null
+      },
+      currency: prices.currency,
+    }),
     room,
     judgeLight({ box, items: fit.items, body, rules, white: null }),
     judgeBonding({ box, fit, body, openings: skin.openings }),
     ...(whole === null ? [] : [judgeRoutes({ box, body, fit, design: whole, rules })]),
-    ...(whole === null ? [] : [judgeSearch(box, fit.search, tariffFor(whole, wanted, prices).missing, prices.currency)]),
+    ...(whole === null
+      ? []
+      : [
+          judgeSearch(
+            box,
+            fit.search,
+            tariffFor(whole, wanted, prices, metalOf(job.pins, box) ?? 'steel').missing,
+            prices.currency,
+          ),
+        ]),
   ])
   return { ...all, spaces: room.spaces, nuts: strut.nuts.map(({ item, count, bolt }) => ({ item, count, bolt })) }
 }

@@ -108,7 +108,8 @@ export const fitCases: Record<string, (given: Given) => Record<string, unknown>>
     return { load_per_rail_N: railN, moment_Nm: momentNm, stress_MPa: momentNm / of.sectionM3 / 1e6, ok: railN <= mostN }
   },
   'strut-nut-panel': (g) => {
-    const one = (inLastInch: boolean) => nutLimits({ bolt: '1/2 in', gauge: 12, inLastInch })?.slipN ?? Number.NaN
+    const one = (inLastInch: boolean) =>
+      nutLimits({ bolt: '1/2 in', section: sectionOf(CHANNEL), inLastInch })?.slipN ?? Number.NaN
     const slipN = (g.nuts - g.channel_end_nuts) * one(false) + g.channel_end_nuts * one(true)
     const loadN = g.mass_kg * GRAVITY_N_PER_KG
     return { slip_capacity_lb: slipN / N_PER_LB, load_lb: loadN / N_PER_LB, ok: loadN <= slipN }

@@ -306,6 +306,8 @@ export const tables = {
       ["12 ga 1-5/8 x 7/8 (41 x 22)",1.37],
       ["14 ga 1-5/8 x 13/16 (41 x 21)",1],
       ["16 ga 1-5/8 x 13/16",0.83],
+      ["aluminium 1-5/8 x 1-5/8 (41 x 41, 2.7 mm)",0.656],
+      ["aluminium back to back 1-5/8 x 3-1/4",1.313],
     ],
     source: "channel load catalogue",
     provenance: "read",

@@ -70,7 +70,7 @@ export interface StrutPiece {
 
 export interface Fixing {
   readonly atMm: PointMm
-  readonly how: 'weld to rail' | 'weld to pad' | 'bolt through flat' | 'channel nut'
+  readonly how: 'weld to rail' | 'weld to pad' | 'bolt to pad' | 'bolt through flat' | 'channel nut'
 }
 
 /** One bend of a raceway. `offset`: two of half the angle, to step off the wall into a box; `saddle`: three, over another raceway. */

@@ -351,6 +351,7 @@ export const CHOICE_HEADS = [
   'items',
   'haul',
   'lights',
+  'strut',
 ] as const
 
 /** Paths that a plan takes. Any other pin would be passed over. */
@@ -365,6 +366,7 @@ const TAKEN: readonly RegExp[] = [
   /^items\.[^.]+\..+\.at$/,
   /^haul\..+\.(lift|unload|pads|anchors|snow-frame)$/,
   /^lights\..+\.count$/,
+  /^strut\.[^.]+\.metal$/,
   FED_FROM_PATH,
 ]
 
@@ -375,7 +377,7 @@ function unknownPins(job: Job): readonly Noted[] {
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const hauled = /^(?:haul|lights)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
+    const hauled = /^(?:haul|lights|strut)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
     const known =
       TAKEN.some((path) => path.test(pin.path)) &&
       (cord === undefined || tags.includes(cord)) &&

@@ -70,7 +70,7 @@ function fixingRows(body: BoxBody, { fit }: Pick<BoxBuild, 'fit'>, side: Side): 
     .flatMap((p) =>
       p.fixings.flatMap((f, n): readonly HoleRow[] => {
         const bolt = f.how === 'bolt through flat'
-        if (!bolt && f.how !== 'weld to pad') return []
+        if (!bolt && f.how !== 'weld to pad' && f.how !== 'bolt to pad') return []
         const { alongMm, upMm } = onSide(body, side, f.atMm)
         const sizeMm = bolt ? BOLT_MM : PAD_MM
         return [

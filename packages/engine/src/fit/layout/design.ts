@@ -3,6 +3,7 @@ import type { BoxBuild, BoxDesign, FitDesign, Job, SkinDesign } from '../../job/
 import { Fault } from '../../kernel/index.ts'
 import { type Prices, shelfItems, wholeBuild } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
+import { metalOf, strutIn } from './metal.ts'
 import { tariffFor } from './money.ts'
 import { pinnedSpots } from './pins.ts'
 import { type Clash, type Spot, sidesOf, type Task, wallsOf } from './plan-of.ts'
@@ -32,6 +33,7 @@ export function layoutFor(request: FitRequest): FitDesign {
   const { body, skin, rules, prices, job } = request
   const whole = wholeBuild(request.designs)
   if (whole === null) return { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] }
+  const metal = metalOf(job.pins, body.box) ?? 'steel'
   const items = shelfItems(request.designs, job, rules)
   const voltsToEarth = voltsToEarthV(rules, whole)
   const space = (condition: 2 | 3) =>
@@ -48,12 +50,12 @@ export function layoutFor(request: FitRequest): FitDesign {
     leastHeightMm: space(2).heightM * 1000,
     walls: wallsOf(body, skin),
   }
-  const { placed, search } = bestLayout(task, tariffFor(whole, items, prices))
+  const { placed, search } = bestLayout(task, tariffFor(whole, items, prices, metal))
   const grid = gridFor(task, placed.spots)
   const solid = (spot: Spot) => solidOf(body, task.walls.get(`${spot.side} ${spot.face}`), spot)
   return {
     items: placedItems(placed.spots, grid, solid),
-    strut: grid.strut,
+    strut: strutIn(metal, grid.strut),
     raceways: [],
     bonds: [],
     search,

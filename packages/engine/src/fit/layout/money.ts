@@ -1,6 +1,7 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { BoxDesign, Run, StrutPiece } from '../../job/index.ts'
 import type { Prices, ShelfItem } from '../../parts/index.ts'
+import { type Metal, sectionIn } from './metal.ts'
 import type { Spot } from './plan-of.ts'
 import { HIGHWAY_MM } from './rules.ts'
 
@@ -20,7 +21,7 @@ export interface Tariff {
 }
 
 /** Raceway and wire money of every join that the electrical design asks for, by the shop's price table. */
-export function tariffFor(box: BoxDesign, items: readonly ShelfItem[], prices: Prices): Tariff {
+export function tariffFor(box: BoxDesign, items: readonly ShelfItem[], prices: Prices, metal: Metal): Tariff {
   const missing = new Set<string>()
   const price = (id: string): number => {
     const row = Object.hasOwn(prices.rows, id) ? prices.rows[id] : undefined
@@ -61,7 +62,7 @@ export function tariffFor(box: BoxDesign, items: readonly ShelfItem[], prices: P
     for (const end of here)
       if (end.kind !== 'panel' && end.kind !== 'contactors') joins.push({ from: from.id, to: end.id, moneyPerM })
   }
-  return { joins, strutMoneyPerM: (section) => price(`strut/${section}`), missing: [...missing].toSorted() }
+  return { joins, strutMoneyPerM: (section) => price(`strut/${sectionIn(metal, section)}`), missing: [...missing].toSorted() }
 }
 
 /** Middle of a spot in plan, its top, and whether it is outside. */

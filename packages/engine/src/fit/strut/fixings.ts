@@ -95,7 +95,7 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
     const at = fixing.atMm[axes.along]
     const inLastInch = Math.min(at - axes.fromMm, axes.toMm - at) < strutFigure('end-of-channel').value - 1e-9
     const tries = NUT_BOLTS.flatMap((bolt) => {
-      const limits = nutLimits({ bolt, gauge: member.section.gauge, inLastInch })
+      const limits = nutLimits({ bolt, section: member.section, inLastInch })
       return limits === null ? [] : [{ bolt, limits, use: nutUse({ slipN: shearN, pullN }, limits) }]
     })
     const best = tries.find((one) => one.use <= 1) ?? tries[tries.length - 1]
@@ -103,7 +103,7 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
       return {
         ...held,
         use: null,
-        why: 'nobody prints what a nut holds in so thin a channel.',
+        why: `nobody prints what a nut holds in ${member.section.metal === 'steel' ? 'so thin a channel' : 'aluminium channel'}.`,
         what: 'channel nut',
         steps: forces,
       }
@@ -120,9 +120,17 @@ function heldBy(inputs: HungInputs, member: Member, fixing: Fixing, inCase: stri
       ],
     }
   }
-  return fixing.how === 'bolt through flat'
-    ? bolted(inputs, held, forces, shearN, pullN)
-    : welded(held, forces, Math.hypot(...force), thinnerMm(inputs, member, fixing))
+  if (fixing.how === 'bolt through flat') return bolted(inputs, held, forces, shearN, pullN)
+  if (fixing.how === 'bolt to pad') return studded(inputs, held, forces, shearN, pullN)
+  if (member.section.metal !== 'steel')
+    return {
+      ...held,
+      use: null,
+      why: `no bolt goes where ${fixing.how} is asked: aluminium is not welded to steel.`,
+      what: 'weld',
+      steps: forces,
+    }
+  return welded(held, forces, Math.hypot(...force), thinnerMm(inputs, member, fixing))
 }
 
 type Start = Pick<Held, 'member' | 'fixing' | 'case' | 'why'>
@@ -130,9 +138,12 @@ type Start = Pick<Held, 'member' | 'fixing' | 'case' | 'why'>
 /** Thinner of what is welded: the channel, and under a pad the sheet that the pad sits on, as thin as sheets come where nobody knows it. */
 function thinnerMm(inputs: HungInputs, { section, piece }: Member, fixing: Fixing): number {
   const channelMm = section.thicknessM * 1000
-  if (fixing.how !== 'weld to pad') return channelMm
-  return Math.min(channelMm, inputs.body.sides[piece.side].corrugation?.thicknessMm ?? fastenerFigure('thinnest-sheet').value)
+  return fixing.how === 'weld to pad' ? Math.min(channelMm, sheetMm(inputs, piece)) : channelMm
 }
+
+/** Sheet of the side that a piece stands on, as thin as sheets come where nobody knows it. */
+const sheetMm = ({ body }: HungInputs, piece: Member['piece']): number =>
+  body.sides[piece.side].corrugation?.thicknessMm ?? fastenerFigure('thinnest-sheet').value
 
 function welded(held: Start, forces: () => readonly Step[], forceN: number, thinMm: number): Held {
   const factor = fastenerFigure('load-factor')
@@ -157,6 +168,70 @@ function welded(held: Start, forces: () => readonly Step[], forceN: number, thin
 
 /** Shortest fillet anybody lays on a foot. Common practice. */
 const LEAST_RUN_MM = 30
+
+/** A stud on a welded pad through the back of the channel: pad on its sheet, stud, and what the stud tears of the channel. */
+function studded(inputs: HungInputs, held: Start, forces: () => readonly Step[], shearN: number, pullN: number): Held {
+  const { section, piece } = held.member
+  const factor = fastenerFigure('load-factor')
+  const [d, washer, pad] = [fastenerFigure('bolt-d'), fastenerFigure('stud-washer-d'), fastenerFigure('pad')]
+  const tMm = section.thicknessM * 1000
+  const of = { tMm, fuMPa: section.tensileMPa }
+  const bearing = ecBoltBearing({ ...of, dMm: d.value, endMm: fastenerFigure('edge-of-bolt').value })
+  const own = ecBolt({
+    areaMm2: fastenerFigure('bolt-as').value,
+    fubMPa: fastenerFigure('bolt-fub').value,
+    dmMm: washer.value,
+    plateMm: tMm,
+    fuMPa: section.tensileMPa,
+  })
+  const shearAllowedN = Math.min(bearing.resistanceN, own.shearN) / factor.value
+  const pullAllowedN = Math.min(own.tensionN, own.punchingN) / factor.value
+  const lay = weldToLay({ designForceN: factor.value * Math.hypot(shearN, pullN), thinnerMm: sheetMm(inputs, piece), runs: 2 })
+  const weld = lay.runMm / pad.value
+  const stud = shearN / shearAllowedN + pullN / pullAllowedN
+  return {
+    ...held,
+    use: Math.max(weld, stud),
+    what: `an M${d.value} stud on a pad, isolated from the channel`,
+    steps: () => [
+      ...forces(),
+      step(
+        'bearing',
+        '2.5·αb·kt·fu·d·t/γM2 over 1.5',
+        [put('t', tMm, 'mm'), put('fu', section.tensileMPa, 'MPa')],
+        bearing.resistanceN / factor.value,
+        'N',
+        fastenerFigure('ec-bolt-bearing').rests,
+      ),
+      step('stud, shear', '0.6·fub·As/γM2 over 1.5', [], own.shearN / factor.value, 'N', fastenerFigure('bolt-shear').rests),
+      step(
+        'stud, tension',
+        '0.9·fub·As/γM2 over 1.5',
+        [],
+        own.tensionN / factor.value,
+        'N',
+        fastenerFigure('bolt-tension').rests,
+      ),
+      step(
+        'punching',
+        '0.6·π·dm·t·fu/γM2 over 1.5',
+        [put('dm', washer.value, 'mm')],
+        own.punchingN / factor.value,
+        'N',
+        fastenerFigure('bolt-punching').rests,
+      ),
+      step('pad', 'each of its two runs over its side', [put('run', lay.runMm, 'mm')], weld, '', pad.rests),
+      step(
+        'use',
+        'the greater of V/least in shear + T/least in tension, and the pad',
+        [],
+        Math.max(weld, stud),
+        '',
+        source('linear interaction', 'common practice'),
+      ),
+    ],
+  }
+}
 
 function bolted(inputs: HungInputs, held: Start, forces: () => readonly Step[], shearN: number, pullN: number): Held {
   const { side } = held.member.piece

@@ -4,7 +4,7 @@ import { strutFigure } from '../shelf.ts'
 import { axesOf, type PieceAxes, type Vector } from './axes.ts'
 import { type BeamAnswer, beamAnswer } from './beam.ts'
 import { type Hung, type NutForce, nutForces, nutsOf } from './hang.ts'
-import { GRAVITY_N_PER_KG, PA_PER_PSI, type Section, sectionOf } from './section.ts'
+import { GRAVITY_N_PER_KG, type Section, sectionOf } from './section.ts'
 
 /** One way the box is held or shaken: acceleration over gravity in the axes of the container. */
 export interface ShakeCase {
@@ -38,7 +38,6 @@ export interface Member {
   readonly axes: PieceAxes
   /** Weight of a metre of it, with what other trades hang on it, N. */
   readonly perM: number
-  readonly elasticityPa: number
   /** Distinct points it is held at, from its lower end, rising; the fixing that stands for each. */
   readonly supports: readonly { readonly atM: number; readonly fixing: Fixing }[]
   /** Piece that a channel nut holds it to, by index of the support; null: the box, or nothing within reach. */
@@ -120,7 +119,6 @@ function loadsOf(items: Frame['items']): ReadonlyMap<string, readonly Pressed[]>
 
 function membersOf(strut: readonly StrutPiece[]): ReadonlyMap<string, Member> {
   const other = strutFigure('other-trades').value
-  const elasticityPa = strutFigure('elasticity').value * PA_PER_PSI
   return new Map(
     strut.map((piece) => {
       const axes = axesOf(piece)
@@ -133,7 +131,7 @@ function membersOf(strut: readonly StrutPiece[]): ReadonlyMap<string, Member> {
         if (last === undefined || atM - last.atM > TOGETHER_M) supports.push({ atM, fixing })
       }
       const restsOn = supports.map(({ fixing }) => (fixing.how === 'channel nut' ? under(piece, fixing, strut) : null))
-      return [piece.id, { piece, section, axes, perM, elasticityPa, supports, restsOn }] as const
+      return [piece.id, { piece, section, axes, perM, supports, restsOn }] as const
     }),
   )
 }
@@ -182,14 +180,14 @@ const within = (member: Member, xMm: number): number =>
 
 function stateOf(member: Member, one: ShakeCase, loads: readonly { readonly at: number; readonly force: Vector }[]): MemberState {
   const { axes, section, supports } = member
-  const { perM, elasticityPa } = member
+  const { perM } = member
   const bend = (axis: 0 | 1 | 2, inertiaM4: number): BeamAnswer =>
     beamAnswer({
       lengthM: axes.lengthM,
       supportsM: supports.map((s) => s.atM),
       loads: loads.map((l) => ({ atM: Math.min(Math.max(l.at, 0), axes.lengthM), forceN: l.force[axis] })),
       uniformNPerM: perM * one.g[axis],
-      stiffnessNm2: elasticityPa * inertiaM4,
+      stiffnessNm2: section.elasticityPa * inertiaM4,
       deflections: one.standing,
     })
   const look = bend(axes.look, section.ixM4)

@@ -42,7 +42,7 @@ function hardest(frame: Frame, forces: readonly (readonly NutForce[])[], item: s
   forces.forEach((inCase, c) => {
     for (const force of inCase) {
       const member = frame.members.get(force.nut.piece) as Member
-      const limits = nutLimits({ bolt, gauge: member.section.gauge, inLastInch: force.nut.inLastInch })
+      const limits = nutLimits({ bolt, section: member.section, inLastInch: force.nut.inLastInch })
       const load = nutLoad(force, member)
       const use = limits === null ? null : nutUse(load, limits)
       if (worst !== null && (worst.use ?? Infinity) >= (use ?? Infinity)) continue
@@ -75,7 +75,7 @@ export function judgeNuts({ box }: HungInputs, choices: readonly NutChoice[]): J
           subject,
           verdict: 'unknown',
           basis: 'maker',
-          said: `${one.item} hangs on channel thinner than 14 ga: nobody prints what its nuts hold.`,
+          said: `${one.item} hangs on channel of aluminium or thinner than 14 ga: nobody prints what its nuts hold.`,
           provenance: 'memory',
         })
       const working: Working = {

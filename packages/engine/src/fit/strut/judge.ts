@@ -98,8 +98,7 @@ function strengthOf(member: Member) {
   const longM = unbracedM(member)
   const pattern = patternFactor(member.piece.pattern)
   const bracing = bracingFactor(member.section, longM)
-  const stress = strutFigure('allowable-stress')
-  return { longM, pattern, bracing, stressPa: stress.value * PA_PER_PSI, stress, post: slotFaceN(member.section, longM) }
+  return { longM, pattern, bracing, stressPa: member.section.stressPa, post: slotFaceN(member.section, longM) }
 }
 
 function useOf(member: Member, state: MemberState, strength: ReturnType<typeof strengthOf>): number | null {
@@ -149,7 +148,7 @@ function strengthFindings({ box }: HungInputs, frame: Frame): Judged {
 const verdictOf = (use: number | null): Verdict => (use === null ? 'unknown' : judgeUpper(use, 1))
 
 function strengthWorking(box: string, { member, state, use }: Use): Working {
-  const { longM, pattern, bracing, stressPa, stress, post } = strengthOf(member)
+  const { longM, pattern, bracing, stressPa, post } = strengthOf(member)
   const { section, piece } = member
   const mechanics = source('beam on its fixings, slope–deflection', 'computed')
   const steps = [
@@ -164,7 +163,7 @@ function strengthWorking(box: string, { member, state, use }: Use): Working {
     ),
     step('My', 'most moment across, slot sideways', [put('L', longM, 'm')], state.across.mostMomentNm, 'N·m', mechanics),
     step('P', 'along the channel', [], Math.abs(state.alongN), 'N', mechanics),
-    step('f', `${stress.value} psi`, [], stressPa, 'Pa', stress.rests),
+    step('f', `${Math.round(stressPa / PA_PER_PSI)} psi, ${section.metal}`, [], stressPa, 'Pa', section.stress),
     step('kp', `pattern: ${piece.pattern}`, [], pattern.value, '', pattern.rests),
     ...(bracing === null
       ? []
@@ -195,7 +194,7 @@ function strengthWorking(box: string, { member, state, use }: Use): Working {
     steps,
     ...(use === null
       ? {}
-      : { judgement: { demand: put('use', use), relation: '≤', limit: put('most', 1), tight: '10 %', rests: stress.rests } }),
+      : { judgement: { demand: put('use', use), relation: '≤', limit: put('most', 1), tight: '10 %', rests: section.stress } }),
     crossCheck: [
       step(
         'W',

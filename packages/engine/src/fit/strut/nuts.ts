@@ -1,6 +1,6 @@
 import { Fault, type Figure } from '../../kernel/index.ts'
 import { figureAt, strutFigure } from '../shelf.ts'
-import { N_PER_LB } from './section.ts'
+import { N_PER_LB, type Section } from './section.ts'
 
 export const NUT_BOLTS = ['3/8 in', '1/2 in'] as const
 export type NutBolt = (typeof NUT_BOLTS)[number]
@@ -14,18 +14,19 @@ export interface NutLimits {
 
 /**
  * What one channel nut holds at a safety of 3: along the channel by friction (slip), away from it by its lips (pull-out); half of both in
- * the last inch. Null where nothing is printed for so thin a channel.
+ * the last inch. Null where nothing is printed: thinner channel, and aluminium.
  * @source tables `strut-nut`, `nut-bolts`
  */
 export function nutLimits(of: {
   readonly bolt: NutBolt
-  readonly gauge: number
+  readonly section: Pick<Section, 'gauge' | 'metal'>
   readonly inLastInch: boolean
 }): NutLimits | null {
-  const key = `${of.bolt}|${of.gauge}|${of.inLastInch}`
+  const { gauge, metal } = of.section
+  const key = `${of.bolt}|${gauge}|${metal}|${of.inLastInch}`
   const known = found.get(key)
   if (known !== undefined) return known
-  const limits = of.gauge > THINNEST_GAUGE ? null : limitsOf(of)
+  const limits = gauge > THINNEST_GAUGE || metal !== 'steel' ? null : limitsOf({ ...of, gauge })
   found.set(key, limits)
   return limits
 }

@@ -8,6 +8,8 @@ export const KG_PER_LB = 0.45359237
 export const PA_PER_PSI = N_PER_LB / (M_PER_IN * M_PER_IN)
 export const GRAVITY_N_PER_KG = 9.80665
 
+export type StrutMetal = 'steel' | 'aluminium'
+
 /** A channel: x bends it with the slot up, y with the slot sideways. SI. */
 export interface Section {
   readonly name: string
@@ -15,6 +17,12 @@ export interface Section {
   readonly depthM: number
   readonly thicknessM: number
   readonly gauge: number
+  readonly metal: StrutMetal
+  /** Allowed in bending, and where it tears. */
+  readonly stressPa: number
+  readonly stress: Source
+  readonly tensileMPa: number
+  readonly elasticityPa: number
   readonly massKgPerM: number
   readonly areaM2: number
   readonly ixM4: number
@@ -43,16 +51,25 @@ export function sectionOf(name: string): Section {
 const sections = new Map<string, Section>()
 
 function readSection(name: string): Section {
-  const get = (column: string) => figureAt('strut-sections', name, column)
+  const table = name.startsWith('aluminium') ? 'strut-sections-aluminium' : 'strut-sections'
+  const get = (column: string) => figureAt(table, name, column)
   const size = (column: string) => figureAt('strut-sizes', name, column).value
   const sx = name === SINGLE_14 ? strutFigure('sx-14-ga-single') : get('Sx')
   const mass = get('mass')
+  const metal: StrutMetal = wordAt('strut-sizes', name, 'metal') === 'aluminium' ? 'aluminium' : 'steel'
+  const ofMetal = (column: string) => figureAt('strut-metals', metal, column)
+  const stress = ofMetal('allowable_stress')
   return {
     name,
     widthM: size('width') / 1000,
     depthM: size('depth') / 1000,
     thicknessM: size('thickness') / 1000,
     gauge: size('gauge'),
+    metal,
+    stressPa: stress.value * PA_PER_PSI,
+    stress: stress.rests,
+    tensileMPa: ofMetal('tensile').value,
+    elasticityPa: ofMetal('elasticity').value * PA_PER_PSI,
     massKgPerM: (mass.value * KG_PER_LB) / M_PER_FT,
     areaM2: get('area').value * M_PER_IN ** 2,
     ixM4: get('Ix').value * M_PER_IN ** 4,

@@ -92,7 +92,8 @@ function steel(of: BillRequest): readonly Need[] {
   })
   const fixings = fit.strut.flatMap((p) => p.fixings.map((f) => ({ how: f.how, id: p.id })))
   const by = (how: string): readonly string[] => fixings.filter((f) => f.how === how).map((f) => f.id)
-  const pads = by('weld to pad')
+  const studs = by('bolt to pad')
+  const pads = [...by('weld to pad'), ...studs]
   const bolts = by('bolt through flat')
   const nuts = by('channel nut')
   const hangs = fit.items.flatMap((i) => (i.hangsOn.length === 0 ? [] : [i]))
@@ -103,6 +104,15 @@ function steel(of: BillRequest): readonly Need[] {
     ...of.cuts.filter((c) => c.kind !== 'raceway').flatMap(bars),
     ...sheets,
     need('steel', 'pad/75 mm', 'weld pad 75 × 75 × 5 mm', pads.length, 'each', 'fixings of the channel', pads),
+    need(
+      'steel',
+      'stud/M10 isolated',
+      'stud M10 with nut, isolating sleeve and sheet',
+      studs.length,
+      'each',
+      'fixings of the channel',
+      studs,
+    ),
     need(
       'steel',
       'bolt/through flat',

@@ -48,7 +48,10 @@ export function weldM({ skin, fit }: Pick<BoxBuild, 'skin' | 'fit'>): number {
     if (o.frame !== null) return sum + (1 + amount('inside stitch')) * edgeM(o)
     return o.class === 'collar' ? sum + edgeM(o) : sum
   }, 0)
-  return openings + (count('weld to pad') * amount('pad weld') + count('weld to rail') * amount('strut end weld')) / 1000
+  return (
+    openings +
+    ((count('weld to pad') + count('bolt to pad')) * amount('pad weld') + count('weld to rail') * amount('strut end weld')) / 1000
+  )
 }
 
 export const edgeM = (o: {

@@ -135,7 +135,7 @@ function steelLines(of: HoursRequest, paintM2: number, weld: number): readonly H
     own(of, '3', 'frame fitted and tacked', openings.filter((o) => o.frame !== null).length),
     own(of, '3', 'continuous weld', weld),
     own(of, '3', 'grind and prime welds', weld),
-    own(of, '3', 'pad welded', count('weld to pad')),
+    own(of, '3', 'pad welded', count('weld to pad') + count('bolt to pad')),
     own(of, '3', 'strut end welded', count('weld to rail')),
     own(of, '3', 'gland or bolt hole in a plate', entries),
     own(of, '3', 'saw cut', cuts(['strut', 'frame'])),

@@ -548,6 +548,16 @@ export const SAMPLE_SHOP: Results['shop'] = {
         markTo: `C1 ${conductor} ← panel`,
       })),
       wireTotals: [{ size: '12 AWG', metal: 'cu', insulation: 'THWN-2', colour: 'black', count: 1, lengthM: 3.86 }],
+      knockouts: [
+        {
+          item: 'panel',
+          kind: 'EMT',
+          trade: '3/4',
+          count: 2,
+          hole: { nominalMm: 28.2, leastMm: 27.8, mostMm: 29 },
+          raceways: ['c1', 'c2'],
+        },
+      ],
       holes: [
         {
           side: 'right',

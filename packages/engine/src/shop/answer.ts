@@ -12,6 +12,7 @@ import { byText } from './figures.ts'
 import { judgeShop, notDesigned } from './findings.ts'
 import { wallHoles } from './holes.ts'
 import { hoursSheet } from './hours/hours.ts'
+import { knockouts } from './knockouts.ts'
 import { labelRows, serialRows, torqueRows } from './papers.ts'
 import type { BoxShop, NutsOf, ShopFactors, ShopResult } from './result.ts'
 import { sectionCuts } from './sections.ts'
@@ -172,6 +173,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     wires,
     wireTotals: wireTotals(wires),
     holes: wallHoles(body, build),
+    knockouts: knockouts(fit),
     hours,
     steps: buildSteps({ build, skinSteps: skin.steps, hours, paintM2: hours.paintM2, snowFrame }),
     torque: torqueRows({ fit, whole, nuts }),

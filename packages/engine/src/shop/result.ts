@@ -15,6 +15,7 @@ export interface BoxShop {
   readonly wires: readonly WirePull[]
   readonly wireTotals: readonly WireTotal[]
   readonly holes: readonly WallHoles[]
+  readonly knockouts: readonly KnockoutRow[]
   readonly hours: HoursSheet
   readonly steps: readonly BuildStep[]
   readonly torque: readonly TorqueRow[]
@@ -189,6 +190,17 @@ export interface WireTotal {
   readonly colour: string
   readonly count: number
   readonly lengthM: number
+}
+
+/** Holes of one size in one enclosure, for the raceways that end there. */
+export interface KnockoutRow {
+  readonly item: string
+  readonly kind: string
+  readonly trade: string
+  readonly count: number
+  /** Null: no table knows the size. */
+  readonly hole: { readonly nominalMm: number; readonly leastMm: number; readonly mostMm: number } | null
+  readonly raceways: readonly string[]
 }
 
 /** What is cut, drilled or welded on one side, in the order of doing it. */

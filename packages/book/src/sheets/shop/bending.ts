@@ -3,7 +3,7 @@ import type { BoxShop } from '../../results.ts'
 import { col, number, right } from '../../words.ts'
 import { mm } from '../built.ts'
 
-export function bendBlocks({ raceways }: BoxShop): readonly Block[] {
+export function bendBlocks({ raceways, knockouts }: BoxShop): readonly Block[] {
   if (raceways.length === 0) return []
   const bends = raceways.flatMap((r) => r.bends.map((b) => ({ raceway: r.id, ...b })))
   return [
@@ -96,6 +96,27 @@ export function bendBlocks({ raceways }: BoxShop): readonly Block[] {
         r.strapsMm.map(mm).join(', ') || 'none',
         r.pullsMm.map(mm).join(', ') || 'none',
         fittingWords(r.fittings),
+      ]),
+    },
+    { k: 'head', text: 'Knock-outs', note: 'in each enclosure, for the connectors of the raceways that end there' },
+    {
+      k: 'table',
+      small: true,
+      columns: [
+        col('enclosure', -1),
+        col('raceway', 22),
+        right('holes', 12),
+        right('knock, mm', 18),
+        right('from to, mm', 24),
+        col('for', -2),
+      ],
+      rows: knockouts.map((r): Inline[] => [
+        [['b', r.item]],
+        `${r.kind} ${r.trade}`,
+        number(r.count),
+        r.hole === null ? 'measure' : number(r.hole.nominalMm),
+        r.hole === null ? '–' : `${number(r.hole.leastMm)} to ${number(r.hole.mostMm)}`,
+        r.raceways.join(', '),
       ]),
     },
   ]

@@ -64,7 +64,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     memory.recall(`steel of ${body.box}`, { job, body }, (r) => bodyFindings(r.job, r.body)),
   )
   const hung = {
-    job: { pins: job.pins, offers: job.offers },
+    job: { pins: job.pins, offers: job.offers, yard: { corrosivity: job.yard.corrosivity } },
     design: withoutCordLengths(design),
     bodies,
     rules,

@@ -22,7 +22,7 @@ import { judgeStrut } from './strut/judge.ts'
 import { judgeMetal } from './strut/metal-findings.ts'
 
 export interface FitInputs {
-  readonly job: Pick<Job, 'pins' | 'offers' | 'yard'>
+  readonly job: Pick<Job, 'pins' | 'offers'> & { readonly yard: Pick<Job['yard'], 'corrosivity'> }
   readonly design: Design
   /** By box. */
   readonly bodies: Readonly<Record<string, BoxBody>>

@@ -32,8 +32,8 @@ export interface About {
   readonly reads?: readonly QuestionId[]
 }
 
-/** Questions of the box: what they need is carried into the job. */
-const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul']
+/** Questions beside those of power that are built: what they need is carried into the job. */
+const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul', 'dates']
 
 /** Marks of a field that questions of the box read now, and others later. */
 export function readBy(...all: readonly QuestionId[]): Pick<About, 'later' | 'reads'> {

@@ -28,6 +28,7 @@ export {
 } from './build.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
+export { type ClosedFact, type DatesFacts, type TaskFact, UNTOLD_DATES } from './dates.ts'
 export type {
   BoxDesign,
   Circuit,

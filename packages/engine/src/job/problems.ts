@@ -157,6 +157,11 @@ export const PROBLEMS = {
     wanted: 'a date with its year, “2027-11-01”',
     mend: 'Write year, month and day with dashes: a date without a year moves by a day in a leap year.',
   }),
+  'job/year-day': (found: string): Words => ({
+    found,
+    wanted: 'a day of every year, “15 October”, or a date, “2027-10-15”',
+    mend: 'Write the day, a blank and the month in full; 29 February is read as 28 February or 1 March in a year without it.',
+  }),
   'job/tag-duplicate': (tag: string, first: string): Words => ({
     found: `the tag ${cut(tag)}, already taken by ${first}`,
     wanted: 'a tag of its own for each plug, box, offer and phase',

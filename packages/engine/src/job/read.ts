@@ -1,6 +1,7 @@
 import type { z } from 'zod'
-import { type Problem, parseSize, type Result } from '../kernel/index.ts'
+import { daysBetween, type Problem, parseSize, plusDays, type Result } from '../kernel/index.ts'
 import { builtOf } from './built-box.ts'
+import { datesOf } from './dates.ts'
 import { checkBytes, type Opened, openDocument, type Path } from './document.ts'
 import { type Notes, notes, POWER } from './notes.ts'
 import { offersOf, ownTransformersOf, tariffOf } from './offers.ts'
@@ -235,6 +236,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     builtBody,
     surveys: surveysOf(facts?.surveys),
     yard,
+    dates: datesOf(facts, doc.needs?.season),
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin, value: pinValue(path, pin.value) })),
     assumed: [
       ...(doc.assumed ?? []).map((a) => ({
@@ -262,7 +264,7 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
   const by = needs?.['needed-by']
   const daysToNeed = by?.daysAfterOrder ?? (order !== null && by?.date ? daysBetween(order, by.date) : null)
   const neededBy =
-    by === undefined ? null : (by.date ?? (order === null ? by.text : dayAfter(order, by.daysAfterOrder as number)))
+    by === undefined ? null : (by.date ?? (order === null ? by.text : plusDays(order, by.daysAfterOrder as number)))
   return {
     growthFrac:
       needs?.growth ?? note.or(undefined, 0.25, 'needs.growth', 'growth of 25 %', 'trade custom, 20 to 25 %: common practice'),
@@ -319,10 +321,3 @@ function firstCurrency(value: unknown): string | null {
   }
   return null
 }
-
-const DAY_MS = 86_400_000
-const dayNumber = (iso: string): number =>
-  Date.UTC(Number(iso.slice(0, 4)), Number(iso.slice(5, 7)) - 1, Number(iso.slice(8, 10))) / DAY_MS
-export const daysBetween = (from: string, to: string): number => dayNumber(to) - dayNumber(from)
-export const dayAfter = (from: string, days: number): string =>
-  new Date((dayNumber(from) + days) * DAY_MS).toISOString().slice(0, 10)

@@ -1,3 +1,4 @@
+import { isLeapYear } from '../kernel/index.ts'
 import { type About, fail, good, type Read, special } from './fields.ts'
 import { problem, shown } from './problems.ts'
 
@@ -22,8 +23,7 @@ export function isDay(value: string): boolean {
   const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(value)
   if (!parts) return false
   const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])]
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
-  const last = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1]
+  const last = [31, isLeapYear(year) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1]
   return last !== undefined && day >= 1 && day <= last && year >= 1990 && year <= 2199
 }
 

@@ -4,6 +4,7 @@
  */
 
 import type { QuestionId } from '../kernel/index.ts'
+import type { DatesFacts } from './dates.ts'
 import type { BoxSurvey } from './survey.ts'
 import type { BuiltBody, YardFacts } from './yard.ts'
 
@@ -265,6 +266,8 @@ export interface Job {
   readonly surveys: readonly BoxSurvey[]
   /** Snow, wind, ground and the way to it. */
   readonly yard: YardFacts
+  /** What is told of tasks, closed times, permits and holidays. Absent: nothing. */
+  readonly dates?: DatesFacts
   readonly pins: readonly Pin[]
   readonly assumed: readonly Assumption[]
   /** Document keys that were read and kept, but that no built question uses yet. */

@@ -1,4 +1,5 @@
 export { abs, add, angleRad, type Complex, conj, cx, div, mul, polar, scale, sub } from './complex.ts'
+export { dayNumberD, daysBetween, isLeapYear, isoDay, isoOrNull, plusDays, weekdayOf, yearOf } from './day.ts'
 export { Fault } from './fault.ts'
 export {
   type Basis,

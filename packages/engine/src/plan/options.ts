@@ -7,6 +7,7 @@ import {
   type StagingControl,
   withFeeders,
 } from '../job/index.ts'
+import { daysBetween, plusDays } from '../kernel/index.ts'
 import type { RuleSet, System } from '../rules/index.ts'
 import type { Feeders, SharedService } from './feeders.ts'
 
@@ -180,15 +181,13 @@ export function comesLate(job: Job, offer: Offer): boolean {
 function daysToNeed(job: Job): number | null {
   const { orderDate, neededBy } = job.needs
   if (orderDate === null || neededBy === null) return job.needs.daysToNeed ?? null
-  return (Date.parse(neededBy) - Date.parse(orderDate)) / DAY_MS
+  return daysBetween(orderDate, neededBy)
 }
 
 export function readyDate(job: Job, offer: Offer): string | null {
   if (offer.leadDays === null || job.needs.orderDate === null) return null
-  return new Date(Date.parse(job.needs.orderDate) + offer.leadDays * DAY_MS).toISOString().slice(0, 10)
+  return plusDays(job.needs.orderDate, offer.leadDays)
 }
-
-const DAY_MS = 86_400_000
 
 /** Two sources want a transfer; it switches the neutral unless a person pins it, so that a set with a bond of its own stays safe. */
 function transferFor(job: Job, offer: Offer, interim: string | null): BoxDesign['transfer'] {

@@ -187,7 +187,12 @@ export const built = z
     }).optional(),
     'old-place': oldPlace.optional(),
     'free-from': text(
-      { said: 'From when the box is free.', need: 'must', absent: 'dates answers unknown', later: ['dates', 'keep'] },
+      {
+        said: 'From when the box is free.',
+        need: 'must',
+        absent: 'it is free on the day of the order',
+        ...readBy('dates', 'keep'),
+      },
       60,
     ).optional(),
   })

@@ -4,6 +4,7 @@ import { JOB_VERSION, problem, shown } from '../problems.ts'
 import { box, phase } from './boxes.ts'
 import { built } from './built.ts'
 import { climate } from './climate.ts'
+import { closedTimes, tasks } from './dates.ts'
 import { needs } from './needs.ts'
 import { measured, permits } from './records.ts'
 import { site } from './site.ts'
@@ -38,6 +39,8 @@ const facts = z
     surveys: surveys.optional(),
     measured: measured.optional(),
     permits: permits.optional(),
+    tasks: tasks.optional(),
+    closed: closedTimes.optional(),
   })
   .meta(group('What is so, whether anyone likes it or not.', 'must', 'the questions that need it answer unknown'))
 

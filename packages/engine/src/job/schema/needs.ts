@@ -120,10 +120,10 @@ const moneyNeeds = z
 const season = z
   .strictObject({
     from: text(
-      { said: 'First day, day and month.', need: 'assumed', absent: 'all year', later: ['dates', 'air'] },
+      { said: 'First day, day and month.', need: 'assumed', absent: 'all year', ...readBy('dates', 'air') },
       40,
     ).optional(),
-    to: text({ said: 'Last day, day and month.', need: 'assumed', absent: 'all year', later: ['dates', 'air'] }, 40).optional(),
+    to: text({ said: 'Last day, day and month.', need: 'assumed', absent: 'all year', ...readBy('dates', 'air') }, 40).optional(),
     days: special<number>(
       (value) =>
         typeof value === 'number' && Number.isInteger(value) && value >= 1 && value <= 366

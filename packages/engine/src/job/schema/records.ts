@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { choice, group, text } from '../fields.ts'
+import { choice, group, readBy, text } from '../fields.ts'
 
 const permit = z
   .strictObject({
@@ -12,11 +12,11 @@ const permit = z
     }).optional(),
     note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
   })
-  .meta(group('One permit or consent.', 'must', 'papers answers unknown', ['papers', 'dates']))
+  .meta(group('One permit or consent.', 'must', 'papers answers unknown', readBy('papers', 'dates')))
 
 export const permits = z
   .array(permit)
-  .meta(group('Permits and consents, as they stand.', 'must', 'papers answers unknown', ['papers', 'dates']))
+  .meta(group('Permits and consents, as they stand.', 'must', 'papers answers unknown', readBy('papers', 'dates')))
 
 const measuredValue = z
   .strictObject({

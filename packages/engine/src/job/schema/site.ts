@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { choice, fraction, group, quantity, range, readBy, text, yesNo } from '../fields.ts'
 import { problem } from '../problems.ts'
+import { HOLIDAY_PLACES } from './dates.ts'
 
 const ohmM = range(0.1, 1e6, '0.1 to 1 000 000 ohm m')
 const share = range(0, 1, '0 to 100 %')
@@ -326,6 +327,12 @@ export const site = z
     ).optional(),
     flood: floodField.optional(),
     'height-limit': heightLimit.optional(),
+    holidays: choice(HOLIDAY_PLACES, {
+      said: 'Place whose public holidays are kept; “none”: every weekday is worked.',
+      need: 'assumed',
+      absent: 'those of the rule set’s country; intl: none, and it is said',
+      ...readBy('dates'),
+    }).optional(),
     lanes: text({
       said: 'Lanes that must stay clear.',
       need: 'must',

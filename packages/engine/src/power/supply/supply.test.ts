@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import type { BoxDesign, Job, Offer, SourceMode } from '../../job/index.ts'
+import { plusDays } from '../../kernel/index.ts'
 import { rulesFor } from '../../rules/index.ts'
 import { answerNeeds } from '../needs/index.ts'
 import { sampleBox, sampleDesign, sampleJob, sampleOffer, samplePlug } from '../needs/sample.ts'
@@ -10,7 +11,6 @@ import { answerSupply } from './answer.ts'
 import { billFor, energyMoney } from './bill.ts'
 import { type BondFacts, bondPosition } from './bonds.ts'
 import { supplyCases } from './cases.ts'
-import { dayNumber, daysBetween, isoDate, plusDays } from './dates.ts'
 import { deratedSet } from './derate.ts'
 import { fuelLPerH } from './fuel.ts'
 import { startDipFrac } from './generator.ts'
@@ -163,29 +163,6 @@ describe('bill', () => {
     const profile = Array.from({ length: 96 }, (_, s) => (s === 4 ? 3000 : s === 5 ? 1000 : 0))
     expect(windowPeakKW(profile, 15)).toBe(3)
     expect(windowPeakKW(profile, 30)).toBe(2)
-  })
-})
-
-describe('dates', () => {
-  test('13 weeks from 10 July is 9 October; 18 weeks from 2 May is 5 September; 26 weeks is 31 October', () => {
-    expect(plusDays('2026-07-10', 13 * 7)).toBe('2026-10-09')
-    expect(plusDays('2026-05-02', 18 * 7)).toBe('2026-09-05')
-    expect(plusDays('2026-05-02', 26 * 7)).toBe('2026-10-31')
-  })
-
-  test('agrees with the calendar of the platform on every tenth day of four hundred years', () => {
-    for (let day = dayNumber('1900-01-01'); day < dayNumber('2300-01-01'); day += 10) {
-      const iso = isoDate(day)
-      expect(dayNumber(iso)).toBe(day)
-      expect(Date.parse(iso) / 86_400_000).toBe(day - dayNumber('1970-01-01'))
-    }
-  })
-
-  test('leap days count, and a date that does not exist is our own mistake', () => {
-    expect(daysBetween('2028-02-28', '2028-03-01')).toBe(2)
-    expect(daysBetween('2027-02-28', '2027-03-01')).toBe(1)
-    for (const bad of ['2027-02-29', '2027-13-01', '2027-00-10', '27-01-01', ''])
-      expect(() => dayNumber(bad)).toThrowError(/supply\/date/)
   })
 })
 

@@ -1,0 +1,59 @@
+import type { Job, Offer } from '../../job/index.ts'
+import { type Chain, type ChainAsked, chainOf } from './chain.ts'
+import { earliest } from './network.ts'
+import type { ChainAct } from './result.ts'
+import { type Calendars, lastDay, networkOf, type Scheduled } from './schedule.ts'
+import type { Task } from './task.ts'
+
+/** Most days first. An act that brings nothing is left out. */
+export function actsOf(asked: {
+  readonly ask: ChainAsked
+  readonly chain: Chain
+  readonly scheduled: Scheduled
+  readonly critical: ReadonlySet<number>
+  readonly calendars: Calendars
+  readonly fromD: number
+}): readonly ChainAct[] {
+  const { chain, scheduled, calendars, fromD, ask } = asked
+  const liveOf = (tasks: readonly Task[]): number =>
+    earliest(networkOf(tasks, calendars), fromD)[tasks.findIndex((t) => t.id === 'switch-on')]!.finishD
+  const found: ChainAct[] = []
+  const tried = (act: string, words: string, tasks: readonly Task[]): void => {
+    const liveD = liveOf(tasks)
+    const savedDays = Math.floor(scheduled.liveD - liveD + 1e-6)
+    const day = lastDay(liveD)
+    if (savedDays >= 1 && day !== null) found.push({ act, words, earliest: day, savedDays })
+  }
+  const at = [...asked.critical].map((i) => chain.tasks[i]!)
+  for (const name of new Set(at.map((t) => t.together ?? t.id))) {
+    const same = (t: Task) => (t.together ?? t.id) === name
+    const one = at.find(same)!
+    if (one.doneD !== undefined || one.takes.low >= one.takes.likely) continue
+    const words = one.together === undefined ? `${one.what} in its least time` : `${one.together} kept at its least`
+    tried(
+      `hasten ${name}`,
+      words,
+      chain.tasks.map((t) => (same(t) ? { ...t, takes: { ...t.takes, likely: t.takes.low } } : t)),
+    )
+  }
+  const trades = new Set(at.flatMap((t) => /^shop days of the (\w+)$/.exec(t.days)?.[1] ?? []))
+  for (const trade of trades) {
+    const people = ask.crew.people?.[trade as 'welder'] ?? 1
+    const share = people / (people + 1)
+    tried(
+      `one more ${trade}`,
+      `one more ${trade} in the shop`,
+      chain.tasks.map((t) =>
+        t.days === `shop days of the ${trade}`
+          ? { ...t, takes: { low: t.takes.low * share, likely: t.takes.likely * share, high: t.takes.high * share } }
+          : t,
+      ),
+    )
+  }
+  for (const offer of others(ask.job, chain.offers))
+    tried(`take ${offer.id}`, `the source ${offer.id} (${offer.what}) for the whole stay`, chainOf({ ...ask, offer }).tasks)
+  return found.toSorted((a, b) => b.savedDays - a.savedDays || (a.act < b.act ? -1 : 1))
+}
+
+const others = (job: Job, taken: readonly Offer[]): readonly Offer[] =>
+  job.offers.filter((o) => o.available && !taken.includes(o))

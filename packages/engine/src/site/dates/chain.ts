@@ -1,0 +1,384 @@
+import type { Design, Job, Offer, TaskFact } from '../../job/index.ts'
+import { dayNumberD, isoOrNull, source, weakest } from '../../kernel/index.ts'
+import type { BoxShop } from '../../shop/result.ts'
+import { cureDays } from './cure.ts'
+import { figure, type LeadName } from './figures.ts'
+import type { ShopCrew } from './result.ts'
+import { nextD, yearDay } from './season.ts'
+import { crewDays, stepsOf, tradeOf } from './shop-days.ts'
+import { supplyChain } from './supply-chain.ts'
+import { type Task, toldSpan, usual } from './task.ts'
+
+export interface ChainAsked {
+  readonly job: Job
+  readonly design: Design
+  readonly shop: readonly BoxShop[]
+  readonly crew: ShopCrew
+  /** Null: not known. */
+  readonly fromD: number | null
+  /** Another source than the design's, to see what it would bring. */
+  readonly offer?: Offer
+  /** Another interim than the design's. */
+  readonly interim?: Offer
+}
+
+export interface Chain {
+  /** Each stands behind those it waits for. */
+  readonly tasks: readonly Task[]
+  /** What nobody told and no table knows: these make the answer unknown. */
+  readonly lacks: readonly { readonly path: string; readonly said: string }[]
+  readonly assumed: readonly { readonly path: string; readonly said: string; readonly source: string }[]
+  readonly interim: Offer | null
+  readonly offers: readonly Offer[]
+  /** Last task in the shop. */
+  readonly shopEnd: string
+}
+
+/** Goods by the first word of their price row: lead time, and the step of the build that waits for them. */
+const CLASSES: readonly (readonly [LeadName, string, string, readonly string[]])[] = [
+  ['buy steel', 'channel, frames, sheet, bolts', '2', ['strut', 'frame', 'sheet', 'mesh', 'pad', 'bolt', 'nut']],
+  ['buy door', 'door', '3', ['door']],
+  ['buy panel', 'panel and main', '8', ['panel', 'main']],
+  [
+    'buy devices',
+    'breakers, contactors, shock devices',
+    '8',
+    ['device', 'interrupting', 'shock', 'control', 'own', 'bond', 'item'],
+  ],
+  ['buy transfer', 'transfer switch', '8', ['transfer']],
+  ['buy transformer', 'transformer of the box', '8', ['transformer']],
+  ['buy outlets', 'outlets and plugs', '8', ['outlet', 'plug', 'stub']],
+  [
+    'buy wire',
+    'wire, raceway, fittings, rods',
+    '8',
+    ['conductor', 'raceway', 'connector', 'coupling', 'nipple', 'strap', 'gland', 'rod'],
+  ],
+  ['buy cords', 'cords', '10', ['cord', 'cord-ends']],
+]
+
+/**
+ * Every task from the order to the switch, with what it waits for and where its time comes from: told in the job, told on the shop's page,
+ * worked out from the hours, or taken from the table and named as assumed.
+ * @source order of the work: practice of the trade and of utilities. Provenance: common practice
+ */
+export function chainOf(asked: ChainAsked): Chain {
+  const { job, design, crew } = asked
+  const facts = job.dates
+  const first = job.phases[0]?.id
+  const here = design.boxes.filter((b) => b.phase === first)
+  const offers =
+    asked.offer === undefined
+      ? offersOf(
+          job,
+          here.map((b) => b.offer),
+        )
+      : [asked.offer]
+  const interim =
+    asked.interim ??
+    offersOf(
+      job,
+      here.flatMap((b) => (b.interim === null ? [] : [b.interim])),
+    )[0] ??
+    null
+  const skids = job.boxes.every((b) => b.onSkids === true)
+  const lacks: { path: string; said: string }[] = []
+  const assumed: { path: string; said: string; source: string }[] = []
+  const tasks: Task[] = [
+    {
+      ...{ id: 'order', what: 'order', group: 'order', who: 'the customer', after: [], days: 'every day', everyDay: true },
+      ...{ takes: { low: 1, likely: 1, high: 1 }, rests: source('the day of the order itself', 'computed'), assumed: [] },
+    },
+    usual('drawings', crew, { what: 'drawings, agreed with the customer', group: 'papers', who: 'the shop', after: ['order'] }),
+    usual('permit', crew, {
+      what: 'electrical permit',
+      group: 'papers',
+      who: 'the authority having jurisdiction',
+      after: ['drawings'],
+    }),
+  ]
+  const consents = consentsOf(job, crew, tasks, lacks)
+  const shopEnd = shopChain(asked, tasks, lacks, assumed)
+  const haul = usual('haul', crew, {
+    ...{ what: 'box hauled and set down', group: 'site', who: 'the haulier', days: 'road days' },
+    after: [shopEnd, 'haul-booking', ...(skids ? [] : ['pads'])],
+  })
+  tasks.push(
+    usual('haul-booking', crew, { what: 'truck and crane booked', group: 'site', who: 'the haulier', after: ['drawings'] }),
+    ...(skids
+      ? []
+      : [
+          usual('pads', crew, {
+            what: 'ground levelled, pads set',
+            group: 'site',
+            who: 'the site',
+            after: ['permit'],
+            days: 'pad days',
+          }),
+          usual('trench', crew, {
+            ...{ what: 'trench and earth electrode', group: 'site', who: 'the site', after: ['permit'], days: 'digging days' },
+          }),
+        ]),
+    haul,
+    usual('connect', crew, {
+      ...{ what: 'cords, feeder and earth connected', group: 'site', who: 'the electrician', days: 'site days' },
+      after: ['haul', ...(skids ? [] : ['trench'])],
+    }),
+    usual('inspection', crew, {
+      ...{ what: 'inspection asked for and held', group: 'papers', who: 'the inspector', days: 'days a crew can reach it' },
+      after: ['connect', 'permit'],
+    }),
+  )
+  const there: string[] = []
+  for (const offer of offers) {
+    const suffix = offers.length === 1 ? '' : `.${offer.id}`
+    const chain = supplyChain({ offer, crew, suffix, group: 'supply', consents, atBox: ['inspection'] })
+    tasks.push(...chain.tasks)
+    there.push(chain.there)
+  }
+  tasks.push(
+    usual('switch-on', crew, {
+      ...{ what: 'tests on site, switched on', group: 'live', who: 'the licensed electrician', days: 'site days' },
+      after: [...there, 'inspection', ...(offers.length === 0 ? ['connect'] : [])],
+    }),
+  )
+  if (offers.length === 0)
+    lacks.push({ path: 'facts.supply.offers', said: 'No source is chosen, so nobody knows when it comes.' })
+  if (interim !== null && !offers.includes(interim)) {
+    const chain = supplyChain({ offer: interim, crew, suffix: '.interim', group: 'interim', consents, atBox: ['inspection'] })
+    tasks.push(
+      ...chain.tasks,
+      usual('switch-on', crew, {
+        ...{
+          id: 'interim-on',
+          what: `tests, switched on from ${interim.what}`,
+          group: 'interim',
+          who: 'the licensed electrician',
+        },
+        ...{ after: [chain.there, 'inspection'], days: 'site days' },
+      }),
+    )
+  }
+  for (const row of facts?.tasks ?? [])
+    if (!tasks.some((t) => t.id === row.task))
+      lacks.push({
+        path: `facts.tasks.${row.task}`,
+        said: `“${row.task}” is no task of this chain: ${tasks.map((t) => t.id).join(', ')}.`,
+      })
+  return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnd }
+}
+
+const offersOf = (job: Job, ids: readonly string[]): readonly Offer[] =>
+  [...new Set(ids)].flatMap((id) => job.offers.filter((o) => o.id === id))
+
+/** Permits and consents of the job that are not given yet; the supplier builds after them. */
+function consentsOf(job: Job, crew: ShopCrew, tasks: Task[], lacks: Chain['lacks'][number][]): readonly string[] {
+  return (job.dates?.permits ?? []).flatMap((row, i) => {
+    const id = `consent-${i + 1}`
+    if (row.status === 'given') return []
+    const path = `facts.permits[${i}]`
+    if (row.status === 'refused') {
+      lacks.push({ path, said: `“${row.what}” was refused: nobody knows what comes in its place.` })
+      return []
+    }
+    const easement = /easement|wayleave|right of way/i.test(row.what)
+    const told = job.dates?.tasks.some((t) => t.task === id && (t.done !== null || t.takesDays !== null))
+    if (easement && told !== true)
+      lacks.push({
+        path,
+        said: `“${row.what}” is another owner’s to give, and nobody said how long it takes: tell it as task ${id} under facts.tasks.`,
+      })
+    tasks.push(usual('consent', crew, { id, what: row.what, group: 'papers', who: row.by ?? 'not said', after: ['drawings'] }))
+    return [id]
+  })
+}
+
+/** The box bought or brought, the goods, the steps of the build, the paint, the label. Gives the last of them. */
+function shopChain(
+  { job, shop, crew, fromD }: ChainAsked,
+  tasks: Task[],
+  lacks: Chain['lacks'][number][],
+  assumed: Chain['assumed'][number][],
+): string {
+  const stands = job.builtBody !== null
+  if (stands) tasks.push(...boxComes(job, crew, fromD))
+  else
+    tasks.push(
+      usual('buy box', crew, {
+        what: shop.length > 1 ? `${shop.length} boxes bought` : 'box bought',
+        group: 'buy',
+        who: 'the dealer',
+        after: ['order'],
+      }),
+    )
+  const classes = new Set(shop.flatMap((b) => b.bill.lines.map((l) => l.id.slice(0, l.id.indexOf('/')))))
+  const goods = CLASSES.filter(([, , , of]) => of.some((c) => classes.has(c)))
+  for (const [lead, what] of goods) tasks.push(usual(lead, crew, { what, group: 'buy', who: 'the dealer', after: ['drawings'] }))
+  tasks.push(
+    usual('buy paint', crew, { what: 'paint', group: 'buy', who: 'the dealer', after: ['drawings'] }),
+    usual('label-booking', crew, {
+      what: 'field evaluation booked',
+      group: 'papers',
+      who: 'the body that labels',
+      after: ['drawings'],
+    }),
+  )
+  const steps = stepsOf(shop)
+  const box = stands ? 'box-home' : 'buy-box'
+  const toldWork = job.dates?.tasks.some((t) => t.task === 'shop-work' && (t.done !== null || t.takesDays !== null)) ?? false
+  if (steps.length === 0) {
+    const said = 'The box was not laid out, so nobody knows the hours of the shop: tell them as task shop-work under facts.tasks.'
+    if (!toldWork) lacks.push({ path: 'facts.tasks', said })
+    tasks.push(shopWork([box, 'drawings', 'buy-paint']))
+  } else if (stands && toldWork)
+    tasks.push(shopWork([box, 'drawings', ...goods.map(([lead]) => lead.replaceAll(' ', '-')), 'buy-paint']))
+  let before = steps.length === 0 || (stands && toldWork) ? 'shop-work' : box
+  for (const step of before === 'shop-work' ? [] : steps) {
+    const trade = tradeOf(step)
+    if (step.id === '12') {
+      tasks.push(
+        usual('label', crew, {
+          what: 'field evaluation, label on',
+          group: 'papers',
+          who: 'the body that labels',
+          after: [before, 'label-booking'],
+        }),
+      )
+      before = 'label'
+      continue
+    }
+    if (trade === null || step.hours === null) continue
+    const { low, middle, high } = step.hours
+    const id = `shop-${step.id}`
+    const waits = goods.filter(([, , of]) => of === step.id).map(([lead]) => lead.replaceAll(' ', '-'))
+    tasks.push({
+      ...{ id, what: `step ${step.id}: ${STEP_WORDS[step.id] ?? step.words}`, group: 'shop', who: step.who },
+      after: [before, ...(step.id === '2' ? ['drawings'] : []), ...(step.id === '5' ? ['buy-paint'] : []), ...waits],
+      ...{ days: `shop days of the ${trade}`, everyDay: false },
+      takes: { low: crewDays(low, trade, crew), likely: crewDays(middle, trade, crew), high: crewDays(high, trade, crew) },
+      rests: source(
+        `hours of step ${step.id}, ${middle.toPrecision(3)} h, by people and hours of the ${trade}`,
+        crew.people?.[trade] === undefined ? 'common practice' : 'told',
+      ),
+      assumed: crew.people?.[trade] === undefined ? [`shop.yaml crew.${trade}`] : [],
+    })
+    before = id
+    if (step.id === '5') before = cure(tasks, before, crew, lacks, assumed)
+  }
+  if (before === box) lacks.push({ path: 'facts.tasks', said: 'No step of the build has hours.' })
+  if (stands && before !== 'shop-work')
+    assumed.push({
+      path: 'facts.tasks',
+      said: 'the hours of a box that stands are counted as if all of it were built anew: an upper end, until shop-work is told',
+      source: 'the change list of plan says what is kept',
+    })
+  return before
+}
+
+const shopWork = (after: readonly string[]): Task => ({
+  ...{ id: 'shop-work', what: 'work in the shop', group: 'shop', who: 'the shop', after, days: 'office days', everyDay: false },
+  ...{ takes: { low: 0, likely: 0, high: 0 }, rests: source('nobody said', 'assumed'), assumed: [] },
+})
+
+function boxComes(job: Job, crew: ShopCrew, fromD: number | null): readonly Task[] {
+  const told = job.dates?.boxFree ?? null
+  const of = told === null ? null : yearDay(told)
+  const freeD =
+    told !== null && isoOrNull(told) !== null ? dayNumberD(told) : of !== null && fromD !== null ? nextD(of, fromD) : null
+  return [
+    {
+      ...{
+        id: 'box-free',
+        what: 'box free at its old place',
+        group: 'buy',
+        who: 'the customer',
+        after: ['order'],
+        days: 'every day',
+        everyDay: true,
+      },
+      ...{ takes: { low: 0, likely: 0, high: 0 }, ...(freeD === null ? {} : { notBeforeD: freeD }) },
+      rests: source(
+        told === null ? 'nobody said: free on the day of the order' : `facts.built.free-from: “${told}”`,
+        told === null ? 'assumed' : 'told',
+      ),
+      assumed: told === null ? ['facts.built.free-from'] : [],
+    },
+    usual('haul', crew, {
+      id: 'box-home',
+      what: 'box brought to the shop',
+      group: 'buy',
+      who: 'the haulier',
+      after: ['box-free'],
+    }),
+  ]
+}
+
+/** Paint hardens on every day, by the air it stands in. */
+function cure(
+  tasks: Task[],
+  before: string,
+  crew: ShopCrew,
+  lacks: Chain['lacks'][number][],
+  assumed: Chain['assumed'][number][],
+): string {
+  const bayC = crew.bayC ?? figure('bay')
+  if (crew.bayC === undefined)
+    assumed.push({
+      path: 'shop.yaml paint-bay',
+      said: `paint hardens in air of ${bayC} C`,
+      source: 'a shop that is heated a little: common practice',
+    })
+  const days = cureDays(bayC)
+  if (days === null)
+    lacks.push({
+      path: 'shop.yaml paint-bay',
+      said: `At ${bayC} C paint does not harden; the build stands still until it is warmer.`,
+    })
+  tasks.push({
+    ...{
+      id: 'cure',
+      what: `paint hardens at ${bayC} C`,
+      group: 'shop',
+      who: 'nobody',
+      after: [before],
+      days: 'every day',
+      everyDay: true,
+    },
+    takes: toldSpan(days ?? 0),
+    rests: source('t = 7 d · 2^((20 − T)/10): table dates-figures', 'memory'),
+    assumed: crew.bayC === undefined ? ['shop.yaml paint-bay'] : [],
+  })
+  return 'cure'
+}
+
+/** Steps in few words. */
+const STEP_WORDS: Readonly<Record<string, string>> = {
+  '1': 'box received and surveyed',
+  '1b': 'swept and washed',
+  '2': 'openings scribed and cut',
+  '3': 'frames, pads and feet welded',
+  '4': 'leak test',
+  '5': 'blasted, primed, painted',
+  '7': 'channel hung, bonded',
+  '8': 'gear hung, raceways bent',
+  '9': 'wire pulled, landed, torqued',
+  '10': 'vents, heater, light, cords',
+  '11': 'tests in the shop',
+  '13': 'weighed, as-built papers',
+  '14': 'crated, sealed, loaded',
+}
+
+/** What the job tells of a task stands before every table. */
+function asTold(task: Task, rows: readonly TaskFact[]): Task {
+  const row = rows.find((r) => r.task === task.id)
+  if (row === undefined) return task
+  const by = source(`facts.tasks, ${task.id}${row.by === null ? '' : `: ${row.by}`}`, 'told')
+  const begun =
+    row.notBefore === null ? task : { ...task, notBeforeD: Math.max(task.notBeforeD ?? -Infinity, dayNumberD(row.notBefore)) }
+  if (row.done !== null) return { ...begun, doneD: dayNumberD(row.done) + 1, rests: by, assumed: [] }
+  if (row.takesDays === null && row.leastDays === null && row.mostDays === null)
+    return { ...begun, rests: { ...task.rests, provenance: weakest(task.rests.provenance, 'told') } }
+  const likely = row.takesDays ?? Math.min(Math.max(task.takes.likely, row.leastDays ?? 0), row.mostDays ?? Infinity)
+  const { together: _, ...alone } = begun
+  return { ...alone, everyDay: true, takes: toldSpan(likely, row.leastDays, row.mostDays), rests: by, assumed: [] }
+}

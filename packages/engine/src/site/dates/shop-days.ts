@@ -1,0 +1,36 @@
+import type { BoxShop, BuildStep, Hours, Trade } from '../../shop/result.ts'
+import { figure } from './figures.ts'
+import type { ShopCrew } from './result.ts'
+
+/** Steps of the build with the hours of all boxes together: one crew builds them. */
+export function stepsOf(boxes: readonly BoxShop[]): readonly BuildStep[] {
+  const [first] = boxes
+  if (first === undefined) return []
+  return first.steps.map((step) => {
+    const all = boxes.flatMap((b) => b.steps.filter((s) => s.id === step.id && s.hours !== null))
+    return { ...step, hours: all.length === 0 ? null : summed(all.map((s) => s.hours!)) }
+  })
+}
+
+const summed = (all: readonly Hours[]): Hours => ({
+  low: all.reduce((sum, h) => sum + h.low, 0),
+  middle: all.reduce((sum, h) => sum + h.middle, 0),
+  high: all.reduce((sum, h) => sum + h.high, 0),
+})
+
+/** Trade that a step waits for. */
+export const tradeOf = (step: BuildStep): Trade | null =>
+  step.who === "the shop's welder"
+    ? 'welder'
+    : step.who === "the shop's helper"
+      ? 'helper'
+      : step.who === 'the painter'
+        ? 'painter'
+        : step.who === 'the electrician'
+          ? 'electrician'
+          : null
+
+/** Days of the crew for so many hours: hours over people times hours a day. */
+export function crewDays(hours: number, trade: Trade, crew: ShopCrew): number {
+  return hours / ((crew.people?.[trade] ?? figure('crew')) * (crew.hoursPerDay ?? figure('shop day')))
+}

@@ -1,0 +1,1 @@
+export { answerDates, type DatesAnswer, type DatesInputs, DRAWS_COUNT } from './dates/index.ts'

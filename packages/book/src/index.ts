@@ -23,4 +23,6 @@ export type {
 } from './content.ts'
 export { CAUTION } from './content.ts'
 export { changesCsv, circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'
+export { datesCsv } from './dates-csv.ts'
+export { datesIcs } from './dates-ics.ts'
 export { oneLineScenes } from './sheets/one-line.ts'

@@ -336,6 +336,11 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
       skin: built ? SAMPLE_SKIN : { boxes: [] },
       haul: built ? SAMPLE_HAUL : { boxes: [] },
       shop: built ? SAMPLE_SHOP : { boxes: [] },
+      dates: {
+        ...{ today: null, needed: null, neededFrom: 'nobody said', earliest: null, interimFrom: null, interim: null },
+        ...{ marginDays: null, orderBy: null, leastDays: null, chain: [], critical: [], closed: [], chance: null, acts: [] },
+        ...{ mustStart: [], holidays: { place: 'us', days: [] } },
+      },
       needs: {
         machines: sums(job.plugs.length, allW),
         dutyBoundW: allW / 3,

@@ -22,7 +22,7 @@ const shop: Readonly<Record<string, Option>> = {
 }
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
-export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'draw' | 'network' | 'cut' | 'check'
+export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'draw' | 'dates' | 'network' | 'cut' | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
   new: {
@@ -143,6 +143,25 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead draw yard.yaml --out out --paper a3 --json', said: 'larger sheets, and a list of the files' },
     ],
     load: () => import('./commands/draw.ts'),
+  },
+  dates: {
+    summary: 'say by when it is live, and what must start today',
+    said: 'Lays every task from the order to the switch on its calendar: utility, papers, goods, shop, road, ground. Says what drives the end, what must start today, the chance of being late and what one act brings. With --out it writes the chain as iCalendar and CSV.',
+    takes: {
+      operands: [job],
+      options: {
+        today: { value: 'YYYY-MM-DD', said: 'the day on which it is asked. Default: the day of the order' },
+        design: { value: 'FILE', said: 'the design whose chain it is' },
+        ...out('also write the chain there, as iCalendar and CSV'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead dates yard.yaml', said: 'the chain from the day of the order' },
+      { line: 'plugstead dates yard.yaml --today 2027-08-02 --out out', said: 'as it stands that day; writes out/yard.ics' },
+    ],
+    load: () => import('./commands/dates.ts'),
   },
   network: {
     summary: 'solve a network of wires, transformers and loads',

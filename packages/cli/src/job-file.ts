@@ -85,8 +85,8 @@ export interface Judged {
   readonly plan: PlanResult | null
 }
 
-/** The design in `--design` judged, its mends tried; without one, the plan's. */
-export async function judged(given: Given, opened: Opened): Promise<Judged> {
+/** The design in `--design` judged, its mends tried; without one, the plan's. `today`: a day on which it is asked. */
+export async function judged(given: Given, opened: Opened, today?: string): Promise<Judged> {
   if (typeof given.options.design === 'string') {
     const { job, shop } = opened
     const { assess, rulesOf } = await import('@plugstead/engine/assess')
@@ -94,10 +94,15 @@ export async function judged(given: Given, opened: Opened): Promise<Judged> {
     const { withMendsTried } = await import('@plugstead/engine/plan')
     return {
       design,
-      assessment: await withProgress('judging …', () => withMendsTried(job, design, shop, assess(job, design, shop))),
+      assessment: await withProgress('judging …', () => withMendsTried(job, design, shop, assess(job, design, shop, { today }))),
       plan: null,
     }
   }
   const result = await planned(opened)
+  if (today !== undefined) {
+    const { assess } = await import('@plugstead/engine/assess')
+    const { design, feeders } = result
+    return { design, assessment: assess(opened.job, design, opened.shop, { feeders, today }), plan: result }
+  }
   return { design: result.design, assessment: result.assessment, plan: result }
 }

@@ -21,6 +21,7 @@ import { answerSupply } from '../power/supply/index.ts'
 import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
 import { answerShop } from '../shop/index.ts'
+import { answerDates, chained } from '../site/index.ts'
 import { answerSkin } from '../skin/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
@@ -41,13 +42,15 @@ export interface Beside {
   readonly feeders?: FeedersWeighed | undefined
   /** Of the judgement before, so that only questions whose inputs changed are answered again. Gives the same answers as none. */
   readonly memory?: Memory
+  /** Day on which it is asked, ISO 8601. Absent: the day of the order. */
+  readonly today?: string | undefined
 }
 
 /**
  * Answers every question for a complete design. Judges only: it fills no gap and changes no choice, so a fresh plan, a design edited
  * by hand and a box built years ago are held to the same lines. Which box feeds which goes by the design.
  */
-export function assess(written: Job, given: Design, shop: Shop, { feeders, memory = noMemory }: Beside = {}): Assessment {
+export function assess(written: Job, given: Design, shop: Shop, { feeders, memory = noMemory, today }: Beside = {}): Assessment {
   const design = memory.settle('design', given)
   const job = memory.settle('job', jobAsDesigned(written, design))
   const rules = memory.recall('rules', { named: job.rules, overlays: shop.overlays }, () => rulesOf(job, shop))
@@ -82,7 +85,18 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     },
     (reads) => answerShop({ ...reads, racewayMm: outsideMm, memory }),
   )
-  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work]
+  const dates = memory.recall(
+    'dates',
+    {
+      job: chained(job),
+      ...(today === undefined ? {} : { today }),
+      design: { boxes: design.boxes.map(({ box, phase, offer, interim }) => ({ box, phase, offer, interim })) },
+      shop: work.result.boxes.map((b) => ({ box: b.box, steps: b.steps, goods: b.bill.lines.map((l) => l.id) })),
+      ...(shop.crew === undefined ? {} : { crew: shop.crew }),
+    },
+    answerDates,
+  )
+  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates]
   const findings = answers
     .flatMap((a) => a.findings)
     .filter((f) => BUILT.has(f.question))
@@ -95,6 +109,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     assumed: [
       ...job.assumed,
       ...Object.values(bodies).flatMap((body) => body.assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))),
+      ...dates.assumed,
     ],
     results: {
       needs: needs.result,
@@ -106,6 +121,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
       skin: skin.result,
       haul: haul.result,
       shop: work.result,
+      dates: dates.result,
     },
   }
 }

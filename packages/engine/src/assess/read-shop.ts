@@ -45,6 +45,7 @@ export function readShop(textOf: ShopText): Result<Shop> {
       prices: { currency: first.currency, rows: Object.assign({}, ...prices.map((table) => table.rows)) },
       overlays: { ...builtInOverlays, ...Object.fromEntries(overlays) },
       factors: page.factors,
+      crew: page.crew,
     },
   }
 }

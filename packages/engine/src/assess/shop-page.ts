@@ -1,5 +1,6 @@
 import { LineCounter, parseDocument } from 'yaml'
 import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
+import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import type { Shop } from './types.ts'
 
 /** The shop's own page: its name, where its tables lie, and what it knows of itself. Paths are relative to the page. */
@@ -8,6 +9,7 @@ export interface ShopPage {
   readonly prices: readonly string[]
   readonly overlays: readonly string[]
   readonly factors: NonNullable<Shop['factors']>
+  readonly crew: NonNullable<Shop['crew']>
 }
 
 /** The shop's page, `shop.yaml`. Every problem at once. */
@@ -45,11 +47,10 @@ export function readShopPage(text: string): Result<ShopPage> {
       'Name one: a plan seeks the least cost, and without prices there is none.',
     )
   const factors = factorsOf(raw, wrong)
+  const crew = crewOf(raw, wrong)
   if (problems.length > 0) return { ok: false, problems }
-  return { ok: true, value: { name: String(raw.name), prices, overlays, factors } }
+  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, crew } }
 }
-
-type Wrong = (path: string, found: unknown, wanted: string, mend: string) => void
 
 /** Saw, hours and rack, where the shop has written them. */
 function factorsOf(raw: Record<string, unknown>, wrong: Wrong): ShopPage['factors'] {
@@ -106,5 +107,3 @@ function factorsOf(raw: Record<string, unknown>, wrong: Wrong): ShopPage['factor
     ...(rows.length === 0 ? {} : { rack: rows }),
   }
 }
-
-const TRADES = ['welder', 'electrician', 'helper', 'painter'] as const

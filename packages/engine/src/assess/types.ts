@@ -10,6 +10,7 @@ import type { ReachResult } from '../power/reach/result.ts'
 import type { SupplyResult } from '../power/supply/result.ts'
 import type { Overlay } from '../rules/index.ts'
 import type { ShopFactors, ShopResult } from '../shop/result.ts'
+import type { DatesResult, ShopCrew } from '../site/dates/result.ts'
 import type { SkinResult } from '../skin/result.ts'
 
 /** What belongs to the shop and not to one job. */
@@ -20,6 +21,8 @@ export interface Shop {
   readonly overlays: Readonly<Record<string, Overlay>>
   /** Saw, hours and rack of the shop; absent: the usual ones, recorded as assumed. */
   readonly factors?: ShopFactors
+  /** People, days and lead times of the shop; absent: the usual ones, recorded as assumed. */
+  readonly crew?: ShopCrew
 }
 
 export interface QuestionAnswer {
@@ -47,5 +50,6 @@ export interface Assessment {
     readonly skin: SkinResult
     readonly haul: HaulResult
     readonly shop: ShopResult
+    readonly dates: DatesResult
   }
 }

@@ -25,6 +25,7 @@ export type QuestionId = (typeof QUESTIONS)[number]
 export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
   'needs',
   'supply',
+  'dates',
   'circuits',
   'reach',
   'faults',

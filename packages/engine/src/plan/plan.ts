@@ -89,6 +89,7 @@ function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
   const feeders = shared === null ? undefined : feedersWeighed(shared, order, left, job.money.currency)
   return {
     design: chosen.design,
+    feeders,
     assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders }),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
@@ -241,7 +242,13 @@ const SUPPLY_TOO_SMALL: ReadonlySet<string> = new Set(['needs/service-demand', '
  * itself asks of the way, the ground and the snow is answered at the place: it fails as loudly, but no other design would mend it.
  */
 export function bars(f: Finding): boolean {
-  return f.verdict === 'fails' && f.basis !== 'house' && !/\/built-/.test(f.code) && !OF_THE_PLACE.has(f.code)
+  return (
+    f.verdict === 'fails' &&
+    f.basis !== 'house' &&
+    f.question !== 'dates' &&
+    !/\/built-/.test(f.code) &&
+    !OF_THE_PLACE.has(f.code)
+  )
 }
 
 const OF_THE_PLACE: ReadonlySet<string> = new Set([

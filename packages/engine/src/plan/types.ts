@@ -1,5 +1,6 @@
 import type { Assessment } from '../assess/index.ts'
 import type { Design } from '../job/index.ts'
+import type { FeedersWeighed } from '../power/supply/result.ts'
 import type { ChangeList } from './change-list-types.ts'
 
 /** One way to do the job that was worked out in full. */
@@ -20,6 +21,8 @@ export interface Candidate {
 export interface PlanResult {
   readonly design: Design
   readonly assessment: Assessment
+  /** What was found of one service against several; asked again with it, the design is judged the same. */
+  readonly feeders: FeedersWeighed | undefined
   readonly chosen: Candidate
   /** Next best in order, nothing failing. */
   readonly runnersUp: readonly Candidate[]

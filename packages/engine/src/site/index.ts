@@ -1,1 +1,9 @@
-export { answerDates, type DatesAnswer, type DatesInputs, DRAWS_COUNT } from './dates/index.ts'
+export {
+  answerDates,
+  chained,
+  type DatesAnswer,
+  type DatesInputs,
+  DRAWS_COUNT,
+  HOLIDAY_PLACES,
+  isLeadName,
+} from './dates/index.ts'

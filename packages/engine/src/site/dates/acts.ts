@@ -1,5 +1,5 @@
-import type { Job, Offer } from '../../job/index.ts'
-import { type Chain, type ChainAsked, chainOf } from './chain.ts'
+import type { Offer } from '../../job/index.ts'
+import { type Chain, type ChainAsked, type ChainJob, chainOf } from './chain.ts'
 import { earliest } from './network.ts'
 import type { ChainAct } from './result.ts'
 import { type Calendars, lastDay, networkOf, type Scheduled } from './schedule.ts'
@@ -15,11 +15,11 @@ export function actsOf(asked: {
   readonly fromD: number
 }): readonly ChainAct[] {
   const { chain, scheduled, calendars, fromD, ask } = asked
-  const liveOf = (tasks: readonly Task[]): number =>
-    earliest(networkOf(tasks, calendars), fromD)[tasks.findIndex((t) => t.id === 'switch-on')]!.finishD
+  const liveOf = (tasks: readonly Task[], end: string): number =>
+    earliest(networkOf(tasks, calendars), fromD)[tasks.findIndex((t) => t.id === end)]!.finishD
   const found: ChainAct[] = []
-  const tried = (act: string, words: string, tasks: readonly Task[]): void => {
-    const liveD = liveOf(tasks)
+  const tried = (act: string, words: string, tasks: readonly Task[], end = 'switch-on'): void => {
+    const liveD = liveOf(tasks, end)
     const savedDays = Math.floor(scheduled.liveD - liveD + 1e-6)
     const day = lastDay(liveD)
     if (savedDays >= 1 && day !== null) found.push({ act, words, earliest: day, savedDays })
@@ -50,10 +50,14 @@ export function actsOf(asked: {
       ),
     )
   }
-  for (const offer of others(ask.job, chain.offers))
-    tried(`take ${offer.id}`, `the source ${offer.id} (${offer.what}) for the whole stay`, chainOf({ ...ask, offer }).tasks)
+  for (const offer of others(ask.job, chain.offers).filter((o) => o !== chain.interim)) {
+    const gap = offer.kind !== 'utility'
+    const other = chainOf(gap ? { ...ask, interim: offer } : { ...ask, offer })
+    const words = gap ? `${offer.what} (${offer.id}) for the gap` : `${offer.what} (${offer.id}) in its place`
+    tried(gap ? `interim ${offer.id}` : `take ${offer.id}`, words, other.tasks, gap ? 'interim-on' : 'switch-on')
+  }
   return found.toSorted((a, b) => b.savedDays - a.savedDays || (a.act < b.act ? -1 : 1))
 }
 
-const others = (job: Job, taken: readonly Offer[]): readonly Offer[] =>
+const others = (job: ChainJob, taken: readonly Offer[]): readonly Offer[] =>
   job.offers.filter((o) => o.available && !taken.includes(o))

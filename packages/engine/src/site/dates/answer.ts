@@ -1,9 +1,7 @@
-import type { Design, Job } from '../../job/index.ts'
 import { dayNumberD, type Finding, isoDay, isoOrNull, source, type Verdict, type Working } from '../../kernel/index.ts'
-import type { BoxShop } from '../../shop/result.ts'
 import { actsOf } from './acts.ts'
 import { workAtDays } from './calendar.ts'
-import { type Chain, type ChainAsked, chainOf } from './chain.ts'
+import { type Chain, type ChainAsked, type ChainDesign, type ChainJob, chainOf } from './chain.ts'
 import { type Conditions, conditionsOf } from './conditions.ts'
 import { draws, quantileOf } from './draws.ts'
 import { holidays } from './holidays.ts'
@@ -23,14 +21,15 @@ import { driving } from './network.ts'
 import type { ChainTask, Chance, DatesResult, ShopCrew } from './result.ts'
 import { type Calendars, calendarsOf, firstDay, lastDay, officeDays, type Scheduled, scheduled, USUAL_PLACE } from './schedule.ts'
 import { nextD, yearDay } from './season.ts'
+import type { ShopWork } from './shop-days.ts'
 import { normalFrac, triangularMoments } from './three-point.ts'
 import { chainWorking, chanceWorking, latestWorking } from './workings.ts'
 
 export interface DatesInputs {
-  readonly job: Job
-  readonly design: Design
+  readonly job: ChainJob
+  readonly design: ChainDesign
   /** Boxes as the shop builds them. */
-  readonly shop: readonly BoxShop[]
+  readonly shop: readonly ShopWork[]
   readonly crew?: ShopCrew
   /** Day on which it is asked; absent: the day of the order. */
   readonly today?: string
@@ -71,7 +70,7 @@ interface Needed {
 }
 
 /** The day told, else so long after the order, else the first day of the next season. */
-function neededOf(job: Job, begins: string | null): Needed {
+function neededOf(job: ChainJob, begins: string | null): Needed {
   const told = isoOrNull(job.needs.neededBy)
   if (told !== null) return { day: told, afterDays: null, from: 'needs.needed-by' }
   const after = job.needs.daysToNeed ?? null
@@ -91,7 +90,7 @@ function neededOf(job: Job, begins: string | null): Needed {
   return { day: null, afterDays: null, from: 'nobody said' }
 }
 
-const placeOf = (job: Job): string =>
+const placeOf = (job: ChainJob): string =>
   job.dates?.holidays ?? (job.rules.overlays.includes('uk') ? 'gb-eng' : USUAL_PLACE[job.rules.set])
 
 interface Made {
@@ -294,6 +293,7 @@ function rowsOf({ chain, scheduled: at, calendars }: Made, { critical, today, ni
     return {
       ...{ id: t.id, what: t.what, group: t.group, who: t.who, after: t.after, calendar: cal.name },
       takes: t.takes,
+      spread: t.takes.high <= t.takes.low || done !== null ? 'none' : t.spreadTold === true ? 'told' : 'assumed',
       start: today === null ? null : firstDay(p.startD),
       finish: today === null ? done : lastDay(p.finishD),
       latestStart,
@@ -326,7 +326,7 @@ const resultOf = ({ chain, conditions }: Made, needed: Needed, rows: readonly Ch
   mustStart: rows.filter((r) => r.must === 'past' || r.must === 'today').map((r) => r.id),
 })
 
-function assumedOf(job: Job, { chain, conditions, calendars }: Made): DatesAnswer['assumed'] {
+function assumedOf(job: ChainJob, { chain, conditions, calendars }: Made): DatesAnswer['assumed'] {
   const place = calendars.place
   return [
     ...(job.dates?.holidays != null

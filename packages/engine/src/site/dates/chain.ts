@@ -1,18 +1,36 @@
 import type { Design, Job, Offer, TaskFact } from '../../job/index.ts'
 import { dayNumberD, isoOrNull, source, weakest } from '../../kernel/index.ts'
-import type { BoxShop } from '../../shop/result.ts'
 import { cureDays } from './cure.ts'
 import { figure, type LeadName } from './figures.ts'
 import type { ShopCrew } from './result.ts'
 import { nextD, yearDay } from './season.ts'
-import { crewDays, stepsOf, tradeOf } from './shop-days.ts'
+import { crewDays, type ShopWork, stepsOf, tradeOf } from './shop-days.ts'
 import { supplyChain } from './supply-chain.ts'
 import { type Task, toldSpan, usual } from './task.ts'
 
+/** What the chain reads of a job. */
+export type ChainJob = Pick<Job, 'needs' | 'offers' | 'phases' | 'boxes' | 'builtBody' | 'dates' | 'rules' | 'site' | 'yard'>
+export const chained = (job: ChainJob): ChainJob => ({
+  needs: job.needs,
+  offers: job.offers,
+  phases: job.phases,
+  boxes: job.boxes,
+  builtBody: job.builtBody,
+  rules: job.rules,
+  site: job.site,
+  yard: job.yard,
+  ...(job.dates === undefined ? {} : { dates: job.dates }),
+})
+
+/** What the chain reads of a design: who feeds each box. */
+export interface ChainDesign {
+  readonly boxes: readonly Pick<Design['boxes'][number], 'box' | 'phase' | 'offer' | 'interim'>[]
+}
+
 export interface ChainAsked {
-  readonly job: Job
-  readonly design: Design
-  readonly shop: readonly BoxShop[]
+  readonly job: ChainJob
+  readonly design: ChainDesign
+  readonly shop: readonly ShopWork[]
   readonly crew: ShopCrew
   /** Null: not known. */
   readonly fromD: number | null
@@ -168,11 +186,11 @@ export function chainOf(asked: ChainAsked): Chain {
   return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnd }
 }
 
-const offersOf = (job: Job, ids: readonly string[]): readonly Offer[] =>
+const offersOf = (job: ChainJob, ids: readonly string[]): readonly Offer[] =>
   [...new Set(ids)].flatMap((id) => job.offers.filter((o) => o.id === id))
 
 /** Permits and consents of the job that are not given yet; the supplier builds after them. */
-function consentsOf(job: Job, crew: ShopCrew, tasks: Task[], lacks: Chain['lacks'][number][]): readonly string[] {
+function consentsOf(job: ChainJob, crew: ShopCrew, tasks: Task[], lacks: Chain['lacks'][number][]): readonly string[] {
   return (job.dates?.permits ?? []).flatMap((row, i) => {
     const id = `consent-${i + 1}`
     if (row.status === 'given') return []
@@ -211,7 +229,7 @@ function shopChain(
         after: ['order'],
       }),
     )
-  const classes = new Set(shop.flatMap((b) => b.bill.lines.map((l) => l.id.slice(0, l.id.indexOf('/')))))
+  const classes = new Set(shop.flatMap((b) => b.goods.map((id) => id.slice(0, id.indexOf('/')))))
   const goods = CLASSES.filter(([, , , of]) => of.some((c) => classes.has(c)))
   for (const [lead, what] of goods) tasks.push(usual(lead, crew, { what, group: 'buy', who: 'the dealer', after: ['drawings'] }))
   tasks.push(
@@ -280,7 +298,7 @@ const shopWork = (after: readonly string[]): Task => ({
   ...{ takes: { low: 0, likely: 0, high: 0 }, rests: source('nobody said', 'assumed'), assumed: [] },
 })
 
-function boxComes(job: Job, crew: ShopCrew, fromD: number | null): readonly Task[] {
+function boxComes(job: ChainJob, crew: ShopCrew, fromD: number | null): readonly Task[] {
   const told = job.dates?.boxFree ?? null
   const of = told === null ? null : yearDay(told)
   const freeD =
@@ -380,5 +398,12 @@ function asTold(task: Task, rows: readonly TaskFact[]): Task {
     return { ...begun, rests: { ...task.rests, provenance: weakest(task.rests.provenance, 'told') } }
   const likely = row.takesDays ?? Math.min(Math.max(task.takes.likely, row.leastDays ?? 0), row.mostDays ?? Infinity)
   const { together: _, ...alone } = begun
-  return { ...alone, everyDay: true, takes: toldSpan(likely, row.leastDays, row.mostDays), rests: by, assumed: [] }
+  return {
+    ...alone,
+    everyDay: true,
+    takes: toldSpan(likely, row.leastDays, row.mostDays),
+    spreadTold: row.leastDays !== null && row.mostDays !== null,
+    rests: by,
+    assumed: [],
+  }
 }

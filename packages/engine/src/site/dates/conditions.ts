@@ -1,5 +1,5 @@
-import type { Job } from '../../job/index.ts'
 import { dayNumberD, isoDay, isoOrNull, type Source, source } from '../../kernel/index.ts'
+import type { ChainJob } from './chain.ts'
 import { figure } from './figures.ts'
 import { frozenSpans } from './frost.ts'
 import type { ClosedTime } from './result.ts'
@@ -33,7 +33,7 @@ const SUBJECTS: readonly (readonly [RegExp, ClosedTime['what']])[] = [
  * Times in which something rests, between two days: from `facts.closed`, from the months in which the road is open, from sentences of
  * `needs.forbidden` that say so, and from ground that freezes. Days without a year hold for every year.
  */
-export function conditionsOf(job: Job, within: DaySpan, frost: 'low' | 'high'): Conditions {
+export function conditionsOf(job: ChainJob, within: DaySpan, frost: 'low' | 'high'): Conditions {
   const told = told1(job, within)
   const road = roadOf(job, within)
   const words = forbiddenOf(job, within, road.opens)
@@ -46,7 +46,7 @@ export function conditionsOf(job: Job, within: DaySpan, frost: 'low' | 'high'): 
   }
 }
 
-function told1(job: Job, within: DaySpan): readonly ClosedTime[] {
+function told1(job: ChainJob, within: DaySpan): readonly ClosedTime[] {
   return (job.dates?.closed ?? []).flatMap((row) => {
     const rests = source(`facts.closed: ${row.why ?? 'closed'}`, 'told')
     return spansOf(row.from, row.to, within).map((span) => closedTime(row.what, span, row.why ?? 'closed', rests))
@@ -96,13 +96,13 @@ interface Road {
 }
 
 /** “May to October”: shut from 1 November to 30 April. “all year”, with or without more behind it: never. */
-function roadOf(job: Job, within: DaySpan): Road {
+function roadOf(job: ChainJob, within: DaySpan): Road {
   const said = job.yard.access.monthsOpen
   const path = 'facts.site.access.months-open'
   if (said === null) return { closed: [], unread: [], opens: null }
   const rests = source(`${path}: “${said}”`, 'told')
   const match = /^([A-Za-z]+) to ([A-Za-z]+)$/.exec(said.trim())
-  const [first, last] = [1, 2].map((i) => (match === null ? -1 : MONTHS.findIndex((m) => m === match[i]!.toLowerCase())))
+  const [first, last] = [1, 2].map((i) => (match === null ? -1 : MONTHS.indexOf(match[i]!.toLowerCase())))
   if (first !== undefined && last !== undefined && first >= 0 && last >= 0) {
     const opens = { month: first + 1, day: 1 }
     const end = { month: last + 1, day: MONTH_LAST[last]! }
@@ -112,9 +112,7 @@ function roadOf(job: Job, within: DaySpan): Road {
   }
   const limits = /^all year; load limits in (.+)$/.exec(said.trim())
   if (limits) {
-    const months = [...limits[1]!.matchAll(/[A-Za-z]+/g)]
-      .map(([m]) => MONTHS.findIndex((one) => one === m.toLowerCase()))
-      .filter((m) => m >= 0)
+    const months = [...limits[1]!.matchAll(/[A-Za-z]+/g)].map(([m]) => MONTHS.indexOf(m.toLowerCase())).filter((m) => m >= 0)
     const spans = months.flatMap((m) => yearly({ month: m + 1, day: 1 }, { month: m + 1, day: MONTH_LAST[m]! }, within))
     return {
       closed: spans
@@ -135,7 +133,7 @@ interface Read {
 }
 
 /** “… from 15 October”, “no … after 30 September”, “… before 20 September”, “… from 1 May to 30 June”. */
-function forbiddenOf(job: Job, within: DaySpan, opens: YearDay | null): Read {
+function forbiddenOf(job: ChainJob, within: DaySpan, opens: YearDay | null): Read {
   const out: Read = { closed: [], deadlines: [], unread: [], assumed: [] }
   for (const [i, said] of job.needs.forbidden.entries()) {
     const path = `needs.forbidden[${i}]`
@@ -169,7 +167,7 @@ function forbiddenOf(job: Job, within: DaySpan, opens: YearDay | null): Read {
   return out
 }
 
-function frozenOf(job: Job, within: DaySpan, end: 'low' | 'high'): Pick<Conditions, 'closed' | 'assumed'> {
+function frozenOf(job: ChainJob, within: DaySpan, end: 'low' | 'high'): Pick<Conditions, 'closed' | 'assumed'> {
   const { meanCByMonth, frostDepthM } = job.site
   const paved = /asphalt|concrete|quay|rock/i.test(job.yard.ground.surface ?? '')
   const path = 'facts.site.ground.frost-depth'

@@ -7,7 +7,7 @@ const MIDDLES = [15.5, 45, 74.5, 105, 135.5, 166, 196.5, 227.5, 258, 288.5, 319,
 /** Mean of a day of the year, straight between the middles of months. */
 export function dayMeanC(meanCByMonth: readonly number[], dayOfYear: number): number {
   const after = MIDDLES.findIndex((m) => m > dayOfYear)
-  const b = after < 0 ? 0 : after
+  const b = Math.max(after, 0)
   const a = (b + 11) % 12
   const from = MIDDLES[a]! - (b === 0 && dayOfYear < 180 ? 365 : 0)
   const to = MIDDLES[b]! + (b === 0 && dayOfYear >= 180 ? 365 : 0)

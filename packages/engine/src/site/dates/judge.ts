@@ -58,15 +58,25 @@ export function readyFinding(of: Judged): Finding {
     demand: put('margin', result.marginDays, 'working days'),
     limit: put('needed', 0, 'working days'),
     workings: ['dates/chain', 'dates/latest'],
+    mends: here === 'holds' ? [] : interimMends(result),
     decides: 'utility, authority and dealers, each for its own time',
   })
 }
+
+/** Sources that would feed the gap sooner, soonest first. */
+const interimMends = (result: DatesResult): Finding['mends'] =>
+  result.acts
+    .filter((a) => a.act.startsWith('interim '))
+    .map((a) => ({ path: 'supply.interim', value: a.act.slice('interim '.length), words: `${a.words}, from ${a.earliest}` }))
 
 export function chanceFinding({ result, chain }: Judged): readonly Finding[] {
   const chance = result.chance
   if (chance === null || chance.lateFrac === null) return []
   const p = chance.lateFrac
-  const verdict: Verdict = p > figure('chance fails') ? 'fails' : p > figure('chance tight') ? 'tight' : 'holds'
+  // A spread that was assumed warns; only one that somebody told fails.
+  const assumed = [...new Set(result.chain.filter((t) => t.critical).flatMap((t) => t.assumed))]
+  const spread = result.chain.some((t) => t.critical && t.spread === 'assumed')
+  const verdict: Verdict = p > figure('chance fails') && !spread ? 'fails' : p > figure('chance tight') ? 'tight' : 'holds'
   const alone =
     chance.withoutInterimFrac !== null && chance.withoutInterimFrac !== p
       ? `; ${percent(chance.withoutInterimFrac)} without the interim`
@@ -76,7 +86,9 @@ export function chanceFinding({ result, chain }: Judged): readonly Finding[] {
       ...{ code: 'dates/chance', basis: 'house', workings: ['dates/chance'] },
       verdict: verdict !== 'fails' && chain.lacks.length > 0 ? 'unknown' : verdict,
       provenance: weakest(...result.chain.map((t) => t.rests.provenance)),
-      said: `In ${percent(p)} of ${chance.drawsCount} draws nothing is live by ${result.needed}${alone}. Half are live by ${chance.halfBy ?? 'no day'}, nine of ten by ${chance.nineInTenBy ?? 'no day'}.`,
+      said: `In ${percent(p)} of ${chance.drawsCount} draws nothing is live by ${result.needed}${alone}. Half are live by ${chance.halfBy ?? 'no day'}, nine of ten by ${chance.nineInTenBy ?? 'no day'}.${spread ? ' How far a time may slip is assumed where nobody told it.' : ''}`,
+      assumed,
+      mends: verdict === 'holds' ? [] : interimMends(result),
       demand: put('P late', p),
       limit: put('house', figure('chance fails')),
     }),

@@ -36,6 +36,8 @@ export interface ChainTask {
   readonly calendar: string
   /** In days of its calendar. */
   readonly takes: { readonly low: number; readonly likely: number; readonly high: number }
+  /** Whether least and most were told, or assumed around what is likely. */
+  readonly spread: 'told' | 'assumed' | 'none'
   /** First and last day of it, everything as likely; null: not known, or never. */
   readonly start: string | null
   readonly finish: string | null

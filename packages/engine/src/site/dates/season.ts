@@ -14,7 +14,7 @@ export const MONTH_LAST = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as co
 /** `15 October`; null when it is no day of a year. */
 export function yearDay(text: string): YearDay | null {
   const match = /^(\d{1,2})\.? ([A-Za-z]+)$/.exec(text.trim())
-  const month = match === null ? -1 : MONTHS.findIndex((m) => m === match[2]!.toLowerCase())
+  const month = match === null ? -1 : MONTHS.indexOf(match[2]!.toLowerCase())
   const day = Number(match?.[1] ?? 0)
   return month < 0 || day < 1 || day > MONTH_LAST[month]! ? null : { month: month + 1, day }
 }

@@ -1,9 +1,16 @@
-import type { BoxShop, BuildStep, Hours, Trade } from '../../shop/result.ts'
+import type { BuildStep, Hours, Trade } from '../../shop/result.ts'
 import { figure } from './figures.ts'
 import type { ShopCrew } from './result.ts'
 
+/** What the chain reads of a box in the shop: its steps with their hours, and the price rows of what is bought. */
+export interface ShopWork {
+  readonly box: string
+  readonly steps: readonly BuildStep[]
+  readonly goods: readonly string[]
+}
+
 /** Steps of the build with the hours of all boxes together: one crew builds them. */
-export function stepsOf(boxes: readonly BoxShop[]): readonly BuildStep[] {
+export function stepsOf(boxes: readonly ShopWork[]): readonly BuildStep[] {
   const [first] = boxes
   if (first === undefined) return []
   return first.steps.map((step) => {

@@ -29,6 +29,8 @@ export interface Task {
   /** A time that was told in weeks counts weekends too; closed times still rest. */
   readonly everyDay: boolean
   readonly takes: ThreePoint
+  /** Least and most were told by whoever does it. */
+  readonly spreadTold?: boolean
   readonly together?: string
   readonly notBeforeD?: number
   readonly doneD?: number
@@ -50,6 +52,7 @@ export function usual(
     days: task.days ?? (own === undefined && row.unit === 'days' ? 'every day' : 'office days'),
     everyDay: false,
     takes: own ?? { low: row.low, likely: row.likely, high: row.high },
+    ...(own === undefined ? {} : { spreadTold: true }),
     rests: own === undefined ? row.rests : { place: `shop.yaml, lead-times, ${lead}`, provenance: 'told' },
     assumed: own === undefined ? [`facts.tasks.${id}`] : [],
   }

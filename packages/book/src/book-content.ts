@@ -10,6 +10,7 @@ import { builtBoxes } from './sheets/built.ts'
 import { changesSheets } from './sheets/changes.ts'
 import { circuitsSheets } from './sheets/circuits.ts'
 import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
+import { datesSheets } from './sheets/dates.ts'
 import { faultsSheets } from './sheets/faults.ts'
 import { fitSheets } from './sheets/fit.ts'
 import { haulSheets } from './sheets/haul.ts'
@@ -81,6 +82,7 @@ export function bookContent(
       ...changesSheets(changes),
       ...withWorkings('needs', needsSheets(input)),
       ...withWorkings('supply', supplySheets(input)),
+      ...withWorkings('dates', datesSheets(input)),
       ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
       ...withWorkings('reach', reachSheets(input)),
       ...withWorkings('faults', faultsSheets(input)),
@@ -99,6 +101,7 @@ export function bookContent(
 const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
   needs: 'Workings: what has to run',
   supply: 'Workings: what can feed it',
+  dates: 'Workings: by when',
   circuits: 'Workings: who plugs in where',
   reach: 'Workings: volts',
   faults: 'Workings: faults',

@@ -47,7 +47,7 @@ function taskLines(t: Task, of: { stamp: string; key: string; latestOnly: boolea
     ...(t.critical ? ['Drives the day it is live.'] : []),
   ].join('\n')
   return event({
-    ...{ uid: `${t.id}-${of.key}@plugstead.invalid`, stamp: of.stamp, from, to: Math.max(to, from), description },
+    ...{ uid: `${t.id}-${of.key}@plugstead.invalid`, stamp: of.stamp, from, to: [from, to].toSorted()[1]!, description },
     ...{ summary: of.latestOnly ? `Latest: ${t.what}` : t.what, categories: t.critical ? `${t.group},critical` : t.group },
   })
 }

@@ -1,4 +1,5 @@
 export { boxDrawings, type Drawable, type DrawnBox, drawnBoxes, patternDrawings } from './box/index.ts'
+export { type ChainBar, type DatedChain, datedChain } from './dated-chain.ts'
 export { type DemandDay, type DemandLane, demandDay } from './demand-day.ts'
 export { dxf } from './dxf.ts'
 export { BAND_HATCHES, GROUP_HATCHES, HATCHES, type Hatch } from './hatches.ts'

@@ -6,9 +6,10 @@ export interface YearDay {
   readonly day: number
 }
 
-export const MONTHS = [
-  ...['january', 'february', 'march', 'april', 'may', 'june', 'july', 'august', 'september', 'october', 'november', 'december'],
-] as const
+export const MONTHS: readonly string[] = [
+  ...['january', 'february', 'march', 'april', 'may', 'june'],
+  ...['july', 'august', 'september', 'october', 'november', 'december'],
+]
 export const MONTH_LAST = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const
 
 /** `15 October`; null when it is no day of a year. */

@@ -1,4 +1,4 @@
-import { dayNumberD, formatNumber, isoDay, THIN, weekdayOf } from '@plugstead/engine/kernel'
+import { dayNumberD, isoDay, THIN, weekdayOf } from '@plugstead/engine/kernel'
 import { area, box, circle, type Item, line, type Point, type Scene, text } from './scene.ts'
 
 export interface ChainBar {
@@ -6,11 +6,11 @@ export interface ChainBar {
   /** First and last day, ISO 8601. */
   readonly from: string
   readonly to: string
-  /** Latest last day that keeps the day needed; null: not known. */
+  /** Latest first and last day that keep the day needed; null: not known. */
+  readonly latestFrom: string | null
   readonly latest: string | null
   /** Nine of ten by this day; null: not drawn. */
   readonly nineInTen: string | null
-  readonly slackDays: number | null
   readonly critical: boolean
   readonly interim: boolean
   /** Places in the list of the bars it waits for. */
@@ -43,8 +43,8 @@ const GROUND = {
 } as const
 
 /**
- * Days across, a task a row. Hollow bar: a task; with slots: it drives the end; dots: interim; thin line with ticks: slack; upright stroke
- * behind it: latest end; round dots: to the day by which nine of ten draws have it done. Closed times are ground through all rows.
+ * Days across, a task a row. Hollow bar: a task; with slots: it drives the end; dots: interim; thin line with ticks: slack, in days;
+ * upright stroke: latest start; round dots: to the day by which nine of ten draws have it done. Closed times are ground through all rows.
  */
 export function datedChain(chain: DatedChain): Scene {
   const last =
@@ -128,7 +128,7 @@ interface Axis {
 function groundItems(chain: DatedChain, { x, fromD, toD, bottom }: Axis): readonly Item[] {
   const items: Item[] = []
   const named = new Set<string>()
-  for (const c of chain.closed) {
+  for (const c of merged(chain.closed)) {
     const [a, b] = [Math.max(dayNumberD(c.from), fromD), Math.min(dayNumberD(c.to) + 1, toD)]
     if (b <= a) continue
     const corners: Point[] = [
@@ -154,6 +154,17 @@ function groundItems(chain: DatedChain, { x, fromD, toD, bottom }: Axis): readon
     items.push(text([x(a) + 0.6, bottom + 2.6 + 2.6 * ((named.size - 1) % 2)], `${c.what} shut`, { halo: true, heightMm: 2.3 }))
   }
   return items
+}
+
+/** Times of one kind that meet are one ground. */
+function merged(all: DatedChain['closed']): DatedChain['closed'] {
+  const out: { what: string; from: string; to: string }[] = []
+  for (const c of all.toSorted((p, q) => (p.from < q.from ? -1 : p.from > q.from ? 1 : 0))) {
+    const before = out.findLast((o) => o.what === c.what)
+    if (before !== undefined && dayNumberD(c.from) <= dayNumberD(before.to) + 1) before.to = [before.to, c.to].toSorted()[1]!
+    else out.push({ what: c.what, from: c.from, to: c.to })
+  }
+  return out
 }
 
 function axisItems({ x, fromD, toD, bottom }: Axis): readonly Item[] {
@@ -222,17 +233,9 @@ function barItems(
       items.push(text([at.right + 0.4, y + 0.9], `→${THIN}${MONTHS[Number(bar.nineInTen!.slice(5, 7)) - 1]}`, { heightMm: 2.2 }))
     else items.push(circle([x(chance), y + 0.75], 0.3, 'rib', 'solid'))
   }
-  if (bar.latest !== null && bar.latest > bar.to && !bar.critical && bar.slackDays !== null && bar.slackDays >= 1) {
-    const end = x(dayNumberD(bar.latest) + 1)
-    items.push(
-      line(
-        [
-          [a + width, y - 0.45],
-          [end, y - 0.45],
-        ],
-        'dimension',
-      ),
-    )
+  const spare = bar.latest === null ? 0 : dayNumberD(bar.latest) - dayNumberD(bar.to)
+  if (spare >= 1) {
+    const end = x(dayNumberD(bar.latest!) + 1)
     for (const t of [a + width, end])
       items.push(
         line(
@@ -246,15 +249,26 @@ function barItems(
     items.push(
       line(
         [
-          [end, y - BAR_MM / 2],
-          [end, y + BAR_MM / 2],
+          [a + width, y - 0.45],
+          [end, y - 0.45],
+        ],
+        'dimension',
+      ),
+    )
+    if (end - a - width > 6)
+      items.push(text([(a + width + end) / 2, y - 0.75], String(spare), { anchor: 'middle', heightMm: 2, halo: true }))
+  }
+  if (bar.latestFrom !== null && bar.latestFrom > bar.from) {
+    const stop = x(dayNumberD(bar.latestFrom))
+    items.push(
+      line(
+        [
+          [stop, y - BAR_MM / 2],
+          [stop, y + BAR_MM / 2],
         ],
         'opening',
       ),
     )
-    const words = `${formatNumber(Math.floor(bar.slackDays), { digits: 3, shortest: true })}`
-    if (end - a - width > 6)
-      items.push(text([(a + width + end) / 2, y - 0.75], words, { anchor: 'middle', heightMm: 2, halo: true }))
   }
   return items
 }

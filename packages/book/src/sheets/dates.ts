@@ -38,7 +38,7 @@ export function datesSheets({ assessment }: BookInput): readonly Sheet[] {
 }
 
 const LEGEND =
-  'Hollow bar: a task. With slots: it drives the end, joined by wire. Thin line with ticks: what it can slip, working days; the stroke behind it: the latest end. Dots: to the day by which nine of ten draws have it done; an arrow: beyond the sheet. Dotted bar: the interim. Hatched ground: closed times.'
+  'Hollow bar: a task. With slots: it drives the end, joined by wire. Thin line with ticks: days it can slip until the day needed is lost; upright stroke: its latest start. Dots: to the day by which nine of ten draws have it done; an arrow: beyond the sheet. Dotted bar: the interim. Hatched ground: closed times.'
 
 /** Where the beginning is not known, tasks stand on their latest days. */
 const drawnRows = (dates: Dates): readonly { readonly task: Task; readonly from: string; readonly to: string }[] =>
@@ -59,7 +59,11 @@ function sceneOf(dates: Dates, drawn: ReturnType<typeof drawnRows>): ReturnType<
     closed: dates.closed,
     bars: rows.map(({ task, from, to }) => ({
       ...{ name: task.id, from, to, critical: task.critical, interim: task.group === 'interim' },
-      ...{ latest: dates.today === null ? null : task.latestFinish, nineInTen: task.nineInTen, slackDays: task.slackDays },
+      ...{
+        latestFrom: dates.today === null ? null : task.latestStart,
+        latest: dates.today === null ? null : task.latestFinish,
+        nineInTen: task.nineInTen,
+      },
       after: task.after.flatMap((id) => at.get(id) ?? []),
     })),
   })

@@ -9,6 +9,7 @@ import { supplyCases } from '../power/supply/cases.ts'
 import { rulesCases } from '../rules/cases.ts'
 import { shopCases } from '../shop/cases.ts'
 import { cutCases } from '../shop/cut/cases.ts'
+import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import type { Adapter } from './types.ts'
 
@@ -26,4 +27,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...skinCases,
   ...cutCases,
   ...shopCases,
+  ...datesCases,
 }

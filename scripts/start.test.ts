@@ -12,7 +12,7 @@ test('npm start writes the book and the lists of the example, says each question
     timeout: 280_000,
   })
   expect(status, stderr).toBe(0)
-  for (const question of ['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop'])
+  for (const question of ['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop', 'dates'])
     expect(stdout).toMatch(new RegExp(`^${question} +(holds|tight|fails|unknown)`, 'm'))
   for (const question of ['place', 'papers', 'money', 'keep']) expect(stdout).toMatch(new RegExp(`^${question} +not built`, 'm'))
   const files = [...stdout.matchAll(/^ +(out\/\S+)$/gm)].map(([, path]) => path ?? '')

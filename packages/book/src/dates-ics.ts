@@ -8,7 +8,7 @@ type Task = Dates['chain'][number]
 /**
  * The chain as iCalendar: one whole-day event a task, one for the day needed. Whole days have no time zone: they are the days of the place.
  * Nothing in it is of the clock: the stamp is the day the chain begins, and a task keeps its UID from one writing to the next.
- * @source RFC 5545: 3.1 lines and folding, 3.3.11 text, 3.6.1 event, 3.8.2.2 end (the day after the last). Provenance: memory
+ * @source RFC 5545: 3.1 lines and folding, 3.3.11 text, 3.6.1 event, 3.8.2.2 end (the day after the last); RFC 7986, 5.1 name. Provenance: memory
  */
 export function datesIcs(job: Pick<Job, 'title'>, dates: Dates): string {
   const stamp = `${compact(dates.today ?? dates.orderBy ?? '1970-01-01')}T000000Z`
@@ -19,7 +19,7 @@ export function datesIcs(job: Pick<Job, 'title'>, dates: Dates): string {
     'PRODID:-//Plugstead//dated chain//EN',
     'CALSCALE:GREGORIAN',
     'METHOD:PUBLISH',
-    `X-WR-CALNAME:${escaped(`${job.title}: dates`)}`,
+    `NAME;VALUE=TEXT:${escaped(`${job.title}: dates`)}`,
     ...dates.chain.flatMap((t) => taskLines(t, { stamp, key, latestOnly: dates.today === null })),
     ...(dates.needed === null
       ? []

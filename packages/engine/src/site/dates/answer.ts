@@ -126,18 +126,24 @@ function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer 
   const marginDays = neededD === null || !Number.isFinite(at.liveD) ? null : margin(at.liveD)
   const interimMarginDays = neededD === null || at.interimD === null || !Number.isFinite(at.interimD) ? null : margin(at.interimD)
   const ends = at.interimEnd === null ? [at.end] : [at.end, at.interimEnd]
-  const drawn = draws({
-    ...{ net: at.net, fromD, count: inputs.drawsCount ?? DRAWS_COUNT, seed: SEED, ends },
-    byD: neededD === null ? null : neededD + 1,
-  })
-  const chance: Chance = {
-    ...{ drawsCount: drawn.count, seed: drawn.seed, lateFrac: drawn.lateFrac, withoutInterimFrac: drawn.firstLateFrac },
-    pertFrac: neededD === null ? null : pertFrac(at, critical, neededD + 1),
-    halfBy: lastDay(quantileOf(drawn.endsD, 0.5)),
-    eightInTenBy: lastDay(quantileOf(drawn.endsD, 0.8)),
-    nineInTenBy: lastDay(quantileOf(drawn.endsD, 0.9)),
-  }
-  const rows = rowsOf(all, { critical, today, nineInTenD: drawn.nineInTenD, calendars })
+  // What nobody laid out has no hours: its chain is a floor, and no chance is drawn of a floor.
+  const drawn = chain.workKnown
+    ? draws({
+        ...{ net: at.net, fromD, count: inputs.drawsCount ?? DRAWS_COUNT, seed: SEED, ends },
+        byD: neededD === null ? null : neededD + 1,
+      })
+    : null
+  const chance: Chance | null =
+    drawn === null
+      ? null
+      : {
+          ...{ drawsCount: drawn.count, seed: drawn.seed, lateFrac: drawn.lateFrac, withoutInterimFrac: drawn.firstLateFrac },
+          pertFrac: neededD === null ? null : pertFrac(at, critical, neededD + 1),
+          halfBy: lastDay(quantileOf(drawn.endsD, 0.5)),
+          eightInTenBy: lastDay(quantileOf(drawn.endsD, 0.8)),
+          nineInTenBy: lastDay(quantileOf(drawn.endsD, 0.9)),
+        }
+  const rows = rowsOf(all, { critical, today, nineInTenD: drawn?.nineInTenD ?? null, calendars })
   const orderAt = chain.tasks.findIndex((t) => t.id === 'order')
   const result: DatesResult = {
     ...resultOf(all, needed, rows),
@@ -145,7 +151,7 @@ function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer 
     interimFrom: at.interimD === null ? null : lastDay(at.interimD),
     orderBy: at.kept === null ? null : orderBy(at.kept[orderAt]!.startD, today),
     leastDays: null,
-    acts: actsOf({ ask: all.ask, chain, scheduled: at, critical, calendars, fromD }),
+    acts: chain.workKnown ? actsOf({ ask: all.ask, chain, scheduled: at, critical, calendars, fromD }) : [],
     holidays: { place: calendars.place, days: holidaysFrom(calendars.place, today, lastDay(at.liveD) ?? today) },
   }
   const judged: Judged = {
@@ -184,7 +190,7 @@ function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer 
     workings: [
       chainWorking({ rows, today, needed: needed.day, marginDays, neededRests: rests }),
       ...(needed.day === null ? [] : [latestWorking(rows, needed.day, rests)]),
-      ...(chance.lateFrac === null ? [] : [chanceWorking(chance, needed.day!, chain, at, critical)]),
+      ...(chance === null || chance.lateFrac === null ? [] : [chanceWorking(chance, needed.day!, chain, at, critical)]),
     ],
     result,
     assumed: assumedOf(job, all),
@@ -220,7 +226,7 @@ function interimFinding({ result, interimMarginDays, scheduled: at }: Judged): r
   const gap = Number.isFinite(at.liveD) && Number.isFinite(at.interimD) ? Math.round(at.liveD - at.interimD) : null
   return [
     found({
-      ...{ code: 'dates/interim', provenance: 'common practice', workings: ['dates/chain'] },
+      ...{ code: 'dates/interim', provenance: 'common practice', workings: ['job/dates-chain'] },
       verdict: result.needed === null ? 'unknown' : inTime ? (interimMarginDays < 5 ? 'tight' : 'holds') : 'fails',
       said: `${result.interim} can feed from ${result.interimFrom ?? 'no day'}${gap === null ? '' : gap > 0 ? `, ${gap} days before the supply for the stay` : ', no sooner than the supply for the stay'}; it is hired, brought and tested in a chain of its own, and waits for the box and its inspection as well.`,
       ...(interimMarginDays === null
@@ -368,7 +374,13 @@ function backward(inputs: DatesInputs, needed: Needed): DatesAnswer {
   }
   const findings = [
     found({
-      ...{ code: 'dates/today', verdict: 'unknown', provenance: 'told', workings: ['dates/latest'], decides: 'whoever orders' },
+      ...{
+        code: 'dates/today',
+        verdict: 'unknown',
+        provenance: 'told',
+        workings: ['job/dates-latest'],
+        decides: 'whoever orders',
+      },
       said: `Nobody said when the order goes out. To be live by ${needed.day} it goes out on ${orderDay ?? 'no day of three years'} at the latest, everything as likely. Write needs.order-placed, or ask with --today.`,
     }),
     ...lackFindings(all),

@@ -50,6 +50,8 @@ export interface Chain {
   readonly offers: readonly Offer[]
   /** Last task in the shop. */
   readonly shopEnd: string
+  /** Whether the hours of the shop are known at all. */
+  readonly workKnown: boolean
 }
 
 /** Goods by the first word of their price row: lead time, and the step of the build that waits for them. */
@@ -116,6 +118,7 @@ export function chainOf(asked: ChainAsked): Chain {
     }),
   ]
   const consents = consentsOf(job, crew, tasks, lacks)
+  const workKnown = asked.shop.length > 0 || workTold(job)
   const shopEnd = shopChain(asked, tasks, lacks, assumed)
   const haul = usual('haul', crew, {
     ...{ what: 'box hauled and set down', group: 'site', who: 'the haulier', days: 'road days' },
@@ -183,7 +186,7 @@ export function chainOf(asked: ChainAsked): Chain {
         path: `facts.tasks.${row.task}`,
         said: `“${row.task}” is no task of this chain: ${tasks.map((t) => t.id).join(', ')}.`,
       })
-  return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnd }
+  return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnd, workKnown }
 }
 
 const offersOf = (job: ChainJob, ids: readonly string[]): readonly Offer[] =>
@@ -243,7 +246,7 @@ function shopChain(
   )
   const steps = stepsOf(shop)
   const box = stands ? 'box-home' : 'buy-box'
-  const toldWork = job.dates?.tasks.some((t) => t.task === 'shop-work' && (t.done !== null || t.takesDays !== null)) ?? false
+  const toldWork = workTold(job)
   if (steps.length === 0) {
     const said = 'The box was not laid out, so nobody knows the hours of the shop: tell them as task shop-work under facts.tasks.'
     if (!toldWork) lacks.push({ path: 'facts.tasks', said })
@@ -251,6 +254,7 @@ function shopChain(
   } else if (stands && toldWork)
     tasks.push(shopWork([box, 'drawings', ...goods.map(([lead]) => lead.replaceAll(' ', '-')), 'buy-paint']))
   let before = steps.length === 0 || (stands && toldWork) ? 'shop-work' : box
+  let pending = goods
   for (const step of before === 'shop-work' ? [] : steps) {
     const trade = tradeOf(step)
     if (step.id === '12') {
@@ -268,7 +272,9 @@ function shopChain(
     if (trade === null || step.hours === null) continue
     const { low, middle, high } = step.hours
     const id = `shop-${step.id}`
-    const waits = goods.filter(([, , of]) => of === step.id).map(([lead]) => lead.replaceAll(' ', '-'))
+    // A step without hours hands what it waits for to the next one.
+    const waits = pending.filter(([, , of]) => placeOf(of) <= placeOf(step.id)).map(([lead]) => lead.replaceAll(' ', '-'))
+    pending = pending.filter(([, , of]) => placeOf(of) > placeOf(step.id))
     tasks.push({
       ...{ id, what: `step ${step.id}: ${STEP_WORDS[step.id] ?? step.words}`, group: 'shop', who: step.who },
       after: [before, ...(step.id === '2' ? ['drawings'] : []), ...(step.id === '5' ? ['buy-paint'] : []), ...waits],
@@ -292,6 +298,12 @@ function shopChain(
     })
   return before
 }
+
+/** `1b` stands between 1 and 2. */
+const placeOf = (step: string): number => Number.parseInt(step, 10) + (/[a-z]$/.test(step) ? 0.5 : 0)
+
+const workTold = (job: ChainJob): boolean =>
+  job.dates?.tasks.some((t) => t.task === 'shop-work' && (t.done !== null || t.takesDays !== null)) ?? false
 
 const shopWork = (after: readonly string[]): Task => ({
   ...{ id: 'shop-work', what: 'work in the shop', group: 'shop', who: 'the shop', after, days: 'office days', everyDay: false },

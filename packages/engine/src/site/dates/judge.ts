@@ -40,7 +40,7 @@ export function readyFinding(of: Judged): Finding {
   const assumed = [...new Set(critical.flatMap((t) => t.assumed))]
   if (result.earliest === null || result.marginDays === null || result.needed === null)
     return found({
-      ...{ code: 'dates/ready', provenance, assumed, workings: ['dates/chain'] },
+      ...{ code: 'dates/ready', provenance, assumed, workings: ['job/dates-chain'] },
       verdict: 'fails',
       said: `${critical.find((t) => t.finish === null)?.what ?? 'The chain'} finds no day on which it can be done in five years.`,
     })
@@ -57,7 +57,7 @@ export function readyFinding(of: Judged): Finding {
     said: `${said}${both !== here ? ' Where the frost goes less deep it is otherwise: nobody said its depth.' : ''}`,
     demand: put('margin', result.marginDays, 'working days'),
     limit: put('needed', 0, 'working days'),
-    workings: ['dates/chain', 'dates/latest'],
+    workings: ['job/dates-chain', 'job/dates-latest'],
     mends: here === 'holds' ? [] : interimMends(result),
     decides: 'utility, authority and dealers, each for its own time',
   })
@@ -83,7 +83,7 @@ export function chanceFinding({ result, chain }: Judged): readonly Finding[] {
       : ''
   return [
     found({
-      ...{ code: 'dates/chance', basis: 'house', workings: ['dates/chance'] },
+      ...{ code: 'dates/chance', basis: 'house', workings: ['job/dates-chance'] },
       verdict: verdict !== 'fails' && chain.lacks.length > 0 ? 'unknown' : verdict,
       provenance: weakest(...result.chain.map((t) => t.rests.provenance)),
       said: `In ${percent(p)} of ${chance.drawsCount} draws nothing is live by ${result.needed}${alone}. Half are live by ${chance.halfBy ?? 'no day'}, nine of ten by ${chance.nineInTenBy ?? 'no day'}.${spread ? ' How far a time may slip is assumed where nobody told it.' : ''}`,
@@ -116,7 +116,7 @@ export function startFinding({ result }: Judged): readonly Finding[] {
       verdict: past.length + today.length + soon.length > 0 ? 'tight' : 'holds',
       provenance: weakest(...[...past, ...today, ...soon].map((t) => t.rests.provenance)),
       said: `Today is ${result.today}. ${parts.length === 0 ? 'Nothing has to begin today' : capital(parts.join('. '))}. Can begin now: ${can.map((t) => t.id).join(', ')}. The order can wait until ${result.orderBy ?? 'no day: it is late'}.`,
-      workings: ['dates/latest'],
+      workings: ['job/dates-latest'],
     }),
   ]
 }
@@ -177,7 +177,7 @@ export function closedFindings({ result, calendars, scheduled, chain }: Judged):
         ...{ code: 'dates/closed', subject: kind, verdict, provenance: worst.rests, said: worst.said },
         demand: put('left', worst.leftDays, 'working days'),
         limit: put('none', 0, 'working days'),
-        workings: ['dates/chain'],
+        workings: ['job/dates-chain'],
       }),
     ]
   })
@@ -211,7 +211,7 @@ export function deadlineFindings({ conditions, chain, scheduled, calendars, resu
             ? 'tight'
             : 'fails'
     return found({
-      ...{ code: 'dates/deadline', verdict, provenance: 'told', subject: id, workings: ['dates/chain'] },
+      ...{ code: 'dates/deadline', verdict, provenance: 'told', subject: id, workings: ['job/dates-chain'] },
       said: `“${d.said}” — ${chain.tasks[at]!.what} is done on ${lastDay(finishD) ?? 'no day'}; the day is ${isoDay(byD - 1)}.${verdict === 'tight' && d.what === 'tied down' ? ' Tied down on the day it is set.' : ''}`,
       demand: put('left', leftDays, 'working days'),
       limit: put('none', 0, 'working days'),

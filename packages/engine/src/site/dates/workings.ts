@@ -29,7 +29,7 @@ export function chainWorking(asked: {
         ),
   )
   return {
-    id: 'dates/chain',
+    id: 'job/dates-chain',
     title: 'The chain that drives the day it is live',
     steps,
     ...(asked.marginDays === null
@@ -54,7 +54,7 @@ export function chainWorking(asked: {
 export function latestWorking(rows: readonly ChainTask[], needed: string, rests: Source): Working {
   const open = rows.filter((r) => r.latestStart !== null && r.done === null)
   return {
-    id: 'dates/latest',
+    id: 'job/dates-latest',
     title: 'Latest start of each task, back from the day needed',
     steps: open.map((r) =>
       step(
@@ -85,7 +85,7 @@ export function chanceWorking(
     'computed',
   )
   return {
-    id: 'dates/chance',
+    id: 'job/dates-chance',
     title: 'Chance of being late',
     steps: [
       step(

@@ -148,6 +148,7 @@ test('an empty job still gives a book', () => {
     skin: { boxes: [] },
     haul: { boxes: [] },
     shop: { boxes: [] },
+    dates: s.assessment.results.dates,
   }
   const empty = { ...s.assessment, findings: [], workings: [], assumed: [], results: none as never }
   const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], builds: [], pinned: [] }, empty, s.rules)

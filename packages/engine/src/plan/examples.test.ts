@@ -210,8 +210,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
           {
             code: 'dates/closed',
             subject: /^road$/,
-            verdict: 'tight',
-            shows: /[0-4] working days? before the road shut from 2027-10-15/,
+            shows: /the road shut from 2027-10-15/,
           },
         ],
       },

@@ -138,9 +138,11 @@ export function closedFindings({ result, calendars, scheduled, chain }: Judged):
       const { finishD } = scheduled.passed[i]!
       const readyD = Math.max(...task.after.map((id) => scheduled.passed[chain.tasks.findIndex((t) => t.id === id)]!.finishD))
       if (!Number.isFinite(readyD)) continue
-      const spans = result.closed.filter((c) => c.what === kind)
+      const spans = result.closed
+        .filter((c) => c.what === kind)
+        .toSorted((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0))
       const hit = spans.find((c) => dayNumberD(c.to) + 1 > readyD && dayNumberD(c.from) < finishD)
-      const next = spans.filter((c) => dayNumberD(c.from) >= finishD - 1e-6).toSorted((a, b) => (a.from < b.from ? -1 : 1))[0]
+      const next = spans.find((c) => dayNumberD(c.from) >= finishD - 1e-6)
       const one =
         hit !== undefined
           ? {

@@ -19,6 +19,8 @@ export interface ChainBar {
 
 export interface DatedChain {
   readonly widthMm: number
+  /** Height of a row; 2.9 is the least that its lettering bears. */
+  readonly rowMm: number
   readonly bars: readonly ChainBar[]
   readonly closed: readonly { readonly what: string; readonly from: string; readonly to: string }[]
   readonly needed: string | null
@@ -29,8 +31,7 @@ const LEFT_MM = 33
 const RIGHT_MM = 9
 const HEAD_MM = 12
 const FOOT_MM = 7
-const ROW_MM = 4.1
-const BAR_MM = 2.3
+const BAR_MM = 2.2
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 /** Of what is closed, one hatch each; more kinds share the last. */
 const GROUND = {
@@ -65,8 +66,8 @@ export function datedChain(chain: DatedChain): Scene {
   const toD = Math.min(dayNumberD(last), fromD + Math.ceil((plannedD - fromD) * 1.18)) + 1
   const right = chain.widthMm - RIGHT_MM
   const x = (dayD: number): number => LEFT_MM + (Math.min(dayD, toD) - fromD) * ((right - LEFT_MM) / (toD - fromD))
-  const bottom = HEAD_MM + chain.bars.length * ROW_MM
-  const y = (row: number): number => HEAD_MM + row * ROW_MM + ROW_MM / 2
+  const bottom = HEAD_MM + chain.bars.length * chain.rowMm
+  const y = (row: number): number => HEAD_MM + row * chain.rowMm + chain.rowMm / 2
   const items: Item[] = [...groundItems(chain, { x, fromD, toD, bottom })]
   items.push(...axisItems({ x, fromD, toD, bottom }))
   for (const [i, bar] of chain.bars.entries()) items.push(...barItems(bar, { x, y: y(i), toD, right }))

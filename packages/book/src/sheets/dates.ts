@@ -37,6 +37,9 @@ export function datesSheets({ assessment }: BookInput): readonly Sheet[] {
   ]
 }
 
+/** Room for the rows beside facts and legend on one sheet. */
+const ROOM_MM = 122
+
 const LEGEND =
   'Hollow bar: a task. With slots: it drives the end, joined by wire. Thin line with ticks: days it can slip until the day needed is lost; upright stroke: its latest start. Dots: to the day by which nine of ten draws have it done; an arrow: beyond the sheet. Dotted bar: the interim. Hatched ground: closed times.'
 
@@ -54,6 +57,7 @@ function sceneOf(dates: Dates, drawn: ReturnType<typeof drawnRows>): ReturnType<
   const first = rows[0]!.from
   return datedChain({
     widthMm: 185,
+    rowMm: Math.min(4.1, Math.max(2.9, ROOM_MM / rows.length)),
     today: dates.today ?? first,
     needed: dates.needed,
     closed: dates.closed,
@@ -85,7 +89,7 @@ function factsOf(dates: Dates): readonly (readonly [Inline, Inline])[] {
       : [
           [
             'chance of being late',
-            `${percent(chance.lateFrac)} of ${number(chance.drawsCount)} draws; by mean and variance along the driving chain ${chance.pertFrac === null ? 'not known' : percent(chance.pertFrac)}`,
+            `${percent(chance.lateFrac)} of ${number(chance.drawsCount)} draws; by mean and variance along the driving chain, closed times that a slip would meet left out, ${chance.pertFrac === null ? 'not known' : percent(chance.pertFrac)}`,
           ] as const,
           ['half live by, nine of ten by', `${chance.halfBy ?? 'no day'}, ${chance.nineInTenBy ?? 'no day'}`] as const,
         ]),

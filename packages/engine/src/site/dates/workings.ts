@@ -136,7 +136,10 @@ export function chanceWorking(
               [],
               chance.pertFrac,
               '',
-              source('normal approximation: other chains are left out, so it is too small where two are near', 'computed'),
+              source(
+                'normal approximation: other chains, and closed times that a slip would meet, are left out, so it is too small where either is near',
+                'computed',
+              ),
             ),
           ],
         }),

@@ -1,5 +1,5 @@
-import { type Design, type Job, type Pin, writePins } from '@plugstead/engine/job'
-import type { PlanResult } from '@plugstead/engine/plan'
+import { type Job, type Pin, writePins } from '@plugstead/engine/job'
+import { choicesOf, type PlanResult } from '@plugstead/engine/plan'
 import { Unreadable } from './problem.ts'
 
 /**
@@ -18,25 +18,6 @@ export function pinsOf(job: Job, { design, chosen }: PlanResult): readonly Pin[]
 
 /** What a pin's path may be made of. */
 const PATH = /^[A-Za-z0-9][A-Za-z0-9-]*(\.[A-Za-z0-9][A-Za-z0-9-]*)*$/
-
-function choicesOf(design: Design): readonly (readonly [path: string, value: Pin['value']])[] {
-  return design.boxes.flatMap((box) => [
-    ['supply.offer', box.offer] as const,
-    ...(box.interim === null ? [] : [['supply.interim', box.interim] as const]),
-    ['service.rating', box.serviceA] as const,
-    ['staging.control', box.staging.control] as const,
-    ['transfer', box.transfer] as const,
-    ['panel.ways', box.panel.ways] as const,
-    ['panel.interruptingKA', box.panel.interruptingKA] as const,
-    ...box.circuits
-      .filter((circuit) => circuit.plugs.length > 0)
-      .flatMap((circuit) => [
-        [`circuits.${circuit.id}.device`, circuit.device.ratingA] as const,
-        [`circuits.${circuit.id}.line`, circuit.run.line.size] as const,
-        ...circuit.cords.map((cord) => [`cords.${cord.plug}.size`, cord.size] as const),
-      ]),
-  ])
-}
 
 /**
  * The bytes of a job document with these pins in it; all else as it was.

@@ -1,5 +1,5 @@
 import type { Problem, Result } from '../kernel/index.ts'
-import { readPrices } from '../parts/index.ts'
+import { NO_STOCK, readPrices, readStock } from '../parts/index.ts'
 import { builtInOverlays, readOverlay } from '../rules/index.ts'
 import { readShopPage } from './shop-page.ts'
 import type { Shop } from './types.ts'
@@ -27,6 +27,8 @@ export function readShop(textOf: ShopText): Result<Shop> {
   if (page === undefined) return { ok: false, problems }
   const prices = page.prices.flatMap((path) => read(path, readPrices))
   const overlays = page.overlays.flatMap((path) => read(path, readOverlay).map((overlay) => [nameOf(path), overlay] as const))
+  const stock = readStock(page.stock, textOf)
+  if (!stock.ok) problems.push(...stock.problems)
   const currencies = new Set(prices.map((table) => table.currency))
   if (currencies.size > 1)
     problems.push({
@@ -46,6 +48,7 @@ export function readShop(textOf: ShopText): Result<Shop> {
       overlays: { ...builtInOverlays, ...Object.fromEntries(overlays) },
       factors: page.factors,
       crew: page.crew,
+      stock: stock.ok ? stock.value : NO_STOCK,
     },
   }
 }

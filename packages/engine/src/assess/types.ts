@@ -2,7 +2,7 @@ import type { FitResult } from '../fit/result.ts'
 import type { HaulResult } from '../haul/result.ts'
 import type { Assumption } from '../job/index.ts'
 import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
-import type { Prices } from '../parts/index.ts'
+import type { Prices, Stock } from '../parts/index.ts'
 import type { CircuitsResult } from '../power/circuits/result.ts'
 import type { FaultsResult } from '../power/faults/result.ts'
 import type { NeedsResult } from '../power/needs/result.ts'
@@ -23,6 +23,8 @@ export interface Shop {
   readonly factors?: ShopFactors
   /** People, days and lead times of the shop; absent: the usual ones, recorded as assumed. */
   readonly crew?: ShopCrew
+  /** House models, modules, and boxes in the yard; absent: none. */
+  readonly stock?: Stock
 }
 
 export interface QuestionAnswer {

@@ -47,15 +47,19 @@ export type {
   StagingControl,
   Wire,
 } from './design.ts'
-export { checkBytes } from './document.ts'
+export { builtOf } from './built-box.ts'
+export { checkBytes, type Opened } from './document.ts'
 export { documentPath } from './document-path.ts'
 export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
 export { pinnedStrips, stripsPath } from './lights.ts'
+export { choice, count, group, type MoneyRead, money, quantity, range, special, system, tag, text, texts, yesNo } from './fields.ts'
 export { newJob } from './new-job.ts'
-export { JOB_VERSION, LIMIT_BYTES, PROBLEMS, type ProblemCode } from './problems.ts'
+export { JOB_VERSION, LIMIT_BYTES, nearest, PROBLEMS, type ProblemCode, shown } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'
-export { type ReadOptions, readJob } from './read.ts'
-export { type FieldRow, fieldRows, jobJsonSchema } from './schema/json-schema.ts'
+export { dayAfter, daysBetween, type ReadOptions, readJob } from './read.ts'
+export { built, circuit, cord, SET_DOWN, type SetDown } from './schema/built.ts'
+export { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from './schema/json-schema.ts'
+export { readSheet } from './sheet.ts'
 export type { BoxSurvey, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
 export type {
@@ -79,5 +83,6 @@ export type {
   Tariff,
   TransformerOffered,
 } from './types.ts'
+export { date } from './times.ts'
 export { writePins } from './write-pins.ts'
-export { type BuiltBody, UNTOLD_YARD, type YardFacts } from './yard.ts'
+export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type YardFacts } from './yard.ts'

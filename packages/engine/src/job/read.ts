@@ -3,15 +3,19 @@ import { daysBetween, type Problem, parseSize, plusDays, type Result } from '../
 import { builtOf } from './built-box.ts'
 import { datesOf } from './dates.ts'
 import { checkBytes, type Opened, openDocument, type Path } from './document.ts'
+import { type Problem, parseSize, type Result } from '../kernel/index.ts'
+import { builtOf } from './built-box.ts'
+import type { Opened } from './document.ts'
 import { type Notes, notes, POWER } from './notes.ts'
 import { offersOf, ownTransformersOf, tariffOf } from './offers.ts'
 import { boxesOf, phasesOf, siteOf } from './place.ts'
 import { plugsOf, withHosts } from './plugs.ts'
 import { JOB_VERSION, nearest, problem, shown } from './problems.ts'
-import { type Placed, referenceProblems } from './references.ts'
+import { referenceProblems } from './references.ts'
 import { document, type JobDocument } from './schema/job.ts'
 import { floodGroup } from './schema/site.ts'
 import { pocketsGroup } from './schema/surveys.ts'
+import { readSheet } from './sheet.ts'
 import { surveysOf } from './survey.ts'
 import { systemById, USUAL_SYSTEM } from './systems.ts'
 import type { Job, Pin } from './types.ts'
@@ -41,36 +45,12 @@ export interface DocumentRead {
 
 /** As `readJob`, up to the document in the units of the engine: no default is taken yet. */
 export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
-  const text =
-    typeof input === 'string'
-      ? { ok: true as const, value: input.startsWith('\uFEFF') ? input.slice(1) : input }
-      : checkBytes(input)
-  if (!text.ok) return text
-  const opened = openDocument(text.value)
-  if (!opened.ok) return opened
-  const doc = opened.value
-  const stranger = strangerProblem(doc)
-  if (stranger !== null) return { ok: false, problems: [stranger] }
-  const parsed = document.safeParse(doc.raw)
-  const schema = parsed.success ? [] : parsed.error.issues.slice(0, MOST_PROBLEMS).flatMap((issue) => placedOf(issue, doc.raw))
-  const placed = [...schema.slice(0, MOST_PROBLEMS), ...referenceProblems(doc.raw).slice(0, MOST_PROBLEMS)].map((p) =>
-    withPlace(p, doc),
-  )
-  const all = [...doc.problems, ...placed].sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0))
-  if (all.length > 0 || !parsed.success) return { ok: false, problems: unique(all).slice(0, MOST_PROBLEMS) }
-  return { ok: true, value: { document: parsed.data, raw: doc.raw } }
+  const read = readSheet(input, { schema: document, stranger: strangerProblem, references: referenceProblems, groups: GROUPS })
+  return read.ok ? { ok: true, value: { document: read.value.sheet, raw: read.value.raw } } : read
 }
 
-/** More than this in one file is another kind of file. */
-const MOST_PROBLEMS = 200
-
-function unique(all: readonly Problem[]): readonly Problem[] {
-  const seen = new Set<string>()
-  return all.filter((p) => {
-    const key = `${p.line} ${p.column} ${p.code} ${p.found}`
-    return seen.has(key) ? false : seen.add(key)
-  })
-}
+/** Groups that stand where a word may stand too: zod sees only the word's side of them. */
+const GROUPS = { pockets: pocketsGroup, flood: floodGroup }
 
 /** Another program's file, or a later version's: then nothing else is looked at. */
 function strangerProblem(doc: Opened): Problem | null {
@@ -91,87 +71,6 @@ function strangerProblem(doc: Opened): Problem | null {
     return { ...problem('job/newer-version', String(version)), ...doc.placeOf(['plugstead']), path: 'plugstead' }
   return null
 }
-
-type Issue = z.core.$ZodIssue
-
-function placedOf(issue: Issue, raw: unknown): readonly Placed[] {
-  const path = issue.path as Path
-  if (issue.code === 'custom') {
-    const carried = (issue.params as { readonly problem?: Problem } | undefined)?.problem
-    if (carried === undefined)
-      return [{ problem: problem('job/wrong-kind', valueAt(raw, path), 'another value', issue.message), path }]
-    const inner = /^\[(\d+)\]$/.exec(carried.path ?? '')
-    return [{ problem: carried, path: inner ? [...path, Number(inner[1])] : path }]
-  }
-  if (issue.code === 'unrecognized_keys') {
-    const known = knownKeys(path)
-    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => ({
-      problem: problem('job/unknown-key', key, nearest(key, known), known, valueAt(raw, [...path, key]) === null),
-      path: [...path, key],
-      at: 'key' as const,
-    }))
-  }
-  const value = valueAt(raw, path)
-  if (value === undefined || value === null) return [{ problem: problem('job/missing', wantedOf(issue)), path, at: 'key' }]
-  return [
-    {
-      problem: problem('job/wrong-kind', value, wantedOf(issue), 'Look at the indentation, and at the dashes that make a list.'),
-      path,
-    },
-  ]
-}
-
-function wantedOf(issue: Issue): string {
-  if (issue.code !== 'invalid_type') return issue.message
-  if (issue.expected === 'array') return 'a list: lines that begin with “- ”'
-  return issue.expected === 'object' || issue.expected === 'record'
-    ? 'a group of keys, each with its value'
-    : String(issue.expected)
-}
-
-const valueAt = (raw: unknown, path: Path): unknown =>
-  path.reduce<unknown>(
-    (v, step) => (v !== null && typeof v === 'object' ? (v as Record<string, unknown>)[step as string] : undefined),
-    raw,
-  )
-
-/** Keys the schema knows at a path. */
-function knownKeys(path: Path): readonly string[] {
-  let schema: unknown = document
-  const inner = (s: unknown): unknown => {
-    const def = (s as { _zod?: { def: { type: string; innerType?: unknown } } })?._zod?.def
-    return def?.type === 'optional' ? inner(def.innerType) : s
-  }
-  for (const step of path) {
-    const def = (
-      inner(schema) as {
-        _zod?: { def: { type: string; shape?: Record<string, unknown>; element?: unknown; valueType?: unknown } }
-      }
-    )?._zod?.def
-    schema =
-      def?.type === 'object'
-        ? def.shape?.[step as string]
-        : def?.type === 'array'
-          ? def.element
-          : def?.type === 'record'
-            ? def.valueType
-            : undefined
-  }
-  const def = (inner(schema) as { _zod?: { def: { shape?: Record<string, unknown> } } })?._zod?.def
-  return Object.keys(def?.shape ?? (path[path.length - 1] === 'pockets' ? pocketsGroup.shape : floodGroup.shape))
-}
-
-function withPlace(placed: Placed, doc: Opened): Problem {
-  return { ...placed.problem, ...doc.placeOf(placed.path, placed.at ?? 'value'), path: pathText(placed.path) }
-}
-
-/** `needs.machines[3].cord`; a key with points in it stands in quotes. */
-export const pathText = (path: Path): string =>
-  path
-    .map((step, i) =>
-      typeof step === 'number' ? `[${step}]` : `${i === 0 ? '' : '.'}${/[.\s]/.test(step) ? `“${step}”` : step}`,
-    )
-    .join('')
 
 /** The job as the engine sees it: every row expanded, every default taken and recorded. */
 function jobOf(doc: JobDocument, raw: unknown): Job {

@@ -162,7 +162,12 @@ export interface Offer {
     readonly fullLoadLossW?: number
   }
   /** Written fault level at the point of supply, when the utility gave one. */
-  readonly faultA?: { readonly value: number; readonly by: string }
+  readonly faultA?: {
+    readonly value: number
+    readonly by: string
+    /** The highest of any kind; else between lines. */
+    readonly ofAny?: boolean
+  }
   readonly distanceM: number
   readonly overhead?: boolean
   readonly leadDays: number | null

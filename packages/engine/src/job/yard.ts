@@ -1,4 +1,5 @@
 import type { BoxRow } from './schema/boxes.ts'
+import type { SetDown } from './schema/built.ts'
 import type { JobDocument } from './schema/job.ts'
 
 type Facts = NonNullable<JobDocument['facts']>
@@ -40,6 +41,8 @@ export interface YardFacts {
     /** Absent: tilt-bed. */
     readonly unload: string | null
     readonly monthsOpen: string | null
+    /** Longest box that has room. */
+    readonly longestBoxM: number | null
     readonly hours: string | null
   }
   /** `C3`, with what causes it. */
@@ -58,6 +61,10 @@ export interface BuiltBody {
   readonly transportPlate: string | null
   readonly vents: string | null
   readonly lowestExitM: number | null
+  /** Ways it may be lifted and set down; null: nobody said. */
+  readonly setDown: readonly SetDown[] | null
+  /** Hottest outside air it was proved for. */
+  readonly airMaxC: number | null
 }
 
 export function yardOf(facts: Facts | undefined): YardFacts {
@@ -81,6 +88,7 @@ export function yardOf(facts: Facts | undefined): YardFacts {
       overheadLine: access?.['overhead-line'] ?? null,
       unload: access?.unload ?? null,
       monthsOpen: access?.['months-open'] ?? null,
+      longestBoxM: access?.['longest-box'] ?? null,
       hours: access?.hours ?? null,
     },
     corrosivity: corrosivity ?? null,
@@ -103,6 +111,8 @@ export function builtBodyOf(row: Facts['built']): BuiltBody | null {
     transportPlate: row['transport-plate'] ?? null,
     vents: row.vents ?? null,
     lowestExitM: row['lowest-exit'] ?? null,
+    setDown: row['set-down'] ?? null,
+    airMaxC: row['air-max'] ?? null,
   }
 }
 

@@ -9,3 +9,26 @@ export { readPrices } from './read-prices.ts'
 export { partById, type ShelfPart } from './shelf.ts'
 export { contactorBoxes, receptaclePart, type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'
 export { TUBES, type Tube } from './tubes.ts'
+export {
+  type Booking,
+  type Hire,
+  hireSchema,
+  MODULE_KINDS,
+  type Model,
+  type Module,
+  type ModuleKind,
+  modelMassKg,
+  modelSchema,
+  moduleSchema,
+  NO_HIRE,
+  NO_STOCK,
+  readHire,
+  readModel,
+  readModule,
+  readStock,
+  readYardBox,
+  type Stock,
+  type StockPaths,
+  type YardBox,
+  yardSchema,
+} from './stock/index.ts'

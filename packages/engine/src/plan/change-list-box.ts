@@ -82,7 +82,7 @@ function leastInterruptingKA(built: BuiltBox, box: string, findings: readonly Fi
   if (typeof highest !== 'number') return 0
   const system = rules.systems.find((s) => s.id === built.system)
   const step = system === undefined ? undefined : rules.interruptingStepsKA(system, true).find((kA) => kA * 1000 >= highest)
-  return Math.min(built.interruptingKA, step ?? built.interruptingKA)
+  return step ?? built.interruptingKA
 }
 
 function breaking(box: BoxDesign, leastKA: number): BoxDesign {

@@ -4,8 +4,9 @@ import { type Finding, newMemory } from '../kernel/index.ts'
 import { pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { changedBox, type Planned, type Standing, standingOf, wholeOf } from './change-list-box.ts'
+import type { Line } from './change-list-line.ts'
 import { linesOf } from './change-list-lines.ts'
-import { cheapestChanges, failsOf, freshMaterials, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
+import { cheapestChanges, type Found, failsOf, freshMaterials, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
 import type { ChangeList } from './change-list-types.ts'
 
 /**
@@ -27,29 +28,45 @@ export function changeLists(
   return [listOf({ of, shop, bars, excused, memory: newMemory() }, anew)]
 }
 
-function listOf(task: SearchTask, anew: BoxDesign): ChangeList {
+/** The cheapest changes and their lines, without what each of them is needed for. */
+export interface Changes extends Pick<ChangeList, 'money' | 'moneyIsFloor' | 'currency' | 'builtAfter' | 'designAfter' | 'stillFails' | 'staysUnknown'> {
+  readonly found: Found
+  readonly lines: readonly Line[]
+}
+
+export function changesOf(task: SearchTask): Changes {
   const { of, shop } = task
   const found = cheapestChanges(task)
   const asItStands = judgedWith(task, new Set())
-  const lines = linesOf(of, found.keys, shop.prices, asItStands.findings, found.assessment.findings).map((line) => {
+  const lines = linesOf(of, found.keys, shop.prices, asItStands.findings, found.assessment.findings)
+  const after = changedBox(of, found.keys)
+  return {
+    ...{ found, lines },
+    money: sumOf(lines.map((l) => l.material?.totalMoney ?? 0)),
+    moneyIsFloor: lines.some((l) => l.priceUnknown || (l.material?.missing.length ?? 0) > 0),
+    currency: shop.prices.currency,
+    builtAfter: after.job.built ?? of.built,
+    designAfter: after.design,
+    stillFails: found.fails,
+    staysUnknown: unknownOf(of, found.assessment.findings),
+  }
+}
+
+function listOf(task: SearchTask, anew: BoxDesign): ChangeList {
+  const { of, shop } = task
+  const { found, ...changes } = changesOf(task)
+  const lines = changes.lines.map((line) => {
     const without = line.keys.length === 0 ? [] : withoutLine(task, found, line.keys)
     return { ...line, without, must: without.length > 0 }
   })
   const freshPriced = pricedMaterials(freshMaterials(anew), shop.prices)
-  const after = changedBox(of, found.keys)
   return {
+    ...changes,
     box: of.box,
     lines,
-    money: sumOf(lines.map((l) => l.material?.totalMoney ?? 0)),
-    moneyIsFloor: lines.some((l) => l.priceUnknown || (l.material?.missing.length ?? 0) > 0),
     freshMoney: freshPriced.totalMoney,
     freshIsFloor: freshPriced.missing.length > 0,
-    currency: shop.prices.currency,
-    builtAfter: after.job.built ?? of.built,
-    bodyAfter: after.job.builtBody,
-    designAfter: after.design,
-    stillFails: found.fails,
-    staysUnknown: unknownOf(of, found.assessment.findings),
+    bodyAfter: changedBox(of, found.keys).job.builtBody,
     tried: found.tried,
   }
 }

@@ -24,7 +24,7 @@ export function sourceImpedance(task: SourceTask): SourceImpedance {
   if (task.mode === 'own set') return finish(task, setImpedance(task))
   const { offer } = task
   if (offer.transformer !== undefined) return behindTransformer(task)
-  if (offer.faultA !== undefined) return behindFaultLevel(task, offer.faultA.value, offer.faultA.by)
+  if (offer.faultA !== undefined) return behindFaultLevel(task, offer.faultA)
   return task.mode === 'neighbour' ? behindNeighbour(task) : behindTypical(task)
 }
 
@@ -112,15 +112,18 @@ function centreTapStep(z1: Complex): Step {
 /** A written level is an upper value; half of it is taken as the weakest a network will show through the year. */
 const WRITTEN_LOW_FRAC = 0.5
 
-function behindFaultLevel(task: SourceTask, faultA: number, by: string): SourceImpedance {
+function behindFaultLevel(task: SourceTask, written: NonNullable<SourceTask['offer']['faultA']>): SourceImpedance {
+  const { value: faultA, by } = written
   const strong = task.end === 'strong'
   const level = strong ? faultA : WRITTEN_LOW_FRAC * faultA
   const v = lineVolts(task.system)
   const three = isThree(task.system)
   const xr = strong ? 3 : 1
-  const z1 = three
+  const between = three
     ? feederZ({ voltageV: v, shortCircuitA: level, cRatio: 1, rOverXRatio: 1 / xr, turnsRatio: 1 })
     : withXOverR(v / (2 * level), xr)
+  const toNeutral = written.ofAny === true ? neutralShare(task.system, between) : 1
+  const z1 = { re: between.re * toNeutral, im: between.im * toNeutral }
   const rests = source(`written by ${by}`, 'told')
   const path = `facts.supply.${task.offer.id}.faultCurrent`
   const assumed: Assumption[] = [
@@ -133,14 +136,24 @@ function behindFaultLevel(task: SourceTask, faultA: number, by: string): SourceI
   const steps = [
     step(
       'Z_S',
-      three ? 'V/(√3·I_k)' : 'V/I_k, one line half of it',
-      [put('V', v, 'V'), put('I_k', level, 'A'), put('x/r', xr)],
+      `${three ? 'V/(√3·I_k)' : 'V/I_k, one line half of it'}${toNeutral > 1 ? ' · k' : ''}`,
+      [put('V', v, 'V'), put('I_k', level, 'A'), put('x/r', xr), ...(toNeutral > 1 ? [put('k', toNeutral)] : [])],
       `${fixed(z1.re * 1000)} + j${fixed(z1.im * 1000)}`,
       'mΩ per line',
       rests,
     ),
   ]
   return finish(task, { z1, z0: z1, ratedKVA: null, steps, assumed, provenance: 'common practice' })
+}
+
+/**
+ * How much more flows to the tap of a centre-tapped winding than between its lines, at its terminals; 1 for every other system. A level
+ * written as the highest of any kind is that one.
+ */
+function neutralShare(system: System, z1: Complex): number {
+  const { lineLine, lineNeutral } = terminalLoops(system, z1, z1)
+  if (system.kind !== 'split' || lineNeutral === null) return 1
+  return Math.max(1, ((Math.hypot(lineLine.re, lineLine.im) / system.lineLineV) * system.lineNeutralV) / Math.hypot(lineNeutral.re, lineNeutral.im))
 }
 
 /** Nobody named the transformer: the largest of the table at its lowest z, or the smallest that carries the service at its highest. */

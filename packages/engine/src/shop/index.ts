@@ -12,6 +12,7 @@ export {
   cutPlan,
   readCutFile,
 } from './cut/index.ts'
+export { type LabourItem, labourEach, racewayItem, type ShopItem, shopEach, spreadOf, wireItem } from './hours/units.ts'
 export type {
   BendRow,
   Bill,

@@ -4,6 +4,9 @@ import { choice, count, group, quantity, range, readBy, special, system, text, t
 import { problem, shown } from '../problems.ts'
 
 const SETS = ['us', 'ca', 'intl'] as const
+/** Ways a box comes off the truck. */
+export const SET_DOWN = ['tilt-bed', 'crane', 'forks', 'skids'] as const
+export type SetDown = (typeof SET_DOWN)[number]
 const amperes = range(0.5, 20_000, '0.5 A to 20 kA')
 const air = range(-90, 90, '-90 to 90 C')
 
@@ -16,7 +19,7 @@ const poles = special<1 | 2 | 3>(
   { said: 'Poles of the breaker.', need: 'must', absent: 'the line cannot be read' },
 )
 
-const circuit = z
+export const circuit = z
   .strictObject({
     outlet: text({ said: 'Outlet, by trade or standard name.', need: 'must', absent: 'the line cannot be read' }, 80),
     count: count(range(1, 500, '1 to 500'), { said: 'How many alike.', need: 'assumed', absent: '1' }).optional(),
@@ -27,7 +30,7 @@ const circuit = z
   })
   .meta(group('Circuits as built, alike ones in one row.', 'must', 'circuits answers unknown'))
 
-const cord = z
+export const cord = z
   .strictObject({
     count: count(range(1, 500, '1 to 500'), { said: 'How many alike.', need: 'assumed', absent: '1' }).optional(),
     size: special<string>(
@@ -117,6 +120,23 @@ export const built = z
       need: 'must',
       absent: 'not taken as fit for cold',
     }).optional(),
+    'air-max': quantity('temperature', air, {
+      said: 'Hottest outside air it may carry its service in, as its builder proved it.',
+      need: 'must',
+      absent: 'not taken as fit for heat when it is to stand elsewhere',
+    }).optional(),
+    'set-down': special<readonly SetDown[]>(
+      (value) =>
+        Array.isArray(value) && value.length > 0 && value.every((one) => SET_DOWN.includes(one as SetDown))
+          ? { ok: true, value: value as SetDown[] }
+          : { ok: false, problems: [problem('job/not-a-choice', shown(value), null, SET_DOWN)] },
+      { type: 'array', unit: 'none', range: SET_DOWN.join(' | '), examples: [] },
+      {
+        said: 'Ways it may be lifted and set down as it is fitted out.',
+        need: 'must',
+        absent: 'asked for when it is to stand elsewhere',
+        },
+    ).optional(),
     electrode: text({ said: 'Electrode, in words.', need: 'must', absent: 'none is counted' }).optional(),
     'electrode-reading': quantity('resistance', range(0.01, 1e5, '0.01 to 100 000 ohm'), {
       said: 'Electrode reading at the old place; says nothing about other soil.',

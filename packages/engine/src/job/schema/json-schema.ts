@@ -42,6 +42,12 @@ function withKeys(whole: Json, path: readonly string[], group: z.ZodType): void 
   fields[last] = { ...fields[last], properties, ...(required === undefined ? {} : { required }), additionalProperties }
 }
 
+/** A sheet of the shop's folder as JSON Schema 2020-12. */
+export function sheetJsonSchema(schema: z.ZodType, id: string): Json {
+  const { $schema, ...rest } = plain(schema)
+  return { $schema, $id: id, ...rest }
+}
+
 const plain = (schema: z.ZodType): Json =>
   z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' }) as Json
 

@@ -56,6 +56,11 @@ const access = z
       absent: 'tilt-bed',
       ...readBy('haul'),
     }).optional(),
+    'longest-box': quantity('length', range(1.9, 16.5, '1.9 to 16.5 m (8 to 53 ft)'), {
+      said: 'Longest box that has room where it is to stand.',
+      need: 'must',
+      absent: 'a box longer than the one wanted answers unknown',
+    }).optional(),
     'months-open': text({
       said: 'When trucks can come.',
       need: 'assumed',

@@ -122,6 +122,11 @@ const fault = z
       need: 'must',
       absent: 'the line cannot be read',
     }),
+    of: choice(['between lines', 'any kind'], {
+      said: 'Which fault the figure is of: between all lines, or the highest of any kind, line to neutral included.',
+      need: 'assumed',
+      absent: 'between lines; on a centre tap a fault to neutral is then taken higher',
+    }).optional(),
     by: text({ said: 'Who wrote it, and when.', need: 'must', absent: 'the line cannot be read' }, 200),
   })
   .meta(

@@ -1,0 +1,1 @@
+export { type Asked, type HireTime, hireTimeOf, monthsBetween, standsFindings } from './stands.ts'

@@ -1,5 +1,5 @@
 import { rulesOf, type Shop } from '../assess/index.ts'
-import type { BuiltBody, BuiltBox, Job } from '../job/index.ts'
+import type { BuiltBody, BuiltBox, Design, Job } from '../job/index.ts'
 import { hireTimeOf, monthsBetween, standsFindings } from '../keep/index.ts'
 import { type Finding, formatNumber, put, type Verdict, worst } from '../kernel/index.ts'
 import { type Booking, type Model, NO_STOCK, type YardBox } from '../parts/index.ts'
@@ -117,12 +117,12 @@ function rowOf(candidate: Candidate, setting: Setting): { readonly row: Unplaced
   const stands = judgedAsItStands(box)
   const stock = shop.stock ?? NO_STOCK
   const keep = standsFindings({ job, ...candidate, turnRoundDays: stock.hire.turnRoundDays })
-  const more = [...keep, ...pinnedFindings(job, candidate, box, stands.design), ...rulesFindings(job, candidate)]
+  const more = [...keep, ...pinnedFindings(job, candidate, stands.design), ...rulesFindings(job, candidate)]
   const reasons = reasonsOf([...stands.fails, ...more.filter((f) => f.verdict === 'fails')])
   const testOnly = reasons.length === 1 && reasons[0]?.reason === 'test'
   const mendable = reasons.length > 0 && !testOnly && !reasons.some((r) => BEYOND_CHANGE.has(r.reason))
   const found = mendable ? changesFor(box) : null
-  const changes = found === null ? null : neededOf(box, found, setting)
+  const changes = found === null ? null : neededOf(box, found, setting, candidate)
   const does = doesOf(candidate, reasons.length, testOnly, changes)
   const judgedOn = stands.assessment.findings.filter((f) => isOfBox(f, box, candidate))
   const findings = [...stands.fails, ...more]
@@ -174,7 +174,10 @@ function unknownIn(findings: readonly Finding[], changes: ChangesNeeded | null, 
   return [...new Set(codes)].toSorted()
 }
 
-function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting): ChangesNeeded {
+/** What makes a model that model: with another board it is another one. */
+const OF_MODEL: ReadonlySet<string> = new Set(['panel', 'main'])
+
+function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting, { model }: Candidate): ChangesNeeded {
   const keys = found.found.keys
   const hours = changeHours(of, keys, shop.factors?.hours?.electrician)
   const labourMoney = terms.ratePerHMoney === null ? null : Math.round(hours.middle * terms.ratePerHMoney * 100) / 100
@@ -188,13 +191,14 @@ function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting): Ch
     labourMoney,
     moneyIsFloor: found.moneyIsFloor || hours.uncounted.length > 0 || labourMoney === null,
     days: Math.ceil(hours.middle / HOURS_PER_DAY),
-    stillFails: found.stillFails,
-    staysUnknown: found.staysUnknown,
+    stillFails: [...found.stillFails, ...(model === null ? [] : [...keys].filter((key) => OF_MODEL.has(key)).map((key) => `keep/other-board ${key}`))],
+    // Where things hang inside was not told: whether more of them find room is not known.
+    staysUnknown: [...found.staysUnknown, ...([...keys].some((key) => key.endsWith('/add')) ? ['fit/not-designed'] : [])].toSorted(),
   }
 }
 
 /** A pin of the job is held against what stands: it is never changed to suit a box. */
-function pinnedFindings(job: Job, candidate: Candidate, _box: AsBuilt, design: Parameters<typeof choicesOf>[0]): readonly Finding[] {
+function pinnedFindings(job: Job, candidate: Candidate, design: Design): readonly Finding[] {
   const has = choicesOf(design)
   return job.pins.flatMap((pin): readonly Finding[] => {
     const values = has.filter(([path]) => path === pin.path).map(([, value]) => value)

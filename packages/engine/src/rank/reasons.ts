@@ -1,4 +1,4 @@
-import type { Finding } from '../kernel/index.ts'
+import { type Finding, QUESTIONS } from '../kernel/index.ts'
 import { REASONS, type Reason, type ReasonGiven } from './types.ts'
 
 /** Findings by the word they give. A code that stands in none is of its question. */
@@ -12,19 +12,16 @@ const OF_CODE: readonly (readonly [RegExp, Reason])[] = [
   [/^keep\/rules$/, 'rules'],
   [/^circuits\/built-(phases|neutral|volts)$/, 'system'],
   [/^needs\/(service-demand|cold-restart|interlock-cap)$|^circuits\/main-holds$/, 'service'],
-  [/^circuits\/(built-outlets|built-ways|plugs-fed|ways)$|^needs\/not-fed$/, 'outlets'],
+  [/^circuits\/(built-outlets|built-ways|plugs-fed|ways)$|^needs\/(not-fed|plug-rating)$/, 'outlets'],
   [/^faults\/(built-interrupting|interrupting|bus-withstand)$/, 'interrupting'],
   [/^circuits\/built-(outlet-cold|cords)$|^faults\/residual-cold$|^reach\/cord-cold$/, 'cold'],
   [/^circuits\/built-test$/, 'test'],
   [/^(circuits\/built-defects|faults\/open-defects)$/, 'defects'],
-  [/^(circuits|reach|faults)\//, 'circuits'],
 ]
 
 export function reasonOf(code: string): Reason {
-  const found = OF_CODE.find(([form]) => form.test(code))?.[1] ?? 'place'
-  if (found !== 'circuits') return found
-  const question = code.slice(0, code.indexOf('/'))
-  return question === 'reach' || question === 'faults' ? question : 'circuits'
+  const question = QUESTIONS.find((q) => code.startsWith(`${q}/`))
+  return OF_CODE.find(([form]) => form.test(code))?.[1] ?? question ?? 'keep'
 }
 
 /** The words that failing findings give, each with its findings, in the order of `REASONS`. */

@@ -1,7 +1,7 @@
 import type { Design } from '../job/index.ts'
-import type { Finding, Verdict } from '../kernel/index.ts'
+import { type Finding, QUESTIONS, type Verdict } from '../kernel/index.ts'
 
-/** Why a box does not do for a call as it stands; one word each, whatever findings say it. */
+/** Why a box does not do for a call as it stands; one word each, whatever findings say it. What has no word is of its question. */
 export const REASONS = [
   'system',
   'service',
@@ -16,10 +16,7 @@ export const REASONS = [
   'booked',
   'pinned',
   'rules',
-  'circuits',
-  'reach',
-  'faults',
-  'place',
+  ...QUESTIONS,
 ] as const
 export type Reason = (typeof REASONS)[number]
 

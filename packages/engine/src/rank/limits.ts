@@ -1,0 +1,209 @@
+import { assess, rulesOf, type Shop } from '../assess/index.ts'
+import type { Design, Job } from '../job/index.ts'
+import { standsFindings } from '../keep/index.ts'
+import { type Finding, type Verdict, worst } from '../kernel/index.ts'
+import { type Model, modelMassKg } from '../parts/index.ts'
+import { asBuilt, judgedAsItStands, type PlanResult, plan } from '../plan/index.ts'
+import type { RuleSet } from '../rules/index.ts'
+import { CORD_M, FULL_FRAC, feedOf, MILD_FRAC, MILD_MAX_C, MILD_MIN_C, mildProbe, type Probe, probeJob } from './probe.ts'
+
+/** How far one thing may go before `assess` has something against the model; everything else mild. */
+export interface Limit {
+  /** `fault level`, `cord reach 5-20R`. */
+  readonly name: string
+  readonly unit: string
+  /** Furthest that holds; null: not even the mildest does. */
+  readonly value: number | null
+  /** It holds to the end of what was tried: it reaches at least this far. */
+  readonly toTheEnd: boolean
+  /** What fails next beyond it. */
+  readonly fails: readonly string[]
+  readonly judged: number
+}
+
+export interface LimitVerdict {
+  readonly name: string
+  readonly verdict: Verdict
+  /** Why it is not `holds`. */
+  readonly codes: readonly string[]
+}
+
+/** What a model is good for: nothing of it is typed. */
+export interface ModelLimits {
+  readonly model: string
+  readonly revision: string
+  readonly massKg: number
+  readonly limits: readonly Limit[]
+  readonly lift: readonly LimitVerdict[]
+  readonly papers: readonly LimitVerdict[]
+  /** Fails in the mildest place: the model itself is not sound. */
+  readonly failsMild: readonly string[]
+  readonly judged: number
+}
+
+interface Bench {
+  readonly model: Model
+  readonly shop: Shop
+  readonly rules: RuleSet
+  readonly fresh: PlanResult
+  readonly design: Design
+  readonly mild: ReadonlySet<string>
+}
+
+/** One thing that is moved, from what asks least to what asks most. */
+interface Case {
+  readonly name: string
+  readonly unit: string
+  readonly from: number
+  readonly to: number
+  /** Steps are looked at first, then the one in which it fails is halved: a limit that comes and goes is not passed over unseen. */
+  readonly at: (probe: Probe, value: number) => Probe
+  /** Layout is judged too. */
+  readonly laidOut?: boolean
+  readonly digits: number
+}
+
+const STEPS = 6
+const HALVINGS = 7
+/** @throws Fault `rank/system-unknown` · `rank/probe` */
+export function modelLimits(model: Model, shop: Shop): ModelLimits {
+  const mildest = mildProbe(model)
+  const probe = probeJob(model, mildest, { ...rulesOfModel(model, shop) })
+  const rules = rulesOf(probe, shop)
+  const fresh = plan(probe, shop)
+  const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
+  if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judged: 1 }
+  const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
+  const bare: Bench = { model, shop, rules, fresh, design, mild: new Set() }
+  const mildFails = failing(bare, mildest, true)
+  const bench = { ...bare, mild: new Set(mildFails) }
+  const limits = casesOf(model, rules).map((c) => limitOf(bench, mildest, c))
+  const lift = ['tilt-bed', 'crane', 'forks'].map((way) => liftVerdict(bench, { ...mildest, setDown: way }, way))
+  return {
+    ...headOf(model),
+    ...{ limits, lift, papers: papersOf(bench, probe) },
+    // What a layout of this probe lacks is the plan's own trouble, not the model's.
+    failsMild: mildFails.filter((code) => !/^(fit|skin|haul|shop)\//.test(code)),
+    judged: 2 + limits.reduce((n, l) => n + l.judged, 0) + lift.length,
+  }
+}
+
+/** Every device in a board breaks what the board is sold for, those of the box's own light and heater too. */
+function asDelivered(design: Design, model: Model): Design {
+  const { interruptingKA } = model.built
+  const boxes = design.boxes.map((b) => ({ ...b, circuits: b.circuits.map((c) => ({ ...c, device: { ...c.device, interruptingKA } })) }))
+  return { ...design, boxes }
+}
+
+/** Feed and cords as a plan takes them for the fullest machine on each outlet, on a service twice the main: they belong to the call. */
+function withCallsOwn(design: Design, model: Model, shop: Shop, rules: RuleSet): Design {
+  const full = plan(probeJob(model, { ...mildProbe(model, 1), serviceA: 2 * model.built.serviceA }, rules), shop).design
+  const sizes = new Map(full.boxes.flatMap((b) => b.circuits.flatMap((c) => c.cords)).map((cord) => [cord.plug, cord.size]))
+  const boxes = design.boxes.map((b, i) => ({
+    ...b,
+    panel: { ...b.panel, feed: full.boxes[i]?.panel.feed ?? b.panel.feed },
+    circuits: b.circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, size: sizes.get(cord.plug) ?? cord.size })) })),
+  }))
+  return { ...design, boxes }
+}
+
+const headOf = (model: Model) => ({ model: model.id, revision: model.revision, massKg: Math.round(modelMassKg(model) * 10) / 10 })
+
+const rulesOfModel = (model: Model, shop: Shop): RuleSet => rulesOf({ rules: { set: model.rules, edition: null, overlays: [] } } as unknown as Job, shop)
+
+function casesOf(model: Model, rules: RuleSet): readonly Case[] {
+  const rows = model.built.circuits
+  return [
+    ...rows.map((r): Case => {
+      const { watts } = feedOf(r, model, rules)
+      const loadA = mildProbe(model).loadA[r.outlet]!
+      return {
+        ...{ name: `machine on ${r.outlet}`, unit: 'W', from: watts(loadA), to: watts(r.deviceA), digits: 0 },
+        at: (p, w) => ({ ...p, one: { outlet: r.outlet, loadA: w / watts(1), cordM: CORD_M } }),
+      }
+    }),
+    {
+      ...{ name: 'all outlets at once, of the fullest machine each', unit: '%', from: 100 * MILD_FRAC, to: 100, digits: 0 },
+      at: (p, pct) => ({ ...p, loadA: mildProbe(model, pct / 100).loadA }),
+    },
+    ...rows.map(
+      (r): Case => ({
+        ...{ name: `cord reach on ${r.outlet}, cord as for ${CORD_M} m`, unit: 'm', from: CORD_M, to: 240, digits: 0 },
+        at: (p, cordM) => ({ ...p, one: { outlet: r.outlet, loadA: FULL_FRAC * r.deviceA, cordM } }),
+      }),
+    ),
+    { name: 'fault level', unit: 'kA', from: 2, to: 100, digits: 1, at: (p, kA) => ({ ...p, faultA: kA * 1000 }) },
+    { name: 'coldest', unit: 'C', from: MILD_MIN_C, to: -60, digits: 0, at: (p, c) => ({ ...p, designMinC: c }) },
+    { name: 'hottest', unit: 'C', from: MILD_MAX_C, to: 60, digits: 0, at: (p, c) => ({ ...p, designMaxC: c }) },
+    { name: 'snow on the ground', unit: 'kPa', from: 0.1, to: 20, digits: 1, laidOut: true, at: (p, kPa) => ({ ...p, snowPa: kPa * 1000 }) },
+    { name: 'depth of snow', unit: 'm', from: 0.02, to: 4, digits: 2, laidOut: true, at: (p, m) => ({ ...p, snowM: m }) },
+  ]
+}
+
+function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
+  let judged = 0
+  const failsAt = (value: number): readonly string[] => {
+    judged++
+    return failing(bench, c.at(mildest, value), c.laidOut === true).filter((code) => !bench.mild.has(code))
+  }
+  const nth = (i: number) => c.from + ((c.to - c.from) * i) / STEPS
+  let good: number | null = null
+  let bad: { readonly value: number; readonly fails: readonly string[] } | null = null
+  for (let i = 0; i <= STEPS && bad === null; i++) {
+    const fails = failsAt(nth(i))
+    if (fails.length > 0) bad = { value: nth(i), fails }
+    else good = nth(i)
+  }
+  if (bad === null || good === null)
+    return { name: c.name, unit: c.unit, value: good === null ? null : rounded(good, c), toTheEnd: bad === null, fails: bad?.fails ?? [], judged }
+  let [holds, not, fails]: [number, number, readonly string[]] = [good, bad.value, bad.fails]
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle: number = (holds + not) / 2
+    const found = failsAt(middle)
+    if (found.length === 0) holds = middle
+    else [not, fails] = [middle, found]
+  }
+  return { name: c.name, unit: c.unit, value: rounded(holds, c), toTheEnd: false, fails, judged }
+}
+
+/** Towards what asks less: a limit that is shown holds. */
+function rounded(value: number, { from, to, digits }: Case): number {
+  const k = 10 ** digits
+  return (to > from ? Math.floor(value * k + 1e-6) : Math.ceil(value * k - 1e-6)) / k
+}
+
+/** Codes that fail, once each, the lines of a box as it stands among them. */
+function failing(bench: Bench, probe: Probe, laidOut: boolean): readonly string[] {
+  const { findings } = judgedAt(bench, probe, laidOut)
+  return [...new Set(findings.filter((f) => f.verdict === 'fails').map((f) => f.code))].toSorted()
+}
+
+function judgedAt({ model, shop, rules, design, fresh }: Bench, probe: Probe, laidOut: boolean): { readonly findings: readonly Finding[] } {
+  const job = { ...probeJob(model, probe, rules), built: model.built, builtBody: model.body }
+  const metres = new Map(job.plugs.map((p) => [p.tag, p.cordM]))
+  const boxes = design.boxes.map((b) => ({
+    ...b,
+    circuits: b.circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, lengthM: metres.get(cord.plug) ?? cord.lengthM })) })),
+  }))
+  const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop)
+  const keep = standsFindings({ job, id: model.id, built: model.built, body: model.body, bookings: [], turnRoundDays: 0 })
+  // Where it is set down is asked of haul, which weighs it; the list of a box that stands is not told of a model.
+  return { findings: [...findings, ...keep.filter((f) => f.code !== 'keep/set-down')] }
+}
+
+function liftVerdict(bench: Bench, probe: Probe, name: string): LimitVerdict {
+  const { findings } = judgedAt(bench, probe, true)
+  const own = findings.filter((f) => f.question === 'haul')
+  const verdict = worst(own.map((f) => f.verdict))
+  return { name, verdict, codes: codesAt(own, verdict) }
+}
+
+const codesAt = (findings: readonly Finding[], verdict: Verdict): readonly string[] =>
+  verdict === 'holds' ? [] : [...new Set(findings.filter((f) => f.verdict === verdict).map((f) => f.code))].toSorted()
+
+/** Under which rules it may be shown to an inspector. The question of papers is not built: nothing of it is said to hold. */
+function papersOf({ model }: Bench, _probe: Job): readonly LimitVerdict[] {
+  return (['us', 'ca', 'intl'] as const).map((set) =>
+    set === model.rules ? { name: set, verdict: 'unknown', codes: ['papers'] } : { name: set, verdict: 'fails', codes: ['keep/rules'] },
+  )
+}

@@ -18,11 +18,23 @@ const common: Readonly<Record<string, Option>> = {
   help: { said: 'print this page' },
 }
 const shop: Readonly<Record<string, Option>> = {
-  shop: { value: 'DIR', said: 'the shop’s folder: prices, overlays. Default: the invented one' },
+  shop: { value: 'DIR', said: 'the shop’s folder: prices, overlays, models, yard. Default: the invented one' },
 }
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
 export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'draw' | 'dates' | 'network' | 'cut' | 'check'
+export type CommandName =
+  | 'new'
+  | 'plan'
+  | 'assess'
+  | 'models'
+  | 'modules'
+  | 'working'
+  | 'book'
+  | 'draw'
+  | 'network'
+  | 'cut'
+  | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
   new: {
@@ -82,6 +94,30 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead assess yard.yaml --design out/yard.design.json', said: 'judges a design edited by hand' },
     ],
     load: () => import('./commands/assess.ts'),
+  },
+  models: {
+    summary: 'rank what would do for a call: boxes in the yard, models, a new plan',
+    said: 'Judges each box in the yard, the box of the job, each house model and a new plan for JOB: what speaks against it as it stands, what must be changed (parts, hours, money, days), the earliest day, the price, and why it is not better. Without JOB: what each house model is good for, found by judging it at its limits.',
+    takes: { operands: [{ ...job, optional: true }], options: { ...shop, ...common } },
+    examples: [
+      { line: 'plugstead models yard.yaml', said: 'ranks, with the invented shop' },
+      {
+        line: 'plugstead models examples/shops/four-box-yard-us/calls/CL1.yaml \\\n    --shop examples/shops/four-box-yard-us',
+        said: 'a yard of four boxes',
+      },
+      { line: 'plugstead models', said: 'what each model is good for' },
+    ],
+    load: () => import('./commands/models.ts'),
+  },
+  modules: {
+    summary: 'list the shop’s own modules, or judge what a new sheet of one moves',
+    said: 'Lists the modules, who uses them, and models that were drawn with an older revision. With SHEET: every model that uses that module is judged at its limits with the module as it is and as the sheet has it, and what moved is printed. Nothing is written.',
+    takes: { operands: [{ name: 'SHEET', said: 'a module’s sheet, changed', optional: true }], options: { ...shop, ...common } },
+    examples: [
+      { line: 'plugstead modules', said: 'the list' },
+      { line: 'plugstead modules board-200-split.yaml', said: 'what that sheet would move' },
+    ],
+    load: () => import('./commands/modules.ts'),
   },
   working: {
     summary: 'show how one number was worked out',

@@ -66,17 +66,20 @@ export async function planned({ file, job, shop }: Opened): Promise<PlanResult> 
       return { ...found, assessment: withMendsTried(job, found.design, shop, found.assessment) }
     })
   } catch (thrown) {
-    if (thrown instanceof Fault && thrown.code === 'plan/no-offer')
-      throw new Unreadable({
-        ...{ code: 'job/no-supply', file, path: 'facts.supply', found: 'nothing that could feed the box' },
-        ...{
-          wanted: 'at least one offer: utility, generator or neighbour',
-          mend: 'Add an offer under facts.supply; see docs/job-document.md.',
-        },
-      })
+    if (thrown instanceof Fault && thrown.code === 'plan/no-offer') throw noSupply(file)
     throw thrown
   }
 }
+
+/** A job that names nothing that could feed it. */
+export const noSupply = (file: string): Unreadable =>
+  new Unreadable({
+    ...{ code: 'job/no-supply', file, path: 'facts.supply', found: 'nothing that could feed the box' },
+    ...{
+      wanted: 'at least one offer: utility, generator or neighbour',
+      mend: 'Add an offer under facts.supply; see docs/job-document.md.',
+    },
+  })
 
 export interface Judged {
   readonly design: Design

@@ -133,7 +133,15 @@ describe('a box that stood on the scale', () => {
   })
 
   test('counts as weighed where the job tells it of the box that stands, or its tare and fit-out', () => {
-    const built = { lengthFt: 20, heightKind: null, transportPlate: 'lost', vents: null, lowestExitM: null, setDown: null, airMaxC: null }
+    const built = {
+      lengthFt: 20,
+      heightKind: null,
+      transportPlate: 'lost',
+      vents: null,
+      lowestExitM: null,
+      setDown: null,
+      airMaxC: null,
+    }
     const at = (more: { tareKg: number | null; fitOutKg: number | null; weighedKg: number | null }) =>
       answered({ ...job, builtBody: { ...built, ...more } })
     const mass = (answer: ReturnType<typeof at>) => answer.result.boxes[0]?.centres[1]?.massKg

@@ -26,6 +26,7 @@ export {
   type StrutPiece,
   type StrutUse,
 } from './build.ts'
+export { builtOf } from './built-box.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export { type ClosedFact, type DatesFacts, type TaskFact, UNTOLD_DATES } from './dates.ts'
@@ -47,12 +48,25 @@ export type {
   StagingControl,
   Wire,
 } from './design.ts'
-export { builtOf } from './built-box.ts'
 export { checkBytes, type Opened } from './document.ts'
 export { documentPath } from './document-path.ts'
 export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
+export {
+  choice,
+  count,
+  group,
+  type MoneyRead,
+  money,
+  quantity,
+  range,
+  special,
+  system,
+  tag,
+  text,
+  texts,
+  yesNo,
+} from './fields.ts'
 export { pinnedStrips, stripsPath } from './lights.ts'
-export { choice, count, group, type MoneyRead, money, quantity, range, special, system, tag, text, texts, yesNo } from './fields.ts'
 export { newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, nearest, PROBLEMS, type ProblemCode, shown } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'
@@ -62,6 +76,7 @@ export { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from './sche
 export { readSheet } from './sheet.ts'
 export type { BoxSurvey, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
+export { date } from './times.ts'
 export type {
   Assumption,
   BoxWanted,
@@ -83,6 +98,5 @@ export type {
   Tariff,
   TransformerOffered,
 } from './types.ts'
-export { date } from './times.ts'
 export { writePins } from './write-pins.ts'
 export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type YardFacts } from './yard.ts'

@@ -64,7 +64,9 @@ function offerOf(
     ...(row.transformer === undefined
       ? {}
       : { transformer: transformerOf(row.transformer, set, phasesOf(system), path, id, note) }),
-    ...(row.fault === undefined ? {} : { faultA: { value: row.fault.current, by: row.fault.by, ofAny: row.fault.of === 'any kind' } }),
+    ...(row.fault === undefined
+      ? {}
+      : { faultA: { value: row.fault.current, by: row.fault.by, ofAny: row.fault.of === 'any kind' } }),
     distanceM,
     ...(row.overhead === undefined ? {} : { overhead: row.overhead }),
     leadDays: row['lead-time'] === undefined ? null : row['lead-time'] / DAY_S,

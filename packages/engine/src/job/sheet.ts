@@ -35,7 +35,9 @@ export function readSheet<S extends z.ZodType>(
   if (strange !== null) return { ok: false, problems: [strange] }
   const parsed = schema.safeParse(doc.raw)
   const known = (path: Path) => knownKeys(schema, groups, path)
-  const issues = parsed.success ? [] : parsed.error.issues.slice(0, MOST_PROBLEMS).flatMap((issue) => placedOf(issue, doc.raw, known))
+  const issues = parsed.success
+    ? []
+    : parsed.error.issues.slice(0, MOST_PROBLEMS).flatMap((issue) => placedOf(issue, doc.raw, known))
   const placed = [...issues.slice(0, MOST_PROBLEMS), ...(references?.(doc.raw) ?? []).slice(0, MOST_PROBLEMS)].map((p) =>
     withPlace(p, doc),
   )

@@ -80,10 +80,16 @@ function heatFinding(asked: Asked): Finding {
   if (hotC === null || provedC === null)
     return told(asked, {
       ...{ ...common, verdict: 'unknown' },
-      said: hotC === null ? 'Nobody has said how hot the place gets.' : `The place sees ${degrees(hotC)}; nobody has said what air it was proved in.`,
+      said:
+        hotC === null
+          ? 'Nobody has said how hot the place gets.'
+          : `The place sees ${degrees(hotC)}; nobody has said what air it was proved in.`,
     })
   const verdict: Verdict = hotC > provedC ? 'fails' : hotC > provedC - HEAT_MARGIN_K ? 'tight' : 'holds'
-  return told(asked, { ...{ ...common, verdict }, said: `Proved to carry its service in ${degrees(provedC)}; the place sees ${degrees(hotC)}.` })
+  return told(asked, {
+    ...{ ...common, verdict },
+    said: `Proved to carry its service in ${degrees(provedC)}; the place sees ${degrees(hotC)}.`,
+  })
 }
 
 function lengthFinding(asked: Asked): Finding {
@@ -93,7 +99,15 @@ function lengthFinding(asked: Asked): Finding {
   const wanted = job.boxes[0] === undefined ? null : job.boxes[0].lengthFt * 0.3048
   const within = (most: number) => lengthM !== null && lengthM <= most + 1e-3
   const verdict: Verdict =
-    lengthM === null ? 'unknown' : room !== null ? (within(room) ? 'holds' : 'fails') : wanted !== null && within(wanted) ? 'holds' : 'unknown'
+    lengthM === null
+      ? 'unknown'
+      : room !== null
+        ? within(room)
+          ? 'holds'
+          : 'fails'
+        : wanted !== null && within(wanted)
+          ? 'holds'
+          : 'unknown'
   const said =
     lengthM === null
       ? 'Nobody has said how long it is.'
@@ -127,7 +141,8 @@ function setDownFinding(asked: Asked): Finding {
     demand: put('way', way ?? 'unknown'),
     limit: put('ways', ways === null ? 'unknown' : ways.join(', ')),
     assumed: words === null ? ['facts.site.access.unload'] : [],
-    caution: 'Forks and slings only where its pockets, its corners and its mass allow: a box that is fitted out counts as packed.',
+    caution:
+      'Forks and slings only where its pockets, its corners and its mass allow: a box that is fitted out counts as packed.',
     decides: 'the appointed lifting person',
   })
 }

@@ -20,6 +20,7 @@ export {
   modelMassKg,
   modelSchema,
   moduleSchema,
+  modulesMoney,
   NO_HIRE,
   NO_STOCK,
   readHire,
@@ -29,6 +30,7 @@ export {
   readYardBox,
   type Stock,
   type StockPaths,
+  withModule,
   type YardBox,
   yardSchema,
 } from './stock/index.ts'

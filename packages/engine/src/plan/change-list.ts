@@ -6,7 +6,15 @@ import type { RuleSet } from '../rules/index.ts'
 import { changedBox, type Planned, type Standing, standingOf, wholeOf } from './change-list-box.ts'
 import type { Line } from './change-list-line.ts'
 import { linesOf } from './change-list-lines.ts'
-import { cheapestChanges, type Found, failsOf, freshMaterials, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
+import {
+  cheapestChanges,
+  type Found,
+  failsOf,
+  freshMaterials,
+  judgedWith,
+  nameOf,
+  type SearchTask,
+} from './change-list-search.ts'
 import type { ChangeList } from './change-list-types.ts'
 
 /**
@@ -29,7 +37,8 @@ export function changeLists(
 }
 
 /** The cheapest changes and their lines, without what each of them is needed for. */
-export interface Changes extends Pick<ChangeList, 'money' | 'moneyIsFloor' | 'currency' | 'builtAfter' | 'designAfter' | 'stillFails' | 'staysUnknown'> {
+export interface Changes
+  extends Pick<ChangeList, 'money' | 'moneyIsFloor' | 'currency' | 'builtAfter' | 'designAfter' | 'stillFails' | 'staysUnknown'> {
   readonly found: Found
   readonly lines: readonly Line[]
 }

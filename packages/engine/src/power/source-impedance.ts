@@ -153,7 +153,11 @@ function behindFaultLevel(task: SourceTask, written: NonNullable<SourceTask['off
 function neutralShare(system: System, z1: Complex): number {
   const { lineLine, lineNeutral } = terminalLoops(system, z1, z1)
   if (system.kind !== 'split' || lineNeutral === null) return 1
-  return Math.max(1, ((Math.hypot(lineLine.re, lineLine.im) / system.lineLineV) * system.lineNeutralV) / Math.hypot(lineNeutral.re, lineNeutral.im))
+  return Math.max(
+    1,
+    ((Math.hypot(lineLine.re, lineLine.im) / system.lineLineV) * system.lineNeutralV) /
+      Math.hypot(lineNeutral.re, lineNeutral.im),
+  )
 }
 
 /** Nobody named the transformer: the largest of the table at its lowest z, or the smallest that carries the service at its highest. */

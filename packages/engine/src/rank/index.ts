@@ -1,2 +1,13 @@
-export { type RankOptions, rankModels } from './rank.ts'
-export { type ChangesNeeded, DOES, type Does, type Ranked, type Ranking, REASONS, type Reason, type ReasonGiven } from './types.ts'
+export { type Limit, type ModelLimits, modelLimits } from './limits.ts'
+export { limitWords, type ModelMoved, type Moved, modelsMoved, movedOn } from './moved.ts'
+export { byRank, type RankOptions, rankModels } from './rank.ts'
+export {
+  type ChangesNeeded,
+  DOES,
+  type Does,
+  type Ranked,
+  type Ranking,
+  REASONS,
+  type Reason,
+  type ReasonGiven,
+} from './types.ts'

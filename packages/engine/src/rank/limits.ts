@@ -91,7 +91,10 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
 /** Every device in a board breaks what the board is sold for, those of the box's own light and heater too. */
 function asDelivered(design: Design, model: Model): Design {
   const { interruptingKA } = model.built
-  const boxes = design.boxes.map((b) => ({ ...b, circuits: b.circuits.map((c) => ({ ...c, device: { ...c.device, interruptingKA } })) }))
+  const boxes = design.boxes.map((b) => ({
+    ...b,
+    circuits: b.circuits.map((c) => ({ ...c, device: { ...c.device, interruptingKA } })),
+  }))
   return { ...design, boxes }
 }
 
@@ -102,14 +105,18 @@ function withCallsOwn(design: Design, model: Model, shop: Shop, rules: RuleSet):
   const boxes = design.boxes.map((b, i) => ({
     ...b,
     panel: { ...b.panel, feed: full.boxes[i]?.panel.feed ?? b.panel.feed },
-    circuits: b.circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, size: sizes.get(cord.plug) ?? cord.size })) })),
+    circuits: b.circuits.map((c) => ({
+      ...c,
+      cords: c.cords.map((cord) => ({ ...cord, size: sizes.get(cord.plug) ?? cord.size })),
+    })),
   }))
   return { ...design, boxes }
 }
 
 const headOf = (model: Model) => ({ model: model.id, revision: model.revision, massKg: Math.round(modelMassKg(model) * 10) / 10 })
 
-const rulesOfModel = (model: Model, shop: Shop): RuleSet => rulesOf({ rules: { set: model.rules, edition: null, overlays: [] } } as unknown as Job, shop)
+const rulesOfModel = (model: Model, shop: Shop): RuleSet =>
+  rulesOf({ rules: { set: model.rules, edition: null, overlays: [] } } as unknown as Job, shop)
 
 function casesOf(model: Model, rules: RuleSet): readonly Case[] {
   const rows = model.built.circuits
@@ -135,7 +142,15 @@ function casesOf(model: Model, rules: RuleSet): readonly Case[] {
     { name: 'fault level', unit: 'kA', from: 2, to: 100, digits: 1, at: (p, kA) => ({ ...p, faultA: kA * 1000 }) },
     { name: 'coldest', unit: 'C', from: MILD_MIN_C, to: -60, digits: 0, at: (p, c) => ({ ...p, designMinC: c }) },
     { name: 'hottest', unit: 'C', from: MILD_MAX_C, to: 60, digits: 0, at: (p, c) => ({ ...p, designMaxC: c }) },
-    { name: 'snow on the ground', unit: 'kPa', from: 0.1, to: 20, digits: 1, laidOut: true, at: (p, kPa) => ({ ...p, snowPa: kPa * 1000 }) },
+    {
+      name: 'snow on the ground',
+      unit: 'kPa',
+      from: 0.1,
+      to: 20,
+      digits: 1,
+      laidOut: true,
+      at: (p, kPa) => ({ ...p, snowPa: kPa * 1000 }),
+    },
     { name: 'depth of snow', unit: 'm', from: 0.02, to: 4, digits: 2, laidOut: true, at: (p, m) => ({ ...p, snowM: m }) },
   ]
 }
@@ -155,7 +170,14 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
     else good = nth(i)
   }
   if (bad === null || good === null)
-    return { name: c.name, unit: c.unit, value: good === null ? null : rounded(good, c), toTheEnd: bad === null, fails: bad?.fails ?? [], judged }
+    return {
+      name: c.name,
+      unit: c.unit,
+      value: good === null ? null : rounded(good, c),
+      toTheEnd: bad === null,
+      fails: bad?.fails ?? [],
+      judged,
+    }
   let [holds, not, fails]: [number, number, readonly string[]] = [good, bad.value, bad.fails]
   for (let i = 0; i < HALVINGS; i++) {
     const middle: number = (holds + not) / 2
@@ -163,7 +185,11 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
     if (found.length === 0) holds = middle
     else [not, fails] = [middle, found]
   }
-  return { name: c.name, unit: c.unit, value: rounded(holds, c), toTheEnd: false, fails, judged }
+  // The halves end just short of a limit that is itself allowed: the next whole step is asked for.
+  const value = rounded(holds, c)
+  const next = value + (c.to > c.from ? 1 : -1) / 10 ** c.digits
+  const reached = failsAt(next).length === 0 ? next : value
+  return { name: c.name, unit: c.unit, value: Number(reached.toFixed(c.digits)), toTheEnd: false, fails, judged }
 }
 
 /** Towards what asks less: a limit that is shown holds. */
@@ -178,12 +204,19 @@ function failing(bench: Bench, probe: Probe, laidOut: boolean): readonly string[
   return [...new Set(findings.filter((f) => f.verdict === 'fails').map((f) => f.code))].toSorted()
 }
 
-function judgedAt({ model, shop, rules, design, fresh }: Bench, probe: Probe, laidOut: boolean): { readonly findings: readonly Finding[] } {
+function judgedAt(
+  { model, shop, rules, design, fresh }: Bench,
+  probe: Probe,
+  laidOut: boolean,
+): { readonly findings: readonly Finding[] } {
   const job = { ...probeJob(model, probe, rules), built: model.built, builtBody: model.body }
   const metres = new Map(job.plugs.map((p) => [p.tag, p.cordM]))
   const boxes = design.boxes.map((b) => ({
     ...b,
-    circuits: b.circuits.map((c) => ({ ...c, cords: c.cords.map((cord) => ({ ...cord, lengthM: metres.get(cord.plug) ?? cord.lengthM })) })),
+    circuits: b.circuits.map((c) => ({
+      ...c,
+      cords: c.cords.map((cord) => ({ ...cord, lengthM: metres.get(cord.plug) ?? cord.lengthM })),
+    })),
   }))
   const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop)
   const keep = standsFindings({ job, id: model.id, built: model.built, body: model.body, bookings: [], turnRoundDays: 0 })
@@ -204,6 +237,8 @@ const codesAt = (findings: readonly Finding[], verdict: Verdict): readonly strin
 /** Under which rules it may be shown to an inspector. The question of papers is not built: nothing of it is said to hold. */
 function papersOf({ model }: Bench, _probe: Job): readonly LimitVerdict[] {
   return (['us', 'ca', 'intl'] as const).map((set) =>
-    set === model.rules ? { name: set, verdict: 'unknown', codes: ['papers'] } : { name: set, verdict: 'fails', codes: ['keep/rules'] },
+    set === model.rules
+      ? { name: set, verdict: 'unknown', codes: ['papers'] }
+      : { name: set, verdict: 'fails', codes: ['keep/rules'] },
   )
 }

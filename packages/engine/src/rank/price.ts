@@ -34,13 +34,18 @@ const later = (iso: string | null, days: number): string | null =>
   iso === null ? null : new Date(Date.parse(iso) + days * DAY_MS).toISOString().slice(0, 10)
 
 /** Saturdays and Sundays are not worked: five days of work take seven. */
-export const calendarDays = (workDays: number): number => Math.ceil(workDays) + 2 * Math.floor(Math.max(0, Math.ceil(workDays) - 1) / 5)
+export const calendarDays = (workDays: number): number =>
+  Math.ceil(workDays) + 2 * Math.floor(Math.max(0, Math.ceil(workDays) - 1) / 5)
 
 const latest = (...days: readonly (string | null)[]): string | null =>
   days.includes(null) ? null : (days as string[]).reduce((a, b) => (b > a ? b : a))
 
 /** First day a candidate can be live: the box, and the supply of the plan, both from the day of the order. */
-export function earliestOf(job: Job, fresh: PlanResult, ready: { readonly leadDays: number | null; readonly workDays: number }): string | null {
+export function earliestOf(
+  job: Job,
+  fresh: PlanResult,
+  ready: { readonly leadDays: number | null; readonly workDays: number },
+): string | null {
   const box = ready.leadDays === null ? null : later(job.needs.orderDate, ready.leadDays + calendarDays(ready.workDays))
   return latest(box, fresh.chosen.ready)
 }
@@ -66,7 +71,14 @@ function changeLines(changes: ChangesNeeded | null): readonly PriceLine[] {
 }
 
 /** Rent over the call, haul there and back, setting down and picking up, turn-round, changes. */
-export function yardPrice(job: Job, box: YardBox, call: string | null, changes: ChangesNeeded | null, testFirst: boolean, terms: Terms): Price {
+export function yardPrice(
+  job: Job,
+  box: YardBox,
+  call: string | null,
+  changes: ChangesNeeded | null,
+  testFirst: boolean,
+  terms: Terms,
+): Price {
   const { hire, currency } = terms
   const time = hireTimeOf(job)
   const days = time === null ? null : (Date.parse(time.to) - Date.parse(time.from)) / DAY_MS
@@ -75,7 +87,10 @@ export function yardPrice(job: Job, box: YardBox, call: string | null, changes: 
   const times = (n: number | null, money: number | null) => (n === null || money === null ? null : n * money)
   const crane = (job.yard.access.unload ?? '').includes('crane')
   const lines: PriceLine[] = [
-    { what: 'rent over the call', money: rent !== null && rent.currency === currency ? times(days === null ? null : days / RENT_DAYS, rent.amount) : null },
+    {
+      what: 'rent over the call',
+      money: rent !== null && rent.currency === currency ? times(days === null ? null : days / RENT_DAYS, rent.amount) : null,
+    },
     { what: 'haul there and back', money: times(away === null ? null : (2 * away) / 1000, hire.haulPerKmMoney) },
     ...(crane ? [{ what: 'crane, set down and picked up', money: times(2, hire.craneCallMoney) }] : []),
     { what: 'turn-round', money: hire.turnRoundMoney },
@@ -87,7 +102,10 @@ export function yardPrice(job: Job, box: YardBox, call: string | null, changes: 
 
 export function modelPrice(model: Model, changes: ChangesNeeded | null, terms: Terms): Price {
   const known = model.price.currency === terms.currency
-  const lines = [{ what: `one as drawn, price of ${model.price.date}`, money: known ? model.price.amount : null }, ...changeLines(changes)]
+  const lines = [
+    { what: `one as drawn, price of ${model.price.date}`, money: known ? model.price.amount : null },
+    ...changeLines(changes),
+  ]
   return priceOf('price of one', lines, terms.currency, changes?.moneyIsFloor ?? false)
 }
 
@@ -98,7 +116,12 @@ export function newPrice(fresh: PlanResult, terms: Terms): Price {
     { what: 'bill of material', money: boxes.length === 0 ? null : boxes.reduce((sum, b) => sum + b.bill.totalMoney, 0) },
     { what: 'hours of the shop', money: boxes.length === 0 || terms.ratePerHMoney === null ? null : hours * terms.ratePerHMoney },
   ]
-  return priceOf('cost to the shop', lines, terms.currency, boxes.some((b) => b.bill.missing.some((m) => !m.countsInSum)))
+  return priceOf(
+    'cost to the shop',
+    lines,
+    terms.currency,
+    boxes.some((b) => b.bill.missing.some((m) => !m.countsInSum)),
+  )
 }
 
 export const newWorkDays = (fresh: PlanResult): number =>

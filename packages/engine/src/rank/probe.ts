@@ -21,7 +21,11 @@ export interface Probe {
 type Row = Model['built']['circuits'][number]
 
 /** Volts and phases of what plugs into a row of circuits. */
-export function feedOf(row: Row, model: Model, rules: RuleSet): { readonly voltageV: number; readonly phases: 1 | 3; readonly watts: (currentA: number) => number } {
+export function feedOf(
+  row: Row,
+  model: Model,
+  rules: RuleSet,
+): { readonly voltageV: number; readonly phases: 1 | 3; readonly watts: (currentA: number) => number } {
   const system = rules.systems.find((s) => s.id === model.built.system)
   if (system === undefined) throw new Fault('rank/system-unknown', model.built.system)
   const voltageV = row.poles === 1 ? system.lineNeutralV : system.lineLineV
@@ -36,7 +40,8 @@ export const MILD_FRAC = 0.55
 
 /** Machines that ask little, and a place that asks nothing of a box but the heater and the fan that belong in it. */
 export function mildProbe(model: Model, loadFrac = MILD_FRAC): Probe {
-  const each = (value: (deviceA: number) => number) => Object.fromEntries(model.built.circuits.map((c) => [c.outlet, value(c.deviceA)]))
+  const each = (value: (deviceA: number) => number) =>
+    Object.fromEntries(model.built.circuits.map((c) => [c.outlet, value(c.deviceA)]))
   return {
     ...{ loadA: each((a) => loadFrac * FULL_FRAC * a), one: null, serviceA: model.built.serviceA, faultA: 2000 },
     ...{ designMinC: MILD_MIN_C, designMaxC: MILD_MAX_C, snowPa: 100, snowM: 0.02, setDown: 'tilt-bed' },

@@ -3,7 +3,16 @@ import type { BuiltBody, BuiltBox, Design, Job } from '../job/index.ts'
 import { hireTimeOf, monthsBetween, standsFindings } from '../keep/index.ts'
 import { type Finding, formatNumber, put, type Verdict, worst } from '../kernel/index.ts'
 import { type Booking, type Model, NO_STOCK, type YardBox } from '../parts/index.ts'
-import { type AsBuilt, asBuilt, type Changes, changesFor, choicesOf, judgedAsItStands, type PlanResult, plan } from '../plan/index.ts'
+import {
+  type AsBuilt,
+  asBuilt,
+  type Changes,
+  changesFor,
+  choicesOf,
+  judgedAsItStands,
+  type PlanResult,
+  plan,
+} from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import {
   earliestOf,
@@ -74,7 +83,8 @@ function candidatesOf(job: Job, shop: Shop): readonly Candidate[] {
   const stock = shop.stock ?? NO_STOCK
   const time = hireTimeOf(job)
   const yard = stock.yard.map((box): Candidate => {
-    const months = box.testedOn === null ? box.built.lastFullTestMonthsAgo : time === null ? null : monthsUp(box.testedOn, time.from)
+    const months =
+      box.testedOn === null ? box.built.lastFullTestMonthsAgo : time === null ? null : monthsUp(box.testedOn, time.from)
     return {
       ...{ kind: 'box in the yard', id: box.id, name: box.id, revision: null, leadDays: 0, yard: box, model: null },
       ...{ built: { ...box.built, lastFullTestMonthsAgo: months }, body: box.body, bookings: box.bookings },
@@ -91,7 +101,13 @@ function candidatesOf(job: Job, shop: Shop): readonly Candidate[] {
       ? []
       : [
           {
-            ...{ kind: 'box of the job', id: job.boxes[0]?.id ?? 'box', name: 'the box that stands', revision: null, leadDays: 0 },
+            ...{
+              kind: 'box of the job',
+              id: job.boxes[0]?.id ?? 'box',
+              name: 'the box that stands',
+              revision: null,
+              leadDays: 0,
+            },
             ...{ built: job.built, body: job.builtBody, bookings: [], yard: null, model: null },
           },
         ]
@@ -166,11 +182,13 @@ function doesOf(candidate: Candidate, reasons: number, testOnly: boolean, change
 /** Findings on the box and what hangs on it, not on who feeds it. */
 const OF_BOX: ReadonlySet<string> = new Set(['circuits', 'reach', 'faults'])
 const isOfBox = (f: Finding, box: AsBuilt, candidate: Candidate): boolean =>
-  OF_BOX.has(f.question) && (f.code.includes('/built-') ? candidate.kind !== 'model' || f.code !== 'circuits/built-approval' : f.subject === box.of.box)
+  OF_BOX.has(f.question) &&
+  (f.code.includes('/built-') ? candidate.kind !== 'model' || f.code !== 'circuits/built-approval' : f.subject === box.of.box)
 
 function unknownIn(findings: readonly Finding[], changes: ChangesNeeded | null, does: Does): readonly string[] {
   const told = findings.filter((f) => f.verdict === 'unknown').map((f) => f.code)
-  const codes = does === 'with changes' && changes !== null ? [...changes.staysUnknown, ...told.filter((c) => c.startsWith('keep/'))] : told
+  const codes =
+    does === 'with changes' && changes !== null ? [...changes.staysUnknown, ...told.filter((c) => c.startsWith('keep/'))] : told
   return [...new Set(codes)].toSorted()
 }
 
@@ -184,16 +202,30 @@ function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting, { m
   return {
     parts: found.lines
       .filter((l) => l.action !== 'keep')
-      .map(({ tag, component, action, quantity, asBuilt: was, needed, why }) => ({ tag, what: component, action, quantity, asBuilt: was, needed, why })),
+      .map(({ tag, component, action, quantity, asBuilt: was, needed, why }) => ({
+        tag,
+        what: component,
+        action,
+        quantity,
+        asBuilt: was,
+        needed,
+        why,
+      })),
     hours: { low: hours.low, middle: hours.middle, high: hours.high },
     hoursAreFloor: hours.uncounted.length > 0,
     materialMoney: found.money,
     labourMoney,
     moneyIsFloor: found.moneyIsFloor || hours.uncounted.length > 0 || labourMoney === null,
     days: Math.ceil(hours.middle / HOURS_PER_DAY),
-    stillFails: [...found.stillFails, ...(model === null ? [] : [...keys].filter((key) => OF_MODEL.has(key)).map((key) => `keep/other-board ${key}`))],
+    stillFails: [
+      ...found.stillFails,
+      ...(model === null ? [] : [...keys].filter((key) => OF_MODEL.has(key)).map((key) => `keep/other-board ${key}`)),
+    ],
     // Where things hang inside was not told: whether more of them find room is not known.
-    staysUnknown: [...found.staysUnknown, ...([...keys].some((key) => key.endsWith('/add')) ? ['fit/not-designed'] : [])].toSorted(),
+    staysUnknown: [
+      ...found.staysUnknown,
+      ...([...keys].some((key) => key.endsWith('/add')) ? ['fit/not-designed'] : []),
+    ].toSorted(),
   }
 }
 
@@ -227,7 +259,9 @@ function rulesFindings(job: Job, candidate: Candidate): readonly Finding[] {
   return [
     {
       ...{ code: 'keep/rules', question: 'keep', subject: candidate.id, verdict: same ? 'holds' : 'fails', basis: 'code' },
-      said: same ? `Drawn under ${job.rules.set}, as the place asks.` : `Drawn under ${candidate.model.rules}; the place asks ${job.rules.set}.`,
+      said: same
+        ? `Drawn under ${job.rules.set}, as the place asks.`
+        : `Drawn under ${candidate.model.rules}; the place asks ${job.rules.set}.`,
       demand: put('rules', job.rules.set),
       limit: put('drawn under', candidate.model.rules),
       ...{ provenance: 'told', assumed: [], workings: [], mends: [] },
@@ -238,18 +272,37 @@ function rulesFindings(job: Job, candidate: Candidate): readonly Finding[] {
 /** The job wants no box of its own: nothing can be put there. */
 function unjudged(candidate: Candidate, { job, terms }: Setting): Unplaced {
   return {
-    ...{ kind: candidate.kind, id: candidate.id, name: candidate.name, revision: candidate.revision, does: 'not', verdict: 'unknown' },
-    ...{ reasons: [], unknown: ['keep/no-box'], changes: null, earliest: null, inTime: inTimeOf(job, null), findings: [], design: null },
+    ...{
+      kind: candidate.kind,
+      id: candidate.id,
+      name: candidate.name,
+      revision: candidate.revision,
+      does: 'not',
+      verdict: 'unknown',
+    },
+    ...{
+      reasons: [],
+      unknown: ['keep/no-box'],
+      changes: null,
+      earliest: null,
+      inTime: inTimeOf(job, null),
+      findings: [],
+      design: null,
+    },
     price: { lines: [], totalMoney: 0, isFloor: true, currency: terms.currency, is: 'cost to the shop' },
   }
 }
 
 function newRow(job: Job, fresh: PlanResult, terms: Terms): Unplaced {
-  const reasons = reasonsOf(fresh.sound ? [] : fresh.assessment.findings.filter((f) => fresh.chosen.fails.includes(`${f.code} ${f.subject}`)))
+  const reasons = reasonsOf(
+    fresh.sound ? [] : fresh.assessment.findings.filter((f) => fresh.chosen.fails.includes(`${f.code} ${f.subject}`)),
+  )
   const earliest = earliestOf(job, fresh, { leadDays: 0, workDays: newWorkDays(fresh) })
   return {
     ...{ kind: 'new plan', id: 'new', name: `new: ${fresh.chosen.id}`, revision: null, does: fresh.sound ? 'as planned' : 'not' },
-    verdict: fresh.sound ? worst(fresh.assessment.questions.flatMap((q) => (q.verdict === 'not built' || q.verdict === 'fails' ? [] : [q.verdict]))) : 'fails',
+    verdict: fresh.sound
+      ? worst(fresh.assessment.questions.flatMap((q) => (q.verdict === 'not built' || q.verdict === 'fails' ? [] : [q.verdict])))
+      : 'fails',
     ...{ reasons, unknown: [], changes: null, earliest, inTime: inTimeOf(job, earliest), price: newPrice(fresh, terms) },
     ...{ findings: [], design: fresh.design },
   }
@@ -261,7 +314,12 @@ const TIER: Readonly<Record<Does, number>> = {
 const LATE = (row: Unplaced): number => (row.inTime === true ? 0 : row.inTime === null ? 1 : 2)
 
 type Key = readonly [tier: number, late: number, reasons: number, money: number]
-const keyOf = (row: Unplaced): Key => [TIER[row.does], LATE(row), row.does === 'not' ? row.reasons.length : 0, row.price.totalMoney]
+const keyOf = (row: Unplaced): Key => [
+  TIER[row.does],
+  LATE(row),
+  row.does === 'not' ? row.reasons.length : 0,
+  row.price.totalMoney,
+]
 
 /** Total order: ties go by name. */
 export function byRank(a: Unplaced, b: Unplaced): number {
@@ -273,14 +331,19 @@ export function byRank(a: Unplaced, b: Unplaced): number {
 function whyNotBetter(row: Unplaced, first: Unplaced): string {
   if (row === first) return ''
   if (row.does === 'not') {
-    const against = row.changes === null ? row.reasons.map((r) => r.reason) : [...new Set(row.changes.stillFails.map((f) => reasonOf(f.split(' ')[0]!)))]
+    const against =
+      row.changes === null
+        ? row.reasons.map((r) => r.reason)
+        : [...new Set(row.changes.stillFails.map((f) => reasonOf(f.split(' ')[0]!)))]
     const words = against.length === 0 ? 'it was not judged' : against.join(', ')
     return row.changes === null ? `does not do: ${words}` : `does not do even when changed: ${words}`
   }
   if (TIER[row.does] !== TIER[first.does]) return `does ${WORDS[row.does]}; ${first.id} does ${WORDS[first.does]}`
   if (LATE(row) !== LATE(first)) return row.inTime === false ? 'later than it is needed' : 'nobody can say when it is there'
   const more = Math.round(row.price.totalMoney - first.price.totalMoney)
-  return more > 0 ? `${formatNumber(more)} ${row.price.currency} dearer than ${first.id}` : `as dear as ${first.id}, and later by name`
+  return more > 0
+    ? `${formatNumber(more)} ${row.price.currency} dearer than ${first.id}`
+    : `as dear as ${first.id}, and later by name`
 }
 
 const WORDS: Readonly<Record<Does, string>> = {

@@ -48,7 +48,14 @@ function unitsOf(of: Standing, key: string, keys: ReadonlySet<string>): number |
   if (part === 'outlet') return labourEach('duplex receptacle')
   if (part === 'shock') return labourEach('GFCI receptacle')
   if (part === 'wire') return wireUnits(c)
-  if (part === 'add') return labourEach(BREAKER[c.connection]) + wireUnits(c) + racewayUnits(c) + labourEach('device box') + labourEach('duplex receptacle')
+  if (part === 'add')
+    return (
+      labourEach(BREAKER[c.connection]) +
+      wireUnits(c) +
+      racewayUnits(c) +
+      labourEach('device box') +
+      labourEach('duplex receptacle')
+    )
   return null
 }
 

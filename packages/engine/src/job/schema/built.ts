@@ -135,7 +135,7 @@ export const built = z
         said: 'Ways it may be lifted and set down as it is fitted out.',
         need: 'must',
         absent: 'asked for when it is to stand elsewhere',
-        },
+      },
     ).optional(),
     electrode: text({ said: 'Electrode, in words.', need: 'must', absent: 'none is counted' }).optional(),
     'electrode-reading': quantity('resistance', range(0.01, 1e5, '0.01 to 100 000 ohm'), {

@@ -43,7 +43,10 @@ function stranger(name: SheetName, doc: Opened): Problem | null {
   if (typeof version !== 'number' || version <= SHEETS[name]) return null
   return {
     ...{ code: 'stock/newer-version', ...doc.placeOf([key]), path: key, found: String(version) },
-    ...{ wanted: `version ${SHEETS[name]} or lower`, mend: 'Update the program, or ask for an older save. The file was not changed.' },
+    ...{
+      wanted: `version ${SHEETS[name]} or lower`,
+      mend: 'Update the program, or ask for an older save. The file was not changed.',
+    },
   }
 }
 

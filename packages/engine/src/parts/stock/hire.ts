@@ -3,7 +3,8 @@ import { count, money, range } from '../../job/index.ts'
 import type { Problem, Result } from '../../kernel/index.ts'
 import { readStockSheet, versionField } from './head.ts'
 
-const own = (said: string, per: string | null = null) => money(per, { said, need: 'must', absent: 'that part has no price' }).optional()
+const own = (said: string, per: string | null = null) =>
+  money(per, { said, need: 'must', absent: 'that part has no price' }).optional()
 
 export const hireSchema = z.strictObject({
   'plugstead-hire': versionField('hire'),

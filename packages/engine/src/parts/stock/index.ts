@@ -1,5 +1,5 @@
 export { type Hire, hireSchema, NO_HIRE, readHire } from './hire.ts'
-export { type Model, modelMassKg, modelSchema, readModel } from './model.ts'
+export { type Model, modelMassKg, modelSchema, modulesMoney, readModel, withModule } from './model.ts'
 export { MODULE_KINDS, type Module, type ModuleKind, moduleSchema, readModule } from './module.ts'
-export { type Booking, readYardBox, type YardBox, yardSchema } from './yard-box.ts'
 export { NO_STOCK, readStock, type Stock, type StockPaths } from './stock.ts'
+export { type Booking, readYardBox, type YardBox, yardSchema } from './yard-box.ts'

@@ -41,9 +41,16 @@ const choices = z
     paint: text({ said: 'Colour and coating.', need: 'must', absent: LINE }),
     insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: LINE, later: ['air'] }),
     circuits: z.array(circuit).meta(group('Circuits, alike ones in one row.', 'must', LINE)),
-    cords: z.array(cord).meta(group('Cords that go with it.', 'must', 'none are counted')).optional(),
+    cords: z
+      .array(cord)
+      .meta(group('Cords that go with it.', 'must', 'none are counted'))
+      .optional(),
     'neutral-bond': text({ said: 'Where neutral and earth are bonded.', need: 'must', absent: LINE }),
-    tare: quantity('mass', range(500, 50_000, '0.5 to 50 t'), { said: 'Tare of the bare container.', need: 'must', absent: LINE }),
+    tare: quantity('mass', range(500, 50_000, '0.5 to 50 t'), {
+      said: 'Tare of the bare container.',
+      need: 'must',
+      absent: LINE,
+    }),
     'other-mass': quantity('mass', range(0, 50_000, '0 to 50 t'), {
       said: 'Mass of what is built in beside its modules.',
       need: 'must',
@@ -65,7 +72,12 @@ export const modelSchema = z.strictObject({
     (value) => {
       const read = typeof value === 'string' ? /^(\d{1,3}) (day|days|week|weeks)$/.exec(value.trim()) : null
       if (read !== null) return { ok: true, value: Number(read[1]) * (read[2]!.startsWith('week') ? 7 : 1) }
-      const problem = { code: 'stock/lead-time', found: String(value), wanted: 'days or weeks', mend: 'Write for example “6 weeks”.' }
+      const problem = {
+        code: 'stock/lead-time',
+        found: String(value),
+        wanted: 'days or weeks',
+        mend: 'Write for example “6 weeks”.',
+      }
       return { ok: false, problems: [problem] }
     },
     { type: 'string', unit: 'days, weeks', range: '0 to 999', examples: ['6 weeks'] },
@@ -91,7 +103,11 @@ export interface Model {
   /** What one is, once built as pinned: the same facts a box in the yard has. */
   readonly built: BuiltBox
   readonly body: BuiltBody
+  /** As its sheet has it. */
+  readonly sheet: ModelSheet
 }
+
+type ModelSheet = z.output<typeof modelSchema>
 
 /** Reads a model sheet; its modules are those of the shop. Every problem at once. */
 export function readModel(text: string, modules: readonly Module[]): Result<Model> {
@@ -122,8 +138,24 @@ export function readModel(text: string, modules: readonly Module[]): Result<Mode
       ...{ id, name, revision, rules, drawings, uses, invented: row.invented ?? false, leadDays: row['lead-time'] },
       price: { amount: row.price.amount, currency: row.price.currency, date: row.priced },
       ...asBuilt(row, uses),
+      sheet: row,
     },
   }
+}
+
+/** The model made of this module instead of the one of the same name. */
+export function withModule(model: Model, module: Module): Model {
+  const uses = model.uses.map((u) => (u.module.id === module.id ? { ...u, module } : u))
+  return { ...model, uses, ...asBuilt(model.sheet, uses) }
+}
+
+/** Money of its modules, where all of them are in one currency; null where they are not. */
+export function modulesMoney(model: Model): { readonly amount: number; readonly currency: string } | null {
+  const currencies = new Set(model.uses.map((u) => u.module.price.currency))
+  const [currency] = currencies
+  if (currency === undefined || currencies.size > 1) return null
+  const cents = model.uses.reduce((sum, u) => sum + Math.round(100 * u.count * u.module.price.amount), 0)
+  return { amount: cents / 100, currency }
 }
 
 const least = (all: readonly (number | null)[]): number | null => {
@@ -132,7 +164,7 @@ const least = (all: readonly (number | null)[]): number | null => {
 }
 const negated = (n: number | null): number | null => (n === null ? null : -n)
 
-function asBuilt(row: z.output<typeof modelSchema>, uses: Model['uses']): Pick<Model, 'built' | 'body'> {
+function asBuilt(row: ModelSheet, uses: Model['uses']): Pick<Model, 'built' | 'body'> {
   const board = uses.find((u) => u.module.board !== null)!.module.board!
   const { choices: c } = row
   const modules = uses.map((u) => u.module)
@@ -166,5 +198,5 @@ function ventWords(uses: Model['uses']): string | null {
   return vents.length === 0 ? null : vents.map((v) => `${v.count} × ${v.module.name}`).join('; ')
 }
 
-/** Mass of a model by its modules; null where its tare is not told. */
+/** Mass of a model: its bare container, its modules, and what else is built in. */
 export const modelMassKg = (model: Model): number => (model.body.tareKg ?? 0) + (model.body.fitOutKg ?? 0)

@@ -14,7 +14,11 @@ const area = range(0, 10, '0 to 10 m2')
 const board = z
   .strictObject({
     system: system({ said: 'Voltage system it is built for.', need: 'must', absent: LINE }),
-    service: quantity('current', range(0.5, 20_000, '0.5 A to 20 kA'), { said: 'Rating of its main and bus.', need: 'must', absent: LINE }),
+    service: quantity('current', range(0.5, 20_000, '0.5 A to 20 kA'), {
+      said: 'Rating of its main and bus.',
+      need: 'must',
+      absent: LINE,
+    }),
     interrupting: quantity('current', range(500, 300_000, '0.5 to 300 kA'), {
       said: 'Lowest interrupting rating in it.',
       need: 'must',
@@ -25,8 +29,16 @@ const board = z
   .meta(group('What a board gives the box it stands in.', 'must', 'a board without it cannot be read'))
 
 const air2 = (who: string) => ({
-  'air-min': quantity('temperature', air, { said: `Coldest outside air, ${who}.`, need: 'must', absent: 'not counted' }).optional(),
-  'air-max': quantity('temperature', air, { said: `Hottest outside air, ${who}.`, need: 'must', absent: 'not counted' }).optional(),
+  'air-min': quantity('temperature', air, {
+    said: `Coldest outside air, ${who}.`,
+    need: 'must',
+    absent: 'not counted',
+  }).optional(),
+  'air-max': quantity('temperature', air, {
+    said: `Hottest outside air, ${who}.`,
+    need: 'must',
+    absent: 'not counted',
+  }).optional(),
 })
 
 const measured = z
@@ -51,7 +63,12 @@ export const moduleSchema = z.strictObject({
   price: money(null, { said: 'Price of one.', need: 'must', absent: LINE }),
   priced: date({ said: 'Day of the price.', need: 'must', absent: LINE }),
   board: board.optional(),
-  'free-area': quantity('area', area, { said: 'Free area of a vent.', need: 'must', absent: 'air answers unknown', later: ['air'] }).optional(),
+  'free-area': quantity('area', area, {
+    said: 'Free area of a vent.',
+    need: 'must',
+    absent: 'air answers unknown',
+    later: ['air'],
+  }).optional(),
   'exit-height': quantity('length', range(0, 5, '0 to 5 m'), {
     said: 'Lowest edge of a frame for cords above the ground.',
     need: 'must',
@@ -73,7 +90,12 @@ export interface Module {
   readonly massKg: number
   readonly massMeasured: boolean
   readonly price: { readonly amount: number; readonly currency: string; readonly date: string }
-  readonly board: { readonly system: string; readonly serviceA: number; readonly interruptingKA: number; readonly ways: number } | null
+  readonly board: {
+    readonly system: string
+    readonly serviceA: number
+    readonly interruptingKA: number
+    readonly ways: number
+  } | null
   readonly freeAreaM2: number | null
   readonly exitHeightM: number | null
   readonly airMinC: number | null
@@ -90,8 +112,15 @@ export function readModule(text: string): Result<Module> {
       ok: false,
       problems: [
         {
-          ...{ code: 'stock/board', path: 'board', found: row.kind === 'board' ? 'a board without its ratings' : `ratings of a board on a ${row.kind}` },
-          ...{ wanted: 'ratings on a board, and on nothing else', mend: 'Write “board:” with system, service, interrupting, ways; or change the kind.' },
+          ...{
+            code: 'stock/board',
+            path: 'board',
+            found: row.kind === 'board' ? 'a board without its ratings' : `ratings of a board on a ${row.kind}`,
+          },
+          ...{
+            wanted: 'ratings on a board, and on nothing else',
+            mend: 'Write “board:” with system, service, interrupting, ways; or change the kind.',
+          },
         },
       ],
     }
@@ -106,7 +135,14 @@ const ends = (pick: (...all: number[]) => number, ...all: readonly (number | und
 function moduleOf(row: z.output<typeof moduleSchema>): Module {
   const { measured: m, board: b } = row
   return {
-    ...{ id: row.id, kind: row.kind, name: row.name, revision: row.revision, invented: row.invented ?? false, drawing: row.drawing },
+    ...{
+      id: row.id,
+      kind: row.kind,
+      name: row.name,
+      revision: row.revision,
+      invented: row.invented ?? false,
+      drawing: row.drawing,
+    },
     massKg: m?.mass ?? row.mass,
     massMeasured: m?.mass !== undefined,
     price: { amount: row.price.amount, currency: row.price.currency, date: row.priced },

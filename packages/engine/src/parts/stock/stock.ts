@@ -37,7 +37,11 @@ export function readStock(paths: StockPaths, textOf: (path: string) => Result<st
   const models = read(paths.models, (text) => readModel(text, modules))
   const yard = read(paths.yard, readYardBox)
   const [hire = NO_HIRE] = read(paths.hire, readHire)
-  for (const [key, all] of [['modules', modules], ['models', models], ['yard', yard]] as const) {
+  for (const [key, all] of [
+    ['modules', modules],
+    ['models', models],
+    ['yard', yard],
+  ] as const) {
     const twice = all.map((one) => one.id).find((id, i, ids) => ids.indexOf(id) !== i)
     if (twice !== undefined)
       problems.push({

@@ -32,7 +32,11 @@ const booking = z
 const call = z
   .strictObject({
     call: tag({ said: 'Name of the call’s document, without its ending.', need: 'must', absent: LINE }),
-    away: quantity('length', distance, { said: 'Way to haul it there, one way.', need: 'must', absent: 'its haul is not priced' }),
+    away: quantity('length', distance, {
+      said: 'Way to haul it there, one way.',
+      need: 'must',
+      absent: 'its haul is not priced',
+    }),
   })
   .meta(group('Calls it was looked at for, and how far each is.', 'assumed', 'none'))
 
@@ -43,8 +47,14 @@ export const yardSchema = z.strictObject({
   stands: text({ said: 'Where it stands.', need: 'assumed', absent: 'in the yard' }, 200).optional(),
   tested: date({ said: 'Day of its last full test.', need: 'must', absent: 'a full test first' }).optional(),
   rent: money('28 days', { said: 'Rent for 28 days.', need: 'must', absent: 'its price is unknown' }).optional(),
-  bookings: z.array(booking).meta(group('Hires it already has.', 'assumed', 'none')).optional(),
-  calls: z.array(call).meta(group('Calls it was looked at for.', 'assumed', 'none')).optional(),
+  bookings: z
+    .array(booking)
+    .meta(group('Hires it already has.', 'assumed', 'none'))
+    .optional(),
+  calls: z
+    .array(call)
+    .meta(group('Calls it was looked at for.', 'assumed', 'none'))
+    .optional(),
   built,
   note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
 })
@@ -78,7 +88,12 @@ export function readYardBox(text: string): Result<YardBox> {
         ? []
         : [
             {
-              ...{ code: 'stock/booking', path: `bookings[${i}]`, found: `${b.from} to ${b.to}`, wanted: 'a last day on or after the first' },
+              ...{
+                code: 'stock/booking',
+                path: `bookings[${i}]`,
+                found: `${b.from} to ${b.to}`,
+                wanted: 'a last day on or after the first',
+              },
               mend: 'Turn the two days round.',
             },
           ],

@@ -1,0 +1,159 @@
+import type { Module } from '@plugstead/engine/parts'
+import { CHANGE_CAUTIONS } from '@plugstead/engine/plan'
+import { limitWords, type ModelLimits, type ModelMoved, type Moved, type Ranked, type Ranking } from '@plugstead/engine/rank'
+import { moneyText } from './number.ts'
+import { table } from './table.ts'
+import { labelled, wrapped } from './wrap.ts'
+
+const COLUMN = 10
+
+/** What would do for a call, best first, and why each is not better. */
+export function rankingText({ ranked }: Ranking): string {
+  const rows = ranked.map((row) => [
+    String(row.place),
+    row.kind,
+    row.revision === null ? row.id : `${row.id} ${row.revision}`,
+    row.does === 'not' ? 'does not do' : row.does,
+    row.earliest ?? 'unknown',
+    `${row.price.isFloor ? '≥ ' : ''}${moneyText(row.price.totalMoney, row.price.currency)}`,
+  ])
+  const columns = [
+    { head: '', side: 'right' as const },
+    { head: 'what' },
+    { head: 'name' },
+    { head: 'does', wraps: true },
+    { head: 'earliest' },
+    { head: 'money', side: 'right' as const },
+  ]
+  return [
+    table(columns, rows),
+    ...ranked.map(rowText),
+    [
+      ...CHANGE_CAUTIONS,
+      'Each row is a judgement of what was told. A licensed person and the authority having jurisdiction decide.',
+    ]
+      .map((said) => labelled('caution', said, COLUMN, 2))
+      .join('\n'),
+  ].join('\n\n')
+}
+
+const floor = (is: boolean): string => (is ? 'at least ' : '')
+
+function rowText(row: Ranked): string {
+  const lines: (readonly [string, string])[] = [
+    ['verdict', row.unknown.length === 0 ? row.verdict : `${row.verdict}; nobody told enough for ${row.unknown.join(', ')}`],
+    ...row.reasons.map(
+      (r) =>
+        [
+          r.reason,
+          r.said.length > 2
+            ? `${r.said.slice(0, 2).join(' ')} And ${r.said.length - 2} more (${r.codes.join(', ')}).`
+            : r.said.join(' '),
+        ] as const,
+    ),
+    ...changeRows(row),
+    ['money', `${row.price.is}: ${row.price.lines.map((l) => `${l.what} ${moneyText(l.money, row.price.currency)}`).join('; ')}`],
+    ...(row.whyNotBetter === '' ? [] : [['not better', row.whyNotBetter] as const]),
+  ]
+  const head = `${row.place}  ${row.name}${row.revision === null ? '' : `, revision ${row.revision}`}: ${row.does === 'not' ? 'does not do' : `does ${row.does}`}`
+  return [wrapped(head, { hang: 3 }), ...lines.map(([label, text]) => labelled(label, text, Math.max(COLUMN, 13), 3))].join('\n')
+}
+
+function changeRows({ changes }: Ranked): readonly (readonly [string, string])[] {
+  if (changes === null) return []
+  const { hours: h, currency } = { hours: changes.hours, currency: '' }
+  const still = changes.stillFails.length === 0 ? '' : ` Still fails: ${changes.stillFails.join(', ')}.`
+  return [
+    ...changes.parts.map(
+      (p) =>
+        [
+          p.action,
+          `${p.quantity === 1 ? '' : `${p.quantity} × `}${p.what}${p.what.includes(p.tag) ? '' : `, ${p.tag}`}: ${p.needed}`,
+        ] as const,
+    ),
+    [
+      'work',
+      `${floor(changes.hoursAreFloor)}${h.low.toFixed(1)} to ${h.high.toFixed(1)} h, ${changes.days} working days of one person; parts ${floor(changes.moneyIsFloor)}${Math.round(changes.materialMoney)}${currency}.${still}`,
+    ],
+  ]
+}
+
+type GoodFor = ModelLimits & {
+  readonly name: string
+  readonly price: { readonly amount: number; readonly currency: string; readonly date: string }
+  readonly drawings: readonly string[]
+  readonly movedOn: readonly Moved[]
+}
+
+/** What one model is good for, as it was judged. */
+export function limitsText(row: GoodFor): string {
+  const rows = [
+    ...row.limits.map((l) => [l.name, limitWords(l), l.fails.join(', ')]),
+    ...row.lift.map((v) => [`set down by ${v.name}`, v.verdict, v.codes.join(', ')]),
+    ...row.papers.map((v) => [
+      `papers under ${v.name}`,
+      v.verdict === 'unknown' ? 'unknown: not built' : v.verdict,
+      v.codes.join(', '),
+    ]),
+  ]
+  return [
+    wrapped(
+      `${row.name}, revision ${row.revision}: ${moneyText(row.price.amount, row.price.currency)} (${row.price.date}), ${row.massKg} kg, ${row.drawings.join(', ')}`,
+      { hang: 2 },
+    ),
+    ...row.movedOn.map((m) =>
+      wrapped(`drawn with ${m.what} ${m.was}; the shop has ${m.now}, and this is judged with that`, { indent: 2, hang: 4 }),
+    ),
+    ...(row.failsMild.length === 0
+      ? []
+      : [wrapped(`Fails even in a mild place: ${row.failsMild.join(', ')}`, { indent: 2, hang: 4 })]),
+    table([{ head: 'limit' }, { head: 'holds to' }, { head: 'then fails', wraps: true }], rows, 2),
+  ].join('\n')
+}
+
+export function modulesText(
+  rows: readonly (Module & { readonly usedBy: readonly string[] })[],
+  moved: readonly (Moved & { readonly model: string })[],
+): string {
+  if (rows.length === 0) return 'The shop has no modules: name their sheets under modules in shop.yaml.'
+  const list = table(
+    [
+      { head: 'module' },
+      { head: 'rev' },
+      { head: 'kg', side: 'right' },
+      { head: 'price', side: 'right' },
+      { head: 'of' },
+      { head: 'used by', wraps: true },
+    ],
+    rows.map((m) => [
+      m.id,
+      m.revision,
+      `${m.massKg}${m.massMeasured ? ' weighed' : ''}`,
+      `${m.price.amount} ${m.price.currency}`,
+      m.price.date,
+      m.usedBy.join(', ') || 'none',
+    ]),
+  )
+  const lines = moved.map((m) => wrapped(`${m.model} was drawn with ${m.what} ${m.was}; the shop has ${m.now}`, { hang: 2 }))
+  return [list, ...(lines.length === 0 ? [] : [lines.join('\n')])].join('\n\n')
+}
+
+/** What a new sheet of a module moves in each model that uses it. */
+export function movedText(module: Module, models: readonly ModelMoved[]): string {
+  const head = `${module.name}, revision ${module.revision}: ${models.length === 0 ? 'no model uses it' : `used by ${models.map((m) => m.model).join(', ')}`}`
+  return [
+    wrapped(head, { hang: 2 }),
+    ...models.map(({ model, revision, moved }) =>
+      [
+        `${model}, revision ${revision}`,
+        moved.length === 0
+          ? '  nothing moved'
+          : table(
+              [{ head: 'what', wraps: true }, { head: 'was' }, { head: 'now' }],
+              moved.map((m) => [m.what, m.was, m.now]),
+              2,
+            ),
+      ].join('\n'),
+    ),
+  ].join('\n\n')
+}

@@ -1,10 +1,11 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, BuiltBody, BuiltBox, Design, Job } from '../job/index.ts'
 import type { Finding } from '../kernel/index.ts'
+import { type MaterialMoney, pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Changes, changesOf } from './change-list.ts'
 import { changedBox, type Standing, standingOf } from './change-list-box.ts'
-import { failsOf, judgedWith, nameOf, type SearchTask } from './change-list-search.ts'
+import { boxMaterials, failsOf, judgedWith, keyMaterials, nameOf, type SearchTask } from './change-list-search.ts'
 import { designOf } from './design.ts'
 import { NOTHING_GROWN } from './grow.ts'
 import { optionsOf } from './options.ts'
@@ -77,3 +78,11 @@ export function judgedAsItStands(box: AsBuilt): Stands {
 
 /** The cheapest changes after which nothing fails. */
 export const changesFor = ({ task }: AsBuilt): Changes => changesOf(task)
+
+/** Material that the place asks of any box, changed or not: feed, electrode, and cords where none of its own serves. */
+export function placeMoney(box: AsBuilt): MaterialMoney {
+  const { of, task } = box
+  const keys = new Set([...comesAlong(box)].filter((key) => key.endsWith('/cord')))
+  const cords = [...keys].flatMap((key) => keyMaterials(of, key, keys))
+  return pricedMaterials([...boxMaterials(of, 'feed', 'electrode'), ...cords], task.shop.prices)
+}

@@ -1,4 +1,4 @@
-export { type AsBuilt, asBuilt, changesFor, comesAlong, judgedAsItStands, type Stands } from './as-built.ts'
+export { type AsBuilt, asBuilt, changesFor, comesAlong, judgedAsItStands, placeMoney, type Stands } from './as-built.ts'
 export type { Changes } from './change-list.ts'
 export type { Standing } from './change-list-box.ts'
 export { keptShock } from './change-list-search.ts'

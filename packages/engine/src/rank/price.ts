@@ -1,7 +1,7 @@
 import type { Shop } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { hireTimeOf } from '../keep/index.ts'
-import { type Hire, type Model, NO_HIRE, type YardBox } from '../parts/index.ts'
+import { type Hire, type MaterialMoney, type Model, NO_HIRE, type YardBox } from '../parts/index.ts'
 import type { PlanResult } from '../plan/index.ts'
 import type { ChangesNeeded, PriceLine, Ranked } from './types.ts'
 
@@ -38,7 +38,7 @@ export const calendarDays = (workDays: number): number =>
   Math.ceil(workDays) + 2 * Math.floor(Math.max(0, Math.ceil(workDays) - 1) / 5)
 
 const latest = (...days: readonly (string | null)[]): string | null =>
-  days.includes(null) ? null : (days as string[]).reduce((a, b) => (b > a ? b : a))
+  days.includes(null) ? null : ((days as string[]).toSorted().at(-1) ?? null)
 
 /** First day a candidate can be live: the box, and the supply of the plan, both from the day of the order. */
 export function earliestOf(
@@ -62,8 +62,9 @@ function priceOf(is: Price['is'], lines: readonly PriceLine[], currency: string,
   return { is, lines, totalMoney, currency, isFloor: floor || lines.some((l) => l.money === null) }
 }
 
-function changeLines(changes: ChangesNeeded | null): readonly PriceLine[] {
-  if (changes === null) return []
+/** Work and material before it can be switched on there; a list of changes holds what the place asks already. */
+function changeLines(changes: ChangesNeeded | null, place: MaterialMoney): readonly PriceLine[] {
+  if (changes === null) return [{ what: 'feed, electrode and cords of the place', money: place.totalMoney }]
   return [
     { what: 'parts of the changes', money: changes.materialMoney },
     { what: 'hours of the changes', money: changes.labourMoney },
@@ -77,6 +78,7 @@ export function yardPrice(
   call: string | null,
   changes: ChangesNeeded | null,
   testFirst: boolean,
+  place: MaterialMoney,
   terms: Terms,
 ): Price {
   const { hire, currency } = terms
@@ -95,18 +97,18 @@ export function yardPrice(
     ...(crane ? [{ what: 'crane, set down and picked up', money: times(2, hire.craneCallMoney) }] : []),
     { what: 'turn-round', money: hire.turnRoundMoney },
     ...(testFirst ? [{ what: 'full test', money: hire.fullTestMoney }] : []),
-    ...changeLines(changes),
+    ...changeLines(changes, place),
   ]
-  return priceOf('rent over the call', lines, currency, changes?.moneyIsFloor ?? false)
+  return priceOf('rent over the call', lines, currency, changes?.moneyIsFloor ?? place.missing.length > 0)
 }
 
-export function modelPrice(model: Model, changes: ChangesNeeded | null, terms: Terms): Price {
+export function modelPrice(model: Model, changes: ChangesNeeded | null, place: MaterialMoney, terms: Terms): Price {
   const known = model.price.currency === terms.currency
   const lines = [
     { what: `one as drawn, price of ${model.price.date}`, money: known ? model.price.amount : null },
-    ...changeLines(changes),
+    ...changeLines(changes, place),
   ]
-  return priceOf('price of one', lines, terms.currency, changes?.moneyIsFloor ?? false)
+  return priceOf('price of one', lines, terms.currency, changes?.moneyIsFloor ?? place.missing.length > 0)
 }
 
 export function newPrice(fresh: PlanResult, terms: Terms): Price {

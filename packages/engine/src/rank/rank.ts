@@ -11,6 +11,7 @@ import {
   choicesOf,
   judgedAsItStands,
   type PlanResult,
+  placeMoney,
   plan,
 } from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -153,10 +154,11 @@ function rowOf(candidate: Candidate, setting: Setting): { readonly row: Unplaced
           : 'holds'
   const workDays = (changes?.days ?? 0) + (testOnly ? 1 : 0)
   const earliest = earliestOf(job, fresh, { leadDays: candidate.leadDays, workDays })
+  const place = placeMoney(box)
   const price =
     candidate.model !== null
-      ? modelPrice(candidate.model, changes, terms)
-      : yardPrice(job, candidate.yard ?? ownAsYard(candidate), setting.call, changes, testOnly, terms)
+      ? modelPrice(candidate.model, changes, place, terms)
+      : yardPrice(job, candidate.yard ?? ownAsYard(candidate), setting.call, changes, testOnly, place, terms)
   return {
     row: {
       ...{ kind: candidate.kind, id: candidate.id, name: candidate.name, revision: candidate.revision },

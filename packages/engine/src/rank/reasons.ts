@@ -15,6 +15,7 @@ const OF_CODE: readonly (readonly [RegExp, Reason])[] = [
   [/^circuits\/(built-outlets|built-ways|plugs-fed|ways)$|^needs\/(not-fed|plug-rating)$/, 'outlets'],
   [/^faults\/(built-interrupting|interrupting|bus-withstand)$/, 'interrupting'],
   [/^circuits\/built-(outlet-cold|cords)$|^faults\/residual-cold$|^reach\/cord-cold$/, 'cold'],
+  [/^skin\/built-exit-height$/, 'snow'],
   [/^circuits\/built-test$/, 'test'],
   [/^(circuits\/built-defects|faults\/open-defects)$/, 'defects'],
 ]

@@ -9,6 +9,7 @@ export const REASONS = [
   'interrupting',
   'cold',
   'heat',
+  'snow',
   'length',
   'unload',
   'test',

@@ -4,7 +4,7 @@ import { type Finding, gathered, type Working } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Made, made } from './finding.ts'
 import { judgeBetween, judgeCut, judgeRibs, judgeSides, sideCuts } from './judge-cut.ts'
-import { aboveGroundMm, exitRows, judgeExits, judgeHeights } from './judge-exits.ts'
+import { aboveGroundMm, builtHeight, exitRows, judgeExits, judgeHeights } from './judge-exits.ts'
 import { judgeOutside, plateAfter, tightness } from './judge-outside.ts'
 import { classNeeded, onSide } from './opening.ts'
 import { animalsThrough, clearGapMm, reachThrough } from './passes.ts'
@@ -33,7 +33,7 @@ export function answerSkin(inputs: SkinInputs): {
     const build = inputs.design.builds.find((b) => b.box === box)
     const body = inputs.bodies[box]
     if (build === undefined || body === undefined) {
-      findings.push(notDesigned(box))
+      findings.push(notDesigned(box), ...builtHeight(inputs.job, box).map((m) => m.finding))
       continue
     }
     const view: SkinView = {

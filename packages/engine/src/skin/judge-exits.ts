@@ -1,5 +1,5 @@
 import { PADS } from '../box/index.ts'
-import type { Circuit, Opening } from '../job/index.ts'
+import type { Circuit, Job, Opening } from '../job/index.ts'
 import { judgeLower, put, type Verdict, type Working } from '../kernel/index.ts'
 import { coresOf } from './cord-exits.ts'
 import { cordOutsideMm, ENTRIES, entryFor } from './entry.ts'
@@ -148,7 +148,7 @@ function glands(view: SkinView, { plug, circuit, opening }: Leaving): readonly M
 /** Exits and vents against ground and snow; the box that stands by what was told of it. */
 export function judgeHeights(view: SkinView): readonly Made[] {
   const openings = view.build.skin.openings.filter((o) => o.use === 'cord exit' || o.use === 'vent' || o.use === 'fan')
-  return [...openings.map((o) => height(view, o)), ...builtHeight(view)]
+  return [...openings.map((o) => height(view, o)), ...builtHeight(view.job, view.box)]
 }
 
 function height(view: SkinView, o: Opening): Made {
@@ -189,16 +189,17 @@ function height(view: SkinView, o: Opening): Made {
   })
 }
 
-function builtHeight(view: SkinView): readonly Made[] {
-  const lowest = view.job.builtBody?.lowestExitM ?? null
-  const { depthM } = view.job.yard.snow
+/** Where the lowest cord left the box that stands: told, whether or not a build was worked out. */
+export function builtHeight(job: Job, box: string): readonly Made[] {
+  const lowest = job.builtBody?.lowestExitM ?? null
+  const { depthM } = job.yard.snow
   if (lowest === null || depthM === null) return []
   const least = depthM + figure('cord exit above ground or snow').value / 1000
   const verdict = judgeLower(lowest, least, 0)
   return [
     made({
       code: 'skin/built-exit-height',
-      subject: view.box,
+      subject: box,
       verdict,
       basis: 'house',
       said: `As built, the lowest cord exit is ${say(lowest)} m up; snow lies ${say(depthM)} m deep and ${say(least)} m are asked for.`,

@@ -1,13 +1,15 @@
 /**
- * Writes the JSON Schema of the job document and the table of its fields, both from the schema that the reader uses.
+ * Writes the JSON Schemas of the job document and of the sheets of the shop's folder, and the table of the job's fields, all from the schemas
+ * that the readers use.
  *
- *   node scripts/schema.ts           writes schema/job.schema.json and the table in docs/job-document.md
+ *   node scripts/schema.ts           writes schema/*.schema.json and the table in docs/job-document.md
  *   node scripts/schema.ts --check   writes nothing; exit 1 when one of them does not agree
  */
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
-import { type FieldRow, fieldRows, jobJsonSchema } from '../packages/engine/src/job/schema/json-schema.ts'
+import { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from '../packages/engine/src/job/schema/json-schema.ts'
+import { hireSchema, modelSchema, moduleSchema, yardSchema } from '../packages/engine/src/parts/index.ts'
 import { writeOrCheck } from './generated.ts'
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
@@ -46,7 +48,15 @@ function line(row: FieldRow): string {
   return `| ${cells.map((c) => c.replaceAll('|', '\\|')).join(' | ')} |`
 }
 
+/** Sheets of the shop's folder, by the file that holds their schema. */
+export const sheetTexts = (): readonly (readonly [path: string, text: string])[] =>
+  Object.entries({ model: modelSchema, module: moduleSchema, yard: yardSchema, hire: hireSchema }).map(([name, schema]) => [
+    join(root, `schema/${name}.schema.json`),
+    `${JSON.stringify(sheetJsonSchema(schema, `plugstead-${name}-1`), null, 2)}\n`,
+  ])
+
 if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) {
   writeOrCheck(schemaPath, schemaText(), 'npm run schema')
+  for (const [path, text] of sheetTexts()) writeOrCheck(path, text, 'npm run schema')
   writeOrCheck(docsPath, withFieldTable(readFileSync(docsPath, 'utf8')), 'npm run schema')
 }

@@ -325,3 +325,16 @@ test('without a shop’s stock there is a new plan, and nothing else', () => {
   const { job, fresh } = of('CL5')
   expect(rankModels(job, bare, { fresh }).ranked.map((r) => r.kind)).toEqual(['new plan'])
 })
+
+test('a fault level written as the highest of any kind is that at the supply; between lines it is higher to a centre tap', () => {
+  const { job, fresh } = of('CL5')
+  const between: Job = { ...job, offers: job.offers.map((o) => ({ ...o, faultA: { value: o.faultA!.value, by: o.faultA!.by } })) }
+  const at = (of: Job) => {
+    const row = rankModels(of, yardShop, { call: 'CL5', fresh }).ranked.find((r) => r.id === 'BX3')!
+    return Number(row.findings.find((f) => f.code === 'faults/built-interrupting')?.demand?.value)
+  }
+  // Half a winding of a centre tap: |1.5 R + j 1.2 X| at X/R 3 is 1.238 |Z|, so 2/1.238 = 1.615 times what flows between lines.
+  expect(at(between) / at(job)).toBeCloseTo(1.615, 1)
+  expect(at(job)).toBeGreaterThan(12_400)
+  expect(at(job)).toBeLessThan(12_400 * 1.03)
+})

@@ -8,7 +8,6 @@ export type { Price, Prices } from './prices.ts'
 export { readPrices } from './read-prices.ts'
 export { partById, type ShelfPart } from './shelf.ts'
 export { contactorBoxes, receptaclePart, type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'
-export { TUBES, type Tube } from './tubes.ts'
 export {
   type Booking,
   type Hire,
@@ -34,3 +33,4 @@ export {
   type YardBox,
   yardSchema,
 } from './stock/index.ts'
+export { TUBES, type Tube } from './tubes.ts'

@@ -1,6 +1,6 @@
 import { type Assessment, assess, type Shop } from '../assess/index.ts'
 import type { BoxDesign, BuiltBody, BuiltBox, Design, Job } from '../job/index.ts'
-import type { Finding } from '../kernel/index.ts'
+import { type Finding, newMemory } from '../kernel/index.ts'
 import { type MaterialMoney, pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Changes, changesOf } from './change-list.ts'
@@ -34,9 +34,10 @@ export function asBuilt(
   const put = { ...job, built: box.built, builtBody: box.body }
   const boxes = fresh.design.boxes.map((b) => (b.box === id ? withFeedFor(b, box.built.serviceA, job, fresh, shop, rules) : b))
   const design: Design = { ...fresh.design, builds: [], boxes }
-  const assessment = assess(put, design, shop)
+  const memory = newMemory()
+  const assessment = assess(put, design, shop, { memory })
   const of = standingOf(put, box.built, id, { design, assessment }, rules)
-  return { of, task: { of, shop, bars, excused: new Set(fresh.assessment.findings.filter(bars).map(nameOf)) } }
+  return { of, task: { of, shop, bars, excused: new Set(fresh.assessment.findings.filter(bars).map(nameOf)), memory } }
 }
 
 function withFeedFor(box: BoxDesign, mainA: number, job: Job, fresh: PlanResult, shop: Shop, rules: RuleSet): BoxDesign {

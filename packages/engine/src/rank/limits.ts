@@ -1,7 +1,7 @@
 import { assess, rulesOf, type Shop } from '../assess/index.ts'
 import type { Design, Job } from '../job/index.ts'
 import { standsFindings } from '../keep/index.ts'
-import { type Finding, type Verdict, worst } from '../kernel/index.ts'
+import { type Finding, type Memory, newMemory, type Verdict, worst } from '../kernel/index.ts'
 import { type Model, modelMassKg } from '../parts/index.ts'
 import { asBuilt, judgedAsItStands, type PlanResult, plan } from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -48,6 +48,7 @@ interface Bench {
   readonly fresh: PlanResult
   readonly design: Design
   readonly mild: ReadonlySet<string>
+  readonly memory: Memory
 }
 
 /** One thing that is moved, from what asks least to what asks most. */
@@ -74,7 +75,7 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
   const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
   if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judged: 1 }
   const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
-  const bare: Bench = { model, shop, rules, fresh, design, mild: new Set() }
+  const bare: Bench = { model, shop, rules, fresh, design, mild: new Set(), memory: newMemory() }
   const mildFails = failing(bare, mildest, true)
   const bench = { ...bare, mild: new Set(mildFails) }
   const limits = casesOf(model, rules).map((c) => limitOf(bench, mildest, c))
@@ -205,7 +206,7 @@ function failing(bench: Bench, probe: Probe, laidOut: boolean): readonly string[
 }
 
 function judgedAt(
-  { model, shop, rules, design, fresh }: Bench,
+  { model, shop, rules, design, fresh, memory }: Bench,
   probe: Probe,
   laidOut: boolean,
 ): { readonly findings: readonly Finding[] } {
@@ -218,7 +219,7 @@ function judgedAt(
       cords: c.cords.map((cord) => ({ ...cord, lengthM: metres.get(cord.plug) ?? cord.lengthM })),
     })),
   }))
-  const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop)
+  const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop, { memory })
   const keep = standsFindings({ job, id: model.id, built: model.built, body: model.body, bookings: [], turnRoundDays: 0 })
   // Where it is set down is asked of haul, which weighs it; the list of a box that stands is not told of a model.
   return { findings: [...findings, ...keep.filter((f) => f.code !== 'keep/set-down')] }

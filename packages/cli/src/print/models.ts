@@ -85,11 +85,15 @@ type GoodFor = ModelLimits & {
   readonly movedOn: readonly Moved[]
 }
 
+/** One code says enough on a screen; all of them stand in the JSON. */
+const firstOf = (codes: readonly string[]): string =>
+  codes.length > 1 ? `${codes[0]} and ${codes.length - 1} more` : (codes[0] ?? '')
+
 /** What one model is good for, as it was judged. */
 export function limitsText(row: GoodFor): string {
   const rows = [
-    ...row.limits.map((l) => [l.name, limitWords(l), l.fails.join(', ')]),
-    ...row.lift.map((v) => [`set down by ${v.name}`, v.verdict, v.codes.join(', ')]),
+    ...row.limits.map((l) => [l.name, limitWords(l), firstOf(l.fails)]),
+    ...row.lift.map((v) => [`set down by ${v.name}`, v.verdict, firstOf(v.codes)]),
     ...row.papers.map((v) => [
       `papers under ${v.name}`,
       v.verdict === 'unknown' ? 'unknown: not built' : v.verdict,

@@ -131,12 +131,12 @@ function casesOf(model: Model, rules: RuleSet): readonly Case[] {
       }
     }),
     {
-      ...{ name: 'all outlets at once, of the fullest machine each', unit: '%', from: 100 * MILD_FRAC, to: 100, digits: 0 },
+      ...{ name: 'all outlets at once', unit: '% of full', from: 100 * MILD_FRAC, to: 100, digits: 0 },
       at: (p, pct) => ({ ...p, loadA: mildProbe(model, pct / 100).loadA }),
     },
     ...rows.map(
       (r): Case => ({
-        ...{ name: `cord reach on ${r.outlet}, cord as for ${CORD_M} m`, unit: 'm', from: CORD_M, to: 240, digits: 0 },
+        ...{ name: `cord reach on ${r.outlet}`, unit: 'm', from: CORD_M, to: 240, digits: 0 },
         at: (p, cordM) => ({ ...p, one: { outlet: r.outlet, loadA: FULL_FRAC * r.deviceA, cordM } }),
       }),
     ),

@@ -61,10 +61,9 @@ test('the findings page and the engine name the same codes', () => {
   const used = new Set(
     sources.flatMap((path) => {
       const text = readFileSync(path, 'utf8').replace(/new Fault\(\s*'[^']+'/g, '')
-      return [...text.matchAll(/'((?:needs|supply|circuits|reach|faults|fit|skin|haul|shop|dates)\/[a-z0-9-]*[a-z0-9])'/g)].map(
-      return [...text.matchAll(/'((?:needs|supply|circuits|reach|faults|fit|skin|haul|shop|keep)\/[a-z0-9-]*[a-z0-9])'/g)].map(
-        ([, code]) => code,
-      )
+      return [
+        ...text.matchAll(/'((?:needs|supply|circuits|reach|faults|fit|skin|haul|shop|dates|keep)\/[a-z0-9-]*[a-z0-9])'/g),
+      ].map(([, code]) => code)
     }),
   )
   // The checks of one circuit carry only their own word; the question stands before it when one of them does not hold.

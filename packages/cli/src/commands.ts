@@ -22,7 +22,6 @@ const shop: Readonly<Record<string, Option>> = {
 }
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
-export type CommandName = 'new' | 'plan' | 'assess' | 'working' | 'book' | 'draw' | 'dates' | 'network' | 'cut' | 'check'
 export type CommandName =
   | 'new'
   | 'plan'
@@ -32,6 +31,7 @@ export type CommandName =
   | 'working'
   | 'book'
   | 'draw'
+  | 'dates'
   | 'network'
   | 'cut'
   | 'check'

@@ -1,7 +1,7 @@
 import { LineCounter, parseDocument } from 'yaml'
 import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
-import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import type { StockPaths } from '../parts/index.ts'
+import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import type { Shop } from './types.ts'
 
 /** The shop's own page: its name, where its tables lie, and what it knows of itself. Paths are relative to the page. */
@@ -50,11 +50,9 @@ export function readShopPage(text: string): Result<ShopPage> {
     )
   const factors = factorsOf(raw, wrong)
   const crew = crewOf(raw, wrong)
-  if (problems.length > 0) return { ok: false, problems }
-  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, crew } }
   const stock = { modules: paths('modules'), models: paths('models'), yard: paths('yard'), hire: paths('hire') }
   if (problems.length > 0) return { ok: false, problems }
-  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, stock } }
+  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, crew, stock } }
 }
 
 /** Saw, hours and rack, where the shop has written them. */

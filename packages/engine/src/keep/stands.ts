@@ -1,5 +1,5 @@
-import { type BuiltBody, type BuiltBox, dayAfter, type Job, SET_DOWN } from '../job/index.ts'
-import { type Finding, formatQuantity, put, type Verdict } from '../kernel/index.ts'
+import { type BuiltBody, type BuiltBox, type Job, SET_DOWN } from '../job/index.ts'
+import { type Finding, formatQuantity, plusDays, put, type Verdict } from '../kernel/index.ts'
 import type { Booking } from '../parts/index.ts'
 
 /** First and last day of a call; null where nobody gave the day it is needed by. */
@@ -33,7 +33,7 @@ const ISO_DAY = /^\d{4}-\d{2}-\d{2}$/
 export function hireTimeOf(job: Job): HireTime | null {
   const from = job.needs.neededBy
   if (from === null || !ISO_DAY.test(from)) return null
-  return { from, to: dayAfter(from, Math.max(0, Math.round(job.needs.stayMonths * DAYS_PER_MONTH))) }
+  return { from, to: plusDays(from, Math.max(0, Math.round(job.needs.stayMonths * DAYS_PER_MONTH))) }
 }
 
 /** Calendar months from one day to another: the same day of the next year is exactly 12. Negative when it is before. */
@@ -153,7 +153,7 @@ function bookedFinding(asked: Asked): Finding {
   const clash =
     time === null
       ? undefined
-      : bookings.find((b) => b.from <= dayAfter(time.to, turnRoundDays) && time.from <= dayAfter(b.to, turnRoundDays))
+      : bookings.find((b) => b.from <= plusDays(time.to, turnRoundDays) && time.from <= plusDays(b.to, turnRoundDays))
   const verdict: Verdict = bookings.length === 0 ? 'holds' : time === null ? 'unknown' : clash === undefined ? 'holds' : 'fails'
   return told(asked, {
     ...{ code: 'keep/booked', verdict, basis: 'house' },

@@ -102,7 +102,7 @@ export function strutCsv(design: Design): string {
   )
 }
 
-/** Every raceway: its axis, what is bent, where it is held, what lies in it. Pipe: all pieces before bending, where the shop made its sheets. */
+/** Every raceway: its axis, its bends as laid, where it is held, what lies in it. Pipe, all pieces before bending, and kicks: where the shop made its sheets. */
 export function racewaysCsv(assessment: Assessment, design: Design): string {
   return csv(
     [
@@ -117,6 +117,7 @@ export function racewaysCsv(assessment: Assessment, design: Design): string {
       'pipe mm',
       'quarters',
       'offsets',
+      'of them bent as kicks',
       'saddles',
       'bends together deg',
       'straps at mm',
@@ -126,6 +127,7 @@ export function racewaysCsv(assessment: Assessment, design: Design): string {
     design.builds.flatMap(({ box, fit }) => {
       const sheets = assessment.results.shop.boxes.find((b) => b.box === box)?.raceways ?? []
       return fit.raceways.map((r) => {
+        const sheet = sheets.find((s) => s.id === r.id)
         const count = (kind: (typeof r.bends)[number]['kind']): number => r.bends.filter((b) => b.kind === kind).length
         return [
           box,
@@ -136,9 +138,10 @@ export function racewaysCsv(assessment: Assessment, design: Design): string {
           r.to,
           r.circuits.join(' '),
           axisM(r),
-          sheets.find((s) => s.id === r.id)?.developedMm ?? null,
+          sheet?.developedMm ?? null,
           count('quarter'),
           count('offset'),
+          sheet?.bends.filter((b) => b.kind === 'kick').length ?? null,
           count('saddle'),
           r.bends.reduce((sum, b) => sum + b.sumDeg, 0),
           r.strapsMm.join(' '),

@@ -274,13 +274,23 @@ const plan: CutPlan = {
 
 const bent: NonNullable<DrawnBox['bends']>[number] = {
   id: 'C-G1',
+  bends: (
+    [
+      ['quarter', 489, 90, 0, null],
+      ['kick', 1014, 5, 13, null],
+      ['quarter', 1163, 90, 0, null],
+    ] as const
+  ).map(([kind, atMm, angleDeg, riseMm, raised]) => ({
+    ...{ kind, made: 'bent' as const, atMm, angleDeg, riseMm, raised },
+    ...{ multiplier: 1, shrinkMm: 0, gainMm: 0, takeUpMm: null, freeBeforeMm: 60, freeAfterMm: 60 },
+  })),
   short: { between: ['quarter at 1163 mm', 'its end'], freeMm: -7.6, needMm: 12, bent: true },
   pieces: [
     {
       ...{ id: 'C-G1 #1', from: 'box', to: 'pull box', axisFromMm: 0, axisToMm: 1000, developedMm: 955.5, nipple: false },
       marks: [
         { kind: 'quarter', angleDeg: 90, startMm: 387, middleMm: 467, arrowMm: 362, turnDeg: null },
-        { kind: 'saddle', angleDeg: 45, startMm: 740, middleMm: 756.5, arrowMm: null, turnDeg: null },
+        { kind: 'kick', angleDeg: 5, startMm: 740, middleMm: 756.5, arrowMm: null, turnDeg: 90 },
       ],
     },
   ],

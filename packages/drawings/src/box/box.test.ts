@@ -254,7 +254,7 @@ describe('a raceway by itself', () => {
   test('says its legs as they lie in the design, and each stick with its marks as the shop worked them out', () => {
     // By hand from the corners of the axis: 1250 − 761, 3168 − 2494, 761 − 650, 94 − 44.
     for (const leg of ['489', '674', '111', '50']) expect(said.split('|')).toContain(leg)
-    expect(said).toContain('stick 1, 955.5 long: 90° at 362, 45° middle 756.5')
+    expect(said).toContain('stick 1, 955.5 long: 90° at 362,|  kick 5° middle 756.5')
   })
 
   test('that cannot be bent so is marked, with what is missing and where', () => {

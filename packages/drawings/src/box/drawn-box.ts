@@ -7,7 +7,7 @@ import type { RacewaySheet, SectionCut } from '@plugstead/engine/shop'
 import type { BoxSkin } from '@plugstead/engine/skin'
 
 /** How the sticks of one raceway are bent, and where straight pipe lacks. */
-export type RunBends = Pick<RacewaySheet, 'id' | 'pieces' | 'short'>
+export type RunBends = Pick<RacewaySheet, 'id' | 'bends' | 'pieces' | 'short'>
 
 /** Everything the drawings of one box are made from; nothing is worked out anew. */
 export interface DrawnBox {

@@ -26,7 +26,7 @@ export function runDrawings(of: DrawnBox): readonly Drawing[] {
       return {
         id: `runs-${i + 1}`,
         title: `Raceway runs, ${i + 1} of ${sheets}`,
-        said: `${own.map((r) => `${r.id}, ${r.kind} ${r.trade} from ${r.from} to ${r.to}`).join('; ')}. Isometric, not to scale; lengths in millimetres from corner to corner along the axis, dots are saddles and offsets, squares pull boxes, the ring is where it begins.`,
+        said: `${own.map((r) => `${r.id}, ${r.kind} ${r.trade} from ${r.from} to ${r.to}`).join('; ')}. Isometric, not to scale; lengths in millimetres from corner to corner along the axis, dots are saddles, offsets and kicks, squares pull boxes, the ring is where it begins.`,
         toScale: false,
         items: own.flatMap((route, k) =>
           cell(route, of.bends?.find((one) => one.id === route.id) ?? null, [
@@ -90,7 +90,12 @@ function gearIso(item: PlacedItem): readonly Drawn[] {
 }
 const NAMED_MM = 400
 
-const BEND_WORDS = { quarter: '90°', offset: 'offset', saddle: 'saddle' } as const
+/** What is bent of a run: as the shop bends it, else as it is laid. */
+interface Told {
+  readonly kind: RunBends['bends'][number]['kind']
+  readonly atMm: number
+}
+const toldOf = (route: RacewayRoute, sheet: RunBends | null): readonly Told[] => sheet?.bends ?? route.bends
 
 /** Legs as drawn before they are fitted to the cell: the longest four times the shortest there can be, so that each bears its figure. */
 const LEAST_LEG = 1
@@ -156,7 +161,7 @@ function cell(route: RacewayRoute, sheet: RunBends | null, [left, top]: Point): 
   return [
     rect('frame', [left, top - CELL_MM[1]], [left + CELL_MM[0], top], 'hair'),
     stroke('raceway', points, 'cut'),
-    ...route.bends
+    ...toldOf(route, sheet)
       .filter((b) => b.kind !== 'quarter')
       .map((b) => round('raceway', at(bent.at(b.atMm)), 0.9, 'ampere 1', 'solid')),
     ...route.pullsMm.map((p) => {
@@ -184,7 +189,7 @@ function footOf(route: RacewayRoute, sheet: RunBends | null, at: Point): readonl
     lack === null
       ? []
       : [`${millimetres(lack.needMm - lack.freeMm)} of straight pipe missing between`, `  ${lack.between.join(' and ')}`]
-  const all = [bendWords(route), ...short, ...sticks]
+  const all = [bendWords(route, sheet), ...short, ...sticks]
   const shown = all.length > FOOT_LINES ? [...all.slice(0, FOOT_LINES - 1), 'more sticks: on the shop’s list'] : all
   const up = (i: number): number => -1.6 - (shown.length - 1 - i) * LINE_MM
   return [
@@ -196,7 +201,8 @@ function footOf(route: RacewayRoute, sheet: RunBends | null, at: Point): readonl
 /** “stick 1, 823 long: 90° at 286”, as many lines as it takes. */
 function wrappedMarks(number: number, { developedMm, marks }: RunBends['pieces'][number]): readonly string[] {
   const said = marks.map(
-    (m) => `${millimetres(m.angleDeg)}° ${m.arrowMm === null ? 'middle' : 'at'} ${millimetres(m.arrowMm ?? m.middleMm)}`,
+    (m) =>
+      `${m.kind === 'kick' ? 'kick ' : ''}${millimetres(m.angleDeg)}° ${m.arrowMm === null ? 'middle' : 'at'} ${millimetres(m.arrowMm ?? m.middleMm)}`,
   )
   const lines: string[] = [`stick ${number}, ${millimetres(developedMm)} long${said.length > 0 ? ':' : ''}`]
   for (const [i, mark] of said.entries()) {
@@ -207,14 +213,15 @@ function wrappedMarks(number: number, { developedMm, marks }: RunBends['pieces']
   return lines
 }
 
-/** “3 × 90°, 2 saddles, 1 pull”. */
-function bendWords(route: RacewayRoute): string {
-  const count = (kind: keyof typeof BEND_WORDS): string => {
-    const n = route.bends.filter((b) => b.kind === kind).length
-    const name = kind === 'quarter' || n === 1 ? BEND_WORDS[kind] : `${BEND_WORDS[kind]}s`
-    return n === 0 ? '' : kind === 'quarter' ? `${n} × ${name}` : `${n} ${name}`
+/** “3 × 90°, 1 kick, 2 saddles, 1 pull box”. */
+function bendWords(route: RacewayRoute, sheet: RunBends | null): string {
+  const told = toldOf(route, sheet)
+  const count = (kind: Told['kind']): string => {
+    const n = told.filter((b) => b.kind === kind).length
+    return n === 0 ? '' : kind === 'quarter' ? `${n} × 90°` : `${n} ${kind}${n === 1 ? '' : 's'}`
   }
   const pulls = route.pullsMm.length === 0 ? '' : `${route.pullsMm.length} pull box${route.pullsMm.length === 1 ? '' : 'es'}`
-  const all = [count('quarter'), count('offset'), count('saddle'), pulls].filter((one) => one !== '')
+  const kinds = ['quarter', 'kick', 'offset', 'saddle', 'long saddle'] as const
+  const all = [...kinds.map(count), pulls].filter((one) => one !== '')
   return all.length === 0 ? 'straight' : all.join(', ')
 }

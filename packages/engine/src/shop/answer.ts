@@ -5,7 +5,7 @@ import { type Finding, type Memory, noMemory, type Working } from '../kernel/ind
 import { type Prices, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import type { BoxSkin, SkinResult } from '../skin/result.ts'
-import { racewaySheets } from './bends/raceway-sheet.ts'
+import { racewaySheets, type StandOff } from './bends/raceway-sheet.ts'
 import { priced } from './bill/bill.ts'
 import { billNeeds } from './bill/lines.ts'
 import { byText } from './figures.ts'
@@ -106,11 +106,11 @@ function ordered(build: BoxBuild): BoxBuild {
   }
 }
 
-/** How far a thing stands off the wall, roof or floor it hangs on; 0 where it is none of the box. */
-function depthMm(item: PlacedItem | undefined): number {
-  if (item === undefined) return 0
-  const [x, y, z] = item.sizeMm
-  return { left: y, right: y, 'blind end': x, 'door end': x, roof: z, floor: z }[item.side]
+/** Along which of x, y, z a thing stands off the side of the box it hangs on, and how far; null where it is none of the box. */
+function standOff(item: PlacedItem | undefined): StandOff | null {
+  if (item === undefined) return null
+  const along = ({ left: 1, right: 1, 'blind end': 0, 'door end': 0, roof: 2, floor: 2 } as const)[item.side]
+  return { along, deepMm: item.sizeMm[along] }
 }
 
 interface Of {
@@ -130,7 +130,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     raceways: fit.raceways,
     rules,
     racewayMm,
-    deepMm: (id) => depthMm(fit.items.find((i) => i.id === id)),
+    standOff: (id) => standOff(fit.items.find((i) => i.id === id)),
     stickMm: longestMm('raceway', rules) - 2 * saw.trimMm,
   })
   const cuts = memory.recall(

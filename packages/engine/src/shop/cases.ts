@@ -1,4 +1,4 @@
-import { offsetMultiplier, offsetShrink } from './bends/geometry.ts'
+import { arcMm, gainMm, offsetMultiplier, offsetShrink } from './bends/geometry.ts'
 import { FOOT_M } from './figures.ts'
 import { paintAreaM2 } from './hours/areas.ts'
 import { type LabourItem, labourEach } from './hours/units.ts'
@@ -44,5 +44,12 @@ export const shopCases: Record<string, (given: any) => Record<string, unknown>> 
     first_mark_in: to_obstacle_in + rise_in * offsetShrink(angle_deg),
     second_mark_in: to_obstacle_in + rise_in * offsetShrink(angle_deg) + rise_in * offsetMultiplier(angle_deg),
   }),
+  'kick-01': ({ kick_in, angle_deg, radius_in }) => ({
+    multiplier: offsetMultiplier(angle_deg),
+    to_centre_in: kick_in * offsetMultiplier(angle_deg),
+    arc_in: arcMm(radius_in, angle_deg),
+    gain_in: gainMm(radius_in, angle_deg),
+  }),
+  'kick-02': ({ apart_in, angle_deg }) => ({ holes_apart_in: apart_in * offsetMultiplier(angle_deg) }),
   'nut-torque-01': ({ bolts }) => ({ torque_Nm: bolts.map(nutTorqueNm) }),
 }

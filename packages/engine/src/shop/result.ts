@@ -78,7 +78,7 @@ export interface CutItem {
 
 /** One bend as it is marked. Distances along the pipe from the end of the stick that is the datum, before it is bent. */
 export interface BendMark {
-  readonly kind: 'quarter' | 'offset' | 'saddle'
+  readonly kind: 'quarter' | 'offset' | 'saddle' | 'kick'
   /** Of this single bend. */
   readonly angleDeg: number
   /** Where the arc begins, and its middle. */
@@ -86,7 +86,10 @@ export interface BendMark {
   readonly middleMm: number
   /** Where the bender's arrow stands; null where the bender is not known by a table. */
   readonly arrowMm: number | null
-  /** How far the plane is turned against that of the bend before; null: the first one, or away from the wall. */
+  /**
+   * How far the plane is turned against that of the bend before; null: the first one, or away from the wall. A kick is turned away from the
+   * wall against its corner; a corner that comes first but for its kick is turned against that.
+   */
   readonly turnDeg: number | null
 }
 
@@ -108,15 +111,16 @@ export interface RacewayPiece {
 
 /** One bend of a raceway with what it takes. */
 export interface BendRow {
-  readonly kind: 'quarter' | 'offset' | 'saddle' | 'long saddle'
+  /** A kick: one bend in the leg before a corner, so that the leg behind it, and the box it ends in, stand off by the rise. */
+  readonly kind: 'quarter' | 'offset' | 'saddle' | 'long saddle' | 'kick'
   /** A corner whose legs are too short for the bender gets an elbow with a cover, or a box; each is a pull point too. */
   readonly made: 'bent' | 'pull elbow' | 'corner box' | 'offset connector' | 'box'
   readonly atMm: number
   readonly angleDeg: number
   readonly riseMm: number
-  /** Rise times this is the distance between two marks: 1/sin θ; 1 for a quarter. */
+  /** Rise times this is the distance between two marks, of a kick from its corner: 1/sin θ; 1 for a quarter. */
   readonly multiplier: number
-  /** What the axis seems to lose by stepping off: for an offset rise · tan(θ/2), twice that for a saddle. */
+  /** What the axis seems to lose by stepping off: for an offset or a kick rise · tan(θ/2), twice that for a saddle. */
   readonly shrinkMm: number
   /** What corner-to-corner measures too much. */
   readonly gainMm: number

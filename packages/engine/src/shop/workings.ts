@@ -45,7 +45,7 @@ export function bendsWorking(box: string, r: RacewaySheet, radius: Source): Work
         .map((b) =>
           step(
             'step',
-            b.kind === 'offset' ? 'rise·tan(θ/2)' : '2·rise·tan(θ/2)',
+            b.kind === 'offset' || b.kind === 'kick' ? 'rise·tan(θ/2)' : '2·rise·tan(θ/2)',
             [
               put('rise', b.riseMm, 'mm'),
               put('θ', b.angleDeg, '°'),

@@ -46,7 +46,7 @@ export function bendBlocks({ raceways, knockouts }: BoxShop): readonly Block[] {
     {
       k: 'para',
       small: true,
-      text: 'Begins, arrow and middle: from the datum end of the piece. Arrow: where the bender’s arrow stands; not known where no table knows the bender. Turned: the plane against that of the bend before. Bend one, measure it, and correct the next.',
+      text: 'Begins, arrow and middle: from the datum end of the piece. Arrow: where the bender’s arrow stands; not known where no table knows the bender. Turned: the plane against that of the bend before; a kick and its corner stand square to each other, the kick away from the wall. Bend one, measure it, and correct the next.',
     },
     { k: 'head', text: 'What the bends take', note: 'along the axis of the raceway' },
     {
@@ -75,6 +75,7 @@ export function bendBlocks({ raceways, knockouts }: BoxShop): readonly Block[] {
         b.takeUpMm === null ? '–' : number(b.takeUpMm),
       ]),
     },
+    ...kickNote(raceways),
     { k: 'head', text: 'Each raceway', note: 'pipe by arcs, and again by gains' },
     {
       k: 'table',
@@ -118,6 +119,17 @@ export function bendBlocks({ raceways, knockouts }: BoxShop): readonly Block[] {
         r.hole === null ? '–' : `${number(r.hole.leastMm)} to ${number(r.hole.mostMm)}`,
         r.raceways.join(', '),
       ]),
+    },
+  ]
+}
+
+function kickNote(raceways: BoxShop['raceways']): readonly Block[] {
+  if (!raceways.some((r) => r.bends.some((b) => b.kind === 'kick'))) return []
+  return [
+    {
+      k: 'para',
+      small: true,
+      text: 'Kick: one small bend in the leg before the corner, so that the leg behind it stands off the channel by the rise as far as the box and enters it square. Rise × multiplier is along the pipe from corner to corner, the kick’s to the quarter’s; from the back of the 90 it is half a diameter more. That last leg lies on no channel: no strap on it.',
     },
   ]
 }

@@ -13,7 +13,7 @@ import { racewaySheets } from './raceway-sheet.ts'
 const us = rulesFor('us', { overlays: [] })
 const intl = rulesFor('intl', { overlays: [] })
 const sheets = (own: readonly RacewayRoute[], deepMm = 0): readonly RacewaySheet[] =>
-  racewaySheets({ raceways: own, rules: us, racewayMm: outsideMm, deepMm: () => deepMm, stickMm: 3048 })
+  racewaySheets({ raceways: own, rules: us, racewayMm: outsideMm, standOff: () => ({ along: 1, deepMm }), stickMm: 3048 })
 const sheet = (id: string): RacewaySheet => sheets(raceways).find((s) => s.id === id)!
 
 type P = readonly [number, number]
@@ -136,7 +136,7 @@ describe('bends of a raceway', () => {
 
   test('the rule set’s radius where no table knows the bender, and no take-up then', () => {
     const own = { ...raceways[0]!, kind: 'conduit', trade: '20 mm' }
-    const s = racewaySheets({ raceways: [own], rules: intl, racewayMm: outsideMm, deepMm: () => 0, stickMm: 3000 })[0]!
+    const s = racewaySheets({ raceways: [own], rules: intl, racewayMm: outsideMm, standOff: () => null, stickMm: 3000 })[0]!
     // 3 times the outside diameter (guidance to BS 7671, memory).
     expect(s.radiusMm).toBeCloseTo(60, 9)
     expect(s.bends.every((b) => b.takeUpMm === null)).toBe(true)
@@ -304,6 +304,7 @@ describe('bends of a raceway', () => {
         { kind: 'offset', atMm: 930, sumDeg: 20, riseMm: 13 },
         { kind: 'quarter', atMm: 900, sumDeg: 90, riseMm: 0 },
       ],
+      strapsMm: [750],
     }
     const [s] = sheets([step])
     expect(s!.bends.find((b) => b.kind === 'offset')).toMatchObject({ made: 'offset connector', atMm: 1100 })
@@ -386,7 +387,13 @@ describe('bends of a raceway', () => {
     const strict = {
       build: { ...us.build, bendRadiusM: () => ({ ...us.build.bendRadiusM({ kind: 'EMT', trade: '1/2' }), value: 0.2 }) },
     }
-    const [s] = racewaySheets({ raceways: [level(900, [])], rules: strict, racewayMm: outsideMm, deepMm: () => 0, stickMm: 3048 })
+    const [s] = racewaySheets({
+      raceways: [level(900, [])],
+      rules: strict,
+      racewayMm: outsideMm,
+      standOff: () => null,
+      stickMm: 3048,
+    })
     expect(s!.radiusMm).toBe(200)
   })
 

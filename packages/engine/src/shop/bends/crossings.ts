@@ -1,5 +1,6 @@
 import type { PointMm, RacewayBend, RacewayRoute } from '../../job/index.ts'
-import { bentFeatures, lackOf, type Made } from './features.ts'
+import { lackOf, type Made } from './feature.ts'
+import { bentFeatures } from './features.ts'
 
 /** A raceway with the tool that bends it. */
 export interface Bendable {
@@ -45,6 +46,19 @@ export function settledBends(all: readonly Bendable[]): readonly (readonly Racew
   let moved = true
   while (moved) moved = all.some((_, i) => lacks[i]! > 0 && moves(i))
   return bends
+}
+
+/** Where a raceway has to lie on the channel, along its axis: at its straps, and where another was laid to step over it. */
+export function heldMm(all: readonly RacewayRoute[], own: RacewayRoute): readonly number[] {
+  const passed = all.flatMap((other) =>
+    other.id === own.id
+      ? []
+      : other.bends.flatMap((b) => {
+          const atMm = b.kind === 'saddle' ? nearOn(own.pointsMm, pointAt(other.pointsMm, b.atMm)) : null
+          return atMm === null ? [] : [atMm]
+        }),
+  )
+  return [...own.strapsMm, ...passed]
 }
 
 /** Where another raceway passes under a saddle: which, and how far along its own axis. */

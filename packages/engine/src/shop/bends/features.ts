@@ -1,35 +1,14 @@
 import type { RacewayRoute } from '../../job/index.ts'
 import { amount } from '../figures.ts'
 import type { BendRow } from '../result.ts'
+import { bare, type Feature, freeMm, lackMm, lackOf, leans, lined, type Made, needMm } from './feature.ts'
 import { gainMm, offsetMultiplier, offsetShrink, radOf, tangentMm } from './geometry.ts'
-
-/** Something on the axis of a raceway that is not straight pipe, with how far it reaches to each side. */
-export interface Feature {
-  readonly kind: BendRow['kind'] | 'box'
-  readonly made: BendRow['made']
-  readonly atMm: number
-  readonly riseMm: number
-  /** Of a single bend of it; the outer ones of a saddle. */
-  readonly angleDeg: number
-  /** Sharp corners: along the axis from its middle, angle, and sharp length from the corner before. */
-  readonly corners: readonly { readonly offMm: number; readonly angleDeg: number; readonly legMm: number }[]
-  readonly reachMm: number
-  /** First and last of several saddles in one. */
-  readonly firstMm: number
-  readonly lastMm: number
-  readonly raised: BendRow['raised']
-}
-
-export interface Made {
-  readonly radiusMm: number
-  readonly odMm: number
-  /** Depth of the things at its two ends: a raceway may enter a deep one farther off the wall. */
-  readonly deepMm: readonly [from: number, to: number]
-}
+import { withKicks } from './kicks.ts'
 
 /**
- * Bends as the route has them, made so that a shop can make them. In this order, and only where straight pipe lacks: saddles that would run
- * into each other become one; a corner is made with an elbow that has a cover; an offset is bought as a connector; a saddle beside a corner
+ * Bends as the route has them, made so that a shop can make them. In this order, and but for kicks only where straight pipe lacks: saddles that would run
+ * into each other become one; a step into a box behind a corner becomes a kick before it where there is room for that, whether the step had room
+ * or not; a corner is made with an elbow that has a cover; an offset is bought as a connector; a saddle beside a corner
  * or a deep box leaves that box farther off the wall and needs to step down only once. An elbow is a pull point; where the bends
  * between two still come to more than `mostDeg`, a pull box stands in the last straight that holds one.
  */
@@ -42,7 +21,7 @@ export function featuresOf(
   return withPulls(withRaised(withConnectors(bentFeatures(route, lengthMm, made), lengthMm), lengthMm, made), mostDeg)
 }
 
-/** The first two of these steps: what bender and elbow alone can make of it. */
+/** The first three of these steps: what bender and elbow alone can make of it. */
 export function bentFeatures(route: Pick<RacewayRoute, 'bends'>, lengthMm: number, made: Made): readonly Feature[] {
   const bends = route.bends.map((b): Feature => {
     if (b.kind === 'quarter') return quarter(b.atMm, b.sumDeg, made)
@@ -53,7 +32,7 @@ export function bentFeatures(route: Pick<RacewayRoute, 'bends'>, lengthMm: numbe
     bends.toSorted((a, b) => a.atMm - b.atMm),
     made,
   )
-  return withElbows(all, lengthMm, made)
+  return withElbows(withKicks(all, lengthMm, made), lengthMm, made)
 }
 
 const degOf = (f: Feature): number => f.corners.reduce((sum, c) => sum + c.angleDeg, 0)
@@ -73,7 +52,10 @@ function withPulls(all: readonly Feature[], mostDeg: number): readonly Feature[]
     if (sum <= mostDeg + 1e-9 || i === since) continue
     // Beside the last pull point a box would help nothing.
     const first = all[since]!.made === 'bent' ? since : since + 1
-    const gaps = all.slice(first, i).map((a, k) => ({ after: first + k, free: freeMm(a, all[first + k + 1]!) }))
+    const gaps = all
+      .slice(first, i)
+      .map((a, k) => ({ after: first + k, free: freeMm(a, all[first + k + 1]!) }))
+      .filter((g) => !leans(all[g.after]!, all[g.after + 1]!))
     if (gaps.length === 0) continue
     const most = Math.max(...gaps.map((g) => g.free))
     const gap = gaps.findLast((g) => g.free >= Math.min(wanted, most))!
@@ -84,9 +66,6 @@ function withPulls(all: readonly Feature[], mostDeg: number): readonly Feature[]
   }
   return all
 }
-
-const bare = (kind: Feature['kind'], how: Feature['made'], atMm: number) =>
-  ({ kind, made: how, atMm, riseMm: 0, angleDeg: 0, corners: [], firstMm: atMm, lastMm: atMm, raised: null }) as const
 
 const quarter = (atMm: number, angleDeg: number, { radiusMm }: Made): Feature => ({
   ...bare('quarter', 'bent', atMm),
@@ -162,26 +141,6 @@ function merged(all: readonly Feature[], made: Made): readonly Feature[] {
     else out.push(f)
   }
   return out.length === all.length ? out : merged(out, made)
-}
-
-/** End of the raceway, as something on its axis without reach. */
-const endAt = (atMm: number): Feature => ({ ...bare('box', 'box', atMm), reachMm: 0 })
-
-/** Straight pipe between two neighbours. */
-export const freeMm = (a: Feature, b: Feature): number => b.atMm - b.reachMm - (a.atMm + a.reachMm)
-
-/** Straight pipe that must lie between two neighbours: the hook of the bender, and what goes into a connector. */
-export function needMm(a: Feature, b: Feature): number {
-  const bent = [a, b].filter((f) => f.made === 'bent').length
-  return bent === 2 ? amount('straight between bends') : bent === 1 ? amount('straight at an end') : 0
-}
-
-export const lined = (all: readonly Feature[], lengthMm: number): readonly Feature[] => [endAt(0), ...all, endAt(lengthMm)]
-
-/** Straight pipe that lacks, summed over a raceway. */
-export function lackOf(all: readonly Feature[], lengthMm: number): number {
-  const line = lined(all, lengthMm)
-  return line.slice(1).reduce((sum, f, i) => sum + lackMm(line[i]!, f), 0)
 }
 
 /** A corner that has no room to be bent becomes an elbow; first the one that is short of more. */
@@ -299,8 +258,6 @@ function raised(
   })
 }
 
-export const lackMm = (a: Feature, b: Feature): number => Math.max(0, needMm(a, b) - freeMm(a, b))
-
 /** One row of the bend sheet. */
 export function bendRow(
   f: Feature,
@@ -317,7 +274,7 @@ export function bendRow(
     angleDeg: f.angleDeg,
     riseMm: f.riseMm,
     multiplier: stepped ? offsetMultiplier(f.angleDeg) : 1,
-    shrinkMm: stepped ? (f.kind === 'offset' ? 1 : 2) * f.riseMm * offsetShrink(f.angleDeg) : 0,
+    shrinkMm: stepped ? (isSaddle(f) ? 2 : 1) * f.riseMm * offsetShrink(f.angleDeg) : 0,
     gainMm: f.corners.reduce((sum, c) => sum + gainMm(of.radiusMm, c.angleDeg), 0),
     takeUpMm: f.kind === 'quarter' && f.made === 'bent' ? of.takeUpMm : null,
     freeBeforeMm: freeMm(before, f),

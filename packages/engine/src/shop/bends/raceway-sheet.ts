@@ -3,17 +3,24 @@ import type { RuleSet } from '../../rules/index.ts'
 import { amount, byText, tenth } from '../figures.ts'
 import type { BendMark, BendRow, RacewayPiece, RacewaySheet } from '../result.ts'
 import { type Bender, benderFor } from './bender.ts'
-import { settledBends } from './crossings.ts'
-import { bendRow, type Feature, featuresOf, freeMm, lackMm, lined, type Made, needMm } from './features.ts'
+import { heldMm, settledBends } from './crossings.ts'
+import { type Feature, freeMm, lackMm, leans, lined, type Made, needMm, slopeMoreMm } from './feature.ts'
+import { bendRow, featuresOf } from './features.ts'
 import { arcMm, developed } from './geometry.ts'
+
+/** How far a thing stands off the side it hangs on, and along which of x, y, z. */
+export interface StandOff {
+  readonly along: 0 | 1 | 2
+  readonly deepMm: number
+}
 
 export interface SheetRequest {
   readonly raceways: readonly RacewayRoute[]
   readonly rules: Pick<RuleSet, 'build'>
   /** Outside diameter. */
   readonly racewayMm: (kind: string, trade: string) => number
-  /** Depth of a thing off its wall; 0 where it is none of the box. */
-  readonly deepMm: (id: string) => number
+  /** Of a thing, by id; null where it is none of the box. */
+  readonly standOff: (id: string) => StandOff | null
   /** Longest bar of each kind of raceway, trims taken off. */
   readonly stickMm: number
 }
@@ -24,13 +31,16 @@ export function racewaySheets(of: SheetRequest): readonly RacewaySheet[] {
     .toSorted((a, b) => byText(a.id, b.id))
     .map((route) => {
       const bender = benderFor(route, of.rules)
+      const [from, to] = [of.standOff(route.from), of.standOff(route.to)]
       return {
         route,
         bender,
         made: {
           radiusMm: bender.radiusMm,
           odMm: of.racewayMm(route.kind, route.trade),
-          deepMm: [of.deepMm(route.from), of.deepMm(route.to)] as const,
+          deepMm: [from?.deepMm ?? 0, to?.deepMm ?? 0] as const,
+          flat: [isFlat(route.pointsMm, from), isFlat(route.pointsMm.toReversed(), to)] as const,
+          heldMm: heldMm(of.raceways, route),
         },
       }
     })
@@ -80,6 +90,19 @@ function racewaySheet(route: RacewayRoute, bender: Bender, made: Made, of: Sheet
 
 const legOf = (a: PointMm, b: PointMm): readonly [number, number, number] => [b[0] - a[0], b[1] - a[1], b[2] - a[2]]
 const norm = (v: readonly [number, number, number]): number => Math.hypot(...v)
+
+/** The first corner of an axis lies in the side that the thing at its beginning hangs on. */
+function isFlat(points: readonly PointMm[], thing: StandOff | null): boolean {
+  const at = (i: number): number | undefined => (thing === null ? undefined : points[i]?.[thing.along])
+  const turn = points.findIndex((_, i) => i > 1 && turns(points, i))
+  return turn > 0 && at(0) !== undefined && points.slice(0, turn + 1).every((_, i) => Math.abs(at(i)! - at(0)!) < 1e-6)
+}
+
+/** The leg that ends at this point does not go on along the first one. */
+function turns(points: readonly PointMm[], i: number): boolean {
+  const [a, b] = [legOf(points[0]!, points[1]!), legOf(points[i - 1]!, points[i]!)]
+  return Math.abs(a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) < 1e-6 * norm(a) * norm(b)
+}
 
 function lengthOf(points: readonly PointMm[]): number {
   return points.slice(1).reduce((sum, p, i) => sum + norm(legOf(points[i]!, p)), 0)
@@ -138,9 +161,10 @@ function stretchesOf(line: readonly Feature[], odMm: number, bender: Bender, poi
     const inside = line.slice(from + 1, to)
     const corners: { legMm: number; angleDeg: number; at: number }[] = []
     let at = axisFromMm
-    inside.forEach((f) => {
+    inside.forEach((f, n) => {
+      const more = n === 0 ? 0 : slopeMoreMm(inside[n - 1]!, f)
       f.corners.forEach((c, k) => {
-        corners.push({ legMm: k === 0 ? f.atMm + c.offMm - at : c.legMm, angleDeg: c.angleDeg, at: f.atMm + c.offMm })
+        corners.push({ legMm: k === 0 ? f.atMm + c.offMm - at + more : c.legMm, angleDeg: c.angleDeg, at: f.atMm + c.offMm })
         at = f.atMm + c.offMm
       })
     })
@@ -148,7 +172,7 @@ function stretchesOf(line: readonly Feature[], odMm: number, bender: Bender, poi
     let k = 0
     const whole: Stretch['whole'][number][] = []
     const marks: BendMark[] = []
-    inside.forEach((f) => {
+    inside.forEach((f, n) => {
       const first = walk!.startsMm[k]!
       f.corners.forEach((c) => {
         marks.push(markOf(f, c.angleDeg, walk!.startsMm[k]!, odMm, bender))
@@ -156,7 +180,9 @@ function stretchesOf(line: readonly Feature[], odMm: number, bender: Bender, poi
       })
       const lastAngle = f.corners[f.corners.length - 1]!.angleDeg
       const toMm = walk!.startsMm[k - 1]! + arcMm(bender.radiusMm, lastAngle)
-      whole.push({ fromMm: first, toMm, axisLessMm: f.atMm + f.reachMm - toMm })
+      // No coupling on the slope of a kick.
+      const fromMm = n > 0 && leans(inside[n - 1]!, f) ? whole.pop()!.fromMm : first
+      whole.push({ fromMm, toMm, axisLessMm: f.atMm + f.reachMm - toMm })
     })
     return [
       {
@@ -177,7 +203,7 @@ function markOf(f: Feature, angleDeg: number, startMm: number, odMm: number, ben
   const { radiusMm, takeUpMm } = bender
   const centre = f.kind === 'saddle' && angleDeg > f.angleDeg
   return {
-    kind: f.kind === 'quarter' ? 'quarter' : f.kind === 'offset' ? 'offset' : 'saddle',
+    kind: f.kind === 'quarter' || f.kind === 'offset' || f.kind === 'kick' ? f.kind : 'saddle',
     angleDeg,
     startMm,
     middleMm: startMm + arcMm(radiusMm, angleDeg) / 2,
@@ -215,6 +241,13 @@ function turnDeg(points: readonly PointMm[], firstMm: number, secondMm: number):
   const deg = Math.round((Math.atan2(sin, cos) * 180) / Math.PI)
   return deg === -180 ? 180 : deg
 }
+
+/** A kick lifts the far leg away from the wall: its plane stands square on that of its corner. */
+const KICK_TURN_DEG = 90
+
+/** A bend of a piece whose turn is told against a kick, or a kick's own; a corner with another before it in the piece is told against that. */
+const besideKick = (marks: readonly BendMark[], k: number): boolean =>
+  marks[k]!.kind === 'kick' || (marks[k - 1]!.kind === 'kick' && !marks.slice(0, k).some((m) => m.kind === 'quarter'))
 
 function cornerAt(points: readonly PointMm[], atMm: number): number {
   let at = 0
@@ -260,12 +293,12 @@ function split(s: Stretch, stickMm: number): readonly RacewayPiece[] {
       nipple: to - from < 2 * margin,
       marks: s.marks
         .filter((m) => m.middleMm >= from && m.middleMm < to)
-        .map((m, k) => ({
+        .map((m, k, own) => ({
           ...m,
           startMm: m.startMm - from,
           middleMm: m.middleMm - from,
           arrowMm: m.arrowMm === null ? null : m.arrowMm - from,
-          turnDeg: k === 0 ? null : m.turnDeg,
+          turnDeg: k === 0 ? null : besideKick(own, k) ? KICK_TURN_DEG : m.turnDeg,
         })),
     }
   })

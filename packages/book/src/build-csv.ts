@@ -102,7 +102,7 @@ export function strutCsv(design: Design): string {
   )
 }
 
-/** Every raceway: its axis, its bends as laid, where it is held, what lies in it. Pipe, all pieces before bending, and kicks: where the shop made its sheets. */
+/** Every raceway: its axis, its bends as laid, where it is held, what lies in it. Pipe, all pieces before bending, kicks, and straps as a kick moves them: where the shop made its sheets. */
 export function racewaysCsv(assessment: Assessment, design: Design): string {
   return csv(
     [
@@ -144,7 +144,7 @@ export function racewaysCsv(assessment: Assessment, design: Design): string {
           sheet?.bends.filter((b) => b.kind === 'kick').length ?? null,
           count('saddle'),
           r.bends.reduce((sum, b) => sum + b.sumDeg, 0),
-          r.strapsMm.join(' '),
+          (sheet ?? r).strapsMm.join(' '),
           r.pullsMm.join(' '),
           r.conductors.map((c) => `${c.count} × ${c.size} ${c.insulation}`).join('; '),
         ]

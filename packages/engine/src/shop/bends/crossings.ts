@@ -48,9 +48,9 @@ export function settledBends(all: readonly Bendable[]): readonly (readonly Racew
   return bends
 }
 
-/** Where a raceway has to lie on the channel, along its axis: at its straps, and where another was laid to step over it. */
-export function heldMm(all: readonly RacewayRoute[], own: RacewayRoute): readonly number[] {
-  const passed = all.flatMap((other) =>
+/** Where another raceway was laid to step over this one, along its axis. */
+export function passedMm(all: readonly RacewayRoute[], own: RacewayRoute): readonly number[] {
+  return all.flatMap((other) =>
     other.id === own.id
       ? []
       : other.bends.flatMap((b) => {
@@ -58,7 +58,6 @@ export function heldMm(all: readonly RacewayRoute[], own: RacewayRoute): readonl
           return atMm === null ? [] : [atMm]
         }),
   )
-  return [...own.strapsMm, ...passed]
 }
 
 /** Where another raceway passes under a saddle: which, and how far along its own axis. */

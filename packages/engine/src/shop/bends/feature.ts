@@ -28,8 +28,11 @@ export interface Made {
   readonly deepMm: readonly [from: number, to: number]
   /** Whether the corner nearest to each end lies in the side that the thing there hangs on. */
   readonly flat: readonly [from: boolean, to: boolean]
-  /** Along the axis, where it has to lie on the channel: its straps, and where another raceway steps over it. */
-  readonly heldMm: readonly number[]
+  /** Straps as laid, along the axis, and how far the rule set lets one be from a box. */
+  readonly strapsMm: readonly number[]
+  readonly strapFromBoxMm: number
+  /** Along the axis, where another raceway was laid to step over it. */
+  readonly passedMm: readonly number[]
 }
 
 /** A feature of no size and no bend, to be filled in. */

@@ -178,12 +178,26 @@ describe('a kick in place of an offset behind a corner', () => {
     expect(leg(least - 0.1)).toBe('quarter bent')
   })
 
-  test('stays one where something holds the pipe down: a strap, or a raceway that steps over it', () => {
-    const strapped = (atMm: number) => kinds(sheets([drop({ strapsMm: [atMm] })])[0]!)[0]
+  test('a strap it lifts goes to right before it, while the rule lets it stand so far from the box', () => {
     const begins = 900 - 13 / Math.tan((5 * Math.PI) / 180) - 107.95 * Math.tan((2.5 * Math.PI) / 180)
-    expect(strapped(begins - 20.1)).toBe('kick bent')
-    expect(strapped(begins - 19.9)).toBe('quarter bent')
-    expect(strapped(1250)).toBe('quarter bent')
+    const straps = (lastMm: number, strapsMm: readonly number[]) => {
+      const [s] = sheets([drop({ pointsMm: [...drop().pointsMm.slice(0, 2), [900, 94, 1500 - lastMm]], strapsMm })])
+      return [s!.bends[0]!.kind, s!.strapsMm]
+    }
+    expect(straps(400, [begins - 20.1])).toEqual(['kick', [begins - 20.1]])
+    // Another is near enough: 914 mm from the box (NEC 358.30, memory).
+    expect(straps(400, [500, 1250])).toEqual(['kick', [500]])
+    const [kind, moved] = straps(400, [300, 1250])
+    expect(kind).toBe('kick')
+    expect(moved).toEqual([300, expect.closeTo(begins - 20, 9)])
+    const most = 914.4 - (900 - begins + 20)
+    expect(straps(most - 1, [300, 1250])[0]).toBe('kick')
+    expect(straps(most + 1, [300, 1250])).toEqual(['quarter', [300, 1250]])
+    const [s] = sheets([backward(drop({ strapsMm: [300, 1250] }), 1300)])
+    expect(s!.strapsMm).toEqual([expect.closeTo(1300 - begins + 20, 9), 1000])
+  })
+
+  test('stays one where a raceway steps over what it would lift', () => {
     const over: RacewayRoute = {
       ...raceways[0]!,
       id: 'over',
@@ -204,27 +218,26 @@ describe('a kick in place of an offset behind a corner', () => {
   })
 
   test('counts its own degrees between two pulls: no pull box where the offset would have asked for one', () => {
-    const around = (strapsMm: readonly number[]): RacewayRoute =>
-      drop({
-        pointsMm: [
-          [0, 94, 1600],
-          [2500, 94, 1600],
-          [2500, 94, 2000],
-          [3400, 94, 2000],
-          [3400, 94, 1600],
-        ],
-        bends: [
-          { kind: 'saddle', atMm: 1500, sumDeg: 72, riseMm: 20 },
-          { kind: 'quarter', atMm: 2500, sumDeg: 90, riseMm: 0 },
-          { kind: 'quarter', atMm: 2900, sumDeg: 90, riseMm: 0 },
-          { kind: 'quarter', atMm: 3800, sumDeg: 90, riseMm: 0 },
-          { kind: 'offset', atMm: 4038, sumDeg: 20, riseMm: 13 },
-        ],
-        strapsMm,
-      })
+    const around = drop({
+      pointsMm: [
+        [0, 94, 1600],
+        [2500, 94, 1600],
+        [2500, 94, 2000],
+        [3400, 94, 2000],
+        [3400, 94, 1600],
+      ],
+      bends: [
+        { kind: 'saddle', atMm: 1500, sumDeg: 72, riseMm: 20 },
+        { kind: 'quarter', atMm: 2500, sumDeg: 90, riseMm: 0 },
+        { kind: 'quarter', atMm: 2900, sumDeg: 90, riseMm: 0 },
+        { kind: 'quarter', atMm: 3800, sumDeg: 90, riseMm: 0 },
+        { kind: 'offset', atMm: 4038, sumDeg: 20, riseMm: 13 },
+      ],
+      strapsMm: [],
+    })
     // 270 + 72 + 5 and 270 + 72 + 20; 360 between pulls (NEC 358.26, memory).
-    expect(sheets([around([])])[0]!.pullsMm).toHaveLength(0)
-    expect(sheets([around([4100])])[0]!.pullsMm).toHaveLength(1)
+    expect(sheets([around])[0]!.pullsMm).toHaveLength(0)
+    expect(sheets([around], 0)[0]!.pullsMm).toHaveLength(1)
   })
 
   test('no pull box and no coupling on its slope', () => {

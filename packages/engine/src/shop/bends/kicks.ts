@@ -1,4 +1,4 @@
-import { bare, type Feature, lackMm, lined, type Made } from './feature.ts'
+import { bare, type Feature, freeMm, lackMm, lined, type Made } from './feature.ts'
 import { offsetMultiplier, radOf, tangentMm } from './geometry.ts'
 
 /** A kick flatter than this cannot be told from a pipe that is not straight. House rule. */
@@ -13,7 +13,8 @@ const HOLD_MM = 20
  *   L = rise / sin θ along the pipe, rise / tan θ along the axis, from the kick's corner to that of the quarter
  *
  * θ is the steepest whole degree, at most the offset's own, that leaves the bender its hold between kick and quarter and before the kick.
- * No kick at a corner out of the wall: there the step is square on no plane a kick could have. None where a strap, or a raceway that steps over, wants the pipe on the channel. Published kicks are measured so from the back of the 90.
+ * No kick at a corner out of the wall: the step lies in its plane there. None where a raceway steps over what it would lift, or where the straps it
+ * lifts have no other place within the rule. Published kicks are measured so from the back of the 90.
  */
 export function withKicks(all: readonly Feature[], lengthMm: number, made: Made): readonly Feature[] {
   return kicked(kicked(all, lengthMm, made, 'from'), lengthMm, made, 'to')
@@ -47,12 +48,34 @@ function kickOf(riseMm: number, angleDeg: number, cornerMm: number, { radiusMm }
 }
 
 /** Nothing lacks beside the kick or its corner, and nothing holds down what it lifts. */
-function fits(all: readonly Feature[], kick: Feature, lengthMm: number, { heldMm }: Made): boolean {
+function fits(all: readonly Feature[], kick: Feature, lengthMm: number, made: Made): boolean {
   const line = lined(all, lengthMm)
   const i = line.indexOf(kick)
   const from = kick.kicks === 'after' ? i - 1 : i - 2
   const lacks = [from, from + 1, from + 2].some((k) => lackMm(line[k]!, line[k + 1]!) > 1e-6)
-  const clear = kick.reachMm + HOLD_MM
-  const lifts = kick.kicks === 'after' ? (mm: number) => mm > kick.atMm - clear : (mm: number) => mm < kick.atMm + clear
-  return !lacks && !heldMm.some(lifts)
+  if (lacks || made.passedMm.some((mm) => lifts(kick, mm))) return false
+  const straps = strapsUnder(kick, made.strapsMm, lengthMm, made)
+  if (straps === null) return false
+  // A strap that moved sits on straight pipe.
+  const beside = kick.kicks === 'after' ? freeMm(line[i - 1]!, kick) : freeMm(kick, line[i + 1]!)
+  return straps.every((mm) => made.strapsMm.includes(mm)) || beside >= 2 * HOLD_MM
+}
+
+const lifts = (kick: Feature, mm: number): boolean =>
+  kick.kicks === 'after' ? mm > kick.atMm - kick.reachMm - HOLD_MM + 1e-6 : mm < kick.atMm + kick.reachMm + HOLD_MM - 1e-6
+
+/**
+ * Straps of a raceway with this feature in it: those that a kick lifts off the channel go, and unless another is near enough to the box by
+ * the rule one stands right before the kick. Null where that one would be too far from the box.
+ *
+ * @source NEC 358.30 and its like, by the rule set
+ */
+export function strapsUnder(f: Feature, strapsMm: readonly number[], lengthMm: number, made: Made): readonly number[] | null {
+  if (f.kicks === null || !strapsMm.some((mm) => lifts(f, mm))) return strapsMm
+  const [boxMm, side] = f.kicks === 'after' ? [lengthMm, -1] : [0, 1]
+  const near = (mm: number): boolean => Math.abs(boxMm - mm) <= made.strapFromBoxMm
+  const kept = strapsMm.filter((mm) => !lifts(f, mm))
+  if (kept.some(near)) return kept
+  const place = f.atMm + side * (f.reachMm + HOLD_MM)
+  return near(place) ? [...kept, place].toSorted((a, b) => a - b) : null
 }

@@ -3,10 +3,11 @@ import type { RuleSet } from '../../rules/index.ts'
 import { amount, byText, tenth } from '../figures.ts'
 import type { BendMark, BendRow, RacewayPiece, RacewaySheet } from '../result.ts'
 import { type Bender, benderFor } from './bender.ts'
-import { heldMm, settledBends } from './crossings.ts'
+import { passedMm, settledBends } from './crossings.ts'
 import { type Feature, freeMm, lackMm, leans, lined, type Made, needMm, slopeMoreMm } from './feature.ts'
 import { bendRow, featuresOf } from './features.ts'
 import { arcMm, developed } from './geometry.ts'
+import { strapsUnder } from './kicks.ts'
 
 /** How far a thing stands off the side it hangs on, and along which of x, y, z. */
 export interface StandOff {
@@ -40,7 +41,9 @@ export function racewaySheets(of: SheetRequest): readonly RacewaySheet[] {
           odMm: of.racewayMm(route.kind, route.trade),
           deepMm: [from?.deepMm ?? 0, to?.deepMm ?? 0] as const,
           flat: [isFlat(route.pointsMm, from), isFlat(route.pointsMm.toReversed(), to)] as const,
-          heldMm: heldMm(of.raceways, route),
+          strapsMm: route.strapsMm,
+          strapFromBoxMm: 1000 * of.rules.build.racewaySupport(route).value.fromBoxM,
+          passedMm: passedMm(of.raceways, route),
         },
       }
     })
@@ -75,7 +78,7 @@ function racewaySheet(route: RacewayRoute, bender: Bender, made: Made, of: Sheet
     bends,
     pieces,
     short: shortest(line),
-    strapsMm: route.strapsMm,
+    strapsMm: features.reduce((straps, f) => strapsUnder(f, straps, axisMm, made) ?? straps, route.strapsMm),
     pullsMm,
     fittings: {
       connectors: 2 + 2 * (pullsMm.length + count('corner box')) - count('offset connector'),

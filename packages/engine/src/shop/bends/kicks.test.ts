@@ -240,7 +240,56 @@ describe('a kick in place of an offset behind a corner', () => {
     expect(sheets([around], 0)[0]!.pullsMm).toHaveLength(1)
   })
 
-  test('no pull box and no coupling on its slope', () => {
+  test('a strap goes before it only where 40 mm of pipe are straight there', () => {
+    const { radiusMm } = benderFor(drop(), us)
+    const kind = (freeMm: number, strapsMm: readonly number[]) => {
+      const leg = freeMm + radiusMm * (1 + Math.tan((2.5 * Math.PI) / 180)) + 13 / Math.tan((5 * Math.PI) / 180)
+      const u = drop({
+        pointsMm: [
+          [0, 94, 1100],
+          [0, 94, 1500],
+          [leg, 94, 1500],
+          [leg, 94, 1100],
+        ],
+        bends: [
+          { kind: 'quarter', atMm: 400, sumDeg: 90, riseMm: 0 },
+          { kind: 'quarter', atMm: 400 + leg, sumDeg: 90, riseMm: 0 },
+          { kind: 'offset', atMm: 638 + leg, sumDeg: 20, riseMm: 13 },
+        ],
+        strapsMm,
+      })
+      return sheets([u])[0]!.bends[1]!.kind
+    }
+    expect(kind(40.1, [100, 1000])).toBe('kick')
+    expect(kind(39.9, [100, 1000])).toBe('quarter')
+    expect(kind(39.9, [100])).toBe('kick')
+  })
+
+  test('no pull box on its slope, though that is the last straight that holds one', () => {
+    const four = drop({
+      pointsMm: [
+        [0, 94, 2000],
+        [0, 94, 1600],
+        [2500, 94, 1600],
+        [2500, 94, 2000],
+        [3400, 94, 2000],
+        [3400, 94, 1600],
+      ],
+      bends: [
+        ...[400, 2900, 3300, 4200].map((atMm) => ({ kind: 'quarter' as const, atMm, sumDeg: 90, riseMm: 0 })),
+        { kind: 'offset', atMm: 4438, sumDeg: 6, riseMm: 20 },
+      ],
+      strapsMm: [],
+    })
+    const [s] = sheets([four])
+    const kick = kickOf(s!)!
+    // 100 mm of box and 50 of straight at either side of it would have room.
+    expect(kick.freeAfterMm).toBeGreaterThan(200)
+    expect(s!.pullsMm).toHaveLength(1)
+    expect(s!.pullsMm[0]).toBeLessThan(kick.atMm)
+  })
+
+  test('no coupling on its slope', () => {
     const long = drop({
       pointsMm: [
         [0, 94, 1500],

@@ -1,11 +1,11 @@
 // Which way imports may point: web, server, cli → book, drawings → engine; inside the engine plan → assess → domains → rules, parts → job → kernel.
 // docs/architecture.md is the map of it. Tests may reach for anything they need.
 const ENGINE = '^packages/engine/src/'
-const TESTS = '\\.(test|fixture)\\.ts$'
+const TESTS = '\\.(test|fixture)\\.tsx?$'
 const DOMAINS = ['power', 'site', 'fit', 'skin', 'air', 'haul', 'shop', 'money', 'energise', 'keep']
 
 /** The engine's floors, lowest first. A file may import from its own folder and from lower floors. */
-const FLOORS = [['kernel'], ['job'], ['rules', 'parts', 'weather'], ['box'], DOMAINS, ['assess'], ['plan'], ['rank'], ['check']]
+const FLOORS = [['kernel'], ['job'], ['rules', 'parts', 'weather'], ['box'], DOMAINS, ['assess'], ['plan'], ['rank'], ['answer'], ['check']]
 
 const floorRules = FLOORS.flatMap((floor, at) =>
   floor.map((folder) => {
@@ -51,7 +51,7 @@ export default {
       comment: 'The engine imports no other package of ours.',
       severity: 'error',
       from: { path: '^packages/engine/' },
-      to: { path: '^packages/(drawings|book|cli)/' },
+      to: { path: '^packages/(drawings|book|cli|web)/' },
     },
     {
       name: 'engine-uses-two-libraries',
@@ -67,13 +67,26 @@ export default {
       name: 'drawings-build-on-the-engine-only',
       severity: 'error',
       from: { path: '^packages/drawings/' },
-      to: { path: '^packages/(book|cli)/' },
+      to: { path: '^packages/(book|cli|web)/' },
     },
     {
       name: 'book-does-not-know-the-terminal',
       severity: 'error',
       from: { path: '^packages/book/' },
-      to: { path: '^packages/cli/' },
+      to: { path: '^packages/(cli|web)/' },
+    },
+    {
+      name: 'terminal-and-app-do-not-know-each-other',
+      severity: 'error',
+      from: { path: '^packages/(cli|web)/' },
+      to: { path: '^packages/(cli|web)/', pathNot: '^packages/$1/' },
+    },
+    {
+      name: 'the-page-computes-nothing',
+      comment: 'The engine that plans and assesses runs in the worker; the page takes its types, and words and numbers from the kernel.',
+      severity: 'error',
+      from: { path: '^packages/web/src/', pathNot: [TESTS, '^packages/web/src/worker/'] },
+      to: { path: '^packages/(engine/src/(?!kernel/)|drawings/|book/)', dependencyTypesNot: ['type-only'] },
     },
     {
       name: 'packages-meet-at-their-exports',
@@ -104,7 +117,7 @@ export default {
     enhancedResolveOptions: {
       exportsFields: ['exports'],
       conditionNames: ['import', 'node', 'default', 'types'],
-      extensions: ['.ts', '.mjs', '.js'],
+      extensions: ['.ts', '.tsx', '.mjs', '.js'],
     },
   },
 }

@@ -44,7 +44,7 @@ export function boundaryBreaks(root: string): readonly string[] {
 
 function sources(root: string): readonly string[] {
   return readdirSync(join(root, 'packages'), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+    .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
     .map((entry) => relative(root, join(entry.parentPath, entry.name)).split(sep).join('/'))
     .filter((path) => /^packages\/[^/]+\/src\//.test(path))
 }

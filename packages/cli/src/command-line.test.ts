@@ -1,5 +1,5 @@
+import type { Answer } from '@plugstead/engine/answer'
 import { describe, expect, test } from 'vitest'
-import type { Answer } from './answer.ts'
 import { readCommandLine } from './command-line.ts'
 import { type CommandName, commands } from './commands.ts'
 import { nearest } from './near.ts'

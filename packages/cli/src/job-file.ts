@@ -1,10 +1,8 @@
-import type { Assessment, Shop } from '@plugstead/engine/assess'
+import { type Assessment, overlayProblems, type Shop } from '@plugstead/engine/assess'
 import { type Design, type Job, readJob } from '@plugstead/engine/job'
-import { Fault, type Problem } from '@plugstead/engine/kernel'
 import type { PlanResult } from '@plugstead/engine/plan'
 import type { Given } from './command-line.ts'
 import { readDesign } from './design-file.ts'
-import { nearest } from './near.ts'
 import { Unreadable } from './problem.ts'
 import { withProgress } from './progress.ts'
 import { fileBytes } from './read-file.ts'
@@ -24,6 +22,7 @@ export interface Opened {
 export function openJob(given: Given): Opened {
   const [file = ''] = given.operands
   const bytes = fileBytes(file)
+  // The document first: one that cannot be read is refused without a look at the shop.
   const read = readJob(bytes, { file })
   if (!read.ok) throw new Unreadable(...read.problems)
   const shop = shopFolder(typeof given.options.shop === 'string' ? given.options.shop : undefined)
@@ -32,54 +31,17 @@ export function openJob(given: Given): Opened {
   return { file, bytes, job: read.value, shop }
 }
 
-/** Overlays that the job names and the shop has not, or has for another rule set. */
-function overlayProblems(file: string, job: Job, shop: Shop): readonly Problem[] {
-  const names = Object.keys(shop.overlays)
-  return job.rules.overlays.flatMap((name) => {
-    const overlay = shop.overlays[name]
-    if (overlay?.set === job.rules.set) return []
-    const about = {
-      file,
-      path: 'rules.overlays',
-      found: `“${name}”${overlay === undefined ? '' : `, which changes ${overlay.set}`}`,
-    }
-    const fitting = names.filter((other) => shop.overlays[other]?.set === job.rules.set)
-    const near = nearest(name, fitting)
-    const mend =
-      near === null
-        ? `Name one of ${fitting.join(', ') || 'none'}, or name your own file under overlays in shop.yaml.`
-        : `Did you mean ${near}?`
-    return [{ code: 'shop/overlay-absent', ...about, wanted: `an overlay for ${job.rules.set}`, mend }]
-  })
-}
-
 /**
  * The plan of a job, its mends tried.
  * @throws Unreadable when the job names nothing that could feed it
  */
 export async function planned({ file, job, shop }: Opened): Promise<PlanResult> {
   // Loaded only now: a document that cannot be read is refused without waiting for the engine.
-  const { plan, withMendsTried } = await import('@plugstead/engine/plan')
-  try {
-    return await withProgress('planning …', () => {
-      const found = plan(job, shop)
-      return { ...found, assessment: withMendsTried(job, found.design, shop, found.assessment) }
-    })
-  } catch (thrown) {
-    if (thrown instanceof Fault && thrown.code === 'plan/no-offer') throw noSupply(file)
-    throw thrown
-  }
+  const { plannedJob } = await import('@plugstead/engine/plan')
+  const found = await withProgress('planning …', () => plannedJob(job, file, shop))
+  if (!found.ok) throw new Unreadable(...found.problems)
+  return found.value
 }
-
-/** A job that names nothing that could feed it. */
-export const noSupply = (file: string): Unreadable =>
-  new Unreadable({
-    ...{ code: 'job/no-supply', file, path: 'facts.supply', found: 'nothing that could feed the box' },
-    ...{
-      wanted: 'at least one offer: utility, generator or neighbour',
-      mend: 'Add an offer under facts.supply; see docs/job-document.md.',
-    },
-  })
 
 export interface Judged {
   readonly design: Design

@@ -1,9 +1,9 @@
 import { join } from 'node:path'
+import { VERSION } from '@plugstead/engine/answer'
 import type { Given } from './command-line.ts'
 import { designText } from './design-file.ts'
 import type { Judged, Opened } from './job-file.ts'
 import { wrapped } from './print/wrap.ts'
-import { version } from './version.ts'
 import { type Output, outputName, writeFiles } from './write-files.ts'
 
 /** Design, findings and lists of a judged job, as files in `--out`; none without it. Lists of the steel only where a box is built, changes only where one stands. */
@@ -16,9 +16,9 @@ export async function listsOf(given: Given, opened: Opened, found: Judged): Prom
   const { design, assessment, plan } = found
   const changes = plan?.changeList ?? []
   const { questions, findings, assumed, workings } = assessment
-  const judged = { plugstead: version(), questions, findings, assumed, workings }
+  const judged = { plugstead: VERSION, questions, findings, assumed, workings }
   return [
-    { path: at('design.json'), data: designText(version(), design) },
+    { path: at('design.json'), data: designText(VERSION, design) },
     { path: at('findings.json'), data: `${JSON.stringify(judged, null, 2)}\n` },
     { path: at('panel.csv'), data: book.panelCsv(assessment) },
     { path: at('circuits.csv'), data: book.circuitsCsv(assessment) },

@@ -1,5 +1,6 @@
+import { answerOf, jsonText, VERSION } from '@plugstead/engine/answer'
 import type { Problem } from '@plugstead/engine/kernel'
-import { answerOf, jsonText, type Outcome } from './answer.ts'
+import type { Outcome } from './answer.ts'
 import { type Given, readCommandLine } from './command-line.ts'
 import { type CommandName, commands, isCommand } from './commands.ts'
 import { EXIT, type ExitCode } from './exit-code.ts'
@@ -7,15 +8,14 @@ import { commandHelp, programHelp } from './help.ts'
 import { nearest } from './near.ts'
 import { wrapped } from './print/wrap.ts'
 import { Failure, problemText, Unreadable } from './problem.ts'
-import { version } from './version.ts'
 
 /** Runs one command line and gives the code to end with. Throws nothing, prints no stack. */
 export async function main(words: readonly string[]): Promise<ExitCode> {
   const [first] = words
   const json = words.includes('--json')
-  if (first === undefined) return show(process.stderr, programHelp(version()), EXIT.unreadable)
+  if (first === undefined) return show(process.stderr, programHelp(VERSION), EXIT.unreadable)
   if (first === '--help' || first === '-h' || first === 'help') return help(words[1])
-  if (first === '--version') return show(process.stdout, `${version()}\n`, EXIT.holds)
+  if (first === '--version') return show(process.stdout, `${VERSION}\n`, EXIT.holds)
   if (!isCommand(first)) return refuse(first, [unknownCommand(first)], json)
   if (words.includes('--help') || words.includes('-h')) return help(first)
   const given = readCommandLine(first, words.slice(1), commands[first].takes)
@@ -32,12 +32,12 @@ async function run(command: CommandName, given: Given, json: boolean): Promise<E
     if (thrown instanceof Unreadable) return refuse(command, thrown.problems, json)
     return broken(command, thrown, json)
   }
-  return show(process.stdout, json ? jsonText(answerOf(version(), command, outcome)) : outcome.text, outcome.code)
+  return show(process.stdout, json ? jsonText(answerOf(command, outcome)) : outcome.text, outcome.code)
 }
 
 /** The input or the command line cannot be read. */
 function refuse(command: string, problems: readonly Problem[], json: boolean): Promise<ExitCode> {
-  if (json) return show(process.stdout, jsonText(answerOf(version(), command, { problems, result: null })), EXIT.unreadable)
+  if (json) return show(process.stdout, jsonText(answerOf(command, { problems, result: null })), EXIT.unreadable)
   const head =
     problems.length === 1 ? 'Not read, and nothing was changed:' : `Not read, and nothing was changed; ${problems.length} places:`
   return show(process.stderr, `${[head, ...problems.map(problemText)].join('\n\n')}\n`, EXIT.unreadable)
@@ -55,13 +55,13 @@ function broken(command: string, thrown: unknown, json: boolean): Promise<ExitCo
       ? 'Do as it says, then run this again.'
       : 'Keep the file as it is and report it with this line. No answer was given.',
   }
-  if (json) return show(process.stdout, jsonText(answerOf(version(), command, { problems: [problem], result: null })), EXIT.ours)
+  if (json) return show(process.stdout, jsonText(answerOf(command, { problems: [problem], result: null })), EXIT.ours)
   const said = failure ? message : `This is a mistake of the program, not of your file: ${message}\n${problem.mend}`
   return show(process.stderr, `${wrapped(said)}\n`, EXIT.ours)
 }
 
 function help(name: string | undefined): Promise<ExitCode> {
-  if (name === undefined) return show(process.stdout, programHelp(version()), EXIT.holds)
+  if (name === undefined) return show(process.stdout, programHelp(VERSION), EXIT.holds)
   if (!isCommand(name)) return refuse('help', [unknownCommand(name)], false)
   return show(process.stdout, commandHelp(name), EXIT.holds)
 }

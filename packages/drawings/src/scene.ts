@@ -5,7 +5,12 @@ import type { LineMeaning } from './lines.ts'
 /** Millimetres on paper, x to the right, y down, from the upper left corner. */
 export type Point = readonly [xMm: number, yMm: number]
 
-export interface Line {
+/** What an item is part of, by its id in the build. A renderer on paper leaves it out. */
+interface OfThing {
+  readonly of?: string
+}
+
+export interface Line extends OfThing {
   readonly kind: 'line'
   readonly pointsMm: readonly Point[]
   readonly closed: boolean
@@ -13,7 +18,7 @@ export interface Line {
   readonly hatch?: Hatch
 }
 
-export interface Circle {
+export interface Circle extends OfThing {
   readonly kind: 'circle'
   readonly atMm: Point
   readonly radiusMm: number
@@ -31,7 +36,7 @@ export interface Arc {
   readonly line: LineMeaning
 }
 
-export interface Text {
+export interface Text extends OfThing {
   readonly kind: 'text'
   readonly atMm: Point
   /** Size of the letters as a font size, not the height of a capital. */
@@ -45,7 +50,7 @@ export interface Text {
 }
 
 /** A verdict by its silhouette, or the centre punch of a pinned value. */
-export interface Mark {
+export interface Mark extends OfThing {
   readonly kind: 'mark'
   readonly mark: Verdict | 'others' | 'punch'
   readonly atMm: Point

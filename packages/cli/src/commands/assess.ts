@@ -1,3 +1,4 @@
+import { assessAnswer } from '@plugstead/engine/answer'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -16,9 +17,6 @@ export async function run(given: Given): Promise<Outcome> {
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
     text: `${[headText(opened.job), which, buildText(design, assessment), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
-    findings: assessment.findings,
-    questions: assessment.questions,
-    assumed: assessment.assumed,
-    result: { design, results: assessment.results, workings: assessment.workings, files },
+    ...assessAnswer(design, assessment, { files }),
   }
 }

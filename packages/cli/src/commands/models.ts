@@ -4,9 +4,10 @@ import { Fault } from '@plugstead/engine/kernel'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { EXIT, exitOf } from '../exit-code.ts'
-import { noSupply, openJob } from '../job-file.ts'
+import { openJob } from '../job-file.ts'
 import { headText } from '../print/assessment.ts'
 import { limitsText, rankingText } from '../print/models.ts'
+import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
 import { shopFolder } from '../shop-folder.ts'
 
@@ -21,6 +22,7 @@ export async function run(given: Given): Promise<Outcome> {
 async function ranked(given: Given, file: string): Promise<Outcome> {
   const { job, shop } = openJob(given)
   const { rankModels } = await import('@plugstead/engine/rank')
+  const { noSupply } = await import('@plugstead/engine/plan')
   try {
     const call = basename(file, extname(file))
     const ranking = await withProgress('ranking …', () => rankModels(job, shop, { call }))
@@ -32,7 +34,7 @@ async function ranked(given: Given, file: string): Promise<Outcome> {
       result: { call, ranked: ranking.ranked.map(({ design: _design, ...row }) => row), judged: ranking.judged },
     }
   } catch (thrown) {
-    if (thrown instanceof Fault && thrown.code === 'plan/no-offer') throw noSupply(file)
+    if (thrown instanceof Fault && thrown.code === 'plan/no-offer') throw new Unreadable(noSupply(file))
     throw thrown
   }
 }

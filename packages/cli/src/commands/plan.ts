@@ -1,4 +1,4 @@
-import type { PlanResult } from '@plugstead/engine/plan'
+import { planAnswer } from '@plugstead/engine/answer'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -21,32 +21,6 @@ export async function run(given: Given): Promise<Outcome> {
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
     text: `${[headText(opened.job), planText(found), buildText(design, assessment), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
-    findings: assessment.findings,
-    questions: assessment.questions,
-    assumed: assessment.assumed,
-    result: { ...resultOf(found), results: assessment.results, workings: assessment.workings, pins, files },
-  }
-}
-
-/** The runners-up without their designs: `result.design` is the one that is meant. */
-function resultOf(found: PlanResult): object {
-  const brief = ({ id, fails, costMoney, costIsFloor, ready }: PlanResult['chosen']) => ({
-    id,
-    fails,
-    costMoney,
-    costIsFloor,
-    ready,
-  })
-  const { design, lost, sound, pinsInTheWay, tried, currency, changeList } = found
-  return {
-    design,
-    chosen: brief(found.chosen),
-    runnersUp: found.runnersUp.map(brief),
-    lost,
-    sound,
-    pinsInTheWay,
-    tried,
-    currency,
-    changeList,
+    ...planAnswer(found, { pins, files }),
   }
 }

@@ -1,7 +1,7 @@
 import type { PlacedItem, StrutPiece } from '@plugstead/engine/job'
 import { Fault } from '@plugstead/engine/kernel'
 import type { Drawn } from '../model/drawing.ts'
-import { rect, stroke, tag, verdictAt } from '../model/make.ts'
+import { partOf, rect, stroke, tag, verdictAt } from '../model/make.ts'
 import { covers, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
@@ -23,7 +23,7 @@ export function gearOf(of: Pick<DrawnBox, 'marks' | 'pinned'>, items: readonly P
     const verdict = of.marks[item.id]
     if (verdict !== undefined) drawn.push(verdictAt([high[0], high[1]], verdict))
     if (of.pinned.includes(item.id)) drawn.push(verdictAt([low[0], high[1]], 'punch'))
-    return drawn
+    return partOf(item.id, drawn)
   })
 }
 
@@ -31,7 +31,7 @@ export function gearOf(of: Pick<DrawnBox, 'marks' | 'pinned'>, items: readonly P
 export const gearBehind = (items: readonly PlacedItem[], look: View): readonly Drawn[] =>
   items.map((item) => {
     const { low, high } = boxOf(item, look)
-    return rect('item', low, high, 'behind')
+    return { ...rect('item', low, high, 'behind'), of: item.id }
   })
 
 export function boxOf({ atMm, sizeMm }: Pick<PlacedItem, 'atMm' | 'sizeMm'>, look: View) {

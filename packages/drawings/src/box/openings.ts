@@ -1,7 +1,7 @@
 import type { BoxBody } from '@plugstead/engine/box'
 import type { Opening } from '@plugstead/engine/job'
 import type { Drawn } from '../model/drawing.ts'
-import { plate, rect, round, tag, verdictAt } from '../model/make.ts'
+import { partOf, plate, rect, round, tag, verdictAt } from '../model/make.ts'
 import { onFace, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
@@ -41,7 +41,7 @@ export function openingsOf(
       items.push(tag(low, high, opening.id, { inside: opening.meshMm === null ? 'nothing' : 'hatch' }))
     const verdict = marks[opening.id]
     if (verdict !== undefined) items.push(verdictAt(high, verdict))
-    return items
+    return partOf(opening.id, items)
   })
 }
 

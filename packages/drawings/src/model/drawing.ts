@@ -22,8 +22,13 @@ export const LAYERS = [
 ] as const
 export type Layer = (typeof LAYERS)[number]
 
+/** What an item is part of, by the id it has in the build: a thing, an opening, a channel, a raceway. Paper does not need it; glass does. */
+interface OfThing {
+  readonly of?: string
+}
+
 /** Corner by corner; x to the right, y up, in true millimetres. */
-export interface Outline {
+export interface Outline extends OfThing {
   readonly kind: 'outline'
   readonly layer: Layer
   readonly pointsMm: readonly Point[]
@@ -34,7 +39,7 @@ export interface Outline {
   readonly hatch?: Hatch
 }
 
-export interface Round {
+export interface Round extends OfThing {
   readonly kind: 'round'
   readonly layer: Layer
   readonly atMm: Point
@@ -55,7 +60,7 @@ export interface Swing {
 }
 
 /** Things of a size on paper, at a true place: letters, marks. Their own places are millimetres on paper from it, y down. */
-export interface Note {
+export interface Note extends OfThing {
   readonly kind: 'note'
   readonly layer: Layer
   readonly atMm: Point
@@ -63,7 +68,7 @@ export interface Note {
 }
 
 /** Tag letters of a body: inside it where they find room, else beside it, else on a wire. */
-export interface Tag {
+export interface Tag extends OfThing {
   readonly kind: 'tag'
   readonly lowMm: Point
   readonly highMm: Point

@@ -79,7 +79,7 @@ function laidOut(drawing: Drawing, k: number): Laid {
     if (item.kind === 'tag') {
       const [low, high] = [at(item.lowMm), at(item.highMm)]
       const body = { left: low[0], right: high[0], top: high[1], bottom: low[1] }
-      tags.push({ body, words: item.words, strong: item.strong, inside: item.inside })
+      tags.push({ body, words: item.words, strong: item.strong, inside: item.inside, ...ofThing(item) })
     } else items.push(...onPaper(item, k, at))
   }
   const letters = items.flatMap((item) => (item.kind === 'text' || item.kind === 'mark' ? [coverOf(item)] : []))
@@ -92,15 +92,15 @@ function onPaper(item: Exclude<Drawn, { kind: 'tag' }>, k: number, at: (p: Point
     case 'outline': {
       const pointsMm = flattened(item, k).map(at)
       const drawn = { kind: 'line' as const, pointsMm, closed: item.closed, line: item.line }
-      return [item.hatch === undefined ? drawn : { ...drawn, hatch: item.hatch }]
+      return [{ ...drawn, ...(item.hatch === undefined ? {} : { hatch: item.hatch }), ...ofThing(item) }]
     }
     case 'round':
-      return [circle(at(item.atMm), item.radiusMm * k, item.line, item.hatch)]
+      return [{ ...circle(at(item.atMm), item.radiusMm * k, item.line, item.hatch), ...ofThing(item) }]
     case 'swing':
       return [arc(at(item.atMm), item.radiusMm * k, -item.toDeg, -item.fromDeg, item.line)]
     case 'note': {
       const from = at(item.atMm)
-      return item.items.map((one) => moved(one, from))
+      return item.items.map((one) => (one.kind === 'arc' ? moved(one, from) : { ...moved(one, from), ...ofThing(item) }))
     }
     case 'dimension': {
       const base = (item.way === 'across' ? -1 : 1) * item.baseMm * k + item.offMm
@@ -113,6 +113,9 @@ function onPaper(item: Exclude<Drawn, { kind: 'tag' }>, k: number, at: (p: Point
     }
   }
 }
+
+/** What paper carries on of the thing an item is part of. */
+const ofThing = ({ of }: { readonly of?: string }): { readonly of?: string } => (of === undefined ? {} : { of })
 
 /** Arcs as chords that stray from them by less than a printer sees. */
 function flattened(item: Outline, k: number): readonly Point[] {

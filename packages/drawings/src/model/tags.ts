@@ -7,6 +7,7 @@ export interface PaperTag {
   readonly words: string
   readonly strong: boolean
   readonly inside: 'nothing' | 'hatch' | 'things'
+  readonly of?: string
 }
 
 /**
@@ -35,7 +36,8 @@ export function taggedItems(tags: readonly PaperTag[], taken: readonly Area[]): 
     if (best === null) return []
     const area = areaOf(best.item)
     letters.push(area)
-    return best.far ? [wire(tag.body, area), best.item] : [best.item]
+    const lettered = tag.of === undefined ? best.item : { ...best.item, of: tag.of }
+    return best.far ? [wire(tag.body, area), lettered] : [lettered]
   })
 }
 

@@ -6,4 +6,6 @@ export { CHANGE_CAUTIONS, type ChangeLine, type ChangeList } from './change-list
 export { choicesOf } from './choices.ts'
 export { applied, withMendsTried } from './mends.ts'
 export { bars, plan } from './plan.ts'
+export { noSupply, plannedJob } from './planned-job.ts'
 export type { Candidate, PlanResult } from './types.ts'
+export type { Watch } from './work.ts'

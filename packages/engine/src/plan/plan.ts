@@ -11,6 +11,7 @@ import { type Option, optionsOf, readyDate } from './options.ts'
 import { screenedOut } from './screen.ts'
 import type { Candidate, PlanResult } from './types.ts'
 import { feedersWeighed } from './weigh-feeders.ts'
+import { counted, type Watch, type Work } from './work.ts'
 
 /** A loop that has not ended after this many rounds is our mistake, not a result. */
 const MOST_ROUNDS = 8
@@ -26,16 +27,16 @@ interface Tried extends Candidate {
  * fails, the runners-up, and why every other one lost. Where none is free of failures, the one with the fewest, and it says so.
  * @throws Fault `plan/no-offer` when the job names no supply at all · `plan/no-end`
  */
-export function plan(job: Job, shop: Shop): PlanResult {
+export function plan(job: Job, shop: Shop, watch: Watch = () => {}): PlanResult {
   const rules = rulesOf(job, shop)
-  const found = freshPlan(job, shop, rules)
+  const found = freshPlan(job, shop, rules, counted(watch))
   return { ...found, changeList: changeLists(job, shop, rules, found, bars) }
 }
 
 type Fresh = Omit<PlanResult, 'changeList'>
 
-function freshPlan(job: Job, shop: Shop, rules: RuleSet): Fresh {
-  const free = planWith(job, shop, rules)
+function freshPlan(job: Job, shop: Shop, rules: RuleSet, work: Work): Fresh {
+  const free = planWith(job, shop, rules, work)
   if (free === null) {
     const supply = job.pins.filter((p) => /^(supply|service|staging)\./.test(p.path))
     const loosened = planWith(
@@ -45,12 +46,13 @@ function freshPlan(job: Job, shop: Shop, rules: RuleSet): Fresh {
       ),
       shop,
       rules,
+      work,
     )
     if (loosened === null) throw new Fault('plan/no-offer', job.title)
     return { ...loosened, sound: false, pinsInTheWay: supply.map((p) => p.path) }
   }
   if (free.sound || job.pins.length === 0) return free
-  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules)?.sound === true).map((p) => p.path)
+  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules, work)?.sound === true).map((p) => p.path)
   return { ...free, pinsInTheWay: inTheWay }
 }
 
@@ -58,7 +60,7 @@ function without(job: Job, paths: readonly string[]): Job {
   return { ...job, pins: job.pins.filter((p) => !paths.includes(p.path)) }
 }
 
-function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
+function planWith(written: Job, shop: Shop, rules: RuleSet, work: Work): Fresh | null {
   const job = jobAsPinned(written)
   const system = rules.systems.find((s) => s.id === job.system)
   if (system === undefined) throw new Fault('plan/system-unknown', job.system)
@@ -71,15 +73,16 @@ function planWith(written: Job, shop: Shop, rules: RuleSet): Fresh | null {
     rules,
     options.filter((o) => !screened.has(o.id)),
     true,
+    work,
   )
   const sound = quick.tried.some((t) => t.fails.length === 0)
   for (const { id, why } of quick.spared) screened.set(id, why)
   // Where nothing is free of failures every option is carried to the end of its growth, so that the one shown fails in nothing that a size mends.
   // One service for several boxes that is too small for them stays out: a service for each is never worse there.
   const carried = options.filter((o) => o.feeders === null || !screened.has(o.id))
-  const { tried } = sound ? quick : triedOf(job, shop, rules, carried, false)
+  const { tried } = sound ? quick : triedOf(job, shop, rules, carried, false, work)
   const first = tried.toSorted((a, b) => better(job, a, b))
-  const chosen = firstThatHolds(job, shop, rules, first)
+  const chosen = firstThatHolds(job, shop, rules, first, work)
   if (chosen === null) return null
   const order = [chosen, ...first.filter((t) => t.id !== chosen.id)]
   const rest = order.slice(1)
@@ -111,11 +114,14 @@ function triedOf(
   rules: RuleSet,
   options: readonly Option[],
   quick: boolean,
+  work: Work,
 ): { readonly tried: readonly Tried[]; readonly spared: readonly Lost[] } {
   const bare = new Map<string, { readonly growth: Growth; readonly sound: boolean }>()
   const tried: Tried[] = []
   const spared: Lost[] = []
+  work.more(options.length)
   for (const option of options) {
+    work.one()
     const each = `${option.offer.id} ${option.serviceA} ${option.transformer?.kVA ?? 0}`
     const same = option.feeders === null ? each : `${each} shared`
     const before = bare.get(same)
@@ -147,9 +153,11 @@ const MOST_LAID_OUT = 4
  * The best option that still holds when its boxes are laid out; of those that were laid out the one with the fewest failures where none
  * does. Null without any option.
  */
-function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tried[]): Tried | null {
+function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tried[], work: Work): Tried | null {
   const laid: Tried[] = []
   for (const t of order.slice(0, MOST_LAID_OUT)) {
+    work.more(1)
+    work.one()
     const out = laidOut(job, shop, rules, t)
     if (out.fails.length === 0) return out
     laid.push(out)

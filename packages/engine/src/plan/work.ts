@@ -1,0 +1,22 @@
+/** Told each time a piece of counted work begins: how many began before it, and how many are known of so far. */
+export type Watch = (begunCount: number, knownCount: number) => void
+
+/** Pieces of work of one plan, counted. What is known of grows as the search goes on; nothing of the outcome hangs on it. */
+export interface Work {
+  readonly more: (count: number) => void
+  readonly one: () => void
+}
+
+export function counted(watch: Watch): Work {
+  let begun = 0
+  let known = 0
+  return {
+    more: (count) => {
+      known += count
+    },
+    one: () => {
+      watch(begun, known)
+      begun += 1
+    },
+  }
+}

@@ -1,11 +1,21 @@
-export { boxDrawings, type Drawable, type DrawnBox, drawnBoxes, patternDrawings } from './box/index.ts'
+export {
+  boxDrawings,
+  type Drawable,
+  type DrawnBox,
+  drawnBoxes,
+  type GlassPlace,
+  type GlassSheet,
+  glassNet,
+  glassSide,
+  patternDrawings,
+} from './box/index.ts'
 export { type ChainBar, type DatedChain, datedChain } from './dated-chain.ts'
 export { type DemandDay, type DemandLane, demandDay } from './demand-day.ts'
 export { dxf } from './dxf.ts'
 export { BAND_HATCHES, GROUP_HATCHES, HATCHES, type Hatch } from './hatches.ts'
 export { LINES, type LineMeaning } from './lines.ts'
 export type { Drawing } from './model/drawing.ts'
-export { paperScene, sceneAt, sheetScene } from './model/paper.ts'
+export { bareScene, paperScene, sceneAt, sheetScene } from './model/paper.ts'
 export { type OneLine, type OneLineBranch, type OneLineEnd, oneLine } from './one-line.ts'
 export { type RodsDrawing, rodsDrawing } from './rods.ts'
 export { arc, area, box, circle, type Item, line, mark, type Point, type Renderer, type Scene, text } from './scene.ts'

@@ -16,6 +16,7 @@ import { WALLS, wallDrawing } from './wall.ts'
 
 export type { DrawnBox } from './drawn-box.ts'
 export { type Drawable, drawnBoxes } from './gather.ts'
+export { type GlassPlace, type GlassSheet, glassNet, glassSide } from './glass.ts'
 export { patternDrawings } from './patterns.ts'
 
 /** Every sheet of a box, in the order in which a shop takes them up. */

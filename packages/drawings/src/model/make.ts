@@ -117,7 +117,9 @@ function dimension(way: Dimension['way'], fromMm: Point, toMm: Point, baseMm: nu
 
 /** Says of every item what it is part of. */
 export const partOf = (of: string, items: readonly Drawn[]): readonly Drawn[] =>
-  items.map((item) => (item.kind === 'outline' || item.kind === 'round' || item.kind === 'note' || item.kind === 'tag' ? { ...item, of } : item))
+  items.map((item) =>
+    item.kind === 'outline' || item.kind === 'round' || item.kind === 'note' || item.kind === 'tag' ? { ...item, of } : item,
+  )
 
 /** Every true place moved by `at`, a shift or a turn by quarters: for the sides of a net. */
 export const placed = (items: readonly Drawn[], at: (point: Point) => Point): readonly Drawn[] =>

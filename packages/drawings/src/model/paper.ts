@@ -186,3 +186,17 @@ function foot(widthMm: number, heightMm: number, said: string, scale: number | n
     text([right + 1, y], name),
   ]
 }
+
+/** A drawing at one scale, and where its true places lie on it: for a screen, which says its scale by its own means. */
+export function bareScene(drawing: Drawing, scale: number): { readonly scene: Scene; readonly at: (place: Point) => Point } {
+  const { items, area } = laidOut(drawing, 1 / scale)
+  const shift: Point = [EDGE_MM - area.left, EDGE_MM - area.top]
+  return {
+    scene: {
+      sizeMm: [area.right - area.left + 2 * EDGE_MM, area.bottom - area.top + 2 * EDGE_MM],
+      said: drawing.said,
+      items: items.map((item) => moved(item, shift)),
+    },
+    at: ([x, y]) => [x / scale + shift[0], -y / scale + shift[1]],
+  }
+}

@@ -50,6 +50,7 @@ export type {
 } from './design.ts'
 export { checkBytes, type Opened } from './document.ts'
 export { documentPath } from './document-path.ts'
+export { type DocumentEdit, editDocument, type Plain, valueIn } from './edit-document.ts'
 export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
 export {
   choice,

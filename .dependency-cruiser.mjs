@@ -86,7 +86,10 @@ export default {
       comment: 'The engine that plans and assesses runs in the worker; the page takes its types, and words and numbers from the kernel.',
       severity: 'error',
       from: { path: '^packages/web/src/', pathNot: [TESTS, '^packages/web/src/worker/'] },
-      to: { path: '^packages/(engine/src/(?!kernel/)|drawings/|book/)', dependencyTypesNot: ['type-only'] },
+      to: {
+        path: '^packages/(engine/src/(?!kernel/)|drawings/src/(?!(verdict-marks|hatches)\\.ts)|book/)',
+        dependencyTypesNot: ['type-only'],
+      },
     },
     {
       name: 'packages-meet-at-their-exports',

@@ -5,8 +5,8 @@ import { expect, test } from 'vitest'
 
 const root = dirname(import.meta.dirname)
 
-test('npm start writes the book and the lists of the example, says each question’s verdict and where the files lie, and ends with 0', () => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['scripts/start.mjs'], {
+test('npm start -- --once writes the book and the lists of the example, says each question’s verdict and where the files lie, and ends with 0', () => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['scripts/start.mjs', '--once'], {
     cwd: root,
     encoding: 'utf8',
     timeout: 280_000,

@@ -1,0 +1,89 @@
+import type { CallName, Calls, FromWorker, ToWorker } from '../worker/protocol.ts'
+
+/** The worker met a mistake of ours. Nothing was changed. */
+export class EngineFault extends Error {
+  readonly code: string
+
+  constructor(code: string, said: string) {
+    super(said)
+    this.name = 'EngineFault'
+    this.code = code
+  }
+}
+
+/** Somebody stopped the work. */
+export class Stopped extends Error {
+  override readonly name = 'Stopped'
+}
+
+type Watch = (begunCount: number, knownCount: number) => void
+
+interface Waiting {
+  readonly resolve: (answer: never) => void
+  readonly reject: (reason: Error) => void
+  readonly watch: Watch | undefined
+}
+
+/**
+ * The engine in its worker. Calls are answered in the order in which they were made. A call that runs cannot be interrupted from inside, so
+ * stopping ends the worker; the next call starts another, which knows no job until one is opened.
+ */
+export class Engine {
+  readonly #start: () => Worker
+  #worker: Worker | null = null
+  #next = 1
+  readonly #waiting = new Map<number, Waiting>()
+
+  constructor(start: () => Worker = startWorker) {
+    this.#start = start
+  }
+
+  call<K extends CallName>(name: K, asked: Calls[K]['asked'], watch?: Watch): Promise<Calls[K]['answer']> {
+    const id = this.#next++
+    const worker = this.#running()
+    return new Promise((resolve, reject) => {
+      this.#waiting.set(id, { resolve: resolve as Waiting['resolve'], reject, watch })
+      worker.postMessage({ id, call: name, asked } as ToWorker)
+    })
+  }
+
+  /** Ends whatever runs. Everything that waits is told so. */
+  stop(): void {
+    this.#worker?.terminate()
+    this.#worker = null
+    const all = [...this.#waiting.values()]
+    this.#waiting.clear()
+    for (const { reject } of all) reject(new Stopped())
+  }
+
+  #running(): Worker {
+    if (this.#worker !== null) return this.#worker
+    const worker = this.#start()
+    worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => this.#told(data))
+    worker.addEventListener('error', (event) => this.#lost(event.message))
+    this.#worker = worker
+    return worker
+  }
+
+  #told(message: FromWorker): void {
+    const waiting = this.#waiting.get(message.id)
+    if (waiting === undefined) return
+    if (message.kind === 'work') return waiting.watch?.(message.begunCount, message.knownCount)
+    this.#waiting.delete(message.id)
+    if (message.kind === 'answer') waiting.resolve(message.answer as never)
+    else waiting.reject(new EngineFault(message.code, message.said))
+  }
+
+  #lost(said: string): void {
+    const all = [...this.#waiting.values()]
+    this.#waiting.clear()
+    this.#worker?.terminate()
+    this.#worker = null
+    for (const { reject } of all) reject(new EngineFault('web/worker', said))
+  }
+}
+
+/** The worker that only writes changes into documents. */
+export const startScribe = (): Worker => new Worker(new URL('../worker/scribe.ts', import.meta.url), { type: 'module', name: 'scribe' })
+
+const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

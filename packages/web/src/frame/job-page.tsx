@@ -1,0 +1,120 @@
+import { lazy, Suspense, useEffect, useState } from 'react'
+import { SessionProvider, useJob, useSession } from '../bench.ts'
+import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
+import { useAnatomy } from '../hands/anatomy.ts'
+import { usePreferences } from '../hands/preferences.ts'
+import { RoomPicture } from '../rooms/room.tsx'
+import { RoomTag } from '../rooms/room-tag.tsx'
+import type { JobRoute } from '../route.ts'
+import { BoxSheet } from '../six-sides/box-sheet.tsx'
+import { SideStrip } from '../six-sides/side-strip.tsx'
+import { Wire } from '../six-sides/wire.tsx'
+import { ThingTag } from '../tag/thing-tag.tsx'
+import { Leaf } from '../working/leaf.tsx'
+import { fold } from '../where.ts'
+import { useWords } from '../words/index.ts'
+import { Header } from './header.tsx'
+import { Keys } from './keys.tsx'
+import { Rule } from './rule.tsx'
+import { Spoken, Strips } from './strips.tsx'
+
+const Paper = lazy(() => import('../paper/paper.tsx'))
+
+/** The one frame of every job page, from the outside in: header, rule, sheet, tag, working. Only the sheet changes. */
+export function JobPage({ route }: { readonly route: JobRoute }) {
+  const words = useWords()
+  const session = useSession(route.job)
+  if (session === undefined) return <p className="alone">{words.states.reading}</p>
+  if (session === null) return <p className="alone">{words.states.noJob}</p>
+  return (
+    <SessionProvider value={session}>
+      <Frame route={route} />
+    </SessionProvider>
+  )
+}
+
+function Frame({ route }: { readonly route: JobRoute }) {
+  const { session, now } = useJob()
+  const anatomy = useAnatomy()
+  const { letterKeys } = usePreferences()
+  const [open, setOpen] = useState<'hands' | 'keys' | null>(null)
+  useEffect(() => {
+    document.title = now.answer?.title ?? now.file
+  }, [now.answer, now.file])
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement) return
+      if (event.key === 'z' && (event.ctrlKey || event.metaKey)) {
+        event.preventDefault()
+        void session.undo()
+      } else if (event.key === '?' && letterKeys) setOpen('keys')
+      else if (event.key === 'Escape' && !event.defaultPrevented && document.querySelector('dialog[open]') === null && !inSheet(event.target)) fold(route)
+    }
+    window.addEventListener('keydown', onKey)
+    return () => window.removeEventListener('keydown', onKey)
+  }, [session, letterKeys, route])
+  const wide = anatomy !== 'phone'
+  const folded = { tag: !wide && (route.thing !== undefined || route.page === 'room'), working: route.working !== undefined }
+  const classes = ['job', anatomy, route.page === 'rule' ? 'at-rule' : '', folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '']
+  return (
+    <div className={classes.join(' ')}>
+      <Header route={route} openHands={() => setOpen('hands')} />
+      <div className="strips">
+        <Strips />
+      </div>
+      {wide || route.page === 'rule' ? <Rule here={route.page === 'room' ? route.question : null} /> : null}
+      {route.page === 'rule' && !wide ? null : (
+        <>
+          <main className="sheet" tabIndex={-1}>
+            <Sheet route={route} />
+          </main>
+          <Hanging route={route} />
+          {folded.working ? <Leaf route={route} /> : null}
+        </>
+      )}
+      <Spoken />
+      {open === 'hands' ? <HandsAndEyes done={() => setOpen(null)} /> : null}
+      {open === 'keys' ? <Keys done={() => setOpen(null)} /> : null}
+    </div>
+  )
+}
+
+const inSheet = (target: EventTarget | null): boolean => target instanceof Element && target.closest('.box-sheet') !== null
+
+function Sheet({ route }: { readonly route: JobRoute }) {
+  const { now } = useJob()
+  const words = useWords()
+  if (now.answer === null) return <p className="quiet">{now.problems.length > 0 ? '' : words.states.reading}</p>
+  if (route.page === 'room') return <RoomPicture route={route} />
+  if (route.page === 'paper')
+    return (
+      <Suspense fallback={<p className="quiet">{words.states.reading}</p>}>
+        <Paper route={route} />
+      </Suspense>
+    )
+  if (route.page === 'rule') return null
+  const name = route.box ?? route.thing?.box
+  const box = now.answer.boxes.find((b) => b.box === name) ?? now.answer.boxes[0]
+  if (box === undefined) return <p className="quiet">{words.sheet.notLaidOut}</p>
+  return (
+    <>
+      <SideStrip route={route} box={box.box} boxes={now.answer.boxes.map((b) => b.box)} />
+      <BoxSheet route={route} answer={box} />
+    </>
+  )
+}
+
+/** The one tag there is: of the chosen thing, else of the room. */
+function Hanging({ route }: { readonly route: JobRoute }) {
+  const { now } = useJob()
+  const { thing } = route
+  const line = now.answer?.boxes.find((b) => b.box === thing?.box)?.things.find((t) => t.id === thing?.id)
+  if (thing !== undefined && line !== undefined)
+    return (
+      <>
+        <ThingTag key={`${thing.box} ${thing.id}`} box={thing.box} line={line} route={route} />
+        {route.page === 'six sides' ? <Wire of={`${thing.id} ${route.side} ${now.round}`} /> : null}
+      </>
+    )
+  return route.page === 'room' ? <RoomTag key={route.question} route={route} /> : null
+}

@@ -1,0 +1,21 @@
+import './style/fonts.css'
+import './style/tokens.css'
+import './style/base.css'
+import './style/frame.css'
+import './style/rule.css'
+import './style/tag.css'
+import './style/sheet.css'
+import './style/working.css'
+import './style/day.css'
+import { createRoot } from 'react-dom/client'
+import { App } from './app.tsx'
+import { BenchProvider, setUp } from './bench.ts'
+import { dress } from './hands/preferences.ts'
+
+dress()
+const bench = await setUp()
+createRoot(document.getElementById('page')!).render(
+  <BenchProvider value={bench}>
+    <App />
+  </BenchProvider>,
+)

@@ -1,0 +1,23 @@
+import type { Assessment } from '@plugstead/engine/assess'
+import type { QuestionId } from '@plugstead/engine/kernel'
+import { type ComponentType, lazy } from 'react'
+
+/** What a room's picture is given: the figures its question answered, and how to choose a thing or unfold a working. */
+export interface PictureProps<Q extends keyof Assessment['results'] = keyof Assessment['results']> {
+  readonly results: Assessment['results'][Q]
+  readonly chosen: { readonly box: string; readonly id: string } | null
+  readonly choose: (box: string, thing: string) => void
+  readonly unfold: (working: string) => void
+}
+
+/**
+ * The picture of each question's room. One line a room: the file is loaded when its room is opened first.
+ * `reach: lazy(() => import('./reach/picture.tsx'))`
+ */
+export const pictures: { readonly [Q in keyof Assessment['results']]?: ComponentType<PictureProps<Q>> } = {}
+
+/** Has the question a room of figures at all? */
+export const hasResults = (id: QuestionId): id is keyof Assessment['results'] & QuestionId =>
+  (['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop'] as const).some((one) => one === id)
+
+export const later = lazy

@@ -1,0 +1,86 @@
+import type { Side } from '@plugstead/engine/job'
+import { QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
+
+/** Where a person is. The address holds all of it, so that a reload and a link come back to the same place. */
+export type Route =
+  | { readonly page: 'today' }
+  | { readonly page: 'call' }
+  | (AtJob & { readonly page: 'six sides'; readonly box?: string; readonly side?: Side })
+  | (AtJob & { readonly page: 'room'; readonly question: QuestionId })
+  | (AtJob & { readonly page: 'rule' })
+  | (AtJob & { readonly page: 'paper'; readonly sheet?: string })
+
+interface AtJob {
+  readonly job: string
+  /** What is chosen: a box and a thing in it. */
+  readonly thing?: { readonly box: string; readonly id: string }
+  /** Working that is unfolded. */
+  readonly working?: string
+}
+
+export type JobRoute = Exclude<Route, { page: 'today' | 'call' }>
+
+/** Opened first. */
+export const EXAMPLE = 'groomer-yard-us'
+
+export function routeOf(hash: string): Route {
+  const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?')
+  const [head = '', job = '', page = '', ...rest] = path.split('/').map(decodeURIComponent)
+  if (head === 'today') return { page: 'today' }
+  if (head === 'call') return { page: 'call' }
+  const asked = new URLSearchParams(query)
+  const thing = asked.get('thing')
+  const working = asked.get('working')
+  const at: AtJob = {
+    job: head === 'job' && job !== '' ? job : EXAMPLE,
+    ...(thing === null ? {} : { thing: { box: asked.get('box') ?? '', id: thing } }),
+    ...(working === null ? {} : { working }),
+  }
+  if (page === 'room') {
+    const question = QUESTIONS.find((id) => id === rest[0])
+    if (question !== undefined) return { page: 'room', question, ...at }
+  }
+  if (page === 'rule') return { page: 'rule', ...at }
+  if (page === 'paper') return { page: 'paper', ...at, ...(rest[0] === undefined ? {} : { sheet: rest[0] }) }
+  const [box, side] = page === 'box' ? rest : []
+  return { page: 'six sides', ...at, ...(box === undefined ? {} : { box }), ...(isSide(side) ? { side } : {}) }
+}
+
+const SIDES: readonly Side[] = ['left', 'right', 'blind end', 'door end', 'roof', 'floor']
+const isSide = (word: string | undefined): word is Side => SIDES.some((side) => side === word)
+
+export function hashOf(route: Route): string {
+  if (route.page === 'today' || route.page === 'call') return `#/${route.page}`
+  const words = ['job', route.job, ...placeOf(route)].map(encodeURIComponent)
+  const asked = new URLSearchParams()
+  if (route.thing !== undefined) {
+    asked.set('box', route.thing.box)
+    asked.set('thing', route.thing.id)
+  }
+  if (route.working !== undefined) asked.set('working', route.working)
+  return `#/${words.join('/')}${asked.size === 0 ? '' : `?${asked}`}`
+}
+
+function placeOf(route: JobRoute): readonly string[] {
+  if (route.page === 'room') return ['room', route.question]
+  if (route.page === 'rule') return ['rule']
+  if (route.page === 'paper') return ['paper', ...(route.sheet === undefined ? [] : [route.sheet])]
+  return route.box === undefined ? [] : ['box', route.box, ...(route.side === undefined ? [] : [route.side])]
+}
+
+/** One level back, the same thing still chosen until it is itself what is folded. */
+export function folded(route: Route): Route {
+  if (route.page === 'today' || route.page === 'call') return { page: 'today' }
+  const { working, ...open } = route
+  if (working !== undefined) return open
+  const { thing, ...bare } = open
+  if (open.page === 'six sides') {
+    if (open.side !== undefined) {
+      const { side: _side, ...net } = open
+      return net
+    }
+    return thing === undefined ? { page: 'today' } : bare
+  }
+  if (open.page === 'room' && thing !== undefined) return bare
+  return { page: 'six sides', job: open.job, ...(thing === undefined ? {} : { thing }) }
+}

@@ -1,0 +1,211 @@
+import type { DocumentEdit } from '@plugstead/engine/job'
+import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
+import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
+import type { JobAnswer } from '../worker/protocol.ts'
+import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
+import type { Jobs, KeptJob } from './jobs.ts'
+import { joinTabs, type Tabs } from './tabs.ts'
+
+type Answered = Verdict | 'not built'
+
+/** Another tab changed the same place meanwhile. Its change stands; this one waits to be chosen or left. */
+export interface Both {
+  readonly theirs: Act
+  readonly words: string
+  readonly edits: readonly DocumentEdit[]
+}
+
+/** What a session works with. */
+export interface Bench {
+  readonly engine: Engine
+  readonly scribe: Engine
+  readonly jobs: Jobs
+}
+
+/** Everything the page shows of a job, as plain data that is replaced and never changed. */
+export interface JobNow {
+  readonly id: string
+  readonly file: string
+  readonly text: string
+  readonly kept: boolean
+  /** What *Undo* would undo, in words. */
+  readonly undo: string | null
+  /** Of the last text that could be read and was not stopped. */
+  readonly answer: JobAnswer | null
+  /** The answer is of an earlier text, or there is none yet: its numbers stand in quiet ink. */
+  readonly stale: boolean
+  /** Counted work, while it runs. */
+  readonly work: { readonly begunCount: number; readonly knownCount: number } | null
+  readonly stopped: boolean
+  readonly problems: readonly Problem[]
+  readonly fault: { readonly code: string } | null
+  /** Questions whose verdict the last act moved. */
+  readonly moved: readonly { readonly id: QuestionId; readonly was: Answered; readonly is: Answered }[]
+  /** Words of an act that another tab did. */
+  readonly elsewhere: string | null
+  readonly both: Both | null
+  /** Counts answers: what was asked of an earlier one is asked again. */
+  readonly round: number
+}
+
+/** One job that is open in this tab: its text, its acts, its answer. */
+export class JobSession {
+  readonly #engine: Engine
+  readonly #scribe: Engine
+  readonly #jobs: Jobs
+  readonly #tabs: Tabs
+  readonly #job: KeptJob
+  #acts: readonly Act[]
+  #now: JobNow
+  #line: Promise<unknown> = Promise.resolve()
+  #asked = 0
+  readonly #listeners = new Set<() => void>()
+
+  static async open(bench: Bench, job: KeptJob): Promise<JobSession> {
+    return new JobSession(bench, job, await bench.jobs.acts(job.id))
+  }
+
+  private constructor({ engine, scribe, jobs }: Bench, job: KeptJob, acts: readonly Act[]) {
+    this.#engine = engine
+    this.#scribe = scribe
+    this.#jobs = jobs
+    this.#job = job
+    this.#acts = acts
+    this.#now = {
+      ...{ id: job.id, file: job.file, text: textAfter(job.base, acts), kept: jobs.kept, undo: undoable(acts)?.words ?? null },
+      ...{ answer: null, stale: true, work: null, stopped: false, problems: [], fault: null, moved: [], elsewhere: null },
+      ...{ both: null, round: 0 },
+    }
+    this.#tabs = joinTabs((told) => {
+      if (told.job === job.id && told.n > this.#acts.length) this.#inLine(() => this.#follow())
+    })
+    void this.#answer()
+  }
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener)
+    return () => this.#listeners.delete(listener)
+  }
+
+  readonly now = (): JobNow => this.#now
+
+  close(): void {
+    this.#tabs.close()
+    this.#listeners.clear()
+  }
+
+  /** Changes the document. Done when it is kept; the answer follows. False: it could not be done, and `problems` or `both` say why. */
+  act(words: string, edits: readonly DocumentEdit[]): Promise<boolean> {
+    return this.#inLine(() => this.#act(words, edits))
+  }
+
+  undo(): Promise<boolean> {
+    return this.#inLine(async () => {
+      const last = undoable(this.#acts)
+      if (last === null) return false
+      const act: Act = { job: this.#job.id, n: this.#acts.length + 1, words: last.words, edits: last.edits, patch: inverse(last.patch), undoes: last.n }
+      if (await this.#append(act)) return true
+      await this.#follow()
+      return false
+    })
+  }
+
+  /** Of two changes of one place: takes this tab's, or leaves the other's. */
+  async choose(mine: boolean): Promise<void> {
+    const { both } = this.#now
+    if (both === null) return
+    this.#set({ both: null })
+    if (mine) await this.act(both.words, both.edits)
+  }
+
+  /** Ends the work that runs; what was answered before stands. */
+  stop(): void {
+    if (this.#now.work === null) return
+    this.#engine.stop()
+    this.#set({ work: null, stopped: true })
+  }
+
+  /** Asks anew, after a stop. */
+  again(): void {
+    void this.#answer()
+  }
+
+  #inLine<T>(work: () => Promise<T>): Promise<T> {
+    const next = this.#line.then(work, work)
+    this.#line = next.catch(() => undefined)
+    return next
+  }
+
+  async #act(words: string, edits: readonly DocumentEdit[]): Promise<boolean> {
+    const text = await this.#scribe.call('edit', { text: this.#now.text, edits })
+    if (!text.ok) {
+      this.#set({ problems: text.problems })
+      return false
+    }
+    const patch = patchBetween(this.#now.text, text.value)
+    if (patch.gone === '' && patch.come === '') return true
+    const act: Act = { job: this.#job.id, n: this.#acts.length + 1, words, edits, patch }
+    if (await this.#append(act)) return true
+    const newer = await this.#follow()
+    const theirs = newer.find((one) => meet(one.edits, edits))
+    if (theirs === undefined) return this.#act(words, edits)
+    this.#set({ both: { theirs, words, edits } })
+    return false
+  }
+
+  async #append(act: Act): Promise<boolean> {
+    if (!(await this.#jobs.append(act))) return false
+    this.#took([act])
+    this.#tabs.tell({ job: act.job, n: act.n })
+    return true
+  }
+
+  /** Takes over what another tab did. */
+  async #follow(): Promise<readonly Act[]> {
+    const newer = await this.#jobs.acts(this.#job.id, this.#acts.length + 1)
+    if (newer.length > 0) {
+      this.#took(newer)
+      this.#set({ elsewhere: newer.at(-1)?.words ?? null })
+    }
+    return newer
+  }
+
+  #took(acts: readonly Act[]): void {
+    this.#acts = [...this.#acts, ...acts]
+    const text = textAfter(this.#now.text, acts)
+    this.#set({ text, undo: undoable(this.#acts)?.words ?? null, stale: true, problems: [], moved: [], elsewhere: null })
+    void this.#answer()
+  }
+
+  async #answer(): Promise<void> {
+    const asked = ++this.#asked
+    const { text, file } = this.#now
+    // Work on a text that has changed since is of no use to anybody.
+    if (this.#now.work !== null) this.#engine.stop()
+    this.#set({ work: { begunCount: 0, knownCount: 0 }, stopped: false, fault: null })
+    try {
+      const result = await this.#engine.call('open', { text, file }, (begunCount, knownCount) => {
+        if (asked === this.#asked) this.#set({ work: { begunCount, knownCount } })
+      })
+      if (asked !== this.#asked) return
+      if (!result.ok) return this.#set({ work: null, problems: result.problems })
+      const moved = this.#now.answer === null ? [] : movedBetween(this.#now.answer, result.value)
+      this.#set({ work: null, answer: result.value, stale: false, problems: [], moved, round: this.#now.round + 1 })
+    } catch (thrown) {
+      if (asked !== this.#asked || thrown instanceof Stopped) return
+      this.#set({ work: null, fault: { code: thrown instanceof EngineFault ? thrown.code : String(thrown) } })
+    }
+  }
+
+  #set(part: Partial<JobNow>): void {
+    this.#now = { ...this.#now, ...part }
+    for (const listener of this.#listeners) listener()
+  }
+}
+
+function movedBetween(was: JobAnswer, is: JobAnswer): JobNow['moved'] {
+  return is.questions.flatMap(({ id, verdict }, i) => {
+    const before = was.questions[i]?.verdict ?? 'not built'
+    return before === verdict ? [] : [{ id, was: before, is: verdict }]
+  })
+}

@@ -1,0 +1,104 @@
+import type { DocumentEdit } from '@plugstead/engine/job'
+import { useAsked } from '../ask.ts'
+import { useJob } from '../bench.ts'
+import { usePreferences } from '../hands/preferences.ts'
+import { shown } from '../hands/units.ts'
+import { Mark } from '../marks/mark.tsx'
+import { Value } from '../marks/value.tsx'
+import type { JobRoute } from '../route.ts'
+import { placeWords } from '../six-sides/place-words.ts'
+import { goTo } from '../where.ts'
+import { useWords } from '../words/index.ts'
+import type { Choice, ThingLine } from '../worker/protocol.ts'
+import { Findings } from './findings.tsx'
+import { Tag } from './tag.tsx'
+
+/** The tag of the chosen thing: findings, choices, facts. */
+export function ThingTag({ box, line, route }: { readonly box: string; readonly line: ThingLine; readonly route: JobRoute }) {
+  const { now } = useJob()
+  const words = useWords()
+  const { units } = usePreferences()
+  const tag = useAsked('thing', { box, id: line.id })
+  const findings = line.findings.flatMap((i) => now.answer?.findings[i] ?? [])
+  return (
+    <Tag name={line.letters} of={line.what} at={placeWords(line, words, units)}>
+      <h3>{words.tag.findings}</h3>
+      <Findings findings={findings} route={route} />
+      {tag === undefined || tag === null || tag.choices.length === 0 ? null : (
+        <>
+          <h3>{words.tag.choices}</h3>
+          <dl>
+            {tag.choices.map((choice) => (
+              <ChoiceLine key={choice.key} choice={choice} />
+            ))}
+          </dl>
+        </>
+      )}
+      {tag === undefined || tag === null || tag.facts.length === 0 ? null : (
+        <>
+          <h3>{words.tag.facts}</h3>
+          <dl>
+            {tag.facts.map((fact) => (
+              <div key={fact.key}>
+                <dt>{words.facts[fact.key]}</dt>
+                <dd>
+                  {fact.working === undefined ? (
+                    <Value fact={fact} />
+                  ) : (
+                    <button type="button" onClick={() => goTo({ ...route, working: fact.working! })}>
+                      <span className="fold">
+                        <Value fact={fact} />
+                      </span>
+                    </button>
+                  )}
+                </dd>
+              </div>
+            ))}
+          </dl>
+        </>
+      )}
+    </Tag>
+  )
+}
+
+/** A choice with its pin, and the word that pins it or takes the pin out. */
+function ChoiceLine({ choice }: { readonly choice: Choice }) {
+  const { session } = useJob()
+  const words = useWords()
+  const { units } = usePreferences()
+  const { key, path, pin } = choice
+  const value = shown(choice.value, choice.unit, units)
+  const name = words.choices[key]
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>
+        {pin === undefined ? null : <Mark of="punch" />} {value}{' '}
+        {pin === undefined ? null : <small>{words.tag.pinned(pin.by, pin.why)}</small>}
+        {path === undefined ? null : pin === undefined ? (
+          <button
+            type="button"
+            className="word"
+            aria-label={`${words.tag.pin} ${name}, ${value}`}
+            onClick={() => void session.act(words.tag.pinAct(name, value), [pinEdit(path, choice.value, words.tag.desk, words.tag.noWhy)])}
+          >
+            {words.tag.pin}
+          </button>
+        ) : (
+          <button
+            type="button"
+            className="word"
+            onClick={() => void session.act(words.tag.unpinAct(name), [{ path: ['choices', path] }])}
+          >
+            {words.tag.unpin}
+          </button>
+        )}
+      </dd>
+    </div>
+  )
+}
+
+const pinEdit = (path: string, value: string | number, by: string, why: string): DocumentEdit => ({
+  path: ['choices', path],
+  value: { value, by, why },
+})

@@ -1,0 +1,174 @@
+import type { Item } from '@plugstead/drawings'
+import type { Assessment } from '@plugstead/engine/assess'
+import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
+import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
+import type { WorkingBlock } from '@plugstead/book/working'
+
+/** A document as a person named it. */
+export interface Given {
+  readonly file: string
+  readonly text: string
+}
+
+/** What a page shows of a job before anything is touched. */
+export interface JobAnswer {
+  readonly title: string
+  readonly invented: boolean
+  readonly head: {
+    readonly rules: string
+    readonly neededBy: string | null
+    readonly orderDate: string | null
+    readonly place: string
+    readonly plugsCount: number
+    /** Offer, service and staging of the design that is shown. */
+    readonly chosen: string
+    readonly sound: boolean
+    readonly pinsInTheWay: readonly string[]
+  }
+  readonly questions: readonly { readonly id: QuestionId; readonly verdict: Verdict | 'not built'; readonly decides: boolean }[]
+  readonly findings: readonly Finding[]
+  readonly assumed: readonly Assumption[]
+  readonly pins: readonly Pin[]
+  readonly boxes: readonly BoxAnswer[]
+}
+
+export interface BoxAnswer {
+  readonly box: string
+  /** Side by side, left to right, top to bottom. */
+  readonly things: readonly ThingLine[]
+}
+
+/** One thing of a box: what a list says of it. */
+export interface ThingLine {
+  readonly id: string
+  readonly kind: string
+  /** Letters a person calls it by at the wall. */
+  readonly letters: string
+  readonly what: string
+  readonly side: Side
+  readonly face: 'inside' | 'outside'
+  /** Middle of it above the floor, and along its side from where that side is measured. */
+  readonly upM: number
+  readonly alongM: number
+  readonly from: string
+  readonly circuits: readonly string[]
+  /** Worst of its findings; null when there is none. */
+  readonly verdict: Verdict | null
+  /** Places in `JobAnswer.findings`, worst first. */
+  readonly findings: readonly number[]
+  readonly pinned: boolean
+}
+
+export type Firm = 'worked out' | 'assumed' | 'bounded' | 'told' | 'pinned'
+
+export type FactKey =
+  | 'hangs on'
+  | 'mass'
+  | 'size'
+  | 'circuit'
+  | 'feeds'
+  | 'power'
+  | 'runs'
+  | 'cord length'
+  | 'volts'
+  | 'current'
+  | 'class'
+  | 'above ground'
+  | 'used ways'
+  | 'highest fault current'
+  | 'lowest fault current'
+  | 'heavier leg'
+
+export type ChoiceKey = 'breaker' | 'wire' | 'cord' | 'service' | 'ways' | 'interrupts' | 'outlet' | 'feed'
+
+export interface Fact {
+  readonly key: FactKey
+  readonly value: number | string
+  readonly unit: string
+  /** Both ends, where it is bounded; `value` is then the higher. */
+  readonly low?: number
+  readonly firm: Firm
+  readonly by?: string
+  readonly working?: string
+}
+
+export interface Choice {
+  readonly key: ChoiceKey
+  readonly value: number | string
+  readonly unit: string
+  /** Path under `choices` where it can be pinned; absent: it follows from others. */
+  readonly path?: string
+  readonly pin?: Pin
+}
+
+/** The tag of a thing. */
+export interface ThingAnswer {
+  readonly id: string
+  readonly facts: readonly Fact[]
+  readonly choices: readonly Choice[]
+}
+
+export interface Rect {
+  readonly x: number
+  readonly y: number
+  readonly w: number
+  readonly h: number
+}
+
+/** A drawing laid out for a screen. Items are in millimetres of lettering; rectangles in pixels. */
+export interface GlassView {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly pxPerMm: number
+  readonly said: string
+  readonly items: readonly Item[]
+  readonly things: readonly (Rect & { readonly id: string; readonly side: Side })[]
+  readonly sides: readonly (Rect & { readonly side: Side })[]
+}
+
+export interface SheetAsked {
+  readonly box: string
+  /** Null: the whole net. */
+  readonly side: Side | null
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly letterPx: number
+}
+
+/** What the page may ask of the worker, and what comes back. All but `open` ask about the job that was opened last. */
+export interface Calls {
+  /** Plans and assesses. */
+  readonly open: { readonly asked: Given; readonly answer: Result<JobAnswer> }
+  readonly sheet: { readonly asked: SheetAsked; readonly answer: GlassView | null }
+  readonly thing: { readonly asked: { readonly box: string; readonly id: string }; readonly answer: ThingAnswer | null }
+  readonly working: { readonly asked: { readonly ids: readonly string[] }; readonly answer: readonly WorkingBlock[] }
+  /** Figures of one question, for its room. */
+  readonly results: {
+    readonly asked: { readonly question: keyof Assessment['results'] }
+    readonly answer: Assessment['results'][keyof Assessment['results']] | null
+  }
+  /** The answer a program reads: the bytes of `plugstead plan JOB --json`. */
+  readonly json: { readonly asked: Given; readonly answer: string }
+  /** Changes of a document. Asked of the scribe, not of the engine: it computes nothing and is never stopped. */
+  readonly edit: {
+    readonly asked: { readonly text: string; readonly edits: readonly DocumentEdit[] }
+    readonly answer: Result<string>
+  }
+  /** A document as it came in: its text when it can be read. Asked of the scribe. */
+  readonly read: {
+    readonly asked: { readonly file: string; readonly bytes: Uint8Array }
+    readonly answer: Result<string>
+  }
+}
+export type CallName = keyof Calls
+
+export type ToWorker = { [K in CallName]: { readonly id: number; readonly call: K; readonly asked: Calls[K]['asked'] } }[CallName]
+
+export type FromWorker =
+  /** Counted work of a call: pieces begun, and known of so far. */
+  | { readonly id: number; readonly kind: 'work'; readonly begunCount: number; readonly knownCount: number }
+  | { readonly id: number; readonly kind: 'answer'; readonly answer: unknown }
+  /** Our mistake: the job is untouched. */
+  | { readonly id: number; readonly kind: 'fault'; readonly code: string; readonly said: string }
+
+export type { Problem }

@@ -1,0 +1,54 @@
+// Builds the app when its sources are newer than what was built. Plain JavaScript for any Node from 18 on; the build runs on the pinned Node.
+import { spawnSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join, relative } from 'node:path'
+
+export const APP_FOLDER = 'packages/web/dist'
+const STAMP = 'packages/web/dist/sources.txt'
+/** Everything that goes into the app, and what builds it. */
+const SOURCES = [
+  'packages/web/src',
+  'packages/web/public',
+  'packages/web/index.html',
+  'packages/web/vite.config.ts',
+  'packages/engine/src',
+  'packages/drawings/src',
+  'packages/book/src',
+  'shop',
+  'examples',
+  'package-lock.json',
+]
+
+/** One number for all sources: by content, so that a fresh clone or a touched file builds nothing twice. */
+export function sourcesHash(root) {
+  const hash = createHash('sha256')
+  for (const path of SOURCES.flatMap((source) => filesIn(join(root, source))).filter((path) => !/\.test\.tsx?$/.test(path)))
+    hash.update(relative(root, path)).update('\0').update(readFileSync(path)).update('\0')
+  return hash.digest('hex')
+}
+
+/** Sees to it that the built app is of these sources. Returns null, or what went wrong in words. */
+export function buildApp(root, node) {
+  const hash = sourcesHash(root)
+  const stamp = join(root, STAMP)
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === hash) return null
+  console.log('Building the app …')
+  const run = spawnSync(node, ['node_modules/vite/bin/vite.js', 'build', 'packages/web', '--logLevel', 'error'], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, NODE_ENV: 'production' },
+  })
+  if (run.error || run.status !== 0)
+    return `The app could not be built.\n${run.error?.message ?? ''}${run.stdout ?? ''}${run.stderr ?? ''}`
+  writeFileSync(stamp, hash)
+  return null
+}
+
+function filesIn(path) {
+  if (!existsSync(path)) return []
+  if (statSync(path).isFile()) return [path]
+  return readdirSync(path)
+    .sort()
+    .flatMap((name) => filesIn(join(path, name)))
+}

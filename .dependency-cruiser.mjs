@@ -83,7 +83,8 @@ export default {
     },
     {
       name: 'the-page-computes-nothing',
-      comment: 'The engine that plans and assesses runs in the worker; the page takes its types, and words and numbers from the kernel.',
+      comment:
+        'The engine that plans and assesses runs in the worker; the page takes its types, and words and numbers from the kernel.',
       severity: 'error',
       from: { path: '^packages/web/src/', pathNot: [TESTS, '^packages/web/src/worker/'] },
       to: {

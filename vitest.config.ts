@@ -2,7 +2,7 @@ import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
   test: {
-    include: ['packages/*/src/**/*.test.ts', 'scripts/**/*.test.ts'],
+    include: ['packages/*/src/**/*.test.{ts,tsx}', 'scripts/**/*.test.ts'],
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 60_000,

@@ -38,7 +38,10 @@ test('a page that the program or its tests name is there', () => {
 
 test('the dependencies page names every package at its pinned version', () => {
   const page = readFileSync(join(home, 'docs/dependencies.md'), 'utf8')
-  const manifests = ['package.json', ...['engine', 'drawings', 'book', 'cli'].map((name) => `packages/${name}/package.json`)]
+  const manifests = [
+    'package.json',
+    ...['engine', 'drawings', 'book', 'cli', 'web'].map((name) => `packages/${name}/package.json`),
+  ]
   const all = manifests.flatMap((path) => {
     const { dependencies, devDependencies, optionalDependencies } = JSON.parse(readFileSync(join(home, path), 'utf8'))
     return Object.entries({ ...dependencies, ...devDependencies, ...optionalDependencies } as Record<string, string>)

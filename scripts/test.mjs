@@ -20,6 +20,7 @@ const env = { ...process.env, PATH: `${dirname(node)}${delimiter}${process.env.P
 
 const CHECKS = [
   { name: 'types', args: ['node_modules/typescript-7/bin/tsc', '-p', 'tsconfig.json', '--noEmit'] },
+  { name: 'types of the app', args: ['node_modules/typescript-7/bin/tsc', '-p', 'packages/web/tsconfig.json', '--noEmit'] },
   {
     name: 'lint and format',
     args: ['node_modules/@biomejs/biome/bin/biome', 'check', '--max-diagnostics=40', '--diagnostic-level=error', '.'],

@@ -6,7 +6,10 @@ import type { CallName, Calls } from './worker/protocol.ts'
  * What the engine answers about the job that is open. Asked again when the job was answered anew or something else is asked; until then the
  * old answer stays. `null`: nothing is asked.
  */
-export function useAsked<K extends Exclude<CallName, 'open' | 'edit' | 'read'>>(call: K, asked: Calls[K]['asked'] | null): Calls[K]['answer'] | undefined {
+export function useAsked<K extends Exclude<CallName, 'open' | 'edit' | 'read'>>(
+  call: K,
+  asked: Calls[K]['asked'] | null,
+): Calls[K]['answer'] | undefined {
   const { engine } = useBench()
   const { now } = useJob()
   const [answer, setAnswer] = useState<{ readonly key: string; readonly answer: Calls[K]['answer'] }>()
@@ -29,7 +32,8 @@ export function useAsked<K extends Exclude<CallName, 'open' | 'edit' | 'read'>>(
 }
 
 /** An old drawing may stand while the new size is drawn; the facts of another thing may not. */
-const sameSubject = (had: string, key: string): boolean => had === key || (had.startsWith('["sheet"') && key.startsWith('["sheet"') && subject(had) === subject(key))
+const sameSubject = (had: string, key: string): boolean =>
+  had === key || (had.startsWith('["sheet"') && key.startsWith('["sheet"') && subject(had) === subject(key))
 
 function subject(key: string): string {
   const [, asked] = JSON.parse(key) as [string, { readonly box: string; readonly side: string | null }]

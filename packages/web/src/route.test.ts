@@ -5,7 +5,14 @@ const routes: readonly Route[] = [
   { page: 'today' },
   { page: 'call' },
   { page: 'six sides', job: 'a job/with & odd?name' },
-  { page: 'six sides', job: 'j', box: 'yard', side: 'blind end', thing: { box: 'yard', id: 'receptacle G4C' }, working: 'G4C/drop' },
+  {
+    page: 'six sides',
+    job: 'j',
+    box: 'yard',
+    side: 'blind end',
+    thing: { box: 'yard', id: 'receptacle G4C' },
+    working: 'G4C/drop',
+  },
   { page: 'room', job: 'j', question: 'reach', working: 'yard/cut 12 ga 1-5/8 x 1-5/8 (41 x 41, 2.6 mm)' },
   { page: 'rule', job: 'j' },
   { page: 'paper', job: 'j', sheet: 'six-sides' },
@@ -25,7 +32,10 @@ test('folding takes off one level at a time and ends at today', () => {
   const thing = { box: 'yard', id: 'panel' }
   let at: Route = { page: 'six sides', job: 'j', box: 'yard', side: 'left', thing, working: 'w' }
   const seen: Route[] = []
-  while (at.page !== 'today') seen.push((at = folded(at)))
+  while (at.page !== 'today') {
+    at = folded(at)
+    seen.push(at)
+  }
   expect(seen).toEqual([
     { page: 'six sides', job: 'j', box: 'yard', side: 'left', thing },
     { page: 'six sides', job: 'j', box: 'yard', thing },

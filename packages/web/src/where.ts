@@ -17,7 +17,8 @@ export function turnTo(route: Route): void {
   window.dispatchEvent(new HashChangeEvent('hashchange'))
 }
 
-export const fold = (route: Route): void => goTo(folded(route))
+/** One level back from where the person is now, however far the page is behind. */
+export const fold = (): void => goTo(folded(routeOf(window.location.hash)))
 
 function subscribe(listener: () => void): () => void {
   window.addEventListener('hashchange', listener)

@@ -1,5 +1,5 @@
 import type { Assumption } from '../job/index.ts'
-import { BUILT, type Finding, type Problem, QUESTIONS, type QuestionId, type Verdict } from '../kernel/index.ts'
+import { BUILT, type Finding, type Problem, QUESTIONS, type QuestionId, THIN, type Verdict } from '../kernel/index.ts'
 import { VERSION } from './version.ts'
 
 export interface QuestionLine {
@@ -42,7 +42,10 @@ export function answerOf(command: string, answered: Answered): Answer {
   }
 }
 
-/** The answer as one line of JSON. A number that is not finite has no place in JSON and is `null`. */
+/**
+ * The answer as one line of JSON. A number that is not finite has no place in JSON and is `null`; a number and its unit in a sentence stand
+ * apart by a plain space, as a program looks for them.
+ */
 export function jsonText(answer: Answer): string {
-  return `${JSON.stringify(answer)}\n`
+  return `${JSON.stringify(answer).replaceAll(THIN, ' ')}\n`
 }

@@ -1,4 +1,4 @@
-import { Fault } from '../kernel/index.ts'
+import { cos, Fault, sin } from '../kernel/index.ts'
 import { finite, numberIn, radOf, rowsOf } from './shelf.ts'
 
 /** Lengths and mass of the North American count of tie-downs. @source 49 CFR 393.110. Provenance: memory */
@@ -71,7 +71,7 @@ export function frictionLashings(of: {
   const { massKg, c, cz, friction, angleDeg, tensionN, safety, gravity } = of
   if (!(massKg >= 0 && friction > 0 && angleDeg > 0 && angleDeg <= 90 && tensionN > 0 && safety >= 1))
     throw new Fault('haul/friction-range', of)
-  return Math.max(0, ((c - friction * cz) * massKg * gravity * safety) / (2 * friction * Math.sin(radOf(angleDeg)) * tensionN))
+  return Math.max(0, ((c - friction * cz) * massKg * gravity * safety) / (2 * friction * sin(radOf(angleDeg)) * tensionN))
 }
 
 /**
@@ -96,7 +96,7 @@ export function directLashingN(of: {
 }): number {
   finite('friction-range', of)
   const grip = of.friction * of.frictionShare
-  const hold = Math.cos(radOf(of.alphaDeg)) * Math.cos(radOf(of.betaDeg)) + grip * Math.sin(radOf(of.alphaDeg))
+  const hold = cos(radOf(of.alphaDeg)) * cos(radOf(of.betaDeg)) + grip * sin(radOf(of.alphaDeg))
   if (!(of.massKg >= 0 && of.pulling > 0 && hold > 0)) throw new Fault('haul/friction-range', of)
   return Math.max(0, (of.massKg * of.gravity * (of.c - grip * of.cz)) / (of.pulling * hold))
 }

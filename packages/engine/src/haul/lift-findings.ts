@@ -1,5 +1,16 @@
 import type { HaulDesign, LiftMethod } from '../job/index.ts'
-import { judgeEnds, judgeLower, judgeUpper, type Mend, put, type Step, source, type Verdict, worst } from '../kernel/index.ts'
+import {
+  atan,
+  judgeEnds,
+  judgeLower,
+  judgeUpper,
+  type Mend,
+  put,
+  type Step,
+  source,
+  type Verdict,
+  worst,
+} from '../kernel/index.ts'
 import { CAUTION, kg, kN, type Noted, noted, putKN, shown, WHO } from './finding.ts'
 import { forkPlan, tiltPlan } from './handling.ts'
 import { voiding } from './mass-findings.ts'
@@ -211,7 +222,7 @@ function tiltFinding(setting: Setting, { value, steps }: Tilted): Noted {
   const winch = figure('bed-winch')
   const slope = setting.job.yard.ground.slopeFrac
   const grade = figure('way-grade-deg')
-  const slopeDeg = slope === null ? null : degOf(Math.atan(slope))
+  const slopeDeg = slope === null ? null : degOf(atan(slope))
   const level: Verdict = slopeDeg === null ? 'unknown' : judgeUpper(slopeDeg, grade.value)
   return noted({
     code: 'haul/tilt',

@@ -1,5 +1,5 @@
 import type { HaulDesign } from '../job/index.ts'
-import { judgeLower, judgeUpper, put, source, type Verdict, worst } from '../kernel/index.ts'
+import { judgeLower, judgeUpper, put, source, tan, type Verdict, worst } from '../kernel/index.ts'
 import { CAUTION, kg, kN, type Noted, noted, putKN, shown, WHO } from './finding.ts'
 import { tipShareFrac } from './lashing.ts'
 import type { SecuringPlan } from './result.ts'
@@ -200,7 +200,7 @@ function wayWidth(setting: Setting): Noted {
 function wayGrade(setting: Setting): Noted {
   const told = setting.job.yard.access.roadGradeFrac
   const most = figure('road-grade-most')
-  const easy = Math.tan((amount('way-grade-deg') * Math.PI) / 180)
+  const easy = tan((amount('way-grade-deg') * Math.PI) / 180)
   const verdict: Verdict = told === null || told > most.value ? 'unknown' : told > easy ? 'tight' : 'holds'
   return noted({
     code: 'haul/way-grade',

@@ -1,5 +1,5 @@
 import type { LiftMethod, PointMm } from '../job/index.ts'
-import { Fault, type Step, type Worked } from '../kernel/index.ts'
+import { Fault, type Step, tan, type Worked } from '../kernel/index.ts'
 import type { Leg, SlingPlan } from './result.ts'
 import { fourOf, heightM, lengthM, type Setting } from './setting.ts'
 import { amount, figure, line, radOf, rowOf, sourceOf } from './shelf.ts'
@@ -92,7 +92,7 @@ export function slingPlan(
   const off = amount('sling-off-face')
   const fittings = corners(setting, way === 'bottom' ? 0 : h)
   const run = way === 'bottom' ? s / 2 : Math.hypot(s, p) / 2
-  const upMm = way === 'top, upright' || !usable ? UPRIGHT_MM : run * Math.tan(radOf(Math.min(angleDeg, STEEPEST_DEG)))
+  const upMm = way === 'top, upright' || !usable ? UPRIGHT_MM : run * tan(radOf(Math.min(angleDeg, STEEPEST_DEG)))
   const apexZ = (way === 'bottom' ? 0 : h) + upMm
   const spreaderMm: SlingPlan['spreaderMm'] =
     way === 'bottom'
@@ -110,11 +110,7 @@ export function slingPlan(
     fromMm: way === 'bottom' ? [corner.atMm[0], corner.name.endsWith('left') ? -off : b + off, 0] : corner.atMm,
     toMm: top(corner),
   }))
-  const hookMm: PointMm = [
-    centre[0],
-    centre[1],
-    way === 'top, inclined' ? apexZ : apexZ + (b / 2) * Math.tan(radOf(SPREADER_DEG)),
-  ]
+  const hookMm: PointMm = [centre[0], centre[1], way === 'top, inclined' ? apexZ : apexZ + (b / 2) * tan(radOf(SPREADER_DEG))]
   const places = fittings.map((corner) => [corner.atMm[0] / 1000, corner.atMm[1] / 1000] as Place) as unknown as readonly [
     Place,
     Place,

@@ -1,4 +1,4 @@
-import { Fault, type Worked } from '../kernel/index.ts'
+import { atan2, cos, Fault, sin, type Worked } from '../kernel/index.ts'
 import { degOf, finite, line, numberIn, radOf, rowOf, rowsOf, sourceOf } from './shelf.ts'
 
 /**
@@ -29,7 +29,7 @@ export function twoPointShare(of: { readonly load: number; readonly nearM: numbe
 export function legTension(vertical: number, angleDeg: number): number {
   if (!(angleDeg > 0 && angleDeg <= 90) || !Number.isFinite(vertical))
     throw new Fault('haul/sling-angle-range', { angleDeg, vertical })
-  return vertical / Math.sin(radOf(angleDeg))
+  return vertical / sin(radOf(angleDeg))
 }
 
 /**
@@ -102,7 +102,7 @@ function checked(of: FourPoints): void {
 /** Angle of the mean leg from the horizontal: hook height over a level run. @throws Fault `haul/sling-angle-range` */
 export function meanLegDeg(hookM: number, runM: number): number {
   if (!(hookM > 0 && runM >= 0)) throw new Fault('haul/sling-angle-range', { hookM, runM })
-  return degOf(Math.atan2(hookM, runM))
+  return degOf(atan2(hookM, runM))
 }
 
 /**
@@ -119,7 +119,7 @@ export function setWll(of: { readonly legs: 1 | 2 | 3 | 4; readonly legWll: numb
 export function stiffSetWll(legWll: number, fromVerticalDeg: number): number {
   if (!(fromVerticalDeg >= 0 && fromVerticalDeg <= 60 && legWll > 0))
     throw new Fault('haul/sling-angle-range', { legWll, fromVerticalDeg })
-  return 2 * legWll * Math.cos(radOf(fromVerticalDeg))
+  return 2 * legWll * cos(radOf(fromVerticalDeg))
 }
 
 /** Next size of a column that is made and gives at least `needKg`; null where the table ends. */

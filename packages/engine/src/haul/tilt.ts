@@ -1,4 +1,4 @@
-import { Fault } from '../kernel/index.ts'
+import { atan, cos, Fault, sin } from '../kernel/index.ts'
 import { degOf, radOf } from './shelf.ts'
 
 /**
@@ -16,11 +16,11 @@ export function onTiltedBed(of: { readonly weightN: number; readonly bedDeg: num
 } {
   const { weightN, bedDeg, friction } = of
   if (!(weightN >= 0 && bedDeg >= 0 && bedDeg < 90 && friction >= 0)) throw new Fault('haul/tilt-range', of)
-  const [sin, cos] = [Math.sin(radOf(bedDeg)), Math.cos(radOf(bedDeg))]
+  const [along, across] = [sin(radOf(bedDeg)), cos(radOf(bedDeg))]
   return {
-    pullN: weightN * (sin + friction * cos),
-    holdN: Math.max(0, weightN * (sin - friction * cos)),
-    slides: sin > friction * cos,
-    slidesAtDeg: degOf(Math.atan(friction)),
+    pullN: weightN * (along + friction * across),
+    holdN: Math.max(0, weightN * (along - friction * across)),
+    slides: along > friction * across,
+    slidesAtDeg: degOf(atan(friction)),
   }
 }

@@ -1,4 +1,4 @@
-import { Fault } from '../kernel/index.ts'
+import { Fault, log } from '../kernel/index.ts'
 import { finite, numberIn, rowOf } from './shelf.ts'
 
 /** Density of ASCE's 0.613 (half of it) and of EN 1991-1-4. @source ASCE 7-16 26.10; EN 1991-1-4 4.5. Provenance: read */
@@ -49,15 +49,15 @@ export function enPeakPressure(of: { readonly vbMPerS: number; readonly z0M: num
 } {
   finite('wind-range', of)
   if (!(of.z0M > 0 && of.heightM > of.z0M && of.vbMPerS >= 0)) throw new Fault('haul/wind-range', of)
-  const log = Math.log(of.heightM / of.z0M)
+  const rough = log(of.heightM / of.z0M)
   const kr = 0.19 * (of.z0M / 0.05) ** 0.07
-  const vmMPerS = kr * log * of.vbMPerS
+  const vmMPerS = kr * rough * of.vbMPerS
   return {
     kr,
-    cr: kr * log,
+    cr: kr * rough,
     vmMPerS,
     qbPa: (EN_DENSITY / 2) * of.vbMPerS ** 2,
-    qpPa: (1 + 7 / log) * (EN_DENSITY / 2) * vmMPerS ** 2,
+    qpPa: (1 + 7 / rough) * (EN_DENSITY / 2) * vmMPerS ** 2,
   }
 }
 

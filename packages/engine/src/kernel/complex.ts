@@ -1,3 +1,4 @@
+import { atan2, cos, sin } from './functions.ts'
 /** A complex number as plain data; loops that run often use Float64Array instead. */
 export interface Complex {
   readonly re: number
@@ -11,7 +12,7 @@ export const mul = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.i
 export const scale = (a: Complex, k: number): Complex => ({ re: a.re * k, im: a.im * k })
 export const conj = (a: Complex): Complex => ({ re: a.re, im: -a.im })
 export const abs = (a: Complex): number => Math.hypot(a.re, a.im)
-export const angleRad = (a: Complex): number => Math.atan2(a.im, a.re)
+export const angleRad = (a: Complex): number => atan2(a.im, a.re)
 
 export function div(a: Complex, b: Complex): Complex {
   const d = b.re * b.re + b.im * b.im
@@ -19,6 +20,6 @@ export function div(a: Complex, b: Complex): Complex {
 }
 
 export const polar = (magnitude: number, angle: number): Complex => ({
-  re: magnitude * Math.cos(angle),
-  im: magnitude * Math.sin(angle),
+  re: magnitude * cos(angle),
+  im: magnitude * sin(angle),
 })

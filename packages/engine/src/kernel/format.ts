@@ -1,3 +1,4 @@
+import { log10 } from './functions.ts'
 /** Stands between a number and its unit, and between groups of three digits: narrow, and never a place to break a line. */
 export const THIN = '\u202f'
 
@@ -127,7 +128,7 @@ function decimalsFor(value: number, digits: number, shortest: boolean): number {
 
 /** Decimals that show so many significant digits. */
 function decimalsAt(value: number, digits: number): number {
-  return value === 0 ? 0 : Math.min(MOST_DECIMALS, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))))
+  return value === 0 ? 0 : Math.min(MOST_DECIMALS, Math.max(0, digits - 1 - Math.floor(log10(Math.abs(value)))))
 }
 
 /** Fewer decimals where none of them would say anything. */

@@ -7,7 +7,7 @@ export default function Call() {
   return (
     <div className="job day">
       <header>
-        <button type="button" className="back" onClick={() => fold({ page: 'call' })}>
+        <button type="button" className="back" onClick={() => fold()}>
           <span className="fold">{words.header.today}</span>
         </button>
         <h1>{words.call.title}</h1>

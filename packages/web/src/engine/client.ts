@@ -68,7 +68,10 @@ export class Engine {
   #told(message: FromWorker): void {
     const waiting = this.#waiting.get(message.id)
     if (waiting === undefined) return
-    if (message.kind === 'work') return waiting.watch?.(message.begunCount, message.knownCount)
+    if (message.kind === 'work') {
+      waiting.watch?.(message.begunCount, message.knownCount)
+      return
+    }
     this.#waiting.delete(message.id)
     if (message.kind === 'answer') waiting.resolve(message.answer as never)
     else waiting.reject(new EngineFault(message.code, message.said))
@@ -84,6 +87,7 @@ export class Engine {
 }
 
 /** The worker that only writes changes into documents. */
-export const startScribe = (): Worker => new Worker(new URL('../worker/scribe.ts', import.meta.url), { type: 'module', name: 'scribe' })
+export const startScribe = (): Worker =>
+  new Worker(new URL('../worker/scribe.ts', import.meta.url), { type: 'module', name: 'scribe' })
 
 const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

@@ -1,10 +1,10 @@
-import type { JobAnswer } from '../worker/protocol.ts'
 import { useJob } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { folded, type JobRoute } from '../route.ts'
 import { fold, goTo } from '../where.ts'
-import { useWords } from '../words/index.ts'
 import type { Words } from '../words/en.ts'
+import { useWords } from '../words/index.ts'
+import type { JobAnswer } from '../worker/protocol.ts'
 
 /** Where am I, what is it, the facts that press; the first word folds one level back and says where to. */
 export function Header({ route, openHands }: { readonly route: JobRoute; readonly openHands: () => void }) {
@@ -15,7 +15,7 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
   const title = now.answer?.title ?? now.file
   return (
     <header>
-      <button type="button" className="back" aria-label={words.header.foldTo(back)} onClick={() => fold(route)}>
+      <button type="button" className="back" aria-label={words.header.foldTo(back)} onClick={() => fold()}>
         <span className="fold">{back}</span>
       </button>
       <h1>
@@ -85,6 +85,7 @@ function backWord(words: Words, route: JobRoute, title: string): string {
   const to = folded(route)
   if (to.page === 'today' || to.page === 'call') return words.header.today
   if (to.page === 'room') return words.questions[to.question]
-  if (to.page === 'six sides') return to.side !== undefined ? words.sides[to.side] : route.page === 'six sides' ? words.header.sixSides : title
+  if (to.page === 'six sides')
+    return to.side !== undefined ? words.sides[to.side] : route.page === 'six sides' ? words.header.sixSides : title
   return title
 }

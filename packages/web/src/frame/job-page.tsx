@@ -1,7 +1,7 @@
 import { lazy, Suspense, useEffect, useState } from 'react'
 import { SessionProvider, useJob, useSession } from '../bench.ts'
-import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
 import { useAnatomy } from '../hands/anatomy.ts'
+import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
 import { usePreferences } from '../hands/preferences.ts'
 import { RoomPicture } from '../rooms/room.tsx'
 import { RoomTag } from '../rooms/room-tag.tsx'
@@ -10,9 +10,9 @@ import { BoxSheet } from '../six-sides/box-sheet.tsx'
 import { SideStrip } from '../six-sides/side-strip.tsx'
 import { Wire } from '../six-sides/wire.tsx'
 import { ThingTag } from '../tag/thing-tag.tsx'
-import { Leaf } from '../working/leaf.tsx'
 import { fold } from '../where.ts'
 import { useWords } from '../words/index.ts'
+import { Leaf } from '../working/leaf.tsx'
 import { Header } from './header.tsx'
 import { Keys } from './keys.tsx'
 import { Rule } from './rule.tsx'
@@ -48,14 +48,26 @@ function Frame({ route }: { readonly route: JobRoute }) {
         event.preventDefault()
         void session.undo()
       } else if (event.key === '?' && letterKeys) setOpen('keys')
-      else if (event.key === 'Escape' && !event.defaultPrevented && document.querySelector('dialog[open]') === null && !inSheet(event.target)) fold(route)
+      else if (
+        event.key === 'Escape' &&
+        !event.defaultPrevented &&
+        document.querySelector('dialog[open]') === null &&
+        !inSheet(event.target)
+      )
+        fold()
     }
     window.addEventListener('keydown', onKey)
     return () => window.removeEventListener('keydown', onKey)
   }, [session, letterKeys, route])
   const wide = anatomy !== 'phone'
   const folded = { tag: !wide && (route.thing !== undefined || route.page === 'room'), working: route.working !== undefined }
-  const classes = ['job', anatomy, route.page === 'rule' ? 'at-rule' : '', folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '']
+  const classes = [
+    'job',
+    anatomy,
+    route.page === 'rule' ? 'at-rule' : '',
+    folded.tag ? 'tag-open' : '',
+    folded.working ? 'working-open' : '',
+  ]
   return (
     <div className={classes.join(' ')}>
       <Header route={route} openHands={() => setOpen('hands')} />
@@ -113,7 +125,7 @@ function Hanging({ route }: { readonly route: JobRoute }) {
     return (
       <>
         <ThingTag key={`${thing.box} ${thing.id}`} box={thing.box} line={line} route={route} />
-        {route.page === 'six sides' ? <Wire of={`${thing.id} ${route.side} ${now.round}`} /> : null}
+        {route.page === 'six sides' ? <Wire /> : null}
       </>
     )
   return route.page === 'room' ? <RoomTag key={route.question} route={route} /> : null

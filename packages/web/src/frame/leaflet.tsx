@@ -2,7 +2,15 @@ import { type ReactNode, useEffect, useRef } from 'react'
 import { useWords } from '../words/index.ts'
 
 /** A leaf that unfolds from a word of the header. Esc folds it. */
-export function Leaflet({ title, done, children }: { readonly title: string; readonly done: () => void; readonly children: ReactNode }) {
+export function Leaflet({
+  title,
+  done,
+  children,
+}: {
+  readonly title: string
+  readonly done: () => void
+  readonly children: ReactNode
+}) {
   const words = useWords()
   const dialog = useRef<HTMLDialogElement>(null)
   useEffect(() => {

@@ -99,10 +99,17 @@ function Question({ cell }: { readonly cell: Cell }) {
 }
 
 /** Five groups, worst verdict and count each; a group unfolds its questions under it. */
-function Grouped({ of, here }: { readonly of: (ids: readonly QuestionId[]) => readonly Cell[]; readonly here: QuestionId | null }) {
+function Grouped({
+  of,
+  here,
+}: {
+  readonly of: (ids: readonly QuestionId[]) => readonly Cell[]
+  readonly here: QuestionId | null
+}) {
   const words = useWords()
   const [chosen, setOpen] = useState<string | null>(null)
-  const open = chosen ?? (here === null ? null : (GROUPS.find(([, ids]) => (ids as readonly QuestionId[]).includes(here))?.[0] ?? null))
+  const open =
+    chosen ?? (here === null ? null : (GROUPS.find(([, ids]) => (ids as readonly QuestionId[]).includes(here))?.[0] ?? null))
   return (
     <>
       {GROUPS.map(([name, ids]) => {

@@ -10,8 +10,18 @@ export function HandsAndEyes({ done }: { readonly done: () => void }) {
   const { hands } = words
   return (
     <Leaflet title={hands.title} done={done}>
-      <OneOf title={hands.theme} of={hands.themes} now={now.theme} take={(theme: Preferences['theme']) => setPreferences({ theme })} />
-      <OneOf title={hands.units} of={hands.unit} now={now.units} take={(units: Preferences['units']) => setPreferences({ units })} />
+      <OneOf
+        title={hands.theme}
+        of={hands.themes}
+        now={now.theme}
+        take={(theme: Preferences['theme']) => setPreferences({ theme })}
+      />
+      <OneOf
+        title={hands.units}
+        of={hands.unit}
+        now={now.units}
+        take={(units: Preferences['units']) => setPreferences({ units })}
+      />
       <OneOf
         title={hands.gloves}
         of={{ off: hands.off, on: hands.on }}

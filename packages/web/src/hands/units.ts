@@ -9,7 +9,7 @@ const US: Readonly<Record<string, { readonly factor: number; readonly shift?: nu
   m: { factor: 1 / 0.3048, unit: 'ft' },
   kg: { factor: 1 / 0.45359237, unit: 'lb' },
   kN: { factor: 1000 / 4.4482216152605, unit: 'lbf' },
-  'kN·m': { factor: 1000 / 1.3558179483314, unit: 'lbf·ft' },
+  kN·m: { factor: 1000 / 1.3558179483314, unit: 'lbf·ft' },
   kPa: { factor: 1000 / 47.88025898, unit: 'psf' },
   '°C': { factor: 1.8, shift: 32, unit: '°F' },
 }

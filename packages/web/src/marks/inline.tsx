@@ -1,4 +1,4 @@
-import type { Inline as Words, Span } from '@plugstead/book/working'
+import type { Span, Inline as Words } from '@plugstead/book/working'
 import { Fragment } from 'react'
 import { Mark } from './mark.tsx'
 

@@ -1,6 +1,6 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { QuestionId } from '@plugstead/engine/kernel'
-import { type ComponentType, lazy } from 'react'
+import type { ComponentType } from 'react'
 
 /** What a room's picture is given: the figures its question answered, and how to choose a thing or unfold a working. */
 export interface PictureProps<Q extends keyof Assessment['results'] = keyof Assessment['results']> {
@@ -19,5 +19,3 @@ export const pictures: { readonly [Q in keyof Assessment['results']]?: Component
 /** Has the question a room of figures at all? */
 export const hasResults = (id: QuestionId): id is keyof Assessment['results'] & QuestionId =>
   (['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop'] as const).some((one) => one === id)
-
-export const later = lazy

@@ -11,8 +11,8 @@ import type { BoxAnswer, GlassView, ThingLine } from '../worker/protocol.ts'
 import { Find } from './find.tsx'
 import { Hatches } from './hatches.tsx'
 import { nearestThatWay, touched, type Way } from './nearest.ts'
-import { Scene } from './scene.tsx'
 import { thingWords } from './place-words.ts'
+import { Scene } from './scene.tsx'
 
 type SixSides = Extract<JobRoute, { page: 'six sides' }>
 
@@ -28,7 +28,10 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
   const frame = useRef<HTMLDivElement>(null)
   const room = useRoom(frame)
   const side = route.side ?? null
-  const view = useAsked('sheet', room === null ? null : { box: answer.box, side: phone ? (side ?? 'left') : side, ...room, letterPx: 13 })
+  const view = useAsked(
+    'sheet',
+    room === null ? null : { box: answer.box, side: phone ? (side ?? 'left') : side, ...room, letterPx: 13 },
+  )
   const [finding, setFinding] = useState(false)
   const lines = useMemo(() => new Map(answer.things.map((line) => [line.id, line])), [answer])
   const chosen = route.thing?.box === answer.box ? route.thing.id : null
@@ -59,7 +62,7 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
       event.preventDefault()
       const next = from === undefined ? view.things[0] : nearestThatWay(view.things, from, way)
       if (next) choose(next.id)
-    } else if (key === 'Escape') fold(route)
+    } else if (key === 'Escape') fold()
     else if (!letterKeys || event.ctrlKey || event.metaKey) return
     else if (key === '/') {
       event.preventDefault()
@@ -88,7 +91,12 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
     <div ref={frame} className={now.stale ? 'box-sheet stale' : 'box-sheet'} onKeyDown={onKeyDown} onClick={onClick}>
       {view ? (
         <div className="drawing" style={{ width: view.widthPx, height: view.heightPx }}>
-          <svg width={view.widthPx} height={view.heightPx} role="img" aria-label={`${view.said} ${words.sheet.counts(answer.things.length, counts('fails'), counts('tight'), counts('unknown'))}`}>
+          <svg
+            width={view.widthPx}
+            height={view.heightPx}
+            role="img"
+            aria-label={`${view.said} ${words.sheet.counts(answer.things.length, counts('fails'), counts('tight'), counts('unknown'))}`}
+          >
             <Hatches />
             <Scene view={view} chosen={chosen} />
           </svg>
@@ -182,7 +190,11 @@ function useRoom(frame: React.RefObject<HTMLDivElement | null>): { readonly widt
 }
 
 /** Keys stay on the chosen thing when another is chosen by keys. */
-function useFocusOn(frame: React.RefObject<HTMLDivElement | null>, chosen: string | null, view: GlassView | null | undefined): void {
+function useFocusOn(
+  frame: React.RefObject<HTMLDivElement | null>,
+  chosen: string | null,
+  view: GlassView | null | undefined,
+): void {
   const drawn = view !== undefined && view !== null
   useEffect(() => {
     if (!drawn || chosen === null || !frame.current?.contains(document.activeElement)) return

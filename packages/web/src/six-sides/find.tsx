@@ -3,7 +3,15 @@ import { useWords } from '../words/index.ts'
 import type { ThingLine } from '../worker/protocol.ts'
 
 /** Find a thing by its letters: enter chooses the first that fits, esc leaves. */
-export function Find({ things, choose, done }: { readonly things: readonly ThingLine[]; readonly choose: (id: string) => void; readonly done: () => void }) {
+export function Find({
+  things,
+  choose,
+  done,
+}: {
+  readonly things: readonly ThingLine[]
+  readonly choose: (id: string) => void
+  readonly done: () => void
+}) {
   const words = useWords()
   const [typed, setTyped] = useState('')
   const [asked, setAsked] = useState(false)
@@ -35,7 +43,16 @@ export function Find({ things, choose, done }: { readonly things: readonly Thing
         />
       </label>
       <span className="quiet" role="status">
-        {typed === '' ? '' : found.length === 0 ? (asked ? words.sheet.noSuch(typed) : '') : found.slice(0, 6).map((t) => t.letters).join(', ')}
+        {typed === ''
+          ? ''
+          : found.length === 0
+            ? asked
+              ? words.sheet.noSuch(typed)
+              : ''
+            : found
+                .slice(0, 6)
+                .map((t) => t.letters)
+                .join(', ')}
       </span>
     </form>
   )

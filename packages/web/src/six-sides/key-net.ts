@@ -3,7 +3,13 @@ import type { Side } from '@plugstead/engine/job'
 export type KeySide = Side
 
 /** The six sides small, as the net lies: floor in the middle, right long side above it. Not to scale. */
-export const KEY_NET: readonly { readonly side: Side; readonly x: number; readonly y: number; readonly w: number; readonly h: number }[] = [
+export const KEY_NET: readonly {
+  readonly side: Side
+  readonly x: number
+  readonly y: number
+  readonly w: number
+  readonly h: number
+}[] = [
   { side: 'right', x: 18, y: 0, w: 36, h: 18 },
   { side: 'blind end', x: 0, y: 19, w: 17, h: 18 },
   { side: 'floor', x: 18, y: 19, w: 36, h: 18 },

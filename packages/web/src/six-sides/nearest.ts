@@ -36,7 +36,13 @@ export function nearestThatWay<T extends Placed>(things: readonly T[], from: T, 
     if (thing.id === from.id) continue
     const [tx, ty] = middle(thing)
     const [ahead, aside] =
-      way === 'right' ? [tx - x, ty - y] : way === 'left' ? [x - tx, ty - y] : way === 'down' ? [ty - y, tx - x] : [y - ty, tx - x]
+      way === 'right'
+        ? [tx - x, ty - y]
+        : way === 'left'
+          ? [x - tx, ty - y]
+          : way === 'down'
+            ? [ty - y, tx - x]
+            : [y - ty, tx - x]
     if (ahead <= 0.5) continue
     const cost = ahead + ASIDE * Math.abs(aside)
     if (cost < bestCost - 1e-9) {

@@ -1,5 +1,5 @@
-import { MARK_PATHS } from '@plugstead/drawings/marks'
 import type { Item } from '@plugstead/drawings'
+import { MARK_PATHS } from '@plugstead/drawings/marks'
 import { memo } from 'react'
 import type { GlassView } from '../worker/protocol.ts'
 
@@ -44,7 +44,15 @@ function drawn(item: Item, i: number) {
     case 'line':
       return <path key={i} d={pathOf(item.pointsMm, item.closed)} className={classOf(item.line, item.hatch)} />
     case 'circle':
-      return <circle key={i} cx={r(item.atMm[0])} cy={r(item.atMm[1])} r={r(item.radiusMm)} className={classOf(item.line, item.hatch)} />
+      return (
+        <circle
+          key={i}
+          cx={r(item.atMm[0])}
+          cy={r(item.atMm[1])}
+          r={r(item.radiusMm)}
+          className={classOf(item.line, item.hatch)}
+        />
+      )
     case 'arc': {
       const at = (deg: number): string => {
         const rad = (deg * Math.PI) / 180
@@ -52,7 +60,13 @@ function drawn(item: Item, i: number) {
       }
       const sweep = (((item.toDeg - item.fromDeg) % 360) + 360) % 360
       const radius = r(item.radiusMm)
-      return <path key={i} d={`M${at(item.fromDeg)}A${radius} ${radius} 0 ${sweep > 180 ? 1 : 0} 1 ${at(item.toDeg)}`} className={classOf(item.line)} />
+      return (
+        <path
+          key={i}
+          d={`M${at(item.fromDeg)}A${radius} ${radius} 0 ${sweep > 180 ? 1 : 0} 1 ${at(item.toDeg)}`}
+          className={classOf(item.line)}
+        />
+      )
     }
     case 'text':
       return (
@@ -75,7 +89,11 @@ function drawn(item: Item, i: number) {
         <g key={i} className="mark-at" transform={`translate(${r(x - half)} ${r(y - half)}) scale(${r(item.sizeMm / 16)})`}>
           <path className="mark-ground" d="M-2-2H18V18H-2z" />
           {MARK_PATHS[item.mark].map(({ d, filled, strokeWidth }) =>
-            filled ? <path key={d} d={d} className="filled" /> : <path key={d} d={d} className="lined" strokeWidth={strokeWidth} />,
+            filled ? (
+              <path key={d} d={d} className="filled" />
+            ) : (
+              <path key={d} d={d} className="lined" strokeWidth={strokeWidth} />
+            ),
           )}
         </g>
       )
@@ -86,7 +104,8 @@ function drawn(item: Item, i: number) {
 const pathOf = (points: readonly (readonly [number, number])[], closed: boolean): string =>
   `${points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${r(x)} ${r(y)}`).join('')}${closed ? 'z' : ''}`
 
-const classOf = (line: string, hatch?: string): string => `l-${line.replaceAll(' ', '-')}${hatch === undefined ? '' : ` h-${hatch.replaceAll(' ', '-')}`}`
+const classOf = (line: string, hatch?: string): string =>
+  `l-${line.replaceAll(' ', '-')}${hatch === undefined ? '' : ` h-${hatch.replaceAll(' ', '-')}`}`
 
 /** A hundredth of a millimetre of lettering is a twentieth of a pixel. */
 const r = (value: number): number => Math.round(value * 1000) / 1000

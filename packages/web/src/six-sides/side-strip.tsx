@@ -7,7 +7,15 @@ import { KEY_NET, type KeySide } from './key-net.ts'
 type SixSides = Extract<JobRoute, { page: 'six sides' }>
 
 /** Over an unfolded side: what it is, the way back to the net, and the small net that leads to any other. */
-export function SideStrip({ route, box, boxes }: { readonly route: SixSides; readonly box: string; readonly boxes: readonly string[] }) {
+export function SideStrip({
+  route,
+  box,
+  boxes,
+}: {
+  readonly route: SixSides
+  readonly box: string
+  readonly boxes: readonly string[]
+}) {
   const words = useWords()
   const phone = useAnatomy() === 'phone'
   const side = route.side ?? (phone ? 'left' : null)
@@ -16,7 +24,12 @@ export function SideStrip({ route, box, boxes }: { readonly route: SixSides; rea
       {boxes.length < 2 ? null : (
         <div className="boxes">
           {boxes.map((one) => (
-            <button key={one} type="button" aria-pressed={one === box} onClick={() => goTo({ page: 'six sides', job: route.job, box: one })}>
+            <button
+              key={one}
+              type="button"
+              aria-pressed={one === box}
+              onClick={() => goTo({ page: 'six sides', job: route.job, box: one })}
+            >
               <span className="fold">{one}</span>
             </button>
           ))}
@@ -27,7 +40,7 @@ export function SideStrip({ route, box, boxes }: { readonly route: SixSides; rea
           <KeyNet side={side} choose={(to) => goTo({ ...route, box, side: to })} />
           <h2>{words.sheet.unfolded(words.sides[side])}</h2>
           {phone ? null : (
-            <button type="button" onClick={() => fold(route)}>
+            <button type="button" onClick={() => fold()}>
               <span className="fold">{words.sheet.foldNet}</span>
             </button>
           )}

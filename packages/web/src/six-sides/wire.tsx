@@ -1,7 +1,7 @@
 import { useLayoutEffect, useState } from 'react'
 
-/** The wire from the chosen thing to its tag's eyelet: one curve, a twist at the thing. `key` of what moves it: what is chosen, and where. */
-export function Wire({ of }: { readonly of: string }) {
+/** The wire from the chosen thing to its tag's eyelet: one curve, a twist at the thing. */
+export function Wire() {
   const [path, setPath] = useState<string | null>(null)
   useLayoutEffect(() => {
     const draw = () => setPath(wirePath())
@@ -9,13 +9,14 @@ export function Wire({ of }: { readonly of: string }) {
     // The drawing comes a moment later than the place that was asked for.
     const watcher = new MutationObserver(draw)
     const sheet = document.querySelector('.sheet')
-    if (sheet !== null) watcher.observe(sheet, { subtree: true, childList: true, attributes: true, attributeFilter: ['aria-pressed', 'style'] })
+    if (sheet !== null)
+      watcher.observe(sheet, { subtree: true, childList: true, attributes: true, attributeFilter: ['aria-pressed', 'style'] })
     window.addEventListener('resize', draw)
     return () => {
       watcher.disconnect()
       window.removeEventListener('resize', draw)
     }
-  }, [of])
+  })
   if (path === null) return null
   return (
     <svg className="wire" aria-hidden="true">

@@ -38,7 +38,8 @@ export function patched(text: string, { at, gone, come }: Patch): string {
 
 export const inverse = ({ at, gone, come }: Patch): Patch => ({ at, gone: come, come: gone })
 
-export const textAfter = (base: string, acts: readonly Act[]): string => acts.reduce((text, act) => patched(text, act.patch), base)
+export const textAfter = (base: string, acts: readonly Act[]): string =>
+  acts.reduce((text, act) => patched(text, act.patch), base)
 
 /** The act that *Undo* would undo; null when all are undone. */
 export function undoable(acts: readonly Act[]): Act | null {

@@ -103,7 +103,14 @@ export class JobSession {
     return this.#inLine(async () => {
       const last = undoable(this.#acts)
       if (last === null) return false
-      const act: Act = { job: this.#job.id, n: this.#acts.length + 1, words: last.words, edits: last.edits, patch: inverse(last.patch), undoes: last.n }
+      const act: Act = {
+        job: this.#job.id,
+        n: this.#acts.length + 1,
+        words: last.words,
+        edits: last.edits,
+        patch: inverse(last.patch),
+        undoes: last.n,
+      }
       if (await this.#append(act)) return true
       await this.#follow()
       return false

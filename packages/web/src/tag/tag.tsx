@@ -2,7 +2,19 @@ import type { ReactNode } from 'react'
 import { useWords } from '../words/index.ts'
 
 /** Manila, two corners cut, an eyelet for the wire. `wired`: it hangs on a thing. */
-export function Tag({ name, of, at, children, wired = true }: { readonly name: string; readonly of?: string; readonly at?: string; readonly children: ReactNode; readonly wired?: boolean }) {
+export function Tag({
+  name,
+  of,
+  at,
+  children,
+  wired = true,
+}: {
+  readonly name: string
+  readonly of?: string
+  readonly at?: string
+  readonly children: ReactNode
+  readonly wired?: boolean
+}) {
   const words = useWords()
   return (
     <aside className={wired ? 'tag wired' : 'tag'} aria-label={words.tag.of(name)} tabIndex={-1}>

@@ -80,7 +80,9 @@ function ChoiceLine({ choice }: { readonly choice: Choice }) {
             type="button"
             className="word"
             aria-label={`${words.tag.pin} ${name}, ${value}`}
-            onClick={() => void session.act(words.tag.pinAct(name, value), [pinEdit(path, choice.value, words.tag.desk, words.tag.noWhy)])}
+            onClick={() =>
+              void session.act(words.tag.pinAct(name, value), [pinEdit(path, choice.value, words.tag.desk, words.tag.noWhy)])
+            }
           >
             {words.tag.pin}
           </button>

@@ -97,7 +97,20 @@ const firm: Readonly<Record<Firm, string>> = {
 
 const basis: Readonly<Record<Basis, string>> = { code: 'code', maker: 'maker', physics: 'physics', house: 'house' }
 
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December']
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]
 
 /** Every word of the app. Another language is another object of this shape. */
 export const en = {
@@ -116,7 +129,8 @@ export const en = {
     const [, year, month, day] = /^(\d{4})-(\d\d)-(\d\d)$/.exec(iso) ?? []
     return year === undefined ? iso : `${Number(day)} ${MONTHS[Number(month) - 1]} ${year}`
   },
-  listed: (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`),
+  listed: (words: readonly string[]): string =>
+    words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`,
   header: {
     today: 'Today',
     callSheet: 'Call sheet',
@@ -135,7 +149,8 @@ export const en = {
   },
   rule: {
     label: 'The sixteen questions',
-    cell: (name: string, verdict: string, decides: boolean): string => `${name}: ${verdict}${decides ? ', not decided by us' : ''}`,
+    cell: (name: string, verdict: string, decides: boolean): string =>
+      `${name}: ${verdict}${decides ? ', not decided by us' : ''}`,
     group: (name: string, verdict: string, count: number): string => `${name}: ${verdict}${count > 1 ? `, ${count}` : ''}`,
     work: (begun: number, known: number): string => (known === 0 ? 'Reading the job.' : `Planning, ${begun} of ${known}.`),
     stop: 'Stop',
@@ -184,6 +199,7 @@ export const en = {
   },
   working: {
     label: 'Working',
+    steps: 'Line by line',
     close: 'fold',
     columns: ['symbol', 'expression', 'values put in', 'result', 'rests on'],
     change: 'what would change it',
@@ -206,7 +222,8 @@ export const en = {
     mine: 'Take this one',
     theirs: 'Leave the other',
     fault: (code: string): string => `Our mistake, not yours. Nothing was changed. Code ${code}`,
-    problems: (count: number): string => (count === 1 ? 'Not read, and nothing was changed:' : `Not read, and nothing was changed; ${count} places:`),
+    problems: (count: number): string =>
+      count === 1 ? 'Not read, and nothing was changed:' : `Not read, and nothing was changed; ${count} places:`,
     line: (line: number): string => `line ${line}`,
     found: 'found',
     wanted: 'wanted',

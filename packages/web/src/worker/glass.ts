@@ -1,7 +1,7 @@
 import { bareScene, type GlassPlace, glassNet, glassSide, type Point } from '@plugstead/drawings'
 import type { AtWork } from './at-work.ts'
-import { boxAnswers } from './things.ts'
 import type { GlassView, SheetAsked } from './protocol.ts'
+import { boxAnswers } from './things.ts'
 
 /** Size of the lettering on paper, that all of a drawing is measured by. */
 const LETTERING_MM = 2.65
@@ -31,7 +31,12 @@ export function glassView(at: AtWork, asked: SheetAsked): GlassView | null {
   }
   const rect = ({ lowMm, highMm }: GlassPlace) => {
     const [a, b]: readonly [Point, Point] = [laid.at(lowMm), laid.at(highMm)]
-    return { x: Math.min(a[0], b[0]) * pxPerMm, y: Math.min(a[1], b[1]) * pxPerMm, w: Math.abs(b[0] - a[0]) * pxPerMm, h: Math.abs(b[1] - a[1]) * pxPerMm }
+    return {
+      x: Math.min(a[0], b[0]) * pxPerMm,
+      y: Math.min(a[1], b[1]) * pxPerMm,
+      w: Math.abs(b[0] - a[0]) * pxPerMm,
+      h: Math.abs(b[1] - a[1]) * pxPerMm,
+    }
   }
   return {
     widthPx: laid.scene.sizeMm[0] * pxPerMm,

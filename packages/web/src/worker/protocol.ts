@@ -1,8 +1,8 @@
+import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item } from '@plugstead/drawings'
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
-import type { WorkingBlock } from '@plugstead/book/working'
 
 /** A document as a person named it. */
 export interface Given {

@@ -13,7 +13,9 @@ export function thingAnswer(at: AtWork, box: string, id: string): ThingAnswer | 
   if (item !== undefined) {
     const { low, high, told, basis } = item.massKg
     const hung: readonly Fact[] = [
-      ...(item.hangsOn.length === 0 ? [] : [{ key: 'hangs on' as const, value: item.hangsOn.join(', '), unit: '', firm: 'worked out' as const }]),
+      ...(item.hangsOn.length === 0
+        ? []
+        : [{ key: 'hangs on' as const, value: item.hangsOn.join(', '), unit: '', firm: 'worked out' as const }]),
       { key: 'size', value: item.sizeMm.map((mm) => Math.round(mm)).join(' × '), unit: 'mm', firm: 'worked out' },
       low === high
         ? { key: 'mass', value: high, unit: 'kg', firm: told ? 'told' : 'worked out', by: basis }
@@ -38,7 +40,9 @@ function openingAnswer(at: AtWork, drawn: DrawnBox, id: string): ThingAnswer | n
     facts: [
       { key: 'size', value: `${Math.round(opening.widthMm)} × ${Math.round(opening.heightMm)}`, unit: 'mm', firm: 'worked out' },
       { key: 'class', value: opening.class, unit: '', firm: 'worked out' },
-      ...(row === undefined ? [] : [{ key: 'above ground' as const, value: row.aboveGroundMm / 1000, unit: 'm', firm: 'worked out' as const }]),
+      ...(row === undefined
+        ? []
+        : [{ key: 'above ground' as const, value: row.aboveGroundMm / 1000, unit: 'm', firm: 'worked out' as const }]),
     ],
     choices: [],
   }
@@ -55,10 +59,23 @@ function plugFacts(at: AtWork, tag: string): readonly Fact[] {
   return [
     { key: 'feeds', value: plug.what, unit: '', firm: 'told' },
     { key: 'power', value: plug.powerW, unit: 'W', firm: plug.powerTold === false ? 'worked out' : 'told' },
-    { key: 'cord length', value: plug.cordM, unit: 'm', firm: at.job.assumed.some((a) => a.path.endsWith(`${plug.row}.cord`)) ? 'assumed' : 'told' },
+    {
+      key: 'cord length',
+      value: plug.cordM,
+      unit: 'm',
+      firm: at.job.assumed.some((a) => a.path.endsWith(`${plug.row}.cord`)) ? 'assumed' : 'told',
+    },
     ...(volts === undefined
       ? []
-      : [{ key: 'volts' as const, value: volts.voltageV, unit: 'V', firm: 'worked out' as const, ...(working === undefined ? {} : { working }) }]),
+      : [
+          {
+            key: 'volts' as const,
+            value: volts.voltageV,
+            unit: 'V',
+            firm: 'worked out' as const,
+            ...(working === undefined ? {} : { working }),
+          },
+        ]),
     { key: 'current', value: plug.currentA, unit: 'A', firm: plug.currentTold ? 'told' : 'worked out' },
   ]
 }
@@ -84,8 +101,12 @@ function panelFacts(at: AtWork, box: string): readonly Fact[] {
   const fault = workings.find((w) => w.id.startsWith(`${box}/interrupting`) || w.id === `${box}/faults-interrupting`)?.id
   const heavier = circuits?.legs.toSorted((a, b) => b.peakA - a.peakA)[0]
   return [
-    ...(circuits === undefined ? [] : [{ key: 'used ways' as const, value: circuits.panel.usedCount, unit: '', firm: 'worked out' as const }]),
-    ...(heavier === undefined ? [] : [{ key: 'heavier leg' as const, value: heavier.peakA, unit: 'A', firm: 'worked out' as const }]),
+    ...(circuits === undefined
+      ? []
+      : [{ key: 'used ways' as const, value: circuits.panel.usedCount, unit: '', firm: 'worked out' as const }]),
+    ...(heavier === undefined
+      ? []
+      : [{ key: 'heavier leg' as const, value: heavier.peakA, unit: 'A', firm: 'worked out' as const }]),
     ...(bus?.highest == null
       ? []
       : [

@@ -18,7 +18,9 @@ function thingLines(at: AtWork, drawn: DrawnBox): readonly ThingLine[] {
     .filter((o) => !names.has(o.id) && !(o.use === 'cord exit' && o.plate === null))
     .map((o) => lineOf(at, drawn, o.id, cutOf(drawn, o)))
   const order = (line: ThingLine): number => SIDES.indexOf(line.side)
-  return [...hung, ...cut].toSorted((a, b) => order(a) - order(b) || a.alongM - b.alongM || b.upM - a.upM || (a.id < b.id ? -1 : 1))
+  return [...hung, ...cut].toSorted(
+    (a, b) => order(a) - order(b) || a.alongM - b.alongM || b.upM - a.upM || (a.id < b.id ? -1 : 1),
+  )
 }
 
 type Placed = Omit<ThingLine, 'id' | 'verdict' | 'findings' | 'pinned'>
@@ -96,7 +98,8 @@ export function plugOf(kind: string, id: string): string {
 }
 
 /** What is found of a whole box's circuits and fault currents hangs on its panel. */
-const PANEL = /^(circuits\/(plugs-fed|main-holds|bus|ways|spare|balance|feed|feed-neutral)|faults\/(interrupting|bus-withstand|coordination)|reach\/panel-volts|reach\/open-neutral)$/
+const PANEL =
+  /^(circuits\/(plugs-fed|main-holds|bus|ways|spare|balance|feed|feed-neutral)|faults\/(interrupting|bus-withstand|coordination)|reach\/panel-volts|reach\/open-neutral)$/
 
 function ofThePanel({ build }: DrawnBox, { kind }: Placed, finding: Finding): boolean {
   return kind === 'panel' && PANEL.test(finding.code) && finding.subject.split(' ')[0] === build.box

@@ -36,9 +36,7 @@ const handlers: Handlers = {
   json: (given) => {
     const same = at !== null && at.given.text === given.text && at.given.file === given.file
     const result = same ? { ok: true as const, value: at! } : worked(given, inventedShop())
-    return jsonText(
-      answerOf('plan', result.ok ? planAnswer(result.value.found) : { problems: result.problems, result: null }),
-    )
+    return jsonText(answerOf('plan', result.ok ? planAnswer(result.value.found) : { problems: result.problems, result: null }))
   },
 }
 

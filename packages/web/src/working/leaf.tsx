@@ -16,7 +16,7 @@ export function Leaf({ route }: { readonly route: JobRoute }) {
     <section className="leaf" aria-label={words.working.label} tabIndex={-1}>
       <header>
         <h2>
-          {block === undefined ? (blocks === undefined ? words.working.reading : words.working.none) : <Inline of={block.title} />}
+          {block === undefined ? blocks === undefined ? words.working.reading : words.working.none : <Inline of={block.title} />}
           {block === undefined ? null : (
             <span>
               {' '}
@@ -24,7 +24,7 @@ export function Leaf({ route }: { readonly route: JobRoute }) {
             </span>
           )}
         </h2>
-        <button type="button" className="close" onClick={() => fold(route)}>
+        <button type="button" className="close" onClick={() => fold()}>
           <span className="fold">{words.working.close}</span>
         </button>
       </header>
@@ -39,7 +39,7 @@ function Derivation({ block, unfold }: { readonly block: WorkingBlock; readonly 
   return (
     <div className="derivation">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than its leaf is scrolled by keys */}
-      <div className="steps" tabIndex={0} role="region" aria-label={words.working.label}>
+      <section className="steps" tabIndex={0} aria-label={words.working.steps}>
         <table>
           <thead>
             <tr>
@@ -81,7 +81,7 @@ function Derivation({ block, unfold }: { readonly block: WorkingBlock; readonly 
             )}
           </tbody>
         </table>
-      </div>
+      </section>
       <div className="beside">
         {block.notes.map((note, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: notes never change places

@@ -1,4 +1,5 @@
 import type { Opening, PlacedItem } from '../../job/index.ts'
+import { tan } from '../../kernel/index.ts'
 import { alongMm, isWall, type Strip, type Wall } from './strip.ts'
 
 /** A part of the strip that is taken: a thing that hangs there, or an opening. */
@@ -87,7 +88,7 @@ export const endRoomMm = (leg: Pick<Leg, 'radiusMm'>, bent: boolean): number => 
 
 /** From its middle to the last of its pipe that is not straight. h/tan 22.5° for the slope, r·tan 11.25° for its outer bend. */
 export const saddleReachMm = (leg: Pick<Leg, 'radiusMm'>, riseMm: number): number =>
-  riseMm / Math.tan(Math.PI / 8) + riseMm / 2 + leg.radiusMm * Math.tan(Math.PI / 16)
+  riseMm / tan(Math.PI / 8) + riseMm / 2 + leg.radiusMm * tan(Math.PI / 16)
 
 /** How high a saddle steps: over the other raceway, with a finger's breadth between. */
 export const saddleRiseMm = (other: Pick<Leg, 'halfMm'>): number => 2 * other.halfMm + CLEAR_MM

@@ -1,5 +1,5 @@
 import { allOnByHand, type Leg } from '../../job/index.ts'
-import { abs, add, type Complex, polar, put, type Step, source, step, type Verdict } from '../../kernel/index.ts'
+import { abs, acos, add, type Complex, polar, put, type Step, source, step, type Verdict } from '../../kernel/index.ts'
 import { type BalanceItem, type BalanceTask, balancedLegs, peakBoundA } from './balance.ts'
 import { type BoxView, type LegSum, legSums } from './box-view.ts'
 import { type Check, shown, upper, worded } from './check.ts'
@@ -150,7 +150,7 @@ function neutralStaged(view: BoxView): number {
     .filter((c) => c.circuit.connection === 'LN')
     .map((c) => {
       const pf = c.apparentVA > 0 ? Math.min(1, c.powerW / c.apparentVA) : 1
-      return { unit: polar(1, angle[c.circuit.legs[0] ?? 'A'] - Math.acos(pf)), profileA: c.profileA }
+      return { unit: polar(1, angle[c.circuit.legs[0] ?? 'A'] - acos(pf)), profileA: c.profileA }
     })
   let worst = 0
   for (let t = 0; t < SLOTS; t++) {

@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, log } from '../../kernel/index.ts'
 
 /**
  * Ring of bare wire.
@@ -17,7 +17,7 @@ export function ringOhm(ring: {
   const { soilOhmM, perimeterM, wireM, depthM } = ring
   const across = perimeterM / Math.PI
   if (!(soilOhmM > 0 && wireM > 0 && depthM > wireM && 4 * across > 2 * depthM)) throw new Fault('earthing/ring-range', ring)
-  return (soilOhmM / (2 * Math.PI * Math.PI * across)) * (Math.log((8 * across) / wireM) + Math.log((4 * across) / (2 * depthM)))
+  return (soilOhmM / (2 * Math.PI * Math.PI * across)) * (log((8 * across) / wireM) + log((4 * across) / (2 * depthM)))
 }
 
 /**
@@ -36,5 +36,5 @@ export function buriedWireOhm(wire: {
 }): number {
   const { soilOhmM, lengthM, wireM, depthM } = wire
   if (!(soilOhmM > 0 && wireM > 0 && depthM > wireM && lengthM > 2 * depthM)) throw new Fault('earthing/ring-range', wire)
-  return (soilOhmM / (Math.PI * lengthM)) * (Math.log((2 * lengthM) / Math.sqrt(wireM * depthM)) - 1)
+  return (soilOhmM / (Math.PI * lengthM)) * (log((2 * lengthM) / Math.sqrt(wireM * depthM)) - 1)
 }

@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, log } from '../../kernel/index.ts'
 import type { Table } from '../../rules/index.ts'
 
 export interface Rod {
@@ -19,7 +19,7 @@ export interface Rod {
 export function rodOhm(rod: Rod): number {
   const { soilOhmM, lengthM, diameterM } = rod
   if (!(soilOhmM > 0 && lengthM > 0 && diameterM > 0 && lengthM > diameterM)) throw new Fault('earthing/rod-range', rod)
-  return (soilOhmM / (2 * Math.PI * lengthM)) * (Math.log((8 * lengthM) / diameterM) - 1)
+  return (soilOhmM / (2 * Math.PI * lengthM)) * (log((8 * lengthM) / diameterM) - 1)
 }
 
 /**
@@ -33,7 +33,7 @@ export function rodOhm(rod: Rod): number {
 export function twoRodsOhm(rod: Rod & { readonly spacingM: number }): number {
   const { soilOhmM, lengthM: l, diameterM, spacingM: s } = rod
   if (!(soilOhmM > 0 && l > diameterM && diameterM > 0 && s > l)) throw new Fault('earthing/rod-range', rod)
-  const own = (soilOhmM / (4 * Math.PI * l)) * (Math.log((8 * l) / diameterM) - 1)
+  const own = (soilOhmM / (4 * Math.PI * l)) * (log((8 * l) / diameterM) - 1)
   const q = (l * l) / (s * s)
   return own + (soilOhmM / (4 * Math.PI * s)) * (1 - q / 3 + (2 * q * q) / 5)
 }

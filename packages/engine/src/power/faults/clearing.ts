@@ -1,4 +1,5 @@
 import type { Circuit, Shock } from '../../job/index.ts'
+import { exp } from '../../kernel/index.ts'
 import type { RuleSet, TripBand } from '../../rules/index.ts'
 import type { Place, SetAt } from './levels.ts'
 import { kindA, withSourceReactance } from './place.ts'
@@ -48,7 +49,7 @@ export function setCurrent(place: Place, kind: FaultKind, set: SetAt, cRatio: nu
     transientA: second,
     steadyA: last,
     boostedA: Math.min(second, Math.max(last, BOOST_RATIO * set.ratedA)),
-    cycleA: (first - second) * Math.exp(-t / set.subtransientS) + (second - last) * Math.exp(-t / set.transientS) + last,
+    cycleA: (first - second) * exp(-t / set.subtransientS) + (second - last) * exp(-t / set.transientS) + last,
   }
 }
 

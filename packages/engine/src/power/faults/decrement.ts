@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { exp, Fault } from '../../kernel/index.ts'
 
 export interface SetReactance {
   readonly ratedA: number
@@ -27,7 +27,7 @@ export function decrementA(set: SetReactance, timeS: number): number {
   const first = ratedA / subtransientPu
   const second = ratedA / transientPu
   const last = sustainedA(set)
-  return (first - second) * Math.exp(-timeS / set.subtransientS) + (second - last) * Math.exp(-timeS / set.transientS) + last
+  return (first - second) * exp(-timeS / set.subtransientS) + (second - last) * exp(-timeS / set.transientS) + last
 }
 
 /** What stays: the excitation's sustained current, else rated over the steady reactance. */

@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, log } from '../../kernel/index.ts'
 
 /**
  * What a conductor withstands before its insulation is spoilt, adiabatic: k²S², A²s.
@@ -37,5 +37,5 @@ export function damageS(task: HeatingTask, currentA: number): number {
   const i2 = currentA * currentA
   if (i2 <= end2) return Infinity
   const tau = withstandA2s(task.k, task.areaMm2) / (end2 - iz2)
-  return tau * Math.log((i2 - iz2) / (i2 - end2))
+  return tau * log((i2 - iz2) / (i2 - end2))
 }

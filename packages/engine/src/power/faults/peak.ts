@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { exp, Fault } from '../../kernel/index.ts'
 
 /**
  * Peak factor of the first loop.
@@ -10,7 +10,7 @@ import { Fault } from '../../kernel/index.ts'
  */
 export function kappaRatio(rOverXRatio: number): number {
   if (!(rOverXRatio >= 0)) throw new Fault('faults/peak-range', { rOverXRatio })
-  return 1.02 + 0.98 * Math.exp(-3 * rOverXRatio)
+  return 1.02 + 0.98 * exp(-3 * rOverXRatio)
 }
 
 /** X/R at which a breaker of this rating is tested: `[up to kA, X/R]`. @source UL 489 test power factors 0.5, 0.3, 0.2. Provenance: memory */

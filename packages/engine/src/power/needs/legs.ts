@@ -1,5 +1,5 @@
 import type { Leg } from '../../job/index.ts'
-import { abs, add, type Complex, cx, Fault, polar, scale, sub } from '../../kernel/index.ts'
+import { abs, acos, add, type Complex, cx, Fault, polar, scale, sub } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { BoxLoad } from '../staging/index.ts'
 
@@ -27,7 +27,7 @@ const toward = (v: Complex): Complex => {
   return scale(v, 1 / size)
 }
 
-const lagging = (pf: number): Complex => polar(1, -Math.acos(Math.min(1, pf)))
+const lagging = (pf: number): Complex => polar(1, -acos(Math.min(1, pf)))
 const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re })
 
 /**

@@ -1,4 +1,4 @@
-import { type Complex, cx, seeded } from '../../kernel/index.ts'
+import { type Complex, cos, cx, seeded, sin } from '../../kernel/index.ts'
 import { EARTH, type Network, networkMaker } from './model.ts'
 import type { Radial } from './radial.ts'
 
@@ -24,8 +24,8 @@ export function radialExample(
   const sourceV = new Float64Array(2 * k)
   for (let p = 0; p < 3; p++) {
     const angle = (-2 * Math.PI * p) / 3
-    sourceV[2 * p] = 230 * Math.cos(angle)
-    sourceV[2 * p + 1] = 230 * Math.sin(angle)
+    sourceV[2 * p] = 230 * cos(angle)
+    sourceV[2 * p + 1] = 230 * sin(angle)
   }
   at(0).forEach((wire, p) => {
     net.fix(wire, cx(sourceV[2 * p]!, sourceV[2 * p + 1]!))

@@ -1,4 +1,4 @@
-import { type Complex, cx, type Random, seeded } from '../../kernel/index.ts'
+import { type Complex, cos, cx, type Random, seeded, sin } from '../../kernel/index.ts'
 import { EARTH, type LoadModel, type Network, type NetworkMaker, networkMaker } from './model.ts'
 
 /** An invented yard drawn by a seed: radial or meshed, three or four wires, with transformers of any kind. For tests. */
@@ -64,7 +64,7 @@ function line(net: NetworkMaker, r: Random, from: readonly number[], to: readonl
 
 /** Source node `s`, transformer, and the volts of node `n0`. */
 function transformer(net: NetworkMaker, r: Random, kind: Kind, volts: number, wires: readonly string[]): void {
-  const angle = (p: number, v: number): Complex => cx(v * Math.cos((-2 * Math.PI * p) / 3), v * Math.sin((-2 * Math.PI * p) / 3))
+  const angle = (p: number, v: number): Complex => cx(v * cos((-2 * Math.PI * p) / 3), v * sin((-2 * Math.PI * p) / 3))
   const low = wires.map((w) => net.wire('n0', w))
   const n = wires.indexOf('n')
   if (kind === 'none') {

@@ -1,3 +1,4 @@
+import { atan2 } from '../../kernel/index.ts'
 import { LEAK_S } from './admittance.ts'
 import { EARTH, type Network } from './model.ts'
 import type { Solution } from './solution.ts'
@@ -44,9 +45,7 @@ function elementLines(network: Network, solved: Solution, name: string): readonl
   }
   for (const f of network.fixed) {
     const magnitude = Math.hypot(f.volts.re, f.volts.im)
-    out.push(
-      `V${fresh()} ${node(f.wire)} 0 DC 0 AC ${num(magnitude)} ${num((Math.atan2(f.volts.im, f.volts.re) * 180) / Math.PI)}`,
-    )
+    out.push(`V${fresh()} ${node(f.wire)} 0 DC 0 AC ${num(magnitude)} ${num((atan2(f.volts.im, f.volts.re) * 180) / Math.PI)}`)
   }
   for (const line of network.lines) {
     // Each conductor: its own impedance and, in series, what the others induce in it: r_ij + jx_ij times their currents.

@@ -1,5 +1,5 @@
 import type { BoxDesign, Circuit, Leg, Plug } from '../../job/index.ts'
-import { add, type Complex, cx, scale } from '../../kernel/index.ts'
+import { add, type Complex, cos, cx, scale, sin } from '../../kernel/index.ts'
 import type { System } from '../../rules/index.ts'
 import type { LoadModel } from '../network/index.ts'
 import { type ElectricalTree, electricalTree, type PathContext } from '../path.ts'
@@ -202,7 +202,7 @@ function afterTransformer(tree: ElectricalTree): readonly RunSegment[] {
 export function legEmf(system: System): readonly Complex[] {
   const zero = cx(0)
   const ln = system.lineNeutralV
-  const at = (deg: number, v = ln) => cx(v * Math.cos((deg * Math.PI) / 180), v * Math.sin((deg * Math.PI) / 180))
+  const at = (deg: number, v = ln) => cx(v * cos((deg * Math.PI) / 180), v * sin((deg * Math.PI) / 180))
   if (system.kind === 'split') return [cx(ln), cx(-ln), zero, zero]
   if (system.kind === 'single') return [cx(ln), zero, zero, zero]
   // High-leg delta: A and C beside the centre tap, B at right angles, its volts to neutral √3 of theirs.

@@ -1,4 +1,4 @@
-import { Fault, put, step, type Worked } from '../../kernel/index.ts'
+import { Fault, log10, put, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure } from './book.ts'
 
 /**
@@ -16,7 +16,7 @@ export function heatingK(
   const c = figure(book, `heat-constant-${wire.metal}`)
   const t0 = figure(book, `heat-offset-${wire.metal}`)
   const mils = figure(book, 'mil-per-mm2')
-  const value = Math.sqrt(c.value * Math.log10((wire.finalC + t0.value) / (wire.initialC + t0.value))) * mils.value
+  const value = Math.sqrt(c.value * log10((wire.finalC + t0.value) / (wire.initialC + t0.value))) * mils.value
   const puts = [put('C', c.value), put('T0', t0.value, '°C'), put('T1', wire.initialC, '°C'), put('T2', wire.finalC, '°C')]
   return { value, steps: [step('k', '√(C·log10((T2 + T0)/(T1 + T0)))·cmil/mm²', puts, value, 'A√s/mm²', c.rests)] }
 }

@@ -1,4 +1,5 @@
 import type { RacewayRoute } from '../../job/index.ts'
+import { tan } from '../../kernel/index.ts'
 import { amount } from '../figures.ts'
 import type { BendRow } from '../result.ts'
 import { bare, type Feature, freeMm, lackMm, lackOf, leans, lined, type Made, needMm } from './feature.ts'
@@ -75,7 +76,7 @@ const quarter = (atMm: number, angleDeg: number, { radiusMm }: Made): Feature =>
 })
 
 function offset(atMm: number, riseMm: number, angleDeg: number, { radiusMm }: Made): Feature {
-  const halfRun = riseMm / Math.tan(radOf(angleDeg)) / 2
+  const halfRun = riseMm / tan(radOf(angleDeg)) / 2
   return {
     ...bare('offset', 'bent', atMm),
     riseMm,
@@ -90,7 +91,7 @@ function offset(atMm: number, riseMm: number, angleDeg: number, { radiusMm }: Ma
 
 /** Over one thing a centre bend of twice the outer angle; over several an offset up and one down, level between. */
 function saddle(firstMm: number, lastMm: number, riseMm: number, angleDeg: number, { radiusMm }: Made): Feature {
-  const run = riseMm / Math.tan(radOf(angleDeg))
+  const run = riseMm / tan(radOf(angleDeg))
   const slope = riseMm * offsetMultiplier(angleDeg)
   const atMm = (firstMm + lastMm) / 2
   if (lastMm === firstMm)
@@ -231,7 +232,7 @@ function raised(
   const half = amount('pull box along the pipe') / 2
   const step: Feature[] = []
   if (before !== after) {
-    const run = f.riseMm / Math.tan(radOf(f.angleDeg))
+    const run = f.riseMm / tan(radOf(f.angleDeg))
     const plain = offset(0, f.riseMm, f.angleDeg, made)
     // Level over what it crosses with half a rise to spare, and as far as the straight at the box asks for.
     const past = f.riseMm / 2 + run / 2

@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, sin, tan } from '../../kernel/index.ts'
 
 export const radOf = (deg: number): number => (deg * Math.PI) / 180
 
@@ -11,7 +11,7 @@ export const radOf = (deg: number): number => (deg * Math.PI) / 180
  */
 export function tangentMm(radiusMm: number, angleDeg: number): number {
   if (!(radiusMm > 0 && angleDeg > 0 && angleDeg < 180)) throw new Fault('shop/bend-range', { radiusMm, angleDeg })
-  return radiusMm * Math.tan(radOf(angleDeg) / 2)
+  return radiusMm * tan(radOf(angleDeg) / 2)
 }
 
 /** Length of the arc along the centre line: R · θ. */
@@ -30,13 +30,13 @@ export const gainMm = (radiusMm: number, angleDeg: number): number =>
 /** Distance between the marks of an offset over its rise: 1 / sin θ. @throws Fault `shop/bend-range` */
 export function offsetMultiplier(angleDeg: number): number {
   if (!(angleDeg > 0 && angleDeg <= 90)) throw new Fault('shop/bend-range', { angleDeg })
-  return 1 / Math.sin(radOf(angleDeg))
+  return 1 / sin(radOf(angleDeg))
 }
 
 /** What an offset shortens the pipe's reach, over its rise: 1/sin θ − 1/tan θ = tan(θ/2). @throws Fault `shop/bend-range` */
 export function offsetShrink(angleDeg: number): number {
   if (!(angleDeg > 0 && angleDeg <= 90)) throw new Fault('shop/bend-range', { angleDeg })
-  return Math.tan(radOf(angleDeg) / 2)
+  return tan(radOf(angleDeg) / 2)
 }
 
 /** One bend of the pipe: at a corner of its axis, by the length of straight axis that leads to it. */

@@ -1,4 +1,5 @@
 import type { PointMm, RacewayRoute } from '../../job/index.ts'
+import { atan2 } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { amount, byText, tenth } from '../figures.ts'
 import type { BendMark, BendRow, RacewayPiece, RacewaySheet } from '../result.ts'
@@ -241,7 +242,7 @@ function turnDeg(points: readonly PointMm[], firstMm: number, secondMm: number):
   ] as const
   const sin = (cross[0] * along[0] + cross[1] * along[1] + cross[2] * along[2]) / norm(along)
   const cos = back[0] * out[0] + back[1] * out[1] + back[2] * out[2]
-  const deg = Math.round((Math.atan2(sin, cos) * 180) / Math.PI)
+  const deg = Math.round((atan2(sin, cos) * 180) / Math.PI)
   return deg === -180 ? 180 : deg
 }
 

@@ -64,7 +64,7 @@ function tableSteps({ size, demand }: Pieces, worth: Float64Array, capacity: num
   let parts = 0
   for (let i = 0; i < size.length; i += 1) {
     const most = worth[i]! > 0 ? Math.min(demand[i]!, Math.floor(capacity / size[i]!)) : 0
-    parts += Math.ceil(Math.log2(most + 1))
+    parts += 32 - Math.clz32(most)
   }
   return parts * (capacity + 1)
 }

@@ -26,6 +26,7 @@ export interface Relaxed extends Proof {
 
 /** Long enough that rounding the worths down costs nothing that matters, short enough that every sum stays a whole number below 2^53. */
 const SCALE_MOST = 2 ** 24
+const SCALE_LEAST = 2 ** 4
 const SUM_MOST = 2 ** 51
 const SMALL = 1e-9
 /** Beyond so many kinds of piece the basis no longer fits the work there is. */
@@ -42,7 +43,9 @@ export const WHOLE = 1e-3
 /** The scale for a task of this size. */
 export function worthScale(dearest: number, pieces: number): number {
   const room = SUM_MOST / Math.max(1, dearest * 4 * pieces)
-  return Math.min(SCALE_MOST, 2 ** Math.max(4, Math.floor(Math.log2(room))))
+  let scale = SCALE_LEAST
+  while (2 * scale <= Math.min(room, SCALE_MOST)) scale *= 2
+  return scale
 }
 
 /**

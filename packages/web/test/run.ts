@@ -1,0 +1,108 @@
+/**
+ * The app in a real browser: builds it, serves it, runs every story, ends with `N passed, N failed`. Words after the command choose the stories
+ * whose names hold them.
+ */
+import { mkdirSync, readdirSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import type { BrowserContext, Page } from 'playwright-core'
+import { APP_FOLDER, buildApp } from '../../../scripts/app-build.mjs'
+import { serve } from '../../../scripts/app-server.mjs'
+import { launched } from './browser.ts'
+import type { Opening, Stage, Story } from './story.ts'
+
+const root = join(import.meta.dirname, '../../..')
+const pictures = join(import.meta.dirname, 'pictures')
+mkdirSync(pictures, { recursive: true })
+
+const unbuilt = buildApp(root, process.execPath)
+if (unbuilt !== null) {
+  console.log(unbuilt)
+  console.log('0 passed, 1 failed')
+  process.exit(1)
+}
+const { address, close } = await serve(join(root, APP_FOLDER), 0)
+const browser = await launched()
+const wanted = process.argv.slice(2)
+let passed = 0
+let failed = 0
+for (const { name, run } of await stories()) {
+  if (wanted.length > 0 && !wanted.some((word) => name.includes(word))) continue
+  const started = Date.now()
+  const contexts: BrowserContext[] = []
+  const wrong: string[] = []
+  let error: unknown = null
+  try {
+    await run(stage(contexts, wrong))
+    if (wrong.length > 0) error = new Error(`the browser said: ${wrong.join('; ')}`)
+  } catch (thrown) {
+    error = thrown
+    const page = contexts.at(-1)?.pages().at(-1)
+    await page?.screenshot({ path: join(pictures, `failed-${name.replace(/[^\w]+/g, '-').slice(0, 60)}.png`) }).catch(() => {})
+  }
+  for (const context of contexts) await context.close().catch(() => {})
+  if (error === null) passed += 1
+  else failed += 1
+  console.log(`${error === null ? 'passed' : 'FAILED'}  ${name}  ${((Date.now() - started) / 1000).toFixed(1)} s`)
+  if (error !== null)
+    console.log(
+      `    ${String(error instanceof Error ? error.message : error)
+        .split('\n')
+        .slice(0, 30)
+        .join('\n    ')}`,
+    )
+}
+await browser.close()
+await close()
+if (passed + failed === 0) {
+  console.log('no story ran')
+  failed = 1
+}
+console.log(`${passed} passed, ${failed} failed`)
+process.exit(failed === 0 ? 0 : 1)
+
+async function stories(): Promise<readonly Story[]> {
+  const folder = join(dirname(import.meta.filename), 'stories')
+  const modules = await Promise.all(
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.ts'))
+      .sort()
+      .map((name) => import(join(folder, name)) as Promise<{ readonly stories: readonly Story[] }>),
+  )
+  return modules.flatMap((module) => module.stories)
+}
+
+function stage(contexts: BrowserContext[], wrong: string[]): Stage {
+  const watched = (page: Page, expected: RegExp | undefined): Page => {
+    page.setDefaultTimeout(20_000)
+    page.on('console', (message) => {
+      const said = message.text()
+      if ((message.type() === 'error' || message.type() === 'warning') && expected?.test(said) !== true) wrong.push(said)
+    })
+    page.on('pageerror', (error) => {
+      if (expected?.test(error.message) !== true) wrong.push(error.message)
+    })
+    page.on('request', (request) => {
+      if (!request.url().startsWith(address) && !request.url().startsWith('blob:'))
+        wrong.push(`asked another address: ${request.url()}`)
+    })
+    return page
+  }
+  return {
+    browser,
+    app: address,
+    pictures,
+    open: async ({ hash = '', before, expected, ...how }: Opening = {}) => {
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...how })
+      contexts.push(context)
+      await before?.(context)
+      const page = watched(await context.newPage(), expected)
+      await page.goto(`${address}${hash}`)
+      return page
+    },
+    beside: async (page) => {
+      const other = watched(await page.context().newPage(), undefined)
+      await other.goto(page.url())
+      return other
+    },
+  }
+}

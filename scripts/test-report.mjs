@@ -26,6 +26,20 @@ export function countTests(report, root) {
   return { passed, failed: failures.length, failures, skipped }
 }
 
+/** Counts of a run of the app in a browser, from its last line; null when it did not come so far. Each failure keeps the lines below it. */
+export function countStories(output) {
+  const [, passed, failed] = /^(\d+) passed, (\d+) failed$/m.exec(output) ?? []
+  if (passed === undefined) return null
+  const failures = []
+  let open = false
+  for (const line of output.split('\n')) {
+    if (line.startsWith('FAILED')) failures.push(line)
+    else if (open && line.startsWith('    ')) failures[failures.length - 1] += `\n${line}`
+    open = line.startsWith('FAILED') || (open && line.startsWith('    '))
+  }
+  return { passed: Number(passed), failed: Number(failed), failures }
+}
+
 /** A message without the test runner's own frames. */
 function ownLines(message) {
   return message

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { countTests } from './test-report.mjs'
+import { countStories, countTests } from './test-report.mjs'
 
 const file = (status: string, tests: readonly (readonly [string, string])[], message = '') => ({
   name: '/home/x.test.ts',
@@ -34,4 +34,13 @@ test('a run that went wrong outside any test is a failure', () => {
     passed: 1,
     failed: 1,
   })
+})
+
+test('stories in a browser are counted by their last line, each failure with what is said of it', () => {
+  const output = 'passed  a  1.0 s\nFAILED  b  2.0 s\n    said this\n    and that\npassed  c  1.0 s\n2 passed, 1 failed\n'
+  expect(countStories(output)).toEqual({ passed: 2, failed: 1, failures: ['FAILED  b  2.0 s\n    said this\n    and that'] })
+})
+
+test('a browser that never came to its end is no count', () => {
+  expect(countStories('passed  a  1.0 s\nkilled\n')).toBeNull()
 })

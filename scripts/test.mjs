@@ -7,7 +7,7 @@ import { delimiter, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { install } from './install.mjs'
 import { NO_RUNTIME, runtime } from './runtime.mjs'
-import { countTests } from './test-report.mjs'
+import { countStories, countTests } from './test-report.mjs'
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)))
 const trouble = install(root, 'full')
@@ -84,6 +84,29 @@ if (tests === null) {
     count(0, 1)
     broken.push('no test ran')
   }
+}
+
+console.log('running the app in a browser …')
+const web = Date.now()
+const stories = spawnSync(node, ['packages/web/test/run.ts'], {
+  cwd: root,
+  env,
+  encoding: 'utf8',
+  stdio: ['ignore', 'pipe', 'pipe'],
+  maxBuffer: 1 << 28,
+})
+const told = countStories(stories.stdout ?? '')
+if (told === null) {
+  count(0, 1)
+  broken.push('the browser did not run')
+  console.log(indented(stories.stdout ?? ''), indented(stories.stderr ?? ''))
+} else {
+  count(told.passed, told.failed)
+  console.log(
+    `${told.failed === 0 ? 'passed' : 'FAILED'}  ${told.passed} of ${told.passed + told.failed} stories in a browser  ${seconds(web)}`,
+  )
+  for (const failure of told.failures) console.log(`\n${failure}`)
+  if (told.failed > 0) broken.push('stories in a browser')
 }
 
 if (broken.length > 0) console.log(`\nFailed: ${broken.join(', ')}`)

@@ -21,7 +21,7 @@ export interface Stage {
 
 export interface Opening extends BrowserContextOptions {
   readonly hash?: string
-  readonly before?: (context: BrowserContext) => Promise<void>
+  readonly before?: (context: BrowserContext) => Promise<unknown>
   /** Console messages that belong to the story. */
   readonly expected?: RegExp
 }

@@ -30,7 +30,10 @@ type Turn = (point: Point) => Point
 export function glassNet(of: DrawnBox): GlassSheet {
   const net = foldedOpen(of.body.outsideMm)
   return {
-    drawing: sixSides(of),
+    drawing: withFaces(
+      sixSides(of),
+      SIDES.map((side) => sidePlace(of, side, net[side])),
+    ),
     things: SIDES.flatMap((side) => thingsOn(of, side, sideView(side, 'inside', of.body.outsideMm), net[side])),
     sides: SIDES.map((side) => sidePlace(of, side, net[side])),
   }
@@ -49,6 +52,7 @@ export function glassSide(of: DrawnBox, side: Side): GlassSheet {
       said: `${titleOf(side)} of ${of.build.box} from inside: ${things.length} things.`,
       toScale: true,
       items: [
+        rect('frame', low, high, 'none', 'blank'),
         ...faceItems(of, side, 'inside', look),
         ...behind.map((item) => {
           const place = covers(look, item.atMm, far(item))
@@ -63,6 +67,12 @@ export function glassSide(of: DrawnBox, side: Side): GlassSheet {
     sides: [sidePlace(of, side, (p) => p)],
   }
 }
+
+/** Sheet under everything: the faces of the box stand out from the ground. */
+const withFaces = (drawing: Drawing, sides: readonly GlassPlace[]): Drawing => ({
+  ...drawing,
+  items: [...sides.map(({ lowMm, highMm }) => rect('frame', lowMm, highMm, 'none', 'blank')), ...drawing.items],
+})
 
 const far = ({
   atMm,

@@ -11,7 +11,7 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
   const { session, now } = useJob()
   const words = useWords()
   const phone = useAnatomy() === 'phone'
-  const back = backWord(words, route, now.answer?.title ?? now.file)
+  const back = backWord(words, route)
   const title = now.answer?.title ?? now.file
   return (
     <header>
@@ -81,11 +81,9 @@ function Facts({ answer }: { readonly answer: JobAnswer }) {
   )
 }
 
-function backWord(words: Words, route: JobRoute, title: string): string {
+function backWord(words: Words, route: JobRoute): string {
   const to = folded(route)
   if (to.page === 'today' || to.page === 'call') return words.header.today
   if (to.page === 'room') return words.questions[to.question]
-  if (to.page === 'six sides')
-    return to.side !== undefined ? words.sides[to.side] : route.page === 'six sides' ? words.header.sixSides : title
-  return title
+  return to.page === 'six sides' && to.side !== undefined ? words.sides[to.side] : words.header.sixSides
 }

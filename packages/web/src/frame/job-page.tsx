@@ -58,32 +58,32 @@ function Frame({ route }: { readonly route: JobRoute }) {
     }
     window.addEventListener('keydown', onKey)
     return () => window.removeEventListener('keydown', onKey)
-  }, [session, letterKeys, route])
+  }, [session, letterKeys])
   const wide = anatomy !== 'phone'
   const folded = { tag: !wide && (route.thing !== undefined || route.page === 'room'), working: route.working !== undefined }
-  const classes = [
-    'job',
-    anatomy,
-    route.page === 'rule' ? 'at-rule' : '',
-    folded.tag ? 'tag-open' : '',
-    folded.working ? 'working-open' : '',
-  ]
+  const classes = ['job', anatomy, folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '']
   return (
     <div className={classes.join(' ')}>
       <Header route={route} openHands={() => setOpen('hands')} />
       <div className="strips">
         <Strips />
       </div>
-      {wide || route.page === 'rule' ? <Rule here={route.page === 'room' ? route.question : null} /> : null}
-      {route.page === 'rule' && !wide ? null : (
-        <>
-          <main className="sheet" tabIndex={-1}>
-            <Sheet route={route} />
-          </main>
-          <Hanging route={route} />
-          {folded.working ? <Leaf route={route} /> : null}
-        </>
-      )}
+      {wide ? <Rule here={route.page === 'room' ? route.question : null} /> : null}
+      <main className="middle">
+        {route.page === 'rule' ? (
+          wide ? null : (
+            <Rule here={null} />
+          )
+        ) : (
+          <>
+            <div className="sheet" tabIndex={-1}>
+              <Sheet route={route} />
+            </div>
+            <Hanging route={route} />
+            {folded.working ? <Leaf route={route} /> : null}
+          </>
+        )}
+      </main>
       <Spoken />
       {open === 'hands' ? <HandsAndEyes done={() => setOpen(null)} /> : null}
       {open === 'keys' ? <Keys done={() => setOpen(null)} /> : null}

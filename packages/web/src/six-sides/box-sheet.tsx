@@ -17,6 +17,8 @@ import { Scene } from './scene.tsx'
 type SixSides = Extract<JobRoute, { page: 'six sides' }>
 
 const ARROWS: Readonly<Record<string, Way>> = { ArrowLeft: 'left', ArrowRight: 'right', ArrowUp: 'up', ArrowDown: 'down' }
+/** A side on a phone is drawn so large that its letters stand apart, and slides under the finger. */
+const PHONE_LEAST_PX = 920
 const REACH_PX = { glove: 46, touch: 22, mouse: 9 } as const
 
 /** The box: all six sides as a net, or one of them unfolded. The drawing, and over it a real list of buttons. */
@@ -30,7 +32,15 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
   const side = route.side ?? null
   const view = useAsked(
     'sheet',
-    room === null ? null : { box: answer.box, side: phone ? (side ?? 'left') : side, ...room, letterPx: 13 },
+    room === null
+      ? null
+      : {
+          box: answer.box,
+          side: phone ? (side ?? 'left') : side,
+          ...room,
+          widthPx: phone ? Math.max(room.widthPx, PHONE_LEAST_PX) : room.widthPx,
+          letterPx: 13,
+        },
   )
   const [finding, setFinding] = useState(false)
   const lines = useMemo(() => new Map(answer.things.map((line) => [line.id, line])), [answer])

@@ -17,7 +17,7 @@ export function Tag({
 }) {
   const words = useWords()
   return (
-    <aside className={wired ? 'tag wired' : 'tag'} aria-label={words.tag.of(name)} tabIndex={-1}>
+    <section className={wired ? 'tag wired' : 'tag'} aria-label={words.tag.of(name)} tabIndex={-1}>
       <div className="manila">
         <h2>{name}</h2>
         {of === undefined && at === undefined ? null : (
@@ -36,6 +36,6 @@ export function Tag({
           <circle cx="37" cy="36" r="4.5" />
         </svg>
       ) : null}
-    </aside>
+    </section>
   )
 }

@@ -1,0 +1,122 @@
+import { join } from 'node:path'
+import { answered, holds, type Story, same } from '../story.ts'
+
+const G4C = '#/job/groomer-yard-us?box=yard&thing=receptacle+G4C'
+
+export const stories: readonly Story[] = [
+  {
+    name: 'where the browser will not store, a strip says so and offers the file',
+    run: async ({ open }) => {
+      const page = await open({
+        before: (context) =>
+          context.addInitScript(() => {
+            Object.defineProperty(globalThis, 'indexedDB', {
+              get: () => {
+                throw new Error('refused')
+              },
+            })
+          }),
+      })
+      await answered(page)
+      const strip = page.locator('.strip', { hasText: 'This device will not store.' })
+      await strip.waitFor()
+      const download = page.waitForEvent('download')
+      await strip.getByRole('button').click()
+      same((await download).suggestedFilename(), 'groomer-yard-us.yaml', 'the file')
+    },
+  },
+  {
+    name: 'two tabs of one job: what one does the other shows; where both change one place, a person chooses',
+    run: async ({ open, beside }) => {
+      const one = await open({ hash: G4C })
+      await answered(one)
+      const two = await beside(one)
+      await answered(two)
+      await one.getByRole('button', { name: 'Pin cord, 10 AWG' }).click()
+      await two.getByRole('button', { name: 'Undo: pinned cord at 10 AWG' }).waitFor()
+      await two.getByText('pinned by the desk').waitFor({ timeout: 60_000 })
+      // The first tab is kept from hearing: its next act meets one it has not seen.
+      await answered(one)
+      await one.evaluate(() => {
+        BroadcastChannel.prototype.postMessage = () => {}
+      })
+      await two.evaluate(() => {
+        BroadcastChannel.prototype.postMessage = () => {}
+      })
+      await two.getByRole('button', { name: 'Take the pin out' }).click()
+      await two.getByRole('button', { name: 'Undo: took the pin out of cord' }).waitFor()
+      await one.getByRole('button', { name: 'Take the pin out' }).click()
+      const strip = one.locator('.strip', { hasText: 'Both are kept' })
+      await strip.waitFor()
+      await strip.getByRole('button', { name: /Leave the other/ }).click()
+      await strip.waitFor({ state: 'detached' })
+      await one.getByRole('button', { name: 'Pin cord, 10 AWG' }).waitFor({ timeout: 60_000 })
+    },
+  },
+  {
+    name: 'a wrong file is refused in the words of the terminal, with the line, and nothing is kept of it',
+    run: async ({ open }) => {
+      const page = await open({ hash: '#/today' })
+      await page.locator('input[type=file]').setInputFiles(join(import.meta.dirname, '../broken.yaml'))
+      const problems = page.locator('.problems')
+      await problems.waitFor()
+      const said = (await problems.textContent()) ?? ''
+      for (const part of ['broken.yaml', 'line 9', '3/4 horses', 'line 12', '25 yd'])
+        holds(said.includes(part), `${part} in: ${said}`)
+      same(await page.getByRole('button', { name: 'broken' }).count(), 0, 'nothing kept')
+    },
+  },
+  {
+    name: 'a document comes in, is changed and goes out again with its comments',
+    run: async ({ open }) => {
+      const page = await open({ hash: '#/today' })
+      await page.locator('input[type=file]').setInputFiles(join(import.meta.dirname, '../../../../examples/two-machines.yaml'))
+      await answered(page)
+      holds(page.url().includes('/job/two-machines'), page.url())
+    },
+  },
+  {
+    name: 'work can be stopped, what was answered before stands, and it can be asked anew',
+    run: async ({ open }) => {
+      const page = await open({ hash: '#/job/waterworks-extension-us' })
+      await page.getByRole('button', { name: 'Stop' }).click({ timeout: 60_000 })
+      await page.getByText('Stopped.').waitFor()
+      await page.getByRole('button', { name: 'Answer again' }).click()
+      await page.getByRole('button', { name: 'Stop' }).waitFor()
+    },
+  },
+  {
+    name: 'theme, units and gloves are set at a touch and remembered by the device',
+    run: async ({ open }) => {
+      const page = await open({ hash: G4C })
+      await answered(page)
+      await page.getByText('0.840 m up').or(page.getByText('0.84 m up')).first().waitFor()
+      await page.getByRole('button', { name: 'Hands and eyes' }).click()
+      await page.getByText('sunlight', { exact: true }).click()
+      await page.getByText('US', { exact: true }).click()
+      await page.keyboard.press('Escape')
+      await page.getByText('2.76 ft up').first().waitFor()
+      await page.reload()
+      same(await page.evaluate(() => document.documentElement.dataset.theme), 'sunlight', 'theme after a reload')
+      await answered(page)
+      await page.getByText('2.76 ft up').first().waitFor()
+    },
+  },
+  {
+    name: 'the first load is at most 250 kB compressed, engine and examples aside',
+    run: async ({ open }) => {
+      const page = await open()
+      await answered(page)
+      const parts = await page.evaluate(() =>
+        [...performance.getEntriesByType('resource'), ...performance.getEntriesByType('navigation')].map((entry) => ({
+          name: entry.name.split('/').at(-1) ?? '',
+          size: (entry as PerformanceResourceTiming).encodedBodySize,
+        })),
+      )
+      const page_ = parts.filter(({ name }) => !/^(worker|scribe)-/.test(name))
+      const sum = page_.reduce((total, { size }) => total + size, 0)
+      holds(sum > 50_000, `measured at all: ${sum}`)
+      holds(sum <= 250_000, `${sum} bytes: ${JSON.stringify(page_)}`)
+    },
+  },
+]

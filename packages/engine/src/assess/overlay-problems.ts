@@ -19,6 +19,6 @@ export function overlayProblems(file: string, job: Job, shop: Shop): readonly Pr
       near === null
         ? `Name one of ${fitting.join(', ') || 'none'}, or name your own file under overlays in shop.yaml.`
         : `Did you mean ${near}?`
-    return [{ code: 'shop/overlay-absent', ...about, wanted: `an overlay for ${job.rules.set}`, mend }]
+    return [{ code: 'shop-page/overlay-absent', ...about, wanted: `an overlay for ${job.rules.set}`, mend }]
   })
 }

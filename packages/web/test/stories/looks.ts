@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { answered, holds, type Story, WIDTHS } from '../story.ts'
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core'), 'utf8')
 const JOB = '#/job/groomer-yard-us'
 
 const PLACES = [

@@ -1,5 +1,5 @@
 import { isSeq, type Node, type YAMLMap } from 'yaml'
-import { type Complex, cx } from '../../kernel/index.ts'
+import { type Complex, cos, cx, sin } from '../../kernel/index.ts'
 import {
   type Connection,
   type FileCase,
@@ -137,7 +137,7 @@ function source(r: Reader): FileSource {
     }
     const v = r.numberOf(node.items[0], path)
     const a = r.numberOf(node.items[1], path) * RAD_PER_DEG
-    volts[name] = cx(v * Math.cos(a), v * Math.sin(a))
+    volts[name] = cx(v * cos(a), v * sin(a))
   }
   const balanced = r.node('lineLine')
   if (balanced !== null) {
@@ -145,7 +145,7 @@ function source(r: Reader): FileSource {
     const angle = r.number('angleDeg', 0)
     for (const [i, wire] of r.words('wires', ['a', 'b', 'c']).entries()) {
       const a = (angle - 120 * i) * RAD_PER_DEG
-      volts[wire] = cx(v * Math.cos(a), v * Math.sin(a))
+      volts[wire] = cx(v * cos(a), v * sin(a))
     }
   }
   if (Object.keys(volts).length === 0) r.missing('volts', 'volts of each wire, or lineLine of a balanced source')

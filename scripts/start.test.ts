@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
@@ -33,3 +33,29 @@ test('npm start -- --once writes the book and the lists of the example, says eac
   ])
   for (const path of files) expect(readFileSync(join(root, path)).length).toBeGreaterThan(100)
 }, 300_000)
+
+test('npm start serves the app at the address it prints, and ends with 0 when it is interrupted', async () => {
+  const child = spawn(process.execPath, ['scripts/start.mjs'], { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
+  const ended = new Promise<number | null>((resolve) => child.once('exit', (code) => resolve(code)))
+  let said = ''
+  const address = await new Promise<string>((resolve, reject) => {
+    child.stdout.on('data', (chunk: Buffer) => {
+      said += chunk
+      const found = /^The app: (http:\/\/127\.0\.0\.1:\d+\/)$/m.exec(said)?.[1]
+      if (found !== undefined) resolve(found)
+    })
+    child.once('exit', () => reject(new Error(`ended before it served: ${said}`)))
+  })
+  const page = await fetch(address)
+  expect(page.status).toBe(200)
+  expect(await page.text()).toContain('<script type="module"')
+  child.kill('SIGINT')
+  expect(await ended).toBe(0)
+  await expect(fetch(address)).rejects.toThrow()
+}, 120_000)
+
+test('npm start says what it does not know', () => {
+  const { status, stderr } = spawnSync(process.execPath, ['scripts/start.mjs', '--ones'], { cwd: root, encoding: 'utf8' })
+  expect(status).toBe(2)
+  expect(stderr).toContain('--ones')
+})

@@ -39,7 +39,7 @@ function One({ span, unfold }: { readonly span: Span; readonly unfold?: (working
       return words === 'holds' || words === 'tight' || words === 'fails' || words === 'unknown' ? <Mark of={words} /> : null
     case 'sheet':
       return unfold === undefined ? (
-        <>{words}</>
+        words
       ) : (
         <button type="button" className="unfolds" onClick={() => unfold(words)}>
           {words}

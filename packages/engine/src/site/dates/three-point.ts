@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { exp, Fault } from '../../kernel/index.ts'
 
 /** Least, likely and most: a ≤ m ≤ b. */
 export interface ThreePoint {
@@ -61,7 +61,7 @@ export function triangularFrac(of: ThreePoint, value: number): number {
 export function normalFrac(z: number): number {
   const t = 1 / (1 + 0.2316419 * Math.abs(z))
   const tail =
-    (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) *
+    (exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) *
     t *
     (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))))
   return z >= 0 ? 1 - tail : tail

@@ -67,7 +67,7 @@ export const stories: readonly Story[] = [
     },
   },
   {
-    name: 'a document comes in, is changed and goes out again with its comments',
+    name: 'a document comes in, gets a name of its own and is answered',
     run: async ({ open }) => {
       const page = await open({ hash: '#/today' })
       await page.locator('input[type=file]').setInputFiles(join(import.meta.dirname, '../../../../examples/two-machines.yaml'))

@@ -5,7 +5,18 @@ const TESTS = '\\.(test|fixture)\\.tsx?$'
 const DOMAINS = ['power', 'site', 'fit', 'skin', 'air', 'haul', 'shop', 'money', 'energise', 'keep']
 
 /** The engine's floors, lowest first. A file may import from its own folder and from lower floors. */
-const FLOORS = [['kernel'], ['job'], ['rules', 'parts', 'weather'], ['box'], DOMAINS, ['assess'], ['plan'], ['rank'], ['answer'], ['check']]
+const FLOORS = [
+  ['kernel'],
+  ['job'],
+  ['rules', 'parts', 'weather'],
+  ['box'],
+  DOMAINS,
+  ['assess'],
+  ['plan'],
+  ['rank'],
+  ['answer'],
+  ['check'],
+]
 
 const floorRules = FLOORS.flatMap((floor, at) =>
   floor.map((folder) => {

@@ -1,3 +1,4 @@
+import { cos } from '../../kernel/index.ts'
 import { bare, type Feature, freeMm, lackMm, lined, type Made } from './feature.ts'
 import { offsetMultiplier, radOf, tangentMm } from './geometry.ts'
 
@@ -36,7 +37,7 @@ function kicked(all: readonly Feature[], lengthMm: number, made: Made, end: 'fro
 }
 
 function kickOf(riseMm: number, angleDeg: number, cornerMm: number, { radiusMm }: Made, end: 'from' | 'to'): Feature {
-  const runMm = riseMm * offsetMultiplier(angleDeg) * Math.cos(radOf(angleDeg))
+  const runMm = riseMm * offsetMultiplier(angleDeg) * cos(radOf(angleDeg))
   return {
     ...bare('kick', 'bent', end === 'from' ? cornerMm + runMm : cornerMm - runMm),
     riseMm,

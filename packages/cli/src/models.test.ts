@@ -19,13 +19,13 @@ test('a call is ranked against the yard of --shop; the JSON has every row, and t
   const { result, questions, problems } = JSON.parse(out)
   expect([code, problems, questions.length]).toEqual([0, [], 16])
   expect(result.call).toBe('CL3')
-  expect(result.ranked.map((r: { place: number }) => r.place)).toEqual([1, 2, 3, 4, 5])
+  expect(result.ranked.map((r: { rankCount: number }) => r.rankCount)).toEqual([1, 2, 3, 4, 5])
   expect(result.ranked[0]).toMatchObject({ id: 'BX3', does: 'as it stands', whyNotBetter: '' })
   for (const row of result.ranked) {
     for (const key of ['verdict', 'reasons', 'changes', 'earliest', 'price', 'whyNotBetter', 'unknown'])
       expect(row).toHaveProperty(key)
     expect(row).not.toHaveProperty('design')
-    if (row.place > 1) expect(row.whyNotBetter).not.toBe('')
+    if (row.rankCount > 1) expect(row.whyNotBetter).not.toBe('')
   }
 })
 

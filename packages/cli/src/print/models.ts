@@ -10,7 +10,7 @@ const COLUMN = 10
 /** What would do for a call, best first, and why each is not better. */
 export function rankingText({ ranked }: Ranking): string {
   const rows = ranked.map((row) => [
-    String(row.place),
+    String(row.rankCount),
     row.kind,
     row.revision === null ? row.id : `${row.id} ${row.revision}`,
     row.does === 'not' ? 'does not do' : row.does,
@@ -55,7 +55,7 @@ function rowText(row: Ranked): string {
     ['money', `${row.price.is}: ${row.price.lines.map((l) => `${l.what} ${moneyText(l.money, row.price.currency)}`).join('; ')}`],
     ...(row.whyNotBetter === '' ? [] : [['not better', row.whyNotBetter] as const]),
   ]
-  const head = `${row.place}  ${row.name}${row.revision === null ? '' : `, revision ${row.revision}`}: ${row.does === 'not' ? 'does not do' : `does ${row.does}`}`
+  const head = `${row.rankCount}  ${row.name}${row.revision === null ? '' : `, revision ${row.revision}`}: ${row.does === 'not' ? 'does not do' : `does ${row.does}`}`
   return [wrapped(head, { hang: 3 }), ...lines.map(([label, text]) => labelled(label, text, Math.max(COLUMN, 13), 3))].join('\n')
 }
 

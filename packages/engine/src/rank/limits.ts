@@ -18,7 +18,7 @@ export interface Limit {
   readonly toTheEnd: boolean
   /** What fails next beyond it. */
   readonly fails: readonly string[]
-  readonly judged: number
+  readonly judgedCount: number
 }
 
 export interface LimitVerdict {
@@ -38,7 +38,7 @@ export interface ModelLimits {
   readonly papers: readonly LimitVerdict[]
   /** Fails in the mildest place: the model itself is not sound. */
   readonly failsMild: readonly string[]
-  readonly judged: number
+  readonly judgedCount: number
 }
 
 interface Bench {
@@ -73,7 +73,7 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
   const rules = rulesOf(probe, shop)
   const fresh = plan(probe, shop)
   const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
-  if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judged: 1 }
+  if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judgedCount: 1 }
   const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
   const bare: Bench = { model, shop, rules, fresh, design, mild: new Set(), memory: newMemory() }
   const mildFails = failing(bare, mildest, true)
@@ -85,7 +85,7 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
     ...{ limits, lift, papers: papersOf(bench, probe) },
     // What a layout of this probe lacks is the plan's own trouble, not the model's.
     failsMild: mildFails.filter((code) => !/^(fit|skin|haul|shop)\//.test(code)),
-    judged: 2 + limits.reduce((n, l) => n + l.judged, 0) + lift.length,
+    judgedCount: 2 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length,
   }
 }
 
@@ -157,9 +157,9 @@ function casesOf(model: Model, rules: RuleSet): readonly Case[] {
 }
 
 function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
-  let judged = 0
+  let judgedCount = 0
   const failsAt = (value: number): readonly string[] => {
-    judged++
+    judgedCount++
     return failing(bench, c.at(mildest, value), c.laidOut === true).filter((code) => !bench.mild.has(code))
   }
   const nth = (i: number) => c.from + ((c.to - c.from) * i) / STEPS
@@ -177,7 +177,7 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
       value: good === null ? null : rounded(good, c),
       toTheEnd: bad === null,
       fails: bad?.fails ?? [],
-      judged,
+      judgedCount,
     }
   let [holds, not, fails]: [number, number, readonly string[]] = [good, bad.value, bad.fails]
   for (let i = 0; i < HALVINGS; i++) {
@@ -190,7 +190,7 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
   const value = rounded(holds, c)
   const next = value + (c.to > c.from ? 1 : -1) / 10 ** c.digits
   const reached = failsAt(next).length === 0 ? next : value
-  return { name: c.name, unit: c.unit, value: Number(reached.toFixed(c.digits)), toTheEnd: false, fails, judged }
+  return { name: c.name, unit: c.unit, value: Number(reached.toFixed(c.digits)), toTheEnd: false, fails, judgedCount }
 }
 
 /** Towards what asks less: a limit that is shown holds. */

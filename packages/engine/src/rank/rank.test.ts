@@ -248,7 +248,7 @@ test.each(['CL2', 'CL5'] as const)(
             if (tier(a) === tier(b) && late(a) === late(b) && tier(a) < 3)
               expect(a.price.totalMoney).toBeLessThanOrEqual(b.price.totalMoney)
           }
-        expect(ranked.map((r) => r.place)).toEqual(ranked.map((_, i) => i + 1))
+        expect(ranked.map((r) => r.rankCount)).toEqual(ranked.map((_, i) => i + 1))
       }),
       { seed: 20_241_110, numRuns: 25 },
     )

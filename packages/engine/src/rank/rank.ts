@@ -52,7 +52,7 @@ interface Candidate {
   readonly model: Model | null
 }
 
-type Unplaced = Omit<Ranked, 'place' | 'whyNotBetter'>
+type Unplaced = Omit<Ranked, 'rankCount' | 'whyNotBetter'>
 
 /**
  * What would do for a call, best first: boxes in the yard, the box of the job, house models, and a new plan. Each is judged by `assess` as
@@ -68,15 +68,15 @@ export function rankModels(written: Job, shop: Shop, options: RankOptions = {}):
   const fresh = options.fresh ?? plan(job, shop)
   const terms = termsOf(job, shop)
   const call = options.call ?? null
-  let judged = 1
+  let judgedCount = 1
   const rows = candidatesOf(written, shop).map((candidate) => {
     const { row, work } = rowOf(candidate, { job, shop, rules, fresh, terms, call })
-    judged += work
+    judgedCount += work
     return row
   })
   const all = [...rows, newRow(job, fresh, terms)].toSorted(byRank)
   const [first] = all
-  return { ranked: all.map((row, i) => ({ ...row, place: i + 1, whyNotBetter: whyNotBetter(row, first!) })), judged }
+  return { ranked: all.map((row, i) => ({ ...row, rankCount: i + 1, whyNotBetter: whyNotBetter(row, first!) })), judgedCount }
 }
 
 /** Every box in the yard, the box of the job, every model. */

@@ -68,7 +68,7 @@ export interface PriceLine {
 }
 
 export interface Ranked {
-  readonly place: number
+  readonly rankCount: number
   readonly kind: RankedKind
   readonly id: string
   readonly name: string
@@ -100,5 +100,5 @@ export interface Ranked {
 export interface Ranking {
   readonly ranked: readonly Ranked[]
   /** Times `assess` or a search was asked: counted work. */
-  readonly judged: number
+  readonly judgedCount: number
 }

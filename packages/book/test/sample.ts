@@ -341,6 +341,7 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
         ...{ marginDays: null, orderBy: null, leastDays: null, chain: [], critical: [], closed: [], chance: null, acts: [] },
         ...{ mustStart: [], holidays: { place: 'us', days: [] } },
       },
+      money: NO_MONEY,
       needs: {
         machines: sums(job.plugs.length, allW),
         dutyBoundW: allW / 3,
@@ -1109,4 +1110,14 @@ function judged(job: Job, volts: number): { readonly findings: readonly Finding[
     workings: [],
   })
   return { findings, workings }
+}
+
+/** Of a job in which nothing is priced. */
+const NO_MONEY: Assessment['results']['money'] = {
+  ...{ currency: 'USD', day: null, lines: [], groups: [], beside: [], lacking: [], rows: [], aged: [], spread: null },
+  price: {
+    ...{ costMoney: 0, bearingMoney: 0, passedMoney: 0, marginFrac: null, marginFrom: null, markUpFrac: null },
+    ...{ marginMoney: null, priceMoney: null, tax: null, totalMoney: null, isFloor: true },
+  },
+  ...{ overCostFrac: null, lossFrac: null, options: [], rent: null, comparison: null, validDays: 30, orderDepositFrac: 0 },
 }

@@ -13,11 +13,12 @@ import {
   type Working,
   worst,
 } from '../kernel/index.ts'
+import { answerMoney, nothingDecided } from '../money/index.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
 import { answerNeeds } from '../power/needs/index.ts'
 import { answerReach } from '../power/reach/index.ts'
-import { answerSupply } from '../power/supply/index.ts'
+import { answerSupply, billFor, windowPeakKW } from '../power/supply/index.ts'
 import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
 import { answerShop } from '../shop/index.ts'
@@ -96,7 +97,12 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     },
     answerDates,
   )
-  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates]
+  const costed = {
+    ...{ job, prices: shop.prices, policy: shop.money ?? nothingDecided },
+    ...{ needs: needs.result, supply: supply.result, haul: haul.result, shop: work.result },
+  }
+  const money = memory.recall('money', costed, (reads) => answerMoney({ ...reads, meter: { billFor, windowPeakKW } }))
+  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates, money]
   const findings = answers
     .flatMap((a) => a.findings)
     .filter((f) => BUILT.has(f.question))
@@ -122,6 +128,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
       haul: haul.result,
       shop: work.result,
       dates: dates.result,
+      money: money.result,
     },
   }
 }

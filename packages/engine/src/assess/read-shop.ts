@@ -49,6 +49,7 @@ export function readShop(textOf: ShopText): Result<Shop> {
       factors: page.factors,
       crew: page.crew,
       stock: stock.ok ? stock.value : NO_STOCK,
+      money: page.money,
     },
   }
 }

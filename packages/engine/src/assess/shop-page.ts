@@ -2,6 +2,7 @@ import { LineCounter, parseDocument } from 'yaml'
 import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
 import type { StockPaths } from '../parts/index.ts'
 import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
+import { type MoneyPolicy, readMoneyPolicy } from '../money/index.ts'
 import type { Shop } from './types.ts'
 
 /** The shop's own page: its name, where its tables lie, and what it knows of itself. Paths are relative to the page. */
@@ -12,6 +13,7 @@ export interface ShopPage {
   readonly factors: NonNullable<Shop['factors']>
   readonly crew: NonNullable<Shop['crew']>
   readonly stock: StockPaths
+  readonly money: MoneyPolicy
 }
 
 /** The shop's page, `shop.yaml`. Every problem at once. */
@@ -51,8 +53,9 @@ export function readShopPage(text: string): Result<ShopPage> {
   const factors = factorsOf(raw, wrong)
   const crew = crewOf(raw, wrong)
   const stock = { modules: paths('modules'), models: paths('models'), yard: paths('yard'), hire: paths('hire') }
+  const money = readMoneyPolicy(raw.money, wrong)
   if (problems.length > 0) return { ok: false, problems }
-  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, crew, stock } }
+  return { ok: true, value: { name: String(raw.name), prices, overlays, factors, crew, stock, money } }
 }
 
 /** Saw, hours and rack, where the shop has written them. */

@@ -3,6 +3,8 @@ import type { HaulResult } from '../haul/result.ts'
 import type { Assumption } from '../job/index.ts'
 import type { Finding, QuestionId, Verdict, Working } from '../kernel/index.ts'
 import type { Prices, Stock } from '../parts/index.ts'
+import type { MoneyPolicy } from '../money/index.ts'
+import type { MoneyResult } from '../money/result.ts'
 import type { CircuitsResult } from '../power/circuits/result.ts'
 import type { FaultsResult } from '../power/faults/result.ts'
 import type { NeedsResult } from '../power/needs/result.ts'
@@ -25,6 +27,8 @@ export interface Shop {
   readonly crew?: ShopCrew
   /** House models, modules, and boxes in the yard; absent: none. */
   readonly stock?: Stock
+  /** Margin, services, risks, tax, rent; absent: the shop has said nothing of them. */
+  readonly money?: MoneyPolicy
 }
 
 export interface QuestionAnswer {
@@ -53,5 +57,6 @@ export interface Assessment {
     readonly haul: HaulResult
     readonly shop: ShopResult
     readonly dates: DatesResult
+    readonly money: MoneyResult
   }
 }

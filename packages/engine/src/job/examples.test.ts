@@ -58,7 +58,7 @@ describe.each(Object.entries(EXPECTED))('%s', (name, expected) => {
   })
 
   test('keeps what later questions need, and lists it as unused', () => {
-    expect(job.unused).toEqual(expect.arrayContaining(['facts.site.flood', 'needs.shifts', 'needs.money.welder']))
+    expect(job.unused).toEqual(expect.arrayContaining(['facts.site.flood', 'needs.shifts']))
   })
 
   test('carries snow, wind, ground and the way to it, and lists none of it as unused', () => {

@@ -85,6 +85,7 @@ export type {
   Job,
   LoadKind,
   Missing,
+  MoneyTold,
   MotorPlate,
   MotorStart,
   Offer,

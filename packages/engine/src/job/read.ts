@@ -14,7 +14,7 @@ import { pocketsGroup } from './schema/surveys.ts'
 import { readSheet } from './sheet.ts'
 import { surveysOf } from './survey.ts'
 import { systemById, USUAL_SYSTEM } from './systems.ts'
-import type { Job, Pin } from './types.ts'
+import type { Job, MoneyTold, Pin } from './types.ts'
 import { unusedKeys } from './unused.ts'
 import { builtBodyOf, yardOf } from './yard.ts'
 
@@ -126,6 +126,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
       currency,
       electricianPerHMoney: doc.needs?.money?.electrician?.amount ?? null,
       interestFrac: doc.needs?.money?.interest ?? null,
+      told: moneyTold(doc),
     },
     built: builtOf(facts?.built),
     builtBody,
@@ -189,6 +190,26 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
     frequencyHz: frequency < 55 ? 50 : 60,
   }
 }
+
+function moneyTold({ needs }: JobDocument): MoneyTold {
+  const of = needs?.money
+  const seconds = of?.['rent-period']
+  return {
+    welderPerHMoney: of?.welder?.amount ?? null,
+    helperPerHMoney: of?.helper?.amount ?? null,
+    overheadPerHMoney: of?.['shop-overhead']?.amount ?? null,
+    marginFrac: of?.margin ?? null,
+    usedBoxMoney: of?.['used-box']?.amount ?? null,
+    newBoxMoney: of?.['new-box']?.amount ?? null,
+    haulMoney: of?.haul?.amount ?? null,
+    budgetMoney: of?.budget?.amount ?? null,
+    rentPeriodDays: seconds === undefined ? null : seconds / DAY_S,
+    rentWanted: of?.['rent-wanted'] ?? null,
+    buyOrRent: needs?.['buy-or-rent'] ?? 'both',
+    seasonDays: needs?.season?.days ?? null,
+  }
+}
+const DAY_S = 86_400
 
 /** The currency named, else that of the first figure; with no figure at all, none is guessed. */
 function currencyOf(doc: JobDocument, note: Notes): string {

@@ -233,6 +233,23 @@ export interface Pin {
   readonly why: string
 }
 
+/** Money as the document has it; null: nobody said. */
+export interface MoneyTold {
+  readonly welderPerHMoney: number | null
+  readonly helperPerHMoney: number | null
+  readonly overheadPerHMoney: number | null
+  readonly marginFrac: number | null
+  readonly usedBoxMoney: number | null
+  readonly newBoxMoney: number | null
+  readonly haulMoney: number | null
+  readonly budgetMoney: number | null
+  readonly rentPeriodDays: number | null
+  readonly rentWanted: string | null
+  readonly buyOrRent: 'buy' | 'rent' | 'both'
+  /** Days a year that it is used; null: all year. */
+  readonly seasonDays: number | null
+}
+
 export interface Job {
   readonly title: string
   readonly invented: boolean
@@ -262,6 +279,8 @@ export interface Job {
     readonly currency: string
     readonly electricianPerHMoney: number | null
     readonly interestFrac: number | null
+    /** What else the caller said of money; absent: nothing. In the job's currency. */
+    readonly told?: MoneyTold
   }
   /** As built, when the box already stands in the yard; free facts the power questions read. */
   readonly built: BuiltBox | null

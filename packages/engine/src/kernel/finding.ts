@@ -33,6 +33,7 @@ export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
   'skin',
   'haul',
   'shop',
+  'money',
 ])
 
 /** The sixteen questions in words. */

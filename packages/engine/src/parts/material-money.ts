@@ -56,6 +56,10 @@ export function pricedMaterials(needs: readonly Material[], prices: Prices): Mat
       flag(`priced per ${price.per}, needed per ${need.per}`)
       continue
     }
+    if (price.currency !== undefined) {
+      flag(`priced in ${price.currency}, never added to ${prices.currency}`)
+      continue
+    }
     if (price.date === '') flag('its price has no date')
     if (price.source === '') flag('its price has no source')
     const here = Math.round(need.quantity * price.money * 100)

@@ -7,6 +7,13 @@ export interface Price {
   readonly per: string
   readonly date: string
   readonly source: string
+  readonly supplier?: string
+  /** Sold in packs of so many; absent: in any quantity. */
+  readonly pack?: number
+  /** Share bought on top, for what is spoiled or left over. */
+  readonly wasteFrac?: number
+  /** Only where it is not the table's: such a price is in no sum, it stands beside. */
+  readonly currency?: string
 }
 
 /** The shop's price table. Invented and dated where it comes with the program; a row without a date or source is flagged. */

@@ -1,12 +1,14 @@
 import { LineCounter, parseDocument } from 'yaml'
-import type { Problem, Result } from '../kernel/index.ts'
+import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
 import type { Price, Prices } from './prices.ts'
+
+const CURRENCY = /^[A-Z]{3}$/
 
 /** A table longer than this is not one a shop wrote by hand. */
 const MOST_BYTES = 4_000_000
 
 /**
- * Reads a price table: `currency`, and `rows` of `{ id, money, per, date, source }`. All problems at once, each with its line. A row
+ * Reads a price table: `currency`, and `rows` of `{ id, money, per, date, source }`, with `supplier`, `pack`, `waste` and another `currency` where there are such. All problems at once, each with its line. A row
  * without a date or source is read, and flagged wherever it is used.
  */
 export function readPrices(text: string, file?: string): Result<Prices> {
@@ -63,7 +65,7 @@ function readAnyYaml(
     return { ok: false, problems: found }
   }
   const { currency, rows } = value
-  if (typeof currency !== 'string' || !/^[A-Z]{3}$/.test(currency)) {
+  if (typeof currency !== 'string' || !CURRENCY.test(currency)) {
     say('prices/currency', {
       path: 'currency',
       found: kindOf(currency),
@@ -107,11 +109,21 @@ function readAnyYaml(
     else out[price.id] = price
   })
   if (found.length > 0) return { ok: false, problems: found }
-  return { ok: true, value: { currency: currency as string, rows: out } }
+  return { ok: true, value: { currency: currency as string, rows: withoutOwn(out, currency as string) } }
+}
+
+/** The table's own currency, written again at a row, says nothing more. */
+function withoutOwn(rows: Readonly<Record<string, Price>>, currency: string): Readonly<Record<string, Price>> {
+  return Object.fromEntries(
+    Object.entries(rows).map(([id, { currency: own, ...price }]) => [
+      id,
+      own === undefined || own === currency ? price : { ...price, currency: own },
+    ]),
+  )
 }
 
 type Say = (code: string, problem: Omit<Problem, 'code' | 'file' | 'line'>) => void
-const KEYS = ['id', 'money', 'per', 'date', 'source']
+const KEYS = ['id', 'money', 'per', 'date', 'source', 'supplier', 'pack', 'waste', 'currency']
 
 function readRow(row: unknown, say: Say): Price | null {
   if (!isRecord(row)) {
@@ -153,7 +165,39 @@ function readRow(row: unknown, say: Say): Price | null {
     })
     return null
   }
-  return { id, money, per, date: dateText(row.date), source: typeof row.source === 'string' ? row.source.trim() : '' }
+  const more = moreOf(row, id, say)
+  if (more === null) return null
+  return { id, money, per, date: dateText(row.date), source: typeof row.source === 'string' ? row.source.trim() : '', ...more }
+}
+
+/** Who sells it, in what packs, how much is spoiled, and another currency; what is absent is not written. */
+function moreOf(
+  row: Record<string, unknown>,
+  id: string,
+  say: Say,
+): Pick<Price, 'supplier' | 'pack' | 'wasteFrac' | 'currency'> | null {
+  const { supplier, pack, waste, currency } = row
+  let sound = true
+  const refuse = (key: string, found: unknown, wanted: string, mend: string): void => {
+    sound = false
+    say(`prices/${key}`, { path: `.${key}`, found: kindOf(found), wanted, mend })
+  }
+  if (supplier !== undefined && typeof supplier !== 'string')
+    refuse('supplier', supplier, 'a name', `Write who sells ${id}, in quotes.`)
+  if (pack !== undefined && !(typeof pack === 'number' && pack > 0 && Number.isFinite(pack)))
+    refuse('pack', pack, 'a number above 0', `Write how much of ${id} is in one pack.`)
+  const share = waste === undefined ? null : parseQuantity(String(waste), 'share')
+  if (share !== null && !(share.ok && share.value.value >= 0 && share.value.value <= 1))
+    refuse('waste', waste, 'a share from 0 % to 100 %', 'Write for example “waste: 5 %”.')
+  if (currency !== undefined && !(typeof currency === 'string' && CURRENCY.test(currency)))
+    refuse('currency', currency, 'a currency of three capital letters', 'Write for example “currency: EUR”.')
+  if (!sound) return null
+  return {
+    ...(typeof supplier === 'string' && supplier.trim() !== '' ? { supplier: supplier.trim() } : {}),
+    ...(typeof pack === 'number' ? { pack } : {}),
+    ...(share?.ok ? { wasteFrac: share.value.value } : {}),
+    ...(typeof currency === 'string' ? { currency } : {}),
+  }
 }
 
 const dateText = (value: unknown): string =>

@@ -50,43 +50,36 @@ const moneyNeeds = z
       said: 'Loaded rate of a welder.',
       need: 'assumed',
       absent: 'the shop’s own',
-      later: ['money'],
     }).optional(),
     helper: money('h', {
       said: 'Loaded rate of a helper.',
       need: 'assumed',
       absent: 'the shop’s own',
-      later: ['money'],
     }).optional(),
     'shop-overhead': money('h', {
       said: 'Shop overhead on each hour.',
       need: 'assumed',
       absent: 'the shop’s own',
-      later: ['money'],
     }).optional(),
     margin: fraction(range(0, 0.9, '0 to 90 % of the price'), {
       said: 'Margin as a share of the price (not of the cost).',
       need: 'assumed',
       absent: 'the shop’s own',
-      later: ['money'],
     }).optional(),
     'used-box': money(null, {
       said: 'Price of a used container.',
       need: 'must',
       absent: 'money answers unknown',
-      later: ['money'],
     }).optional(),
     'new-box': money(null, {
       said: 'Price of a new, fitted box to compare a change list with.',
       need: 'must',
       absent: 'the comparison answers unknown',
-      later: ['money'],
     }).optional(),
     haul: money(null, {
       said: 'One haul, one way.',
       need: 'must',
       absent: 'money answers unknown',
-      later: ['money', 'haul'],
     }).optional(),
     interest: fraction(range(0, 1, '0 to 100 % a year'), {
       said: 'Interest a year, effective: it already holds all compounding within the year.',
@@ -97,21 +90,19 @@ const moneyNeeds = z
       said: 'Length of one rent period.',
       need: 'assumed',
       absent: '28 days',
-      later: ['money'],
     }).optional(),
     'rent-wanted': text({
       said: 'Rent asked for, in words.',
       need: 'assumed',
       absent: 'bought and rented are both priced',
-      later: ['money'],
     }).optional(),
     'lost-per-day': money(null, {
       said: 'What is lost each day without power.',
       need: 'must',
       absent: 'unknown, not counted',
-      later: ['dates', 'money'],
+      later: ['dates'],
     }).optional(),
-    budget: money(null, { said: 'What may be spent.', need: 'must', absent: 'no limit is judged', later: ['money'] }).optional(),
+    budget: money(null, { said: 'What may be spent.', need: 'must', absent: 'no limit is judged' }).optional(),
   })
   .meta(
     group('Money the person who calls has named; the shop’s own rates stand in the shop’s folder.', 'assumed', 'the shop’s own'),
@@ -202,7 +193,6 @@ export const needs = z
       said: 'What to price.',
       need: 'assumed',
       absent: 'both',
-      later: ['money'],
     }).optional(),
     money: moneyNeeds.optional(),
   })

@@ -5,7 +5,7 @@ export { supplyCases } from './cases.ts'
 export { type Derated, deratedSet } from './derate.ts'
 export { fuelLPerH } from './fuel.ts'
 export { generatorSizing, startDipFrac } from './generator.ts'
-export { lateDaysOf, type OffersTask, rankOffers } from './offers.ts'
+export { lateDaysOf, type OffersTask, rankOffers, windowPeakKW } from './offers.ts'
 export type {
   Bill,
   BillLine,

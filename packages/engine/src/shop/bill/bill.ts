@@ -11,10 +11,15 @@ export function priced(needs: readonly Need[], prices: Prices): Bill {
   const missing: { id: string; why: string; countsInSum: boolean }[] = []
   const lines = needs.map((n): BillLine => {
     const row = Object.hasOwn(prices.rows, n.id) ? prices.rows[n.id] : undefined
-    if (row === undefined || row.per !== n.per) {
+    if (row === undefined || row.per !== n.per || row.currency !== undefined) {
       missing.push({
         id: n.id,
-        why: row === undefined ? 'no price in the table' : `priced per ${row.per}, needed per ${n.per}`,
+        why:
+          row === undefined
+            ? 'no price in the table'
+            : row.per !== n.per
+              ? `priced per ${row.per}, needed per ${n.per}`
+              : `priced in ${row.currency}, never added to ${prices.currency}`,
         countsInSum: false,
       })
       return { ...n, unitMoney: null, money: null, date: '', source: '' }

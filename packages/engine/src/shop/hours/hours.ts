@@ -63,7 +63,7 @@ export function hoursSheet(of: HoursRequest): HoursSheet {
     lines,
     byTrade,
     total: sumHours(TRADES.map((t) => byTrade[t])),
-    money: rates.some((r) => r === null || r.per !== 'h')
+    money: rates.some((r) => r === null || r.per !== 'h' || r.currency !== undefined)
       ? null
       : { low: cost('low'), middle: cost('middle'), high: cost('high') },
     factors: Object.fromEntries(TRADES.map((t) => [t, of.own[t] ?? 1])) as HoursSheet['factors'],

@@ -1,0 +1,19 @@
+export { agedRows } from './ages.ts'
+export { answerMoney, type MoneyAnswer, type MoneyInputs } from './answer.ts'
+export { partsInCents, roundedMoney, wholeCents } from './cents.ts'
+export type { Flow } from './flows.ts'
+export type { MoneyPolicy, PricedOption, RentPolicy, Risk, Service } from './policy.ts'
+export { nothingDecided, readMoneyPolicy } from './read-policy.ts'
+export type {
+  AgedRow,
+  Alternate,
+  Comparison,
+  CostGroup,
+  CostLine,
+  MoneyResult,
+  Price,
+  Rent,
+  Way,
+} from './result.ts'
+export { spreadOf } from './simulate.ts'
+export { marginWords, moneyWords, percentWords } from './words.ts'

@@ -1,6 +1,7 @@
 import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
+import { moneyCases } from '../money/cases.ts'
 import { faultCases } from '../power/faults/cases.ts'
 import { needsCases } from '../power/needs/cases.ts'
 import { reachCases } from '../power/reach/cases.ts'
@@ -28,4 +29,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...cutCases,
   ...shopCases,
   ...datesCases,
+  ...moneyCases,
 }

@@ -1,5 +1,5 @@
 import type { Table } from '../../rules/index.ts'
-import { billFor } from './bill.ts'
+import { billFor, energyMoney } from './bill.ts'
 import { deratedSet } from './derate.ts'
 import { fuelLPerH } from './fuel.ts'
 import { smallestTransformerKVA } from './sizes.ts'
@@ -78,4 +78,25 @@ export const supplyCases: Record<string, (given: any) => Record<string, unknown>
       { elevationM: given.elevation_m, hottestC: 25 },
     ).kW.high,
   }),
+  'timers-01': ({ power_W, hours, days, per_kWh }) => ({
+    money: hours.map((h: number) => energyMoney((power_W / 1000) * h * days, [{ upToKWh: null, moneyPerKWh: per_kWh }])?.money),
+  }),
+  'bill-year-01': (given) => {
+    const month = (of: { kWh: number; peak_kW: number }, highest11: number | null) => {
+      const peak = { low: of.peak_kW, high: of.peak_kW }
+      return billFor(
+        { energyKWh: of.kWh, peakKW: peak, peakKVA: peak, powerFactorFrac: { low: 1, high: 1 }, highest11 },
+        {
+          ...{ currency: '', fixedMoneyPerMonth: given.fixed, blocks: upTo(given.blocks), demandMoneyPerKW: given.demand_rate },
+          ...{ demandMoneyPerKVA: null, demandWindowMin: 15, ratchetFrac: given.ratchet_share, powerFactorFloorFrac: null },
+          dieselMoneyPerL: null,
+        },
+      ).totalMoney.high
+    }
+    const [winter, summer] = [month(given.winter, null), month(given.summer, given.winter.peak_kW)]
+    return {
+      ...{ winter_month: winter, summer_month: summer },
+      year: given.winter.months * winter + given.summer.months * summer,
+    }
+  },
 }

@@ -74,13 +74,13 @@ export function compared(of: CompareInputs): Comparison {
   }
 }
 
-const bought = (money: number): Flow => ({ month: 0, what: 'the box, paid', money })
+const bought = (money: number): Flow => ({ atMonths: 0, what: 'the box, paid', money })
 
 /** The one that asks more on the first day, and when it has paid that back. */
 function pairOf(a: Way, b: Way): Pair {
-  const firstDay = ({ flows }: Way): number => paidMoney(flows.filter((f) => f.month === 0))
+  const firstDay = ({ flows }: Way): number => paidMoney(flows.filter((f) => f.atMonths === 0))
   const [dear, other] = firstDay(a) >= firstDay(b) ? [a, b] : [b, a]
-  return { dear: dear.id, other: other.id, paybackMonth: paybackMonth(dear.flows, other.flows) }
+  return { dear: dear.id, other: other.id, paybackMonths: paybackMonth(dear.flows, other.flows) }
 }
 
 interface Offered {
@@ -123,10 +123,10 @@ function supplyWay(of: CompareInputs, key: string | null, lacking: Lacking[]): F
     there.add(b.box)
     const oneOff = again ? 0 : (row.oneOffMoney ?? row.feeMoney ?? 0)
     if (!again && row.oneOffMoney === null && row.kind === 'utility') isFloor = true
-    if (oneOff > 0) flows.push({ month: phase.from, what: `${row.what}: paid once`, money: oneOff })
+    if (oneOff > 0) flows.push({ atMonths: phase.from, what: `${row.what}: paid once`, money: oneOff })
     const interim = key === null && !again ? b.interim?.money : null
     if (interim !== null && interim !== undefined)
-      flows.push({ month: phase.from, what: `interim for ${b.box}`, money: (interim.low + interim.high) / 2 })
+      flows.push({ atMonths: phase.from, what: `interim for ${b.box}`, money: (interim.low + interim.high) / 2 })
     const needs = of.needs.boxes.find((n) => n.box === b.box && n.phase === b.phase)
     const running = runningMoney(row, again ? 0 : oneOff, phase.months, needs === undefined ? MONTHS : seasonMonths(needs))
     if (running === null) {
@@ -135,7 +135,7 @@ function supplyWay(of: CompareInputs, key: string | null, lacking: Lacking[]): F
     }
     isFloor ||= running.isFloor
     const money = running.money / phase.months
-    for (let m = 1; m <= phase.months; m += 1) flows.push({ month: phase.from + m, what: `${row.what}: a month`, money })
+    for (let m = 1; m <= phase.months; m += 1) flows.push({ atMonths: phase.from + m, what: `${row.what}: a month`, money })
     if (row.verdict === 'fails') buts.add(`${keyOf(row)} does not carry it`)
     else if (row.lateDays !== null && row.lateDays > 0 && key !== null) buts.add(`${keyOf(row)} is ${row.lateDays} days late`)
   }
@@ -177,17 +177,17 @@ function rentFlows(rent: Rent, { price, job, boxesCount }: CompareInputs): reado
   const haul = rent.haulEachWayMoney === null ? 0 : rent.haulEachWayMoney * tax
   const spacing = end / rent.periodsAskedCount
   return [
-    { month: 0, what: 'deposit', money: rent.depositMoney },
+    { atMonths: 0, what: 'deposit', money: rent.depositMoney },
     ...(haul === 0
       ? []
-      : [{ month: 0, what: `haul there, ${boxesCount === 1 ? 'one box' : `${boxesCount} boxes`}`, money: haul }]),
+      : [{ atMonths: 0, what: `haul there, ${boxesCount === 1 ? 'one box' : `${boxesCount} boxes`}`, money: haul }]),
     ...Array.from({ length: rent.periodsAskedCount }, (_, i) => ({
-      month: Math.floor(i * spacing),
+      atMonths: Math.floor(i * spacing),
       what: 'rent of a period, in advance',
       money: rent.rateMoney * tax,
     })),
-    ...(haul === 0 ? [] : [{ month: end, what: 'haul back', money: haul }]),
-    { month: end, what: 'deposit back', money: -rent.depositMoney },
+    ...(haul === 0 ? [] : [{ atMonths: end, what: 'haul back', money: haul }]),
+    { atMonths: end, what: 'deposit back', money: -rent.depositMoney },
   ]
 }
 

@@ -34,6 +34,7 @@ export const toldOf = (job: Pick<Job, 'money'>): MoneyTold => job.money.told ?? 
 /** Every line of the cost, in the order of the sheet. Nothing is left out in silence: what has no price is a line without money. */
 export function draftedCost(inputs: CostInputs): Drafted {
   const table = tableOf(inputs.prices)
+  if (inputs.shop.boxes.length === 0) return { lines: [], lacking: [], table }
   const lacking: Lacking[] = []
   const boxes = inputs.shop.boxes
   const base = [
@@ -133,9 +134,9 @@ const missingWhy = (bill: BoxShop['bill'], id: string): string =>
   bill.missing.find((m) => m.id === id)?.why ?? 'no price in the table'
 
 /** How much more is bought than counted: waste on top, then up to whole packs. */
-export function boughtOnTop(quantity: number, row: { readonly pack?: number; readonly wasteFrac?: number }): number {
+export function boughtOnTop(quantity: number, row: { readonly packCount?: number; readonly wasteFrac?: number }): number {
   const wasted = quantity * (1 + (row.wasteFrac ?? 0))
-  const bought = row.pack === undefined ? wasted : Math.ceil(wasted / row.pack - PACK_SLACK) * row.pack
+  const bought = row.packCount === undefined ? wasted : Math.ceil(wasted / row.packCount - PACK_SLACK) * row.packCount
   return bought - quantity
 }
 /** A pack of 100 holds 100 although a sum of lengths says 100.00000000000001. */

@@ -48,7 +48,7 @@ function judgeCost({ price, lines, currency, groups }: MoneyResult): readonly Fi
       said: `It costs the shop ${price.isFloor ? 'at least ' : ''}${moneyWords(price.costMoney, currency)}: ${of}.`,
       demand: put('cost', price.costMoney, currency),
       provenance: 'told',
-      workings: ['money/cost'],
+      workings: ['job/cost'],
     }),
   ]
 }
@@ -136,7 +136,7 @@ function judgeMargin({ price, currency }: MoneyResult, { policy }: MoneyInputs):
       said: `It sells for ${price.isFloor ? 'at least ' : ''}${moneyWords(price.priceMoney, currency)} before tax: ${marginWords(price.marginFrac, price.markUpFrac!)}.${passed}${own}`,
       demand: put('price', price.priceMoney, currency),
       provenance: 'told',
-      workings: ['money/price'],
+      workings: ['job/price'],
     }),
   ]
 }
@@ -158,7 +158,7 @@ function judgeTax({ price, currency }: MoneyResult): readonly Finding[] {
           said: `${price.tax.name}, ${percentWords(price.tax.frac)}: ${moneyWords(price.tax.money, currency)}; with it ${moneyWords(price.totalMoney ?? 0, currency)}. It is the shop’s own rate; where the box is handed over another may hold.`,
           provenance: 'told',
           decides: 'the tax office',
-          workings: ['money/price'],
+          workings: ['job/price'],
         }),
   ]
 }
@@ -184,7 +184,7 @@ function judgeSpread(
           }),
       provenance: 'told',
       assumed: policy.assumed.filter((path) => path.endsWith('loss-chance')),
-      workings: ['money/spread'],
+      workings: ['job/spread'],
     }),
   ]
 }
@@ -201,7 +201,7 @@ function judgeBudget({ price, currency }: MoneyResult, { job }: MoneyInputs): re
       demand: put('price', price.totalMoney, currency),
       limit: put('budget', budget, currency),
       provenance: 'told',
-      workings: ['money/price'],
+      workings: ['job/price'],
     }),
   ]
 }
@@ -219,7 +219,7 @@ function judgeNewBox({ price, currency }: MoneyResult, { job }: MoneyInputs): re
       demand: put('built new', price.priceMoney - price.passedMoney, currency),
       limit: put('told', told, currency),
       provenance: 'told',
-      workings: ['money/price'],
+      workings: ['job/price'],
     }),
   ]
 }
@@ -245,7 +245,7 @@ function judgeRent({ rent, currency, lines }: MoneyResult, { policy, job }: Mone
       demand: put('rate', rent.rateMoney, currency),
       provenance: 'told',
       assumed: job.money.interestFrac === null ? ['needs.money.interest'] : [],
-      workings: ['money/rent'],
+      workings: ['job/rent'],
     }),
   ]
 }
@@ -255,11 +255,11 @@ function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: Mone
   const assumed = c.interestTold ? [] : ['needs.money.interest']
   const payback = c.pairs.map((p) => {
     const name = (id: string) => c.ways.find((w) => w.id === id)?.what ?? id
-    return p.paybackMonth === null
+    return p.paybackMonths === null
       ? `${name(p.dear)} does not pay back against ${name(p.other)} within the stay`
-      : p.paybackMonth === 0
+      : p.paybackMonths === 0
         ? `${name(p.dear)} never costs more than ${name(p.other)}`
-        : `${name(p.dear)} has paid back against ${name(p.other)} from month ${p.paybackMonth} on`
+        : `${name(p.dear)} has paid back against ${name(p.other)} from month ${p.paybackMonths} on`
   })
   const open =
     c.lacking.length === 0
@@ -289,7 +289,7 @@ function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: Mone
           }.${open}`,
           provenance: 'told',
           assumed,
-          workings: ['money/compare'],
+          workings: ['job/compare'],
         }),
     ...(payback.length === 0
       ? []
@@ -299,12 +299,12 @@ function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: Mone
             verdict: best?.isFloor ? 'unknown' : 'holds',
             said: `${payback.join('. ')}.`.replace(/(^|\. )(\w)/g, (_, a: string, b: string) => a + b.toUpperCase()),
             provenance: 'computed',
-            workings: ['money/compare'],
+            workings: ['job/compare'],
           }),
         ]),
     ...c.habits.map((h) =>
       found({
-        code: `money/${h.id}`,
+        code: HABIT_CODES[h.id],
         subject: h.box,
         verdict: 'holds',
         said:
@@ -318,3 +318,5 @@ function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: Mone
     ),
   ]
 }
+
+const HABIT_CODES = { timers: 'money/timers', staging: 'money/staging' } as const

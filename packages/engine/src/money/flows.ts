@@ -3,7 +3,7 @@ import { presentFrac } from './interest.ts'
 
 /** Money that leaves (above 0) or comes back (below 0), so many months from the first day. */
 export interface Flow {
-  readonly month: number
+  readonly atMonths: number
   readonly what: string
   readonly money: number
 }
@@ -12,7 +12,7 @@ const MONTHS = 12
 
 /** Worth today of a list of flows at an interest a year, effective. @throws Fault `money/term-range` */
 export const presentMoney = (flows: readonly Flow[], interestFrac: number): number =>
-  flows.reduce((sum, f) => sum + f.money * presentFrac(interestFrac, f.month / MONTHS), 0)
+  flows.reduce((sum, f) => sum + f.money * presentFrac(interestFrac, f.atMonths / MONTHS), 0)
 
 /** Plain sum: what is paid in all, whenever. */
 export const paidMoney = (flows: readonly Flow[]): number => flows.reduce((sum, f) => sum + f.money, 0)
@@ -22,9 +22,9 @@ export const paidMoney = (flows: readonly Flow[]): number => flows.reduce((sum, 
  * null where it has not paid back by the last month. Both are plain sums of the flows up to the month.
  */
 export function paybackMonth(dear: readonly Flow[], other: readonly Flow[]): number | null {
-  const months = [...new Set([...dear, ...other].map((f) => f.month))].sort((a, b) => a - b)
+  const months = [...new Set([...dear, ...other].map((f) => f.atMonths))].sort((a, b) => a - b)
   if (months.some((m) => !(m >= 0))) throw new Fault('money/flow-month', months)
-  const upTo = (flows: readonly Flow[], month: number): number => paidMoney(flows.filter((f) => f.month <= month))
+  const upTo = (flows: readonly Flow[], month: number): number => paidMoney(flows.filter((f) => f.atMonths <= month))
   let since: number | null = 0
   for (const month of months) {
     const ahead = upTo(dear, month) - upTo(other, month)

@@ -130,7 +130,7 @@ export interface Pair {
   readonly dear: string
   readonly other: string
   /** From that month on the first has cost no more; null: not within the stay. */
-  readonly paybackMonth: number | null
+  readonly paybackMonths: number | null
 }
 
 /** What a change of habit is worth on the bill, a month of full days and a year. */

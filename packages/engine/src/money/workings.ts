@@ -23,7 +23,7 @@ export function moneyWorkings(result: MoneyResult): readonly Working[] {
 
 function costWorking({ groups, lines, price, currency, lacking, beside }: MoneyResult): Working {
   return {
-    id: 'money/cost',
+    id: 'job/cost',
     title: 'What it costs the shop',
     steps: [
       ...groups.map((g) => {
@@ -64,7 +64,7 @@ function priceWorking(p: Price, currency: string): Working {
   const margin = p.marginFrac ?? 0
   const from = p.marginFrom === 'the job' ? source('needs.money.margin', 'told') : SHOP
   return {
-    id: 'money/price',
+    id: 'job/price',
     title: 'What it sells for',
     steps: [
       step('C', 'cost that bears the margin', [], p.bearingMoney, currency, SUM),
@@ -126,7 +126,7 @@ function spreadWorking(s: Spread, price: Price, currency: string): Working {
   const drawn = source(`${s.drawsCount} draws, seed ${s.seed}`, 'computed')
   const closed = source('mean and variance of sums of triangles', 'memory')
   return {
-    id: 'money/spread',
+    id: 'job/spread',
     title: 'How far the cost may lie from what was counted',
     steps: [
       step('mean', 'Σ draws/n', [], s.meanMoney, currency, drawn),
@@ -147,7 +147,7 @@ function spreadWorking(s: Spread, price: Price, currency: string): Working {
 function rentWorking(r: Rent, currency: string): Working {
   const crf = capitalRecoveryFrac({ interestFrac: r.interestFrac, periodsCount: r.lifeYears })
   return {
-    id: 'money/rent',
+    id: 'job/rent',
     title: 'What a period of rent must bring',
     steps: [
       step('P', 'cost without haul and fees', [], r.costMoney, currency, SUM),
@@ -218,7 +218,7 @@ function rentWorking(r: Rent, currency: string): Working {
 function compareWorking(c: Comparison, currency: string): Working {
   const rests = source(c.interestTold ? 'needs.money.interest' : 'no interest was told: 0 %', c.interestTold ? 'told' : 'assumed')
   return {
-    id: 'money/compare',
+    id: 'job/compare',
     title: 'What the customer could do instead',
     steps: c.ways.flatMap((w): readonly Step[] => [
       step(w.what, 'Σ flows', firstFlows(w.flows, currency), w.paidMoney, currency, SUM),

@@ -9,7 +9,7 @@ export interface Price {
   readonly source: string
   readonly supplier?: string
   /** Sold in packs of so many; absent: in any quantity. */
-  readonly pack?: number
+  readonly packCount?: number
   /** Share bought on top, for what is spoiled or left over. */
   readonly wasteFrac?: number
   /** Only where it is not the table's: such a price is in no sum, it stands beside. */

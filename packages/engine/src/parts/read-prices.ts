@@ -175,7 +175,7 @@ function moreOf(
   row: Record<string, unknown>,
   id: string,
   say: Say,
-): Pick<Price, 'supplier' | 'pack' | 'wasteFrac' | 'currency'> | null {
+): Pick<Price, 'supplier' | 'packCount' | 'wasteFrac' | 'currency'> | null {
   const { supplier, pack, waste, currency } = row
   let sound = true
   const refuse = (key: string, found: unknown, wanted: string, mend: string): void => {
@@ -194,7 +194,7 @@ function moreOf(
   if (!sound) return null
   return {
     ...(typeof supplier === 'string' && supplier.trim() !== '' ? { supplier: supplier.trim() } : {}),
-    ...(typeof pack === 'number' ? { pack } : {}),
+    ...(typeof pack === 'number' ? { packCount: pack } : {}),
     ...(share?.ok ? { wasteFrac: share.value.value } : {}),
     ...(typeof currency === 'string' ? { currency } : {}),
   }

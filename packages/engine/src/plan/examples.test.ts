@@ -806,7 +806,7 @@ const OTHER_TRAPS: Readonly<Record<string, readonly QuestionId[]>> = {
   'four-box-yard-us': ['keep', 'keep', 'keep', 'keep', 'keep', 'keep', 'keep'],
 }
 
-const NOT_BUILT: readonly QuestionId[] = ['place', 'papers', 'air', 'money', 'energise', 'keep']
+const NOT_BUILT: readonly QuestionId[] = ['place', 'papers', 'air', 'energise', 'keep']
 
 describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
   const job = once(() => jobOf(name))

@@ -15,6 +15,7 @@ import { faultsSheets } from './sheets/faults.ts'
 import { fitSheets } from './sheets/fit.ts'
 import { haulSheets } from './sheets/haul.ts'
 import { assumedSheet, confirmSheet, otherWorkingsSheet, symbolsSheet } from './sheets/last.ts'
+import { moneySheets } from './sheets/money.ts'
 import { needsSheets } from './sheets/needs.ts'
 import { oneLineSheets } from './sheets/one-line.ts'
 import { reachSheets } from './sheets/reach.ts'
@@ -90,6 +91,7 @@ export function bookContent(
       ...withWorkings('skin', skinSheets(input, built)),
       ...withWorkings('haul', haulSheets(input, built)),
       ...withWorkings('shop', shopSheets(input, built)),
+      ...withWorkings('money', moneySheets(input)),
       ...otherWorkingsSheet(input, shown),
       assumedSheet(input),
       confirmSheet(input),
@@ -109,6 +111,7 @@ const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
   skin: 'Workings: what is cut',
   haul: 'Workings: lifting, hauling, standing',
   shop: 'Workings: what is bought and sawn',
+  money: 'Workings: what it costs and sells for',
 }
 
 /** Each working once, with the question of the first finding that names it. */

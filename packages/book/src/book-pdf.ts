@@ -94,7 +94,7 @@ const FOOT_TITLE_MM = 66
 const WRAPPED_FRAC = 0.85
 
 /** Parts of one sheet, named without a number. */
-const SINGLE: ReadonlySet<string> = new Set(['cover'])
+const SINGLE: ReadonlySet<string> = new Set(['cover', 'offer'])
 
 const WIDE_MM = 185
 const MOST_PLUG_MM = 18

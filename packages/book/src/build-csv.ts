@@ -302,3 +302,30 @@ export function hoursCsv(assessment: Assessment): string {
     ),
   )
 }
+
+/** Every line of the cost. An empty sum: in another currency, or without a price. */
+export function costCsv(assessment: Assessment): string {
+  return csv(
+    [
+      'group',
+      'box',
+      'item',
+      'what',
+      'quantity',
+      'per',
+      'each',
+      'currency',
+      'low',
+      'likely',
+      'high',
+      'in the sum',
+      'price of',
+      'counted from',
+      'rests on',
+    ],
+    assessment.results.money.lines.map((l) => [
+      ...[l.group, l.box ?? 'job', l.id, l.what, l.quantity, l.per, l.unitMoney, l.currency],
+      ...[l.lowMoney, l.likelyMoney, l.highMoney, l.money, l.date, l.from, l.rests.place],
+    ]),
+  )
+}

@@ -2,6 +2,7 @@ export { bookContent } from './book-content.ts'
 export { bookPdf } from './book-pdf.ts'
 export {
   billCsv,
+  costCsv,
   cutsCsv,
   hoursCsv,
   openingsCsv,
@@ -25,4 +26,5 @@ export { CAUTION } from './content.ts'
 export { changesCsv, circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'
 export { datesCsv } from './dates-csv.ts'
 export { datesIcs } from './dates-ics.ts'
+export { type OfferInput, offerContent } from './offer.ts'
 export { oneLineScenes } from './sheets/one-line.ts'

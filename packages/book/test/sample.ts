@@ -1119,5 +1119,14 @@ const NO_MONEY: Assessment['results']['money'] = {
     ...{ costMoney: 0, bearingMoney: 0, passedMoney: 0, marginFrac: null, marginFrom: null, markUpFrac: null },
     ...{ marginMoney: null, priceMoney: null, tax: null, totalMoney: null, isFloor: true },
   },
-  ...{ overCostFrac: null, lossFrac: null, options: [], rent: null, comparison: null, validDays: 30, orderDepositFrac: 0 },
+  ...{
+    overCostFrac: null,
+    lossFrac: null,
+    options: [],
+    rent: null,
+    comparison: null,
+    validDays: 30,
+    oldAfterDays: 120,
+    orderDepositFrac: 0,
+  },
 }

@@ -34,6 +34,8 @@ export type CommandName =
   | 'dates'
   | 'network'
   | 'cut'
+  | 'offer'
+  | 'prices'
   | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
@@ -232,6 +234,46 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead cut examples/cut/strut-rack.json --working', said: 'and what the bound rests on' },
     ],
     load: () => import('./commands/cut.ts'),
+  },
+  offer: {
+    summary: 'write the offer to the customer, and the money as a workbook',
+    said: 'Plans and prices the job, then writes the offer (PDF, one page), the cost as a workbook whose formulas are live (XLSX) and as a list (CSV); with --rent also the schedule of rent. What it costs the shop stands in the workbook and not in the offer. Without --date the offer is undated and says that it binds nobody.',
+    takes: {
+      operands: [job],
+      options: {
+        ...out('where to write; wanted'),
+        date: { value: 'YYYY-MM-DD', said: 'the day of the offer' },
+        rent: { said: 'also the schedule of rent' },
+        paper: { value: 'letter|a4', said: 'paper size. Default: as the rule set’s country uses', oneOf: ['letter', 'a4'] },
+        design: { value: 'FILE', said: 'the design to price' },
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead offer yard.yaml --out out --date 2027-07-10', said: 'writes out/yard.offer.pdf and the workbook' },
+      { line: 'plugstead offer yard.yaml --out out --date 2027-07-10 --rent', said: 'and the schedule of rent' },
+    ],
+    load: () => import('./commands/offer.ts'),
+  },
+  prices: {
+    summary: 'turn a list of prices into the shop’s price table',
+    said: 'Reads a list (CSV or XLSX) whose first row names the columns id, price, per, date, source and, where there are such, supplier, pack, waste, currency. Every problem is named with its row and cell; nothing is read from a list that has one. Without --out the table is printed.',
+    takes: {
+      operands: [{ name: 'FILE', said: 'the list, a CSV or XLSX file' }],
+      options: {
+        currency: { value: 'XXX', said: 'currency of rows that name none' },
+        date: { value: 'YYYY-MM-DD', said: 'flag the prices that are old on that day' },
+        ...out('write the table there, to be named under prices in shop.yaml'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead prices wire.xlsx --currency USD', said: 'prints the table' },
+      { line: 'plugstead prices wire.csv --out shop/prices', said: 'writes shop/prices/wire.prices.yaml' },
+    ],
+    load: () => import('./commands/prices.ts'),
   },
   check: {
     summary: 'run the published cases against this program',

@@ -37,6 +37,7 @@ export async function listsOf(given: Given, opened: Opened, found: Judged): Prom
           { path: at('cuts.csv'), data: book.cutsCsv(assessment) },
           { path: at('bill.csv'), data: book.billCsv(assessment) },
           { path: at('hours.csv'), data: book.hoursCsv(assessment) },
+          { path: at('cost.csv'), data: book.costCsv(assessment) },
         ]),
     ...(changes.length === 0 ? [] : [{ path: at('changes.csv'), data: book.changesCsv(changes) }]),
   ]

@@ -6,6 +6,7 @@ import { judged, openJob } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
 import { assessmentText, headText } from '../print/assessment.ts'
 import { buildText } from '../print/build.ts'
+import { moneyText } from '../print/money.ts'
 
 /** Judges one design of a job. */
 export async function run(given: Given): Promise<Outcome> {
@@ -16,7 +17,7 @@ export async function run(given: Given): Promise<Outcome> {
   const which = plan === null ? `Design: ${String(given.options.design)}` : `Design: as plan gives it, ${plan.chosen.id}`
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
-    text: `${[headText(opened.job), which, buildText(design, assessment), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
+    text: `${[headText(opened.job), which, buildText(design, assessment), moneyText(assessment), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
     ...assessAnswer(design, assessment, { files }),
   }
 }

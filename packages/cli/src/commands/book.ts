@@ -7,6 +7,7 @@ import { judged, openJob } from '../job-file.ts'
 import { listsOf, written, writtenText } from '../lists.ts'
 import { CAUTION, headText, questionsText } from '../print/assessment.ts'
 import { buildText } from '../print/build.ts'
+import { moneyText } from '../print/money.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
 import { outputName } from '../write-files.ts'
@@ -37,7 +38,7 @@ export async function run(given: Given): Promise<Outcome> {
   const files = await written([book, ...(await listsOf(given, opened, found))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
-    text: `${[headText(job), buildText(design, assessment), questionsText(assessment), CAUTION, ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
+    text: `${[headText(job), buildText(design, assessment), moneyText(assessment), questionsText(assessment), CAUTION, ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
     findings: assessment.findings,
     questions: assessment.questions,
     assumed: assessment.assumed,

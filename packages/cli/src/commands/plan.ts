@@ -8,6 +8,7 @@ import { pinsOf, withPins } from '../pins.ts'
 import { assessmentText, headText } from '../print/assessment.ts'
 import { buildText } from '../print/build.ts'
 import { changesText } from '../print/changes.ts'
+import { moneyText } from '../print/money.ts'
 import { planText } from '../print/plan.ts'
 
 /** Finds the design for a job, and judges it. */
@@ -20,7 +21,7 @@ export async function run(given: Given): Promise<Outcome> {
   const files = await written([...job, ...(await listsOf(given, opened, { design, assessment, plan: found }))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
-    text: `${[headText(opened.job), planText(found), buildText(design, assessment), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
+    text: `${[headText(opened.job), planText(found), buildText(design, assessment), moneyText(assessment), ...found.changeList.map(changesText), assessmentText(opened.job, assessment), ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
     ...planAnswer(found, { pins, files }),
   }
 }

@@ -16,3 +16,7 @@ export function agedRows(
 
 /** Whole days between two dates without a clock: both are midnights of one meridian. */
 export const daysFrom = (date: string, day: string): number => Math.round((Date.parse(day) - Date.parse(date)) / DAY_MS)
+
+/** The day so many days after a day. */
+export const dayAfterDays = (day: string, days: number): string =>
+  new Date(Date.parse(day) + days * DAY_MS).toISOString().slice(0, 10)

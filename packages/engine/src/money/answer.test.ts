@@ -7,7 +7,7 @@ import { type MoneyTold, readJob } from '../job/index.ts'
 import { plan } from '../plan/index.ts'
 import { billFor, windowPeakKW } from '../power/supply/index.ts'
 import { wholeCents } from './cents.ts'
-import { answerMoney, type MoneyInputs, nothingDecided } from './index.ts'
+import { answerMoney, askedParts, type MoneyInputs, nothingDecided } from './index.ts'
 
 const root = join(import.meta.dirname, '../../../..')
 const text = (path: string) => readFileSync(join(root, path), 'utf8')
@@ -59,6 +59,16 @@ describe('the cost', () => {
     expect(price.marginMoney! / (price.priceMoney! - price.passedMoney)).toBeCloseTo(price.marginFrac!, 6)
     // A fee is passed through: it raises the price by itself and nothing more.
     expect(price.passedMoney).toBe(2400)
+  })
+
+  test('what the customer is asked for sums to the price to the cent, at any margin', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 0.85, noNaN: true }), (marginFrac) => {
+        const { result: r } = answer(told({ marginFrac }))
+        expect(cents(askedParts(r).map((p) => p.money))).toBe(wholeCents(r.price.priceMoney!))
+      }),
+      { seed: 4, numRuns: 30 },
+    )
   })
 
   test('the job’s own figures win over the shop’s', () => {

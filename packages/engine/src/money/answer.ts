@@ -57,6 +57,7 @@ export function answerMoney(inputs: MoneyInputs): MoneyAnswer {
     options: nothing ? [] : pricedOptions(inputs, drafted.table, price.marginFrac),
     comparison: nothing ? null : compared({ ...inputs, price, rent, boxesCount: shop.boxes.length }),
     validDays: policy.validDays,
+    oldAfterDays: policy.oldAfterDays,
     orderDepositFrac: policy.depositFrac,
   }
   return { findings: judgeMoney(result, inputs), workings: moneyWorkings(result), result }

@@ -1,8 +1,9 @@
-export { agedRows } from './ages.ts'
+export { agedRows, dayAfterDays } from './ages.ts'
 export { answerMoney, type MoneyAnswer, type MoneyInputs } from './answer.ts'
 export { partsInCents, roundedMoney, wholeCents } from './cents.ts'
 export type { Flow } from './flows.ts'
 export type { MoneyPolicy, PricedOption, RentPolicy, Risk, Service } from './policy.ts'
+export { type Asked, askedParts } from './price.ts'
 export { nothingDecided, readMoneyPolicy } from './read-policy.ts'
 export type {
   AgedRow,

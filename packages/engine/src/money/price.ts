@@ -3,7 +3,7 @@ import { WARRANTED } from './cost.ts'
 import type { Draft } from './lines.ts'
 import { markUpFrac, priceFrom } from './margin.ts'
 import type { MoneyPolicy } from './policy.ts'
-import { type Beside, COST_GROUPS, type CostGroup, type CostLine, type Price } from './result.ts'
+import { type Beside, COST_GROUPS, type CostGroup, type CostLine, type MoneyResult, type Price } from './result.ts'
 import { type Drawn, type Spread, spreadOf } from './simulate.ts'
 
 export interface Settled {
@@ -68,6 +68,26 @@ export function pricedFrom(
     totalMoney: sumOf([priceMoney, taxMoney ?? 0]),
     isFloor: of.isFloor,
   }
+}
+
+/** What the customer is asked for, part by part, before tax: each with its share of the margin, summing to the price to the cent. */
+export function askedParts({ lines, price }: Pick<MoneyResult, 'lines' | 'price'>): readonly Asked[] {
+  if (price.priceMoney === null || price.marginFrac === null) return []
+  const cost = (test: (l: CostLine) => boolean): number =>
+    lines.filter((l) => l.money !== null && test(l)).reduce((a, l) => a + l.money!, 0)
+  const haul = cost((l) => l.group === 'haul')
+  const exact = [price.bearingMoney - haul, haul].map((money) => priceFrom(money, price.marginFrac!))
+  const [box, way] = partsInCents(exact) as [number, number]
+  return [
+    { of: 'box', money: box / 100 },
+    ...(haul === 0 ? [] : [{ of: 'haul' as const, money: way / 100 }]),
+    ...(price.passedMoney === 0 ? [] : [{ of: 'fees' as const, money: price.passedMoney }]),
+  ]
+}
+
+export interface Asked {
+  readonly of: 'box' | 'haul' | 'fees'
+  readonly money: number
 }
 
 /** What is drawn: lines that move together as one, the warranty moving with what it is a share of. Firm lines are one lump. */

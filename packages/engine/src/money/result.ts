@@ -178,5 +178,6 @@ export interface MoneyResult {
   readonly rent: Rent | null
   readonly comparison: Comparison | null
   readonly validDays: number
+  readonly oldAfterDays: number
   readonly orderDepositFrac: number
 }

@@ -1,0 +1,278 @@
+import type { Assessment } from '@plugstead/engine/assess'
+import type { Design, Job } from '@plugstead/engine/job'
+import { formatNumber } from '@plugstead/engine/kernel'
+import { agedRows, askedParts, dayAfterDays, type MoneyResult, percentWords, type Rent } from '@plugstead/engine/money'
+import type { RuleSet } from '@plugstead/engine/rules'
+import type { Block, BookContent, Inline, Sheet } from './content.ts'
+import { toCent } from './sheets/money.ts'
+import { col, plain, right } from './words.ts'
+
+export interface OfferInput {
+  readonly job: Job
+  readonly design: Design
+  readonly assessment: Assessment
+  readonly rules: RuleSet
+  readonly shopName: string
+  /** `2027-07-10`; null: undated, and then it binds nobody. */
+  readonly day: string | null
+  /** With the schedule of rent. */
+  readonly rent: boolean
+}
+
+/** An offer on one sheet, and the schedule of rent where it is asked for. What it costs the shop stands on neither. */
+export function offerContent(of: OfferInput): BookContent {
+  const { job, rules, assessment } = of
+  const rent = assessment.results.money.rent
+  return {
+    title: job.title,
+    tag: [`${job.invented ? 'invented data; ' : ''}${of.shopName}`, rules.title, of.day === null ? 'not dated' : `of ${of.day}`],
+    rules: `rule set ${rules.id}`,
+    sheets: [offerSheet(of), ...(of.rent && rent !== null ? [rentSheet(of, rent)] : [])],
+  }
+}
+
+const NAMED = 5
+
+function offerSheet(of: OfferInput): Sheet {
+  const { job, assessment, day } = of
+  const money = assessment.results.money
+  const until = day === null ? null : dayAfterDays(day, money.validDays)
+  return {
+    part: 'offer',
+    head: `Offer: ${money.price.isFloor ? 'a price that is not whole yet' : 'price and what it holds'}`,
+    sub: plain(`${of.shopName} to the owner of: ${job.title}`),
+    scale: 'not to scale',
+    key: false,
+    blocks: [
+      ...(money.price.isFloor || money.price.priceMoney === null
+        ? [
+            {
+              k: 'strip' as const,
+              text: 'Not to be sent: something has no price or stands in another currency. The sum is a floor.',
+            },
+          ]
+        : []),
+      ...(day === null ? [{ k: 'strip' as const, text: 'Not dated: it binds nobody until it is dated and signed.' }] : []),
+      ...askedBlocks(money),
+      {
+        k: 'lists',
+        lists: [
+          { title: 'Holds', items: included(of) },
+          { title: 'Does not hold', items: excluded(of) },
+        ],
+      },
+      { k: 'head', text: 'Terms' },
+      {
+        k: 'facts',
+        rows: [
+          ['valid', until === null ? `${money.validDays} days from its date` : `until ${until}; then ask again: copper moves`],
+          ['paid', `${percentWords(money.orderDepositFrac)} with the order, the rest when it is handed over`],
+          ['prices of', pricesOf(money, day)],
+          [
+            'ready',
+            job.needs.neededBy === null
+              ? 'the day was not told'
+              : `asked for ${job.needs.neededBy}; the day is confirmed with the order`,
+          ],
+          [
+            'who decides',
+            'The authority having jurisdiction may ask for more; what it asks for is charged as it comes. A licensed person connects it.',
+          ],
+        ],
+      },
+      ...assumedBlock(assessment),
+    ],
+  }
+}
+
+const ASKED_WORDS = {
+  box: 'built, painted, wired, tested in the shop and labelled',
+  haul: 'haul to the place, one way',
+  fees: 'paid once to who supplies, at cost and with nothing on it',
+} as const
+
+function askedBlocks(money: MoneyResult): readonly Block[] {
+  const { price, currency, options } = money
+  const floor = price.isFloor ? 'at least ' : ''
+  const boxes = [...new Set(money.lines.flatMap((l) => (l.box === null ? [] : [l.box])))]
+  const rows: Inline[][] = [
+    ...askedParts(money).map((p): Inline[] => [
+      p.of === 'box'
+        ? plain(`${boxes.length === 1 ? 'box' : `${boxes.length} boxes:`} ${boxes.join(', ')}, ${ASKED_WORDS.box}`)
+        : ASKED_WORDS[p.of],
+      toCent(p.money, ''),
+    ]),
+    ...(price.priceMoney === null
+      ? []
+      : [[[['b', 'together, before tax']], [['b', `${floor}${toCent(price.priceMoney, '')}`]]] as Inline[]]),
+    ...(price.tax === null ? [] : [[`${price.tax.name}, ${percentWords(price.tax.frac)}`, toCent(price.tax.money, '')]]),
+    ...(price.tax === null || price.totalMoney === null
+      ? []
+      : [[[['b', 'together']], [['b', `${floor}${toCent(price.totalMoney, '')}`]]] as Inline[]]),
+  ]
+  return [
+    { k: 'table', columns: [col('what', -1), right(currency, 40)], rows },
+    ...money.beside.map(
+      (b): Block => ({
+        k: 'para',
+        small: true,
+        text: `Beside, in another currency and not added: ${toCent(b.money, b.currency)} at cost.`,
+      }),
+    ),
+    ...(price.tax === null ? [{ k: 'para' as const, small: true, text: 'Without tax: none was told.' }] : []),
+    ...(options.length === 0
+      ? []
+      : [
+          {
+            k: 'table' as const,
+            small: true,
+            columns: [col('options, each beside the price and before tax', -1), right(currency, 40)],
+            rows: options.map((o): Inline[] => [plain(o.what), o.priceMoney === null ? 'on request' : toCent(o.priceMoney, '')]),
+          },
+        ]),
+  ]
+}
+
+function included({ design, assessment }: OfferInput): readonly Inline[] {
+  const { money } = assessment.results
+  const seen = new Map(design.boxes.map((b) => [b.box, b]))
+  const bought = money.lines.filter((l) => l.group === 'bought' && l.likelyMoney !== null).map((l) => l.what)
+  return [
+    ...[...seen.values()].map((b) => {
+      const served = b.circuits.filter((c) => c.own !== 'spare').length
+      return plain(
+        `${b.box}: ${b.serviceA} A service and panel of ${b.panel.ways} ways, ${served} circuits, ${b.circuits.filter((c) => c.cords.length > 0).reduce((n, c) => n + c.cords.length, 0)} cords`,
+      )
+    }),
+    ...[...new Set(bought)].map(plain),
+    'the job book, with every number and what it rests on',
+  ]
+}
+
+function excluded({ assessment, job }: OfferInput): readonly Inline[] {
+  const { money } = assessment.results
+  return [
+    'permits, and what the utility does beyond what is named',
+    'ground works: level pad, trench, electrode in rock',
+    'energy, fuel and the hire of any set',
+    'snow and access on the day of the haul; waiting over an hour',
+    ...(job.money.told?.haulMoney === null && money.lines.every((l) => l.group !== 'haul') ? ['the haul'] : []),
+    ...money.lacking.slice(0, NAMED).map((l) => plain(`${l.what}: ${l.why}`)),
+  ]
+}
+
+function pricesOf({ rows, aged, oldAfterDays }: MoneyResult, day: string | null): string {
+  const dates = rows
+    .map((r) => r.date)
+    .filter((d) => d !== '')
+    .toSorted()
+  const first = dates[0]
+  if (first === undefined) return 'no price has a date'
+  const span = first === dates.at(-1) ? first : `${first} to ${dates.at(-1)}`
+  const old = day === null ? aged.length : agedRows(rows, { day, oldAfterDays }).length
+  return `${span}${old === 0 ? '' : `; ${old} of ${rows.length} are old: ask the suppliers before this is sent`}`
+}
+
+function assumedBlock({ assumed }: Assessment): readonly Block[] {
+  if (assumed.length === 0) return []
+  const rest = assumed.length - NAMED
+  const items = assumed.slice(0, NAMED).map((a) => plain(a.said))
+  return [
+    {
+      k: 'lists',
+      lists: [
+        { title: 'Assumed, for nobody said', items: [...items, ...(rest > 0 ? [`and ${rest} more, all in the job book`] : [])] },
+      ],
+    },
+  ]
+}
+
+/** Days of a period by the calendar; broken ones go by the running sum. */
+function rentSheet({ job, shopName, day, assessment }: OfferInput, rent: Rent): Sheet {
+  const { currency, price, validDays } = assessment.results.money
+  const tax = price.tax
+  const taxOf = (money: number): number => Math.round(money * (tax?.frac ?? 0) * 100) / 100
+  const begins = (n: number): string => (day === null ? '' : dayAfterDays(day, Math.round(n * rent.periodDays)))
+  const dated = day !== null && !/season/.test(rent.outBecause)
+  const amounts = (money: number): Inline[] => [
+    toCent(money, ''),
+    ...(tax === null ? [] : [toCent(taxOf(money), ''), toCent(money + taxOf(money), '')]),
+  ]
+  return {
+    part: 'rent',
+    head: 'Schedule of rent',
+    sub: plain(`${shopName} to the owner of: ${job.title}`),
+    scale: 'not to scale',
+    key: false,
+    blocks: [
+      ...(rent.isFloor
+        ? [
+            {
+              k: 'strip' as const,
+              text: 'Not to be sent: something has no price or stands in another currency. The rate is a floor.',
+            },
+          ]
+        : []),
+      {
+        k: 'facts',
+        rows: [
+          ['rate', [['b', `${toCent(rent.rateMoney, currency)} for ${formatNumber(rent.periodDays)} days, before tax`]]],
+          ['least term', `${rent.minimumPeriodsCount} periods; then a period’s notice`],
+          ['deposit', `${toCent(rent.depositMoney, currency)}: rent, cords and the way back; returned after the box is checked`],
+          [
+            'haul',
+            rent.haulEachWayMoney === null
+              ? 'each way apart, not known yet'
+              : `${toCent(rent.haulEachWayMoney, currency)} each way, apart, before tax`,
+          ],
+          ['paid', 'each period in advance; a started period counts whole'],
+          [
+            'kept by the tenant',
+            'lamps, cords, cleanliness, snow off the roof; damage is charged by the photographs of both hand-overs',
+          ],
+          ['kept by the shop', 'gear, seals, paint, the yearly test'],
+          ['insured', 'by the tenant for use and theft, by the shop as its own property; the certificate comes before the box'],
+          ['valid', day === null ? `${validDays} days from its date` : `until ${dayAfterDays(day, validDays)}`],
+        ],
+      },
+      {
+        k: 'head',
+        text: 'Periods',
+        note: dated ? 'from the day of this sheet; moved with the day of hand-over' : 'by number; the days follow the hand-over',
+      },
+      {
+        k: 'table',
+        small: true,
+        columns: [
+          right('period', 16),
+          col('from', 30),
+          right(`rent, ${currency}`, 30),
+          ...(tax === null ? [] : [right(tax.name, 26), right('together', 30)]),
+        ],
+        rows: [
+          ...Array.from({ length: rent.periodsAskedCount }, (_, n): Inline[] => [
+            String(n + 1),
+            dated ? begins(n) : '',
+            ...amounts(rent.rateMoney),
+          ]),
+          [
+            [['b', 'all']],
+            '',
+            ...Array.from(
+              { length: tax === null ? 1 : 3 },
+              (_, i): Inline => [
+                [
+                  'b',
+                  toCent(
+                    rent.periodsAskedCount * [rent.rateMoney, taxOf(rent.rateMoney), rent.rateMoney + taxOf(rent.rateMoney)][i]!,
+                    '',
+                  ),
+                ],
+              ],
+            ),
+          ],
+        ],
+      },
+    ],
+  }
+}

@@ -62,7 +62,7 @@ export default {
       comment: 'The engine imports no other package of ours.',
       severity: 'error',
       from: { path: '^packages/engine/' },
-      to: { path: '^packages/(drawings|book|cli|web)/' },
+      to: { path: '^packages/(drawings|lists|book|cli|web)/' },
     },
     {
       name: 'engine-uses-two-libraries',
@@ -78,7 +78,13 @@ export default {
       name: 'drawings-build-on-the-engine-only',
       severity: 'error',
       from: { path: '^packages/drawings/' },
-      to: { path: '^packages/(book|cli|web)/' },
+      to: { path: '^packages/(lists|book|cli|web)/' },
+    },
+    {
+      name: 'lists-build-on-the-engine-only',
+      severity: 'error',
+      from: { path: '^packages/lists/' },
+      to: { path: '^packages/(drawings|book|cli|web)/' },
     },
     {
       name: 'book-does-not-know-the-terminal',

@@ -149,6 +149,7 @@ test('an empty job still gives a book', () => {
     haul: { boxes: [] },
     shop: { boxes: [] },
     dates: s.assessment.results.dates,
+    money: s.assessment.results.money,
   }
   const empty = { ...s.assessment, findings: [], workings: [], assumed: [], results: none as never }
   const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], builds: [], pinned: [] }, empty, s.rules)

@@ -119,6 +119,7 @@ function askedBlocks(money: MoneyResult): readonly Block[] {
         text: `Beside, in another currency and not added: ${toCent(b.money, b.currency)} at cost.`,
       }),
     ),
+    ...rentLine(money),
     ...(price.tax === null ? [{ k: 'para' as const, small: true, text: 'Without tax: none was told.' }] : []),
     ...(options.length === 0
       ? []
@@ -131,6 +132,16 @@ function askedBlocks(money: MoneyResult): readonly Block[] {
           },
         ]),
   ]
+}
+
+function rentLine({ rent, currency }: MoneyResult): readonly Block[] {
+  if (rent === null) return []
+  const haul =
+    rent.haulEachWayMoney === null
+      ? 'the haul apart, not known yet'
+      : `the haul apart, ${toCent(rent.haulEachWayMoney, currency)} each way`
+  const text = `Or rented: ${rent.isFloor ? 'at least ' : ''}${toCent(rent.rateMoney, currency)} for ${formatNumber(rent.periodDays)} days before tax, at least ${rent.minimumPeriodsCount} periods, a deposit of ${toCent(rent.depositMoney, currency)}; ${haul}. What is paid once to who supplies stays with the owner of the place.`
+  return [{ k: 'para', text }]
 }
 
 function included({ design, assessment }: OfferInput): readonly Inline[] {
@@ -240,39 +251,48 @@ function rentSheet({ job, shopName, day, assessment }: OfferInput, rent: Rent): 
         text: 'Periods',
         note: dated ? 'from the day of this sheet; moved with the day of hand-over' : 'by number; the days follow the hand-over',
       },
+      periodTable(rent, {
+        heads: [`rent, ${currency}`, ...(tax === null ? [] : [tax.name, 'together'])],
+        each: amounts(rent.rateMoney),
+        begins: (n) => (dated ? begins(n) : ''),
+      }),
       {
-        k: 'table',
-        small: true,
-        columns: [
-          right('period', 16),
-          col('from', 30),
-          right(`rent, ${currency}`, 30),
-          ...(tax === null ? [] : [right(tax.name, 26), right('together', 30)]),
-        ],
+        k: 'facts',
         rows: [
-          ...Array.from({ length: rent.periodsAskedCount }, (_, n): Inline[] => [
-            String(n + 1),
-            dated ? begins(n) : '',
-            ...amounts(rent.rateMoney),
-          ]),
           [
-            [['b', 'all']],
-            '',
-            ...Array.from(
-              { length: tax === null ? 1 : 3 },
-              (_, i): Inline => [
-                [
-                  'b',
-                  toCent(
-                    rent.periodsAskedCount * [rent.rateMoney, taxOf(rent.rateMoney), rent.rateMoney + taxOf(rent.rateMoney)][i]!,
-                    '',
-                  ),
-                ],
+            [['b', 'all periods']],
+            [
+              [
+                'b',
+                `${toCent(rent.stayMoney, currency)}${tax === null ? '' : `; ${toCent(rent.periodsAskedCount * (rent.rateMoney + taxOf(rent.rateMoney)), currency)} with ${tax.name}`}`,
               ],
-            ),
+            ],
           ],
         ],
       },
     ],
+  }
+}
+
+/** Two periods a row where one a row would not stay on the sheet. */
+const MOST_ROWS = 26
+
+function periodTable(
+  { periodsAskedCount }: Rent,
+  of: { readonly heads: readonly string[]; readonly each: readonly Inline[]; readonly begins: (n: number) => string },
+): Block {
+  const side = periodsAskedCount > MOST_ROWS ? 2 : 1
+  const rows = Math.ceil(periodsAskedCount / side)
+  const cells = (n: number): Inline[] =>
+    n < periodsAskedCount ? [String(n + 1), of.begins(n), ...of.each] : ['', '', ...of.each.map(() => '')]
+  return {
+    k: 'table',
+    small: true,
+    columns: Array.from({ length: side }, () => [
+      right('period', 13),
+      col('from', 21),
+      ...of.heads.map((head) => right(head, 19)),
+    ]).flat(),
+    rows: Array.from({ length: rows }, (_, r) => Array.from({ length: side }, (__, k) => cells(r + k * rows)).flat()),
   }
 }

@@ -1113,7 +1113,7 @@ function judged(job: Job, volts: number): { readonly findings: readonly Finding[
 }
 
 /** Of a job in which nothing is priced. */
-const NO_MONEY: Assessment['results']['money'] = {
+export const NO_MONEY: Assessment['results']['money'] = {
   ...{ currency: 'USD', day: null, lines: [], groups: [], beside: [], lacking: [], rows: [], aged: [], spread: null },
   price: {
     ...{ costMoney: 0, bearingMoney: 0, passedMoney: 0, marginFrac: null, marginFrom: null, markUpFrac: null },

@@ -21,6 +21,7 @@ test('npm start -- --once writes the book and the lists of the example, says eac
     'book.pdf',
     'circuits.csv',
     'cords.csv',
+    'cost.csv',
     'cuts.csv',
     'design.json',
     'findings.json',

@@ -178,6 +178,7 @@ describe('book', () => {
         'book.pdf',
         'circuits.csv',
         'cords.csv',
+        'cost.csv',
         'cuts.csv',
         'design.json',
         'findings.json',

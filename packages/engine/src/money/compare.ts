@@ -220,7 +220,7 @@ function habitsOf(of: CompareInputs, b: BoxSupply, lacking: Lacking[]): readonly
     return {
       ...{
         id,
-        working: `${about}/${id}`,
+        working: `${about}/bill ${id}`,
         box: b.box,
         said,
         energyKWh: here.energyKWh,

@@ -1,3 +1,4 @@
+import { isoOrNull } from '@plugstead/engine/job'
 import type { Given } from './command-line.ts'
 import { Unreadable } from './problem.ts'
 
@@ -5,10 +6,9 @@ import { Unreadable } from './problem.ts'
 export function dayOption(given: Given): string | null {
   const day = given.options.date
   if (typeof day !== 'string') return null
-  const at = /^\d{4}-\d{2}-\d{2}$/.test(day) ? new Date(`${day}T00:00:00Z`) : new Date(Number.NaN)
-  if (Number.isNaN(at.getTime()) || !at.toISOString().startsWith(day))
+  if (isoOrNull(day) === null)
     throw new Unreadable({
-      ...{ code: 'command-line/date', found: `--date ${day}`, wanted: 'a day with its year, as 2027-07-10' },
+      ...{ code: 'command-line/value', found: `--date ${day}`, wanted: 'a day with its year, 2027-07-10' },
       mend: 'Write year, month and day.',
     })
   return day

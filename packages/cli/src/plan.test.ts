@@ -40,7 +40,7 @@ const narrow = (text: string) => {
 
 describe('plan and assess', () => {
   for (const command of ['plan', 'assess'])
-    test(`${command} answers sixteen questions, six of them not built, and ends with the code they ask for`, () => {
+    test(`${command} answers sixteen questions, five of them not built, and ends with the code they ask for`, () => {
       const { code, answer, err } = command === 'plan' ? planned : answerOf([command, JOB])
       expect(answer.problems).toEqual([])
       expect(answer.questions).toHaveLength(16)

@@ -23,7 +23,7 @@ export async function run(given: Given): Promise<Outcome> {
   const day = dayOption(given)
   const opened = openJob(given)
   const { job, shop } = opened
-  const { design, assessment } = await judged(given, opened)
+  const { design, assessment } = await judged(given, opened, day ?? undefined)
   const rules = rulesOf(job, shop)
   const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
   const [book, lists] = await Promise.all([import('@plugstead/book'), import('@plugstead/lists')])

@@ -100,6 +100,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
   const costed = {
     ...{ job, prices: shop.prices, policy: shop.money ?? nothingDecided },
     ...{ needs: needs.result, supply: supply.result, haul: haul.result, shop: work.result },
+    ...(today === undefined ? {} : { today }),
   }
   const money = memory.recall('money', costed, (reads) => answerMoney({ ...reads, meter: { billFor, windowPeakKW } }))
   const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates, money]

@@ -3,6 +3,7 @@ import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
 import type { StockPaths } from '../parts/index.ts'
 import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import { type MoneyPolicy, readMoneyPolicy } from '../money/index.ts'
+import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import type { Shop } from './types.ts'
 
 /** The shop's own page: its name, where its tables lie, and what it knows of itself. Paths are relative to the page. */

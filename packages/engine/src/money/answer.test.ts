@@ -176,6 +176,8 @@ describe('what is missing', () => {
     expect(on('2026-10-01')?.verdict).toBe('holds')
     expect(on('2027-10-01')?.verdict).toBe('tight')
     expect(on(null)?.verdict).toBe('unknown')
+    expect(finding({ ...base, today: '2026-10-01' }, 'money/price-age')?.verdict).toBe('holds')
+    expect(finding({ ...base, today: '2027-10-01' }, 'money/price-age')?.verdict).toBe('tight')
     const id = 'hour/painter'
     const undated = { ...shop.prices, rows: { ...shop.prices.rows, [id]: { ...shop.prices.rows[id]!, date: '' } } }
     expect(on('2026-10-01', undated)).toMatchObject({ verdict: 'unknown', said: /hour\/painter/ })

@@ -15,6 +15,8 @@ export interface MoneyInputs extends CostInputs {
   readonly job: Pick<Job, 'boxes' | 'surveys' | 'money' | 'tariff' | 'needs' | 'phases'>
   readonly needs: NeedsResult
   readonly meter: Meter
+  /** Day by which the age of prices is judged; absent: that of the order. */
+  readonly today?: string
 }
 
 export interface MoneyAnswer {
@@ -44,7 +46,7 @@ export function answerMoney(inputs: MoneyInputs): MoneyAnswer {
   const spread = nothing
     ? null
     : costSpread(drawnThings(sums.lines, policy.warrantyFrac), [price.costMoney, price.priceMoney ?? Infinity])
-  const day = job.needs.orderDate
+  const day = inputs.today ?? job.needs.orderDate
   const rows = drafted.table.rows.map(({ id, date, supplier }) => ({ id, date, supplier: supplier ?? '' }))
   const result: MoneyResult = {
     ...{ currency: job.money.currency, day, ...sums, lacking, rows, price, spread, rent },

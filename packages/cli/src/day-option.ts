@@ -1,4 +1,4 @@
-import { isoOrNull } from '@plugstead/engine/job'
+import { isoOrNull } from '@plugstead/engine/kernel'
 import type { Given } from './command-line.ts'
 import { Unreadable } from './problem.ts'
 

@@ -1,8 +1,7 @@
 import { LineCounter, parseDocument } from 'yaml'
 import { type Problem, parseQuantity, type Result } from '../kernel/index.ts'
-import type { StockPaths } from '../parts/index.ts'
-import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import { type MoneyPolicy, readMoneyPolicy } from '../money/index.ts'
+import type { StockPaths } from '../parts/index.ts'
 import { crewOf, TRADES, type Wrong } from './shop-crew.ts'
 import type { Shop } from './types.ts'
 

@@ -1,4 +1,4 @@
-import type { CostLine, MoneyResult, Rent } from '@plugstead/engine/money'
+import { type CostLine, type MoneyResult, presentFrac, type Rent } from '@plugstead/engine/money'
 import { type Cell, columnName, type Look, type WorkbookSheet, workbook } from './workbook.ts'
 
 const bold = (words: string): Cell => ({ words, look: 'bold' })
@@ -154,7 +154,7 @@ function waysSheet({ comparison, currency }: MoneyResult): WorkbookSheet {
       [bold('month'), bold('worth today'), ...ways.map((w) => bold(w.what))],
       ...months.map((m, k): readonly Cell[] => [
         m,
-        live(`(1+$B$2)^(-A${first + k}/12)`, (1 + interestFrac) ** (-m / 12), 'number'),
+        live(`(1+$B$2)^(-A${first + k}/12)`, presentFrac(interestFrac, m / 12), 'number'),
         ...ways.map((w) => given(w.flows.filter((f) => f.atMonths === m).reduce((sum, f) => sum + f.money, 0))),
       ]),
       [],

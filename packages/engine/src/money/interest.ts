@@ -1,4 +1,4 @@
-import { Fault } from '../kernel/index.ts'
+import { exp, Fault, log } from '../kernel/index.ts'
 
 export interface Term {
   /** For one period, effective. ≥ 0; 0: interest is not counted. */
@@ -21,7 +21,19 @@ const inRange = ({ interestFrac, periodsCount }: Term): boolean =>
 export function capitalRecoveryFrac(term: Term): number {
   if (!inRange(term)) throw new Fault('money/term-range', term)
   const { interestFrac: i, periodsCount: n } = term
-  return i === 0 ? 1 / n : i / -Math.expm1(-n * Math.log1p(i))
+  return i === 0 ? 1 / n : i / lessOne(n * logOfOneMore(i))
+}
+
+/** ln(1 + x) without loss for small x ≥ 0. @source Goldberg, What every computer scientist should know about floating-point arithmetic, theorem 4. Provenance: memory */
+function logOfOneMore(x: number): number {
+  const more = 1 + x
+  return more === 1 ? x : (x * log(more)) / (more - 1)
+}
+
+/** 1 − e^−x without loss for small x > 0, by the same device. */
+function lessOne(x: number): number {
+  const e = exp(-x)
+  return e === 1 ? x : e === 0 ? 1 : ((1 - e) * x) / -log(e)
 }
 
 /** Equal payment at the end of each period that grows to 1 at the end: SFF = CRF − i. @throws Fault `money/term-range` */
@@ -41,7 +53,7 @@ export function recoveryMoney(of: Term & { readonly costMoney: number; readonly 
 /** Worth today of 1 paid so many periods from now. @throws Fault `money/term-range` */
 export function presentFrac(interestFrac: number, periods: number): number {
   if (!(interestFrac >= 0 && periods >= 0 && periods < Infinity)) throw new Fault('money/term-range', { interestFrac, periods })
-  return Math.exp(-periods * Math.log1p(interestFrac))
+  return exp(-periods * logOfOneMore(interestFrac))
 }
 
 /** Worth today of 1 paid at the end of each of n periods; for ever: 1/i. @throws Fault `money/term-range` */
@@ -55,7 +67,7 @@ export function annuityFrac(term: Term): number {
  * null where the worth does not change its sign between them.
  */
 export function returnFrac(payments: readonly number[]): number | null {
-  const worth = (i: number): number => payments.reduce((sum, money, n) => sum + money * (1 + i) ** -n, 0)
+  const worth = (i: number): number => payments.reduceRight((later, money) => money + later / (1 + i), 0)
   let [low, high] = [-0.99, 10]
   if (!(worth(low) * worth(high) < 0)) return null
   const rising = worth(low) < worth(high)

@@ -1,5 +1,5 @@
 import { roundedMoney } from './cents.ts'
-import { capitalRecoveryFrac, recoveryMoney, returnFrac } from './interest.ts'
+import { capitalRecoveryFrac, presentFrac, recoveryMoney, returnFrac } from './interest.ts'
 import { priceFrom } from './margin.ts'
 import type { RentPolicy } from './policy.ts'
 import type { Rent } from './result.ts'
@@ -115,6 +115,6 @@ export function termRent(of: {
   readonly servicePerPeriodMoney: number
   readonly useFrac: number
 }): { readonly recoveryMoney: number; readonly rateMoney: number } {
-  const recovery = (of.costMoney - of.residualMoney * (1 + of.interestFrac) ** -of.periodsCount) * capitalRecoveryFrac(of)
+  const recovery = (of.costMoney - of.residualMoney * presentFrac(of.interestFrac, of.periodsCount)) * capitalRecoveryFrac(of)
   return { recoveryMoney: recovery, rateMoney: (recovery + of.servicePerPeriodMoney) / of.useFrac }
 }

@@ -28,6 +28,7 @@ const FIGURES: Readonly<Record<keyof Assessment['results'], true>> = {
   skin: true,
   haul: true,
   shop: true,
+  money: true,
 }
 
 export const hasResults = (id: QuestionId): id is keyof Assessment['results'] & QuestionId => Object.hasOwn(FIGURES, id)

@@ -100,9 +100,12 @@ describe.each(all)('%s', (_name, { job, design, assessment }) => {
 })
 
 /** Is it an input of this job? Either an assumption as recorded, or a field of a box, offer, row of machines or the site that is there. */
-function isInput(job: Job, { assumed }: Assessment, path: string): boolean {
+function isInput(job: Job, { assumed, results }: Assessment, path: string): boolean {
   if (assumed.some((a) => a.path === path)) return true
   if (path.startsWith('shop.')) return standsOnShopPage(path.slice('shop.'.length))
+  // What a task takes is told under `facts.tasks`, by the name that the chain gives it.
+  const task = /^facts\.tasks\.(.+)$/.exec(path)?.[1]
+  if (task !== undefined) return results.dates.chain.some((t) => t.id === task)
   const placed = [
     [/^boxes\[(\d+)\]\.(light|heater|fan|control|receptacle|inside-hot|inside-cold|paint)$/, job.boxes.length],
     [

@@ -284,7 +284,7 @@ function shopChain(
         `hours of step ${step.id}, ${middle.toPrecision(3)} h, by people and hours of the ${trade}`,
         crew.people?.[trade] === undefined ? 'common practice' : 'told',
       ),
-      assumed: crew.people?.[trade] === undefined ? [`shop.yaml crew.${trade}`] : [],
+      assumed: crew.people?.[trade] === undefined ? [`shop.people.${trade}`] : [],
     })
     before = id
     if (step.id === '5') before = cure(tasks, before, crew, lacks, assumed)
@@ -354,14 +354,14 @@ function cure(
   const bayC = crew.bayC ?? figure('bay')
   if (crew.bayC === undefined)
     assumed.push({
-      path: 'shop.yaml paint-bay',
+      path: 'shop.paint-bay',
       said: `paint hardens in air of ${bayC} C`,
       source: 'a shop that is heated a little: common practice',
     })
   const days = cureDays(bayC)
   if (days === null)
     lacks.push({
-      path: 'shop.yaml paint-bay',
+      path: 'shop.paint-bay',
       said: `At ${bayC} C paint does not harden; the build stands still until it is warmer.`,
     })
   tasks.push({
@@ -376,7 +376,7 @@ function cure(
     },
     takes: toldSpan(days ?? 0),
     rests: source('t = 7 d · 2^((20 − T)/10): table dates-figures', 'memory'),
-    assumed: crew.bayC === undefined ? ['shop.yaml paint-bay'] : [],
+    assumed: crew.bayC === undefined ? ['shop.paint-bay'] : [],
   })
   return 'cure'
 }

@@ -113,6 +113,7 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
       note.or(undefined, 0.25, `${path}.spare-ways`, `${row.id}: 25 % spare ways`, 'trade custom, 20 to 25 %: common practice'),
     ...(row['fed-from'] === undefined ? {} : { fedFrom: { box: row['fed-from'].box, lengthM: row['fed-from'].distance } }),
     ...(row.distances === undefined ? {} : { distances: row.distances.map((d) => ({ box: d.box, lengthM: d.distance })) }),
+    ...(row['door-faces'] === undefined ? {} : { doorFacesDeg: row['door-faces'] }),
     ...boxWords(row),
   }
 }

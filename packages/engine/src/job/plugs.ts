@@ -18,6 +18,12 @@ export interface Setting {
 /** Tags of the plugs of every row, in order; a row that could not be read has none. */
 export const tagsOf = (row: MachineRow): readonly string[] => expandTag(row.tag, row.count ?? 1)
 
+/** Machine that each plug of a row belongs to, in their order. */
+export function machinesOfRow(row: MachineRow): readonly string[] {
+  const tags = tagsOf(row)
+  return row.machine === undefined ? tags : machinesOf(row.machine, tags.length)
+}
+
 /** Rows become plugs. Rows whose watts or volts cannot be known are left out and named as missing. */
 export function plugsOf(rows: readonly MachineRow[], setting: Setting, note: Notes): readonly Plug[] {
   const tagged = new Map(rows.map((row) => [row.tag, tagsOf(row)]))
@@ -42,7 +48,7 @@ function plugsOfRow(
   if (row.kind === undefined || voltageV === undefined || power === null) return []
   const tags = tagsOf(row)
   const hosts = (row['shares-plug-of'] ?? []).flatMap((host) => tagged.get(host) ?? [host])
-  const machines = row.machine === undefined ? tags : machinesOf(row.machine, tags.length)
+  const machines = machinesOfRow(row)
   const window = windowOf(row, path, note)
   const hoursPerDay = hoursOf(row, window, path, setting, note)
   const kva = power / pf.low

@@ -279,3 +279,14 @@ test('what is not told is taken and recorded, or missing and named: never silent
   )
   for (const a of assumed) expect(a.source).not.toBe('')
 })
+
+test('where a machine stands is read under its name, for both its cords; a name nobody bears is refused', () => {
+  const rows = (places: string) =>
+    `${HEAD}needs:\n  machines:\n    - { tag: G1-2C, count: 2, machine: G1-2, kind: heater, power: 1 kW, voltage: 120 V, outlet: 5-20R }\n  places: ${places}\nboxes: [{ id: b, door-faces: 210 deg }]\n`
+  const read = readJob(rows('{ G2: { bearing: 75 deg } }'), { file: 'job.yaml' })
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  expect(read.value.needs.bearingDeg).toEqual({ G2: 75 })
+  expect(read.value.boxes[0]?.doorFacesDeg).toBe(210)
+  expect(only(rows('{ G3: { bearing: 75 deg } }'))).toMatchObject({ code: 'job/no-such', path: 'needs.places.G3' })
+  expect(only(rows('{ G2: { bearing: 400 deg } }')).code).toBe('job/out-of-range')
+})

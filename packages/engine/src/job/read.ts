@@ -187,6 +187,9 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
         'people do it in a cold spell: common practice',
       ),
     forbidden: needs?.forbidden ?? [],
+    ...(needs?.places === undefined
+      ? {}
+      : { bearingDeg: Object.fromEntries(Object.entries(needs.places).map(([name, at]) => [name, at.bearing])) }),
     frequencyHz: frequency < 55 ? 50 : 60,
   }
 }

@@ -1,7 +1,7 @@
 import { type Problem, parseSize } from '../kernel/index.ts'
 import type { Path } from './document.ts'
 import { offerId } from './offers.ts'
-import { tagsOf } from './plugs.ts'
+import { machinesOfRow, tagsOf } from './plugs.ts'
 import { LIMIT_PLUGS, nearest, problem } from './problems.ts'
 import { type BoxRow, box, type PhaseRow, phase } from './schema/boxes.ts'
 import { PIN_PATH } from './schema/job.ts'
@@ -38,6 +38,7 @@ export function referenceProblems(raw: unknown): readonly Placed[] {
   return [
     ...tagProblems(machines),
     ...machines.flatMap(([index, row]) => machineProblems(index, row, rows, boxIds, phaseIds)),
+    ...placeProblems(under(raw, 'needs', 'places'), machines.flatMap(([, row]) => machinesOfRow(row))),
     ...uniqueIds(boxIds, 'boxes', 'box'),
     ...uniqueIds(phaseIds, 'phases', 'phase'),
     ...uniqueOffers(raw),
@@ -132,6 +133,12 @@ function machineProblems(
       out.push({ problem: problem('job/circle', `${row.tag} shares its own plug`), path: path('shares-plug-of') })
   }
   return out
+}
+
+/** A place belongs to a machine of the list. */
+function placeProblems(raw: unknown, machines: readonly string[]): readonly Placed[] {
+  if (!isGroup(raw)) return []
+  return Object.keys(raw).flatMap((name) => named(name, machines, 'a machine', ['needs', 'places', name], 'key'))
 }
 
 const known = (ids: readonly (string | null)[]): readonly string[] => ids.filter((id) => id !== null)

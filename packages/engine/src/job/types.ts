@@ -136,6 +136,8 @@ export interface BoxWanted {
   readonly distances?: readonly { readonly box: string; readonly lengthM: number }[]
   /** Colour and coating, in words. */
   readonly paint?: string
+  /** Compass bearing the door end looks to. Absent: nobody said. */
+  readonly doorFacesDeg?: number
   /** Stands on skids and is dragged. Absent: no. */
   readonly onSkids?: boolean
   /** How often it moves, in words. Absent: one move, to the site. */
@@ -272,6 +274,8 @@ export interface Job {
     readonly daysToNeed?: number | null
     /** Staging control a person will accept: none, timers (cuts the bill only), interlock (a hard cap that fails off). */
     readonly manualAllOn: boolean
+    /** Way from its box to a machine, by the machine's name: clockwise, seen from above, from the way the door end looks. Drawn only. */
+    readonly bearingDeg?: Readonly<Record<string, number>>
     readonly forbidden: readonly string[]
     readonly frequencyHz: 50 | 60
   }

@@ -26,7 +26,7 @@ export {
 export { type CaseAnswer, type NetworkAnswer, type NetworkFile, networkAnswer, readNetwork } from './network/index.ts'
 export { type ElectricalTree, electricalTree, modesOf, type PathContext, pathIn, pathTo, type Target } from './path.ts'
 export { withXOverR } from './plates.ts'
-export { answerReach, type NetworkOf, networkOf, type YardTask } from './reach/index.ts'
+export { answerReach, type MovedCord, type NetworkOf, networkOf, reachMoved, type YardTask } from './reach/index.ts'
 export type { BoxReach, CordReach, LoadState, OpenNeutral, PlugVolts, ReachResult, StartDip } from './reach/result.ts'
 export type { ConductorZ, RunSegment, Segment, SourceSegment, TransformerSegment } from './segments.ts'
 export { type SetReactances, setReactances } from './set-impedance.ts'

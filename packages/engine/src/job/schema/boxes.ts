@@ -125,6 +125,11 @@ export const box = z
       absent: 'place answers unknown',
       later: ['place'],
     }).optional(),
+    'door-faces': quantity('angle', range(0, 360, '0 to 360 deg'), {
+      said: 'Compass bearing that the door end looks to, clockwise from true north.',
+      need: 'assumed',
+      absent: 'no north is drawn',
+    }).optional(),
     'fed-from': fedFrom.optional(),
     distances: z
       .array(distance)

@@ -231,4 +231,15 @@ export const machine = z
   })
   .meta(group('One row of the machine list: one or several alike.', 'must', 'needs answers unknown'))
 
+/** Where one machine stands in the yard. */
+export const place = z
+  .strictObject({
+    bearing: quantity('angle', range(0, 360, '0 to 360 deg'), {
+      said: 'Way from the box that feeds it, seen from above: clockwise from the way the box’s door end looks. Its cord says how far.',
+      need: 'must',
+      absent: 'the line cannot be read',
+    }),
+  })
+  .meta(group('Where one machine stands, under the name of the machine.', 'assumed', 'the drawing spreads it beside the others'))
+
 export type MachineRow = z.output<typeof machine>

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { choice, fraction, group, money, quantity, range, readBy, special, text, texts, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
 import { clock, date, isDay } from '../times.ts'
-import { machine } from './machines.ts'
+import { machine, place } from './machines.ts'
 
 /** A day, or so long after the order: `14 weeks after order`. */
 export interface NeededBy {
@@ -145,6 +145,16 @@ export const needs = z
     machines: z
       .array(machine)
       .meta(group('What has to run.', 'must', 'needs answers unknown'))
+      .optional(),
+    places: z
+      .record(z.string(), place)
+      .meta(
+        group(
+          'Where machines stand in the yard, each under its name (“G1”). Drawn, and judged by nobody.',
+          'assumed',
+          'machines are drawn side by side where their cords leave the box',
+        ),
+      )
       .optional(),
     growth: fraction(range(0, 5, '0 to 500 %'), {
       said: 'Growth to leave room for, as a share of the load.',

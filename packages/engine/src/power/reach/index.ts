@@ -13,6 +13,7 @@ export {
   threeWireV,
 } from './drop.ts'
 export { codeKVAPerHp, fullLoadA, phasorDipFrac, simpleDipFrac, startA, startByCode, wattsOfHp } from './motor-start.ts'
+export { type MovedCord, reachMoved } from './moved-cords.ts'
 export { type NetworkOf, networkOf, networkOfYard } from './network-of.ts'
 export type { BoxReach, CordReach, LoadState, OpenNeutral, PlugVolts, ReachResult, StartDip, VoltageLimit } from './result.ts'
 export { solveYard, type YardSolution, type YardState } from './solve-yard.ts'

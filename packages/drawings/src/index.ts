@@ -3,10 +3,13 @@ export {
   type Drawable,
   type DrawnBox,
   drawnBoxes,
+  type GlassMachine,
   type GlassPlace,
   type GlassSheet,
+  type GlassSidePlace,
   glassNet,
   glassSide,
+  glassYard,
   patternDrawings,
 } from './box/index.ts'
 export { type ChainBar, type DatedChain, datedChain } from './dated-chain.ts'
@@ -26,3 +29,4 @@ export { symbolSheet } from './symbol-sheet.ts'
 export { SYMBOL_SETS, type SymbolName, type SymbolSet } from './symbols/index.ts'
 export { type CurvePoint, type TimeCurrent, timeCurrent } from './time-current.ts'
 export { MARK_PATHS, markSvg } from './verdict-marks.ts'
+export { cordName, type MachineCord, type MachineKind, machineKind, machineName, type YardMachine } from './yard/index.ts'

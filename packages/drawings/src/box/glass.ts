@@ -1,8 +1,11 @@
 import { SIDES, type Side } from '@plugstead/engine/job'
-import type { Drawing } from '../model/drawing.ts'
+import type { Drawing, Drawn } from '../model/drawing.ts'
 import { rect, tag } from '../model/make.ts'
-import { covers, sideView, type View } from '../model/view.ts'
+import { covers, onFace, sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
+import { yardAround } from '../yard/around.ts'
+import { foldedYard } from '../yard/folded.ts'
+import type { YardMachine } from '../yard/machine.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { foldedOpen } from './net.ts'
 import { cutOf } from './openings.ts'
@@ -17,25 +20,106 @@ export interface GlassPlace {
   readonly highMm: Point
 }
 
-/** A drawing that is touched: with the place of every thing in it, and of every side. */
+/** A side with the way its places are told: from its datum along it, and above the floor (on roof and floor: across the box). */
+export interface GlassSidePlace extends GlassPlace {
+  readonly zeroMm: Point
+  /** A metre along, and a metre up. */
+  readonly alongMm: Point
+  readonly upMm: Point
+}
+
+/** A machine on the drawing, and the way its cords lead. */
+export interface GlassMachine {
+  readonly id: string
+  readonly lowMm: Point
+  readonly highMm: Point
+  /** Where its cords leave the box, their middle; and where each begins. */
+  readonly fromMm: Point
+  readonly cordsFromMm: readonly Point[]
+  /** In the folded yard where it stands by its bearing; null beside the net, where only the length counts. */
+  readonly bearingDeg: number | null
+  /** Beside the net: away from the box. */
+  readonly out: Point
+}
+
+/** A drawing that is touched: with the place of every thing in it, of every side and machine. */
 export interface GlassSheet {
   readonly drawing: Drawing
   readonly things: readonly GlassPlace[]
-  readonly sides: readonly GlassPlace[]
+  readonly sides: readonly GlassSidePlace[]
+  readonly machines: readonly GlassMachine[]
 }
 
 type Turn = (point: Point) => Point
 
-/** The whole net. */
-export function glassNet(of: DrawnBox): GlassSheet {
-  const net = foldedOpen(of.body.outsideMm)
+/** The whole net, the yard around it shortened. The roof hangs where that leaves most room on a sheet of this shape. */
+export function glassNet(
+  of: DrawnBox,
+  machines: readonly YardMachine[],
+  room: { readonly wide: number; readonly tall: number },
+): GlassSheet {
+  const beside = roofBeside(of, machines, room)
+  const net = foldedOpen(of.body.outsideMm, beside)
+  const sides = SIDES.map((side) => sidePlace(of, side, net[side]))
+  const [L, , H] = of.body.outsideMm
+  const area = {
+    low: [Math.min(...sides.map((s) => s.lowMm[0])), Math.min(...sides.map((s) => s.lowMm[1]))] as const,
+    high: [Math.max(...sides.map((s) => s.highMm[0])), Math.max(...sides.map((s) => s.highMm[1]))] as const,
+  }
+  const around = yardAround(machines, area, (side, x) => (side === 'blind end' ? -H / 2 : side === 'door end' ? L + H / 2 : x))
+  const half = around.signMm / 2
+  const drawing = sixSides(of, beside)
   return {
-    drawing: withFaces(
-      sixSides(of),
-      SIDES.map((side) => sidePlace(of, side, net[side])),
-    ),
+    drawing: withFaces({ ...drawing, items: [...drawing.items.map(inOxide), ...around.items] }, sides),
     things: SIDES.flatMap((side) => thingsOn(of, side, sideView(side, 'inside', of.body.outsideMm), net[side])),
-    sides: SIDES.map((side) => sidePlace(of, side, net[side])),
+    sides,
+    machines: around.places.map(({ machine, atMm, fromMm, out }) => ({
+      id: machine.id,
+      lowMm: [atMm[0] - half, atMm[1] - half],
+      highMm: [atMm[0] + half, atMm[1] + half],
+      fromMm,
+      cordsFromMm: machine.cords.map(() => fromMm),
+      bearingDeg: null,
+      out,
+    })),
+  }
+}
+
+/** Is there more room with the roof beyond the door end than over the right long side? */
+function roofBeside(
+  { body }: DrawnBox,
+  machines: readonly YardMachine[],
+  room: { readonly wide: number; readonly tall: number },
+): boolean {
+  const [L, W, H] = body.outsideMm
+  const scale = (wide: number, tall: number): number => {
+    const rows = new Set(machines.map((m) => m.cords[0]?.side === 'right')).size
+    return Math.min(room.wide / wide, room.tall / (tall + (rows * 1.7 * wide) / 17))
+  }
+  return scale(2 * L + 2 * H, W + 2 * H) >= scale(L + 2 * H, 2 * W + 2 * H)
+}
+
+/** On glass what carries current is seen by its colour, however small the drawing. */
+const inOxide = (item: Drawn): Drawn =>
+  item.kind === 'outline' && item.layer === 'raceway' && item.line === 'ampere 1' ? { ...item, line: 'conductor' } : item
+
+/** The yard to scale, the box a small plan. */
+export function glassYard(of: DrawnBox, machines: readonly YardMachine[], doorFacesDeg: number | null): GlassSheet {
+  const { drawing, places, signMm } = foldedYard(of, machines, doorFacesDeg)
+  const half = signMm / 2
+  return {
+    drawing,
+    things: [],
+    sides: [],
+    machines: places.map(({ machine, atMm, fromMm, bearingDeg }) => ({
+      id: machine.id,
+      lowMm: [atMm[0] - half, atMm[1] - half],
+      highMm: [atMm[0] + half, atMm[1] + half],
+      fromMm,
+      cordsFromMm: machine.cords.map((c) => c.fromMm),
+      bearingDeg,
+      out: [0, 0],
+    })),
   }
 }
 
@@ -65,6 +149,7 @@ export function glassSide(of: DrawnBox, side: Side): GlassSheet {
     },
     things,
     sides: [sidePlace(of, side, (p) => p)],
+    machines: [],
   }
 }
 
@@ -82,9 +167,13 @@ const far = ({
   readonly sizeMm: readonly [number, number, number]
 }) => [atMm[0] + sizeMm[0], atMm[1] + sizeMm[1], atMm[2] + sizeMm[2]] as const
 
-function sidePlace(of: DrawnBox, side: Side, turn: Turn): GlassPlace {
-  const { low, high } = sideOutline(of.body, side, sideView(side, 'inside', of.body.outsideMm))
-  return { id: side, side, ...turned(turn, low, high) }
+function sidePlace(of: DrawnBox, side: Side, turn: Turn): GlassSidePlace {
+  const { outsideMm, floor } = of.body
+  const look = sideView(side, 'inside', outsideMm)
+  const { low, high } = sideOutline(of.body, side, look)
+  const lowest = side === 'roof' || side === 'floor' ? 0 : floor.topMm
+  const told = (along: number, up: number): Point => turn(look.at(onFace(side, outsideMm, along, lowest + up)))
+  return { id: side, side, ...turned(turn, low, high), zeroMm: told(0, 0), alongMm: told(1000, 0), upMm: told(0, 1000) }
 }
 
 /** Things that hang, and openings that are not the hole behind one of them. */

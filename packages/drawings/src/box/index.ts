@@ -16,7 +16,15 @@ import { WALLS, wallDrawing } from './wall.ts'
 
 export type { DrawnBox } from './drawn-box.ts'
 export { type Drawable, drawnBoxes } from './gather.ts'
-export { type GlassPlace, type GlassSheet, glassNet, glassSide } from './glass.ts'
+export {
+  type GlassMachine,
+  type GlassPlace,
+  type GlassSheet,
+  type GlassSidePlace,
+  glassNet,
+  glassSide,
+  glassYard,
+} from './glass.ts'
 export { patternDrawings } from './patterns.ts'
 
 /** Every sheet of a box, in the order in which a shop takes them up. */

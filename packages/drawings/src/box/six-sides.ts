@@ -16,11 +16,10 @@ import { faceItems, titleOf } from './wall.ts'
  * right, the roof beyond the door end or, of a long box, above the right long side. Each side is its own inside view, turned about the
  * fold it fell over.
  */
-export function sixSides(of: DrawnBox): Drawing {
+export function sixSides(of: DrawnBox, beside = of.body.outsideMm[0] <= ROOF_BESIDE_MM): Drawing {
   const { body, build } = of
   const [L, W, H] = body.outsideMm
-  const beside = L <= ROOF_BESIDE_MM
-  const net = foldedOpen(body.outsideMm)
+  const net = foldedOpen(body.outsideMm, beside)
   const sides = (Object.keys(net) as Side[]).flatMap((side) =>
     placed(faceItems(of, side, 'inside', lookAt(of, side), true), net[side]),
   )
@@ -34,7 +33,7 @@ export function sixSides(of: DrawnBox): Drawing {
       ...(of.haul?.snowFrame == null ? [] : placed(frameBehind(of.haul.snowFrame, lookAt(of, 'roof')), net.roof)),
       ...placed(keptClear(of), net.floor),
       ...edges(of, net),
-      ...names(net, L, W, H),
+      ...names(net, L, W, H, beside),
       ...clashWords(build.fit.clashes, [-H, -H], 9),
     ],
   }
@@ -70,7 +69,7 @@ const keptClear = ({ spaces, body }: DrawnBox): readonly Drawn[] =>
       return [rect('space', low, high, 'behind', 'slant wide'), tag(low, high, `${space.item}, kept clear`, { inside: 'hatch' })]
     })
 
-function names(net: Net, L: number, W: number, H: number): readonly Drawn[] {
+function names(net: Net, L: number, W: number, H: number, beside: boolean): readonly Drawn[] {
   const name = (side: Side, at: Point, byMm: Point): Drawn =>
     words(at, titleOf(side).toLowerCase(), { strong: true, halo: true, byMm, anchor: 'start' })
   const corner = (side: Side, point: Point): Point => net[side](point)
@@ -80,6 +79,6 @@ function names(net: Net, L: number, W: number, H: number): readonly Drawn[] {
     name('blind end', [-H, W], [0.5, -1.2]),
     name('door end', [L, W], [2, -1.2]),
     name('floor', [0, 0], [1.4, -1]),
-    L > ROOF_BESIDE_MM ? name('roof', corner('roof', [L, 0]), [0.5, -1.2]) : name('roof', corner('roof', [0, W]), [2, -1.2]),
+    beside ? name('roof', corner('roof', [0, W]), [2, -1.2]) : name('roof', corner('roof', [L, 0]), [0.5, -1.2]),
   ]
 }

@@ -38,7 +38,10 @@ export function referenceProblems(raw: unknown): readonly Placed[] {
   return [
     ...tagProblems(machines),
     ...machines.flatMap(([index, row]) => machineProblems(index, row, rows, boxIds, phaseIds)),
-    ...placeProblems(under(raw, 'needs', 'places'), machines.flatMap(([, row]) => machinesOfRow(row))),
+    ...placeProblems(
+      under(raw, 'needs', 'places'),
+      machines.flatMap(([, row]) => machinesOfRow(row)),
+    ),
     ...uniqueIds(boxIds, 'boxes', 'box'),
     ...uniqueIds(phaseIds, 'phases', 'phase'),
     ...uniqueOffers(raw),

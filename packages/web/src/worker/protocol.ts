@@ -3,6 +3,7 @@ import type { Item } from '@plugstead/drawings'
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
+import type { MovedCord } from '@plugstead/engine/power'
 
 /** A document as a person named it. */
 export interface Given {
@@ -36,6 +37,28 @@ export interface BoxAnswer {
   readonly box: string
   /** Side by side, left to right, top to bottom. */
   readonly things: readonly ThingLine[]
+  /** Machines it feeds, phase by phase. */
+  readonly machines: readonly MachineLine[]
+  /** Phases in which it feeds something. */
+  readonly phases: readonly string[]
+}
+
+/** A machine at the end of its cords. */
+export interface MachineLine {
+  readonly id: string
+  readonly phase: string
+  readonly what: string
+  /** Its outlets, or what it is wired to: the things whose tags tell of it. */
+  readonly things: readonly string[]
+  /** By the plug that the cord belongs to. */
+  readonly lengthM: Readonly<Record<string, number>>
+  readonly voltageV: number | null
+  /** Null: nobody said where it stands. */
+  readonly bearingDeg: number | null
+  /** Worst of what `reach` found of it. */
+  readonly verdict: Verdict | null
+  /** Names under which it and its cords are drawn. */
+  readonly drawnAs: readonly string[]
 }
 
 /** One thing of a box: what a list says of it. */
@@ -57,6 +80,10 @@ export interface ThingLine {
   /** Places in `JobAnswer.findings`, worst first. */
   readonly findings: readonly number[]
   readonly pinned: boolean
+  /** Where its place is pinned, and the place as a pin tells it: along its side from the datum, and up (on roof and floor: across). Null: it cannot be moved. */
+  readonly place: { readonly path: string; readonly alongM: number; readonly upM: number } | null
+  /** Clashes with other things, mm too little. */
+  readonly clashes: readonly { readonly against: string; readonly byMm: number }[]
 }
 
 export type Firm = 'worked out' | 'assumed' | 'bounded' | 'told' | 'pinned'
@@ -123,13 +150,37 @@ export interface GlassView {
   readonly said: string
   readonly items: readonly Item[]
   readonly things: readonly (Rect & { readonly id: string; readonly side: Side })[]
-  readonly sides: readonly (Rect & { readonly side: Side })[]
+  readonly sides: readonly SideView[]
+  readonly machines: readonly MachineView[]
+}
+
+/** A side on the drawing: pixels of its datum, of a metre along it and a metre up; and where its inner flats have their middles. */
+export interface SideView extends Rect {
+  readonly side: Side
+  readonly zero: readonly [number, number]
+  readonly along: readonly [number, number]
+  readonly up: readonly [number, number]
+  readonly flatsM: readonly number[]
+}
+
+export interface MachineView extends Rect {
+  readonly id: string
+  readonly from: readonly [number, number]
+  readonly cordsFrom: readonly (readonly [number, number])[]
+  /** In the folded yard; null beside the net. */
+  readonly bearingDeg: number | null
+  readonly out: readonly [number, number]
+  /** Pixels a metre of cord takes; beside the net a drag moves along `out` by so many. */
+  readonly pxPerM: number
 }
 
 export interface SheetAsked {
   readonly box: string
-  /** Null: the whole net. */
-  readonly side: Side | null
+  /** Null: the whole net. `yard`: the box folded, its yard to scale. */
+  readonly side: Side | 'yard' | null
+  /** Absent: the first in which the box feeds something. */
+  readonly phase?: string
+  readonly units: 'metric' | 'us'
   readonly widthPx: number
   readonly heightPx: number
   readonly letterPx: number
@@ -147,6 +198,13 @@ export interface Calls {
     readonly asked: { readonly question: keyof Assessment['results'] }
     readonly answer: Assessment['results'][keyof Assessment['results']] | null
   }
+  /** Reach of plugs at the end of cords of another length, in the design that stands. Light: asked at each frame of a drag. */
+  readonly cords: {
+    readonly asked: { readonly lengthM: Readonly<Record<string, number>> }
+    readonly answer: readonly MovedCord[] | null
+  }
+  /** What to write into the document when a machine was put elsewhere. */
+  readonly stand: { readonly asked: StandAsked; readonly answer: readonly DocumentEdit[] | null }
   /** The answer a program reads: the bytes of `plugstead plan JOB --json`. */
   readonly json: { readonly asked: Given; readonly answer: string }
   /** Changes of a document. Asked of the scribe, not of the engine: it computes nothing and is never stopped. */
@@ -160,6 +218,13 @@ export interface Calls {
     readonly answer: Result<string>
   }
 }
+/** Where a machine is put: cords by their plugs, and its bearing where it was moved in the yard. */
+export interface StandAsked {
+  readonly machine: string
+  readonly lengthM: Readonly<Record<string, number>>
+  readonly bearingDeg: number | null
+}
+
 export type CallName = keyof Calls
 
 export type ToWorker = { [K in CallName]: { readonly id: number; readonly call: K; readonly asked: Calls[K]['asked'] } }[CallName]

@@ -1,13 +1,20 @@
 import type { DrawnBox } from '@plugstead/drawings'
+import { pinPath } from '@plugstead/engine/fit'
 import type { Opening, PlacedItem, Side } from '@plugstead/engine/job'
 import { SIDES } from '@plugstead/engine/job'
 import { type Finding, type Verdict, worst } from '@plugstead/engine/kernel'
 import type { AtWork } from './at-work.ts'
 import type { BoxAnswer, ThingLine } from './protocol.ts'
+import { machineLines, phasesOfBox } from './yard.ts'
 
 /** Everything of every box that can be chosen, each with what was found of it. */
 export function boxAnswers(at: AtWork): readonly BoxAnswer[] {
-  return at.drawn.map((drawn) => ({ box: drawn.build.box, things: thingLines(at, drawn) }))
+  return at.drawn.map((drawn) => ({
+    box: drawn.build.box,
+    things: thingLines(at, drawn),
+    machines: machineLines(at, drawn),
+    phases: phasesOfBox(at, drawn.build.box),
+  }))
 }
 
 function thingLines(at: AtWork, drawn: DrawnBox): readonly ThingLine[] {
@@ -23,7 +30,7 @@ function thingLines(at: AtWork, drawn: DrawnBox): readonly ThingLine[] {
   )
 }
 
-type Placed = Omit<ThingLine, 'id' | 'verdict' | 'findings' | 'pinned'>
+type Placed = Omit<ThingLine, 'id' | 'verdict' | 'findings' | 'pinned' | 'clashes'>
 
 function hungOf(drawn: DrawnBox, item: PlacedItem): Placed {
   const middle = item.atMm.map((low, axis) => low + item.sizeMm[axis]! / 2) as [number, number, number]
@@ -35,6 +42,7 @@ function hungOf(drawn: DrawnBox, item: PlacedItem): Placed {
     side: item.side,
     face: item.face,
     ...whereOf(drawn, item.side, middle),
+    place: pinnedAt(drawn, item, middle),
     circuits: item.circuits,
   }
 }
@@ -47,7 +55,18 @@ function cutOf(drawn: DrawnBox, opening: Opening): Placed {
     side: opening.side,
     face: 'outside',
     ...whereOf(drawn, opening.side, opening.atMm),
+    place: null,
     circuits: opening.serves,
+  }
+}
+
+function pinnedAt({ body, build }: DrawnBox, item: PlacedItem, middle: readonly number[]): ThingLine['place'] {
+  const flat = item.side === 'roof' || item.side === 'floor'
+  const ends = item.side === 'blind end' || item.side === 'door end'
+  return {
+    path: pinPath(build.box, item.id),
+    alongM: middle[ends ? 1 : 0]! / 1000,
+    upM: (flat ? middle[1]! : middle[2]! - body.floor.topMm) / 1000,
   }
 }
 
@@ -72,6 +91,9 @@ function lineOf(at: AtWork, drawn: DrawnBox, id: string, placed: Placed): ThingL
     verdict: own.length === 0 ? null : worst(own.map((i) => findings[i]!.verdict)),
     findings: ranked,
     pinned: drawn.pinned.includes(id),
+    clashes: drawn.build.fit.clashes.flatMap(({ what, against, byMm }) =>
+      what === id ? [{ against, byMm }] : against === id ? [{ against: what, byMm }] : [],
+    ),
   }
 }
 

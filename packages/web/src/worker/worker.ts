@@ -8,6 +8,7 @@ import { glassView } from './glass.ts'
 import type { CallName, Calls, FromWorker, ToWorker } from './protocol.ts'
 import { inventedShop } from './shop.ts'
 import { thingAnswer } from './thing-facts.ts'
+import { movedCords, standEdits } from './yard.ts'
 
 let at: AtWork | null = null
 
@@ -33,6 +34,8 @@ const handlers: Handlers = {
     return workings.filter((w) => ids.includes(w.id)).map((w) => workingBlock(w, findings))
   },
   results: ({ question }) => at?.found.assessment.results[question] ?? null,
+  cords: ({ lengthM }) => (at === null ? null : movedCords(at, lengthM)),
+  stand: (asked) => (at === null ? null : standEdits(at, asked)),
   json: (given) => {
     const same = at !== null && at.given.text === given.text && at.given.file === given.file
     const result = same ? { ok: true as const, value: at! } : worked(given, inventedShop())

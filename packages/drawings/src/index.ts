@@ -29,4 +29,12 @@ export { symbolSheet } from './symbol-sheet.ts'
 export { SYMBOL_SETS, type SymbolName, type SymbolSet } from './symbols/index.ts'
 export { type CurvePoint, type TimeCurrent, timeCurrent } from './time-current.ts'
 export { MARK_PATHS, markSvg } from './verdict-marks.ts'
-export { cordName, type MachineCord, type MachineKind, machineKind, machineName, type YardMachine } from './yard/index.ts'
+export {
+  cordName,
+  type MachineCord,
+  type MachineKind,
+  machineKind,
+  machineName,
+  machineWords,
+  type YardMachine,
+} from './yard/index.ts'

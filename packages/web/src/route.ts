@@ -5,10 +5,20 @@ import { QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
 export type Route =
   | { readonly page: 'today' }
   | { readonly page: 'call' }
-  | (AtJob & { readonly page: 'six sides'; readonly box?: string; readonly side?: Side })
+  | (AtJob & {
+      readonly page: 'six sides'
+      readonly box?: string
+      readonly side?: Side | 'yard'
+      readonly phase?: string
+      readonly act?: HandAct
+    })
   | (AtJob & { readonly page: 'room'; readonly question: QuestionId })
   | (AtJob & { readonly page: 'rule' })
   | (AtJob & { readonly page: 'paper'; readonly sheet?: string })
+
+/** What the hand is doing with the chosen thing. */
+export type HandAct = 'move' | 'move machine' | 'pin'
+const ACTS: readonly HandAct[] = ['move', 'move machine', 'pin']
 
 interface AtJob {
   readonly job: string
@@ -43,11 +53,17 @@ export function routeOf(hash: string): Route {
   if (page === 'rule') return { page: 'rule', ...at }
   if (page === 'paper') return { page: 'paper', ...at, ...(rest[0] === undefined ? {} : { sheet: rest[0] }) }
   const [box, side] = page === 'box' ? rest : []
-  return { page: 'six sides', ...at, ...(box === undefined ? {} : { box }), ...(isSide(side) ? { side } : {}) }
+  const act = ACTS.find((one) => one === asked.get('act'))
+  const phase = asked.get('phase')
+  return {
+    ...{ page: 'six sides', ...at, ...(box === undefined ? {} : { box }), ...(isSide(side) ? { side } : {}) },
+    ...(phase === null ? {} : { phase }),
+    ...(act === undefined || thing === null ? {} : { act }),
+  }
 }
 
 const SIDES: readonly Side[] = ['left', 'right', 'blind end', 'door end', 'roof', 'floor']
-const isSide = (word: string | undefined): word is Side => SIDES.some((side) => side === word)
+const isSide = (word: string | undefined): word is Side | 'yard' => word === 'yard' || SIDES.some((side) => side === word)
 
 export function hashOf(route: Route): string {
   if (route.page === 'today' || route.page === 'call') return `#/${route.page}`
@@ -58,6 +74,8 @@ export function hashOf(route: Route): string {
     asked.set('thing', route.thing.id)
   }
   if (route.working !== undefined) asked.set('working', route.working)
+  if (route.page === 'six sides' && route.phase !== undefined) asked.set('phase', route.phase)
+  if (route.page === 'six sides' && route.act !== undefined) asked.set('act', route.act)
   return `#/${words.join('/')}${asked.size === 0 ? '' : `?${asked}`}`
 }
 
@@ -73,6 +91,10 @@ export function folded(route: Route): Route {
   if (route.page === 'today' || route.page === 'call') return { page: 'today' }
   const { working, ...open } = route
   if (working !== undefined) return open
+  if (open.page === 'six sides' && open.act !== undefined) {
+    const { act: _act, ...still } = open
+    return still
+  }
   const { thing, ...bare } = open
   if (open.page === 'six sides') {
     if (open.side !== undefined) {

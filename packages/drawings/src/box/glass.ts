@@ -6,6 +6,7 @@ import type { Point } from '../scene.ts'
 import { yardAround } from '../yard/around.ts'
 import { foldedYard } from '../yard/folded.ts'
 import type { YardMachine } from '../yard/machine.ts'
+import { clashWords } from './clash.ts'
 import type { DrawnBox } from './drawn-box.ts'
 import { foldedOpen } from './net.ts'
 import { cutOf } from './openings.ts'
@@ -70,7 +71,7 @@ export function glassNet(
   const half = around.signMm / 2
   const drawing = sixSides(of, beside)
   return {
-    drawing: withFaces({ ...drawing, items: [...drawing.items.map(inOxide), ...around.items] }, sides),
+    drawing: withFaces({ ...drawing, items: [...around.cords, ...drawing.items.map(inOxide), ...around.signs] }, sides),
     things: SIDES.flatMap((side) => thingsOn(of, side, sideView(side, 'inside', of.body.outsideMm), net[side])),
     sides,
     machines: around.places.map(({ machine, atMm, fromMm, out }) => ({
@@ -145,6 +146,11 @@ export function glassSide(of: DrawnBox, side: Side): GlassSheet {
           return { ...tag(place.low, place.high, own, { inside: 'things' }), of: item.id }
         }),
         rect('frame', low, high, 'cut'),
+        ...clashWords(
+          of.build.fit.clashes.filter((c) => things.some((t) => t.id === c.what || t.id === c.against)),
+          low,
+          5,
+        ),
       ],
     },
     things,

@@ -2,7 +2,7 @@ import type { Side } from '@plugstead/engine/job'
 import type { Drawn } from '../model/drawing.ts'
 import { partOf, stroke, verdictAt, words } from '../model/make.ts'
 import { line, type Point, text } from '../scene.ts'
-import { cordName, machineName, machineOutline, type YardMachine } from './machine.ts'
+import { cordName, machineName, machineOutline, machineWords, type YardMachine } from './machine.ts'
 import { sideOf } from './places.ts'
 
 /** Machines side by side in one row. */
@@ -18,7 +18,9 @@ export interface MachineAround {
 }
 
 export interface Around {
-  readonly items: readonly Drawn[]
+  /** Under the box and its letters, and over them. */
+  readonly cords: readonly Drawn[]
+  readonly signs: readonly Drawn[]
   readonly places: readonly MachineAround[]
   readonly signMm: number
 }
@@ -61,7 +63,8 @@ export function yardAround(machines: readonly YardMachine[], area: NetArea, at: 
     }
   }
   return {
-    items: [...places.flatMap((p) => cordsOf(p, at, signMm)), ...places.flatMap((p) => machineOf(p, signMm))],
+    cords: places.flatMap((p) => cordsOf(p, at, signMm)),
+    signs: places.flatMap((p) => machineOf(p, signMm)),
     places,
     signMm,
   }
@@ -109,8 +112,8 @@ function machineOf({ machine, atMm, out }: MachineAround, signMm: number): reado
   const lines = out[1] > 0 ? [...machine.lines].reverse() : machine.lines
   return [
     ...machineOutline(machine, atMm, signMm),
-    ...partOf(machineName(machine.id), [
-      words(atMm, machine.id, { anchor: 'middle', strong: true, halo: true, byMm: [0, 0.9] }),
+    ...partOf(machineName(machine.id), [words(atMm, machine.id, { anchor: 'middle', strong: true, halo: true, byMm: [0, 0.9] })]),
+    ...partOf(machineWords(machine.id), [
       {
         kind: 'note',
         layer: 'text',
@@ -119,9 +122,10 @@ function machineOf({ machine, atMm, out }: MachineAround, signMm: number): reado
           text([0, out[1] > 0 ? -1.1 - 3.1 * i : 3.1 + 3.1 * i], said, { anchor: 'middle', strong: said === machine.lines[1] }),
         ),
       },
+      // On the side of the box, where no letters stand.
       ...(machine.verdict === null || machine.verdict === 'holds'
         ? []
-        : [verdictAt([x + signMm / 2, y + signMm / 2], machine.verdict)]),
+        : [verdictAt([x + signMm * 0.62, y - (out[1] * signMm) / 2], machine.verdict)]),
     ]),
   ]
 }

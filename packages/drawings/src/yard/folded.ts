@@ -2,7 +2,7 @@ import type { DrawnBox } from '../box/drawn-box.ts'
 import type { Drawing, Drawn } from '../model/drawing.ts'
 import { partOf, rect, stroke, tag, verdictAt } from '../model/make.ts'
 import { type Point, text } from '../scene.ts'
-import { cordName, machineName, machineOutline, type YardMachine } from './machine.ts'
+import { cordName, machineOutline, machineWords, type YardMachine } from './machine.ts'
 import { type MachinePlace, machinePlaces, wayOf } from './places.ts'
 
 /** How many signs of machines stand across the yard. */
@@ -67,7 +67,7 @@ function machineOf({ machine, atMm }: MachinePlace, signMm: number): readonly Dr
   ]
   return [
     ...machineOutline(machine, atMm, signMm),
-    ...partOf(machineName(machine.id), [
+    ...partOf(machineWords(machine.id), [
       tag(low, high, [machine.id, ...machine.lines].join(' · '), { strong: false, inside: 'things' }),
       ...(machine.verdict === null || machine.verdict === 'holds' ? [] : [verdictAt(high, machine.verdict)]),
     ]),

@@ -1,1 +1,9 @@
-export { cordName, type MachineCord, type MachineKind, machineKind, machineName, type YardMachine } from './machine.ts'
+export {
+  cordName,
+  type MachineCord,
+  type MachineKind,
+  machineKind,
+  machineName,
+  machineWords,
+  type YardMachine,
+} from './machine.ts'

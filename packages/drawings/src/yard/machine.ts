@@ -79,8 +79,9 @@ function outlineOf(
   }
 }
 
-/** Name of what is drawn of a machine, and of a cord. */
+/** Names under which a machine, what is lettered beside it, and a cord are drawn. */
 export const machineName = (id: string): string => `machine ${id}`
+export const machineWords = (id: string): string => `words of ${id}`
 export const cordName = (plug: string): string => `cord ${plug}`
 
 export const longestM = ({ cords }: YardMachine): number => Math.max(0, ...cords.map((c) => c.lengthM))

@@ -34,13 +34,14 @@ export function machinePlaces(machines: readonly YardMachine[]): readonly Machin
   for (const side of Object.keys(OUTWARD_DEG) as Side[]) {
     const own = machines.filter((m) => sideOf(m) === side && m.bearingDeg === null)
     const order = own.toSorted((a, b) => alongFan(side, a) - alongFan(side, b) || (a.id < b.id ? -1 : 1))
-    const rooms = order.map((m) => 1 / Math.max(longestM(m), LEAST_M))
+    const rooms = order.map((m) => Math.max(longestM(m), LEAST_M) ** -ROOM_POWER)
     const all = rooms.reduce((sum, one) => sum + one, 0)
     let before = 0
     for (const [i, machine] of order.entries()) {
       const share = (before + rooms[i]! / 2) / all
       before += rooms[i]!
-      spread.set(machine.id, OUTWARD_DEG[side] + (2 * share - 1) * SPREAD_DEG)
+      const aside = 2 * share - 1
+      spread.set(machine.id, OUTWARD_DEG[side] + Math.sign(aside) * Math.abs(aside) ** TO_THE_SIDES * SPREAD_DEG)
     }
   }
   return machines.map((machine) => {
@@ -58,6 +59,9 @@ export function machinePlaces(machines: readonly YardMachine[]): readonly Machin
   })
 }
 const LEAST_M = 3
+/** Near ones need more of the fan; sheets are wider than tall, so more lie to the sides than ahead. */
+const ROOM_POWER = 0.7
+const TO_THE_SIDES = 0.75
 
 /** On the plan x runs to the door end and y to the right long side; bearings go clockwise. */
 export const wayOf = (bearingDeg: number): Point => {

@@ -1,6 +1,7 @@
 import { useJob } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { folded, type JobRoute } from '../route.ts'
+import { FoldTheBox } from '../six-sides/fold-the-box.tsx'
 import { fold, goTo } from '../where.ts'
 import type { Words } from '../words/en.ts'
 import { useWords } from '../words/index.ts'
@@ -34,6 +35,7 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
             <span className="fold">{words.header.sixSides}</span>
           </button>
         )}
+        {route.page === 'six sides' ? <FoldTheBox route={route} /> : null}
         <button type="button" className="wide" onClick={() => goTo({ page: 'call' })}>
           <span className="fold">{words.header.callSheet}</span>
         </button>
@@ -85,5 +87,9 @@ function backWord(words: Words, route: JobRoute): string {
   const to = folded(route)
   if (to.page === 'today' || to.page === 'call') return words.header.today
   if (to.page === 'room') return words.questions[to.question]
-  return to.page === 'six sides' && to.side !== undefined ? words.sides[to.side] : words.header.sixSides
+  return to.page === 'six sides' && to.side !== undefined
+    ? to.side === 'yard'
+      ? words.yard.name
+      : words.sides[to.side]
+    : words.header.sixSides
 }

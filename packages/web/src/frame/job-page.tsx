@@ -60,7 +60,12 @@ function Frame({ route }: { readonly route: JobRoute }) {
     return () => window.removeEventListener('keydown', onKey)
   }, [session, letterKeys])
   const wide = anatomy !== 'phone'
-  const folded = { tag: !wide && (route.thing !== undefined || route.page === 'room'), working: route.working !== undefined }
+  // What is in the hand is moved on the sheet.
+  const inHand = route.page === 'six sides' && (route.act === 'move' || route.act === 'move machine')
+  const folded = {
+    tag: !wide && !inHand && (route.thing !== undefined || route.page === 'room'),
+    working: route.working !== undefined,
+  }
   const classes = ['job', anatomy, folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '']
   return (
     <div className={classes.join(' ')}>
@@ -110,7 +115,7 @@ function Sheet({ route }: { readonly route: JobRoute }) {
   if (box === undefined) return <p className="quiet">{words.sheet.notLaidOut}</p>
   return (
     <>
-      <SideStrip route={route} box={box.box} boxes={now.answer.boxes.map((b) => b.box)} />
+      <SideStrip route={route} answer={box} boxes={now.answer.boxes.map((b) => b.box)} />
       <BoxSheet route={route} answer={box} />
     </>
   )

@@ -4,7 +4,7 @@ import { pointOfStand, standAt, stoodFurther } from './in-yard.ts'
 
 const line: MachineLine = {
   ...{ id: 'G1', phase: 'stay', what: 'groomer', things: [], lengthM: { G1C: 12, G1H: 10 }, voltageV: 118 },
-  ...{ bearingDeg: null, verdict: 'holds', drawnAs: [] },
+  ...{ bearingDeg: null, verdict: 'holds', drawnAs: { sign: '', words: '', cords: [] } },
 }
 const yard: MachineView = {
   id: 'G1',

@@ -17,3 +17,13 @@ export const KEY_NET: readonly {
   { side: 'roof', x: 73, y: 19, w: 31, h: 18 },
   { side: 'left', x: 18, y: 38, w: 36, h: 18 },
 ]
+
+/** The sides on the left and the right hand of whoever stands inside and looks at a side. */
+export const NEIGHBOURS: Readonly<Record<Side, readonly [Side, Side]>> = {
+  left: ['door end', 'blind end'],
+  'blind end': ['left', 'right'],
+  right: ['blind end', 'door end'],
+  'door end': ['right', 'left'],
+  floor: ['right', 'left'],
+  roof: ['right', 'left'],
+}

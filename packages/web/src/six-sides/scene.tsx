@@ -4,7 +4,7 @@ import { memo } from 'react'
 import type { GlassView } from '../worker/protocol.ts'
 
 /** A drawing as SVG: what belongs to a thing stands in a group of its name, so that it can be dyed. Lines take their look from the style sheet, by what they mean. */
-export const Scene = memo(function Scene({ view, chosen }: { readonly view: GlassView; readonly chosen: string | null }) {
+export const Scene = memo(function Scene({ view, dyed }: { readonly view: GlassView; readonly dyed: ReadonlySet<string> }) {
   const { pxPerMm } = view
   return (
     <g transform={`scale(${pxPerMm})`} className="scene">
@@ -12,7 +12,7 @@ export const Scene = memo(function Scene({ view, chosen }: { readonly view: Glas
         of === undefined ? (
           <g key={key}>{items.map(drawn)}</g>
         ) : (
-          <g key={key} data-thing={of} className={of === chosen ? 'dyed' : undefined}>
+          <g key={key} data-thing={of} className={dyed.has(of) ? 'dyed' : undefined}>
             {items.map(drawn)}
           </g>
         ),

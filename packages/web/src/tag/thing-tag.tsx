@@ -7,6 +7,7 @@ import { Mark } from '../marks/mark.tsx'
 import { Value } from '../marks/value.tsx'
 import type { JobRoute } from '../route.ts'
 import { placeWords } from '../six-sides/place-words.ts'
+import { TagActs } from '../six-sides/tag-acts.tsx'
 import { goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
 import type { Choice, ThingLine } from '../worker/protocol.ts'
@@ -57,6 +58,7 @@ export function ThingTag({ box, line, route }: { readonly box: string; readonly 
           </dl>
         </>
       )}
+      <TagActs box={box} line={line} route={route} />
     </Tag>
   )
 }

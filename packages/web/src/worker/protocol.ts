@@ -57,8 +57,8 @@ export interface MachineLine {
   readonly bearingDeg: number | null
   /** Worst of what `reach` found of it. */
   readonly verdict: Verdict | null
-  /** Names under which it and its cords are drawn. */
-  readonly drawnAs: readonly string[]
+  /** Names under which its sign, the words beside it and its cords are drawn. */
+  readonly drawnAs: { readonly sign: string; readonly words: string; readonly cords: readonly string[] }
 }
 
 /** One thing of a box: what a list says of it. */

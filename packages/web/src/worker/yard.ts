@@ -1,4 +1,4 @@
-import { cordName, type DrawnBox, machineKind, machineName, type YardMachine } from '@plugstead/drawings'
+import { cordName, type DrawnBox, machineKind, machineName, machineWords, type YardMachine } from '@plugstead/drawings'
 import { rulesOf } from '@plugstead/engine/assess'
 import { type DocumentEdit, jobAsDesigned, type Plug, valueIn } from '@plugstead/engine/job'
 import { type Verdict, worst } from '@plugstead/engine/kernel'
@@ -44,7 +44,7 @@ export function yardMachines(at: AtWork, drawn: DrawnBox, phase: string, units: 
         bearingDeg: at.job.needs.bearingDeg?.[id] ?? null,
         lines: [
           shown(Math.max(...cords.map((c) => c.lengthM)), 'm', units),
-          ...(volts === null ? [] : [shown(Math.round(volts * 10) / 10, 'V', units)]),
+          ...(volts === null ? [] : [shown(volts, 'V', units, { digits: 4 })]),
         ],
         verdict: verdictOf(at, plugs),
       },
@@ -82,7 +82,7 @@ export function machineLines(at: AtWork, drawn: DrawnBox): readonly MachineLine[
         voltageV: voltsOf(at, phase, plugs),
         bearingDeg,
         verdict,
-        drawnAs: [machineName(id), ...cords.map((c) => cordName(c.plug))],
+        drawnAs: { sign: machineName(id), words: machineWords(id), cords: cords.map((c) => cordName(c.plug)) },
       }
     }),
   )

@@ -1,0 +1,209 @@
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { answered, holds, type Stage, type Story, same } from '../story.ts'
+
+const JOB = '#/job/groomer-yard-us'
+const YARD = `${JOB}/box/yard/yard`
+
+/** As slow as a shop's old laptop. */
+async function slowed(page: Page, times: number): Promise<void> {
+  const session = await page.context().newCDPSession(page)
+  await session.send('Emulation.setCPUThrottlingRate', { rate: times })
+}
+
+interface Watched {
+  readonly longest: number
+  readonly tasks: number
+}
+
+/** Tasks of the main thread over 50 ms, from now on. */
+async function watchTasks(page: Page): Promise<() => Promise<Watched>> {
+  await page.evaluate(() => {
+    const kept = window as unknown as { long: number[] }
+    kept.long = []
+    new PerformanceObserver((list) => kept.long.push(...list.getEntries().map((one) => one.duration))).observe({
+      type: 'longtask',
+    })
+  })
+  return () =>
+    page.evaluate(() => {
+      const { long } = window as unknown as { long: number[] }
+      return { longest: Math.max(0, ...long), tasks: long.length }
+    })
+}
+
+const middleOf = async (page: Page, name: string): Promise<readonly [number, number]> => {
+  const box = await page.locator(`[data-choose="${name}"]`).boundingBox()
+  if (box === null) throw new Error(`${name} is not drawn`)
+  return [box.x + box.width / 2, box.y + box.height / 2]
+}
+
+const reading = (page: Page) => page.locator('.sheet-foot .reading')
+const anew = (page: Page) => page.locator('.box-sheet.stale').waitFor({ state: 'detached', timeout: 90_000 })
+
+/** Drags step by step, a frame each, as a hand does. */
+async function drag(page: Page, from: readonly [number, number], to: readonly [number, number], steps: number): Promise<void> {
+  await page.mouse.move(...from)
+  await page.mouse.down()
+  for (let i = 1; i <= steps; i++) {
+    const k = i / steps
+    await page.mouse.move(from[0] + (to[0] - from[0]) * k, from[1] + (to[1] - from[1]) * k)
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)))
+  }
+}
+
+export const stories: readonly Story[] = [
+  {
+    name: 'six sides: a machine is dragged till its cord fails, the mend is named, the plan takes it, undo brings the cord back',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: YARD })
+      await answered(page)
+      // The cord that lies there is pinned: no heavier one is taken in silence.
+      await page.evaluate((to) => {
+        window.location.hash = to
+      }, `${YARD}?box=yard&thing=receptacle+G4C`)
+      await page.getByRole('button', { name: /^Pin cord/ }).click()
+      await page.locator('.undo small').waitFor()
+      await anew(page)
+      await slowed(page, 4)
+      const told = await watchTasks(page)
+      const from = await middleOf(page, 'machine G4')
+      const box = await page.locator('.drawing svg').boundingBox()
+      if (box === null) throw new Error('no drawing')
+      const latency: number[] = []
+      await drag(page, from, [from[0] - 40, from[1] + 30], 10)
+      for (let i = 0; i < 40; i++) {
+        const before = await reading(page).textContent()
+        const begun = Date.now()
+        await page.mouse.move(from[0] - 40 - 6 * i, from[1] + 30 + 4 * i)
+        await page.waitForFunction(
+          (was) => document.querySelector('.sheet-foot .reading:not(.quiet)')?.textContent !== was,
+          before,
+          {
+            polling: 'raf',
+            timeout: 5000,
+          },
+        )
+        latency.push(Date.now() - begun)
+        if (/fails/.test((await reading(page).textContent()) ?? '')) break
+      }
+      await reading(page).filter({ hasText: 'fails' }).waitFor()
+      const said = (await reading(page).textContent()) ?? ''
+      holds(/^ ?G4, [\d.]+.m, [\d.]+.V, [\d.]+.% lost, fails/.test(said), said)
+      holds(/Would mend it: .*AWG/.test(said), said)
+      await page.screenshot({ path: join(pictures, 'drag-fails-1440-light.png') })
+      const { longest, tasks } = await told()
+      latency.sort((a, b) => a - b)
+      console.log(
+        `    drag at a quarter of the speed: ${tasks} tasks over 50 ms (longest ${longest} ms); verdict after ${latency[Math.floor(latency.length / 2)]} ms in the middle, ${latency.at(-1)} ms at most`,
+      )
+      same(tasks, 0, 'tasks over 50 ms while dragging')
+      await slowed(page, 1)
+      await page.mouse.up()
+      const undo = page.locator('.undo')
+      await page.getByRole('button', { name: /^Undo: moved G4, cord/ }).waitFor()
+      await anew(page)
+      const line = page.locator('.yard-table tr', { has: page.locator('th', { hasText: 'G4' }) })
+      holds(/fails/.test((await line.textContent()) ?? ''), 'the plan says what the drag said')
+      await undo.click()
+      await anew(page)
+      holds(/30.m, 30.m/.test((await line.textContent()) ?? ''), 'the cords are as they were')
+    },
+  },
+  {
+    name: 'six sides: a thing is moved on its wall by mouse, by word and by keys, and pinned by holding; each is an act that undo takes back',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: `${JOB}/box/yard/left` })
+      await answered(page)
+      await slowed(page, 4)
+      const told = await watchTasks(page)
+      const from = await middleOf(page, 'controls')
+      await drag(page, from, [from[0] - 60, from[1] + 8], 20)
+      same((await told()).tasks, 0, 'tasks over 50 ms while dragging')
+      await slowed(page, 1)
+      holds(/^controls, left long side, [\d.]+.m along/.test(((await reading(page).textContent()) ?? '').trim()), 'it says where')
+      await page.mouse.up()
+      await page.getByRole('button', { name: /^Undo: moved controls to left/ }).waitFor()
+      await anew(page)
+      await page.getByText('pinned by the desk: “moved by hand”').waitFor()
+      // By keys: two ribs to the right, one of 10 mm back, put down.
+      const place = async () => (await page.locator('.tag .at').textContent()) ?? ''
+      const before = await place()
+      await page.locator('[data-choose="controls"]').focus()
+      for (const key of ['m', 'ArrowRight', 'ArrowRight', 'Shift+ArrowLeft', 'Enter']) await page.keyboard.press(key)
+      await page.waitForFunction(() =>
+        (document.querySelector('.undo')?.getAttribute('aria-label') ?? '').includes('moved controls'),
+      )
+      await anew(page)
+      holds((await place()) !== before, 'it hangs elsewhere')
+      // By word, with a touch.
+      await page.locator('.tag-acts').getByRole('button', { name: 'Move', exact: true }).click()
+      await page.locator('.box-sheet.acting').waitFor()
+      const at = await middleOf(page, 'controls')
+      await page.mouse.click(at[0] - 25, at[1])
+      await anew(page)
+      await page.screenshot({ path: join(pictures, 'moved-1440-light.png') })
+      // Onto another thing: the picture says with what it clashes, and by how much.
+      const panel = await middleOf(page, 'panel')
+      await drag(page, await middleOf(page, 'controls'), panel, 8)
+      await page.mouse.up()
+      await page
+        .locator('.sheet-foot')
+        .filter({ hasText: /controls against .*mm too little/ })
+        .waitFor({ timeout: 90_000 })
+      await page.screenshot({ path: join(pictures, 'clash-1440-light.png') })
+      await page.keyboard.press('Control+z')
+      await anew(page)
+      await page
+        .locator('.sheet-foot')
+        .filter({ hasText: /too little/ })
+        .waitFor({ state: 'detached' })
+    },
+  },
+  {
+    name: 'six sides: held for 0.6 s a thing asks why, is pinned, and the pin comes out again',
+    run: async ({ open }) => {
+      const page = await open({ hash: `${JOB}/box/yard/left` })
+      await answered(page)
+      await page.mouse.move(...(await middleOf(page, 'panel')))
+      await page.mouse.down()
+      await page.getByLabel(/^Why\?/).waitFor({ timeout: 3000 })
+      await page.mouse.up()
+      await page.keyboard.type('the wall is strong here')
+      await page.keyboard.press('Enter')
+      await page.getByText('pinned by the desk: “the wall is strong here”').waitFor({ timeout: 90_000 })
+      await anew(page)
+      await page.getByRole('button', { name: 'Take the pin out' }).last().click()
+      await anew(page)
+      await page.getByText('the wall is strong here').waitFor({ state: 'detached' })
+      // By key, without a reason.
+      await page.locator('[data-choose="panel"]').focus()
+      await page.keyboard.press('p')
+      await page.keyboard.press('Enter')
+      await page.getByText('pinned by the desk: “no reason said”').waitFor({ timeout: 90_000 })
+    },
+  },
+  {
+    name: 'six sides: with gloves nothing is dragged or held, the same is done by words',
+    run: async (at) => gloves(at),
+  },
+]
+
+async function gloves({ open, pictures }: Stage): Promise<void> {
+  const page = await open({
+    ...{ hash: `${JOB}/box/yard/left?box=yard&thing=controls`, viewport: { width: 390, height: 844 }, hasTouch: true },
+    before: (context) =>
+      context.addInitScript(() => localStorage.setItem('plugstead.hands', JSON.stringify({ gloves: true, theme: 'light' }))),
+  })
+  await page.locator('.tag-acts').waitFor({ timeout: 90_000 })
+  await page.screenshot({ path: join(pictures, 'gloves-tag-390-light.png') })
+  await page.locator('.tag-acts').getByRole('button', { name: 'Move', exact: true }).click()
+  await page.locator('.box-sheet.acting .drawing').waitFor()
+  const put = page.getByRole('button', { name: 'Put it here' })
+  const size = await put.boundingBox()
+  holds((size?.height ?? 0) >= 91, `a glove needs 91 px: ${size?.height}`)
+  await page.screenshot({ path: join(pictures, 'gloves-move-390-light.png') })
+  await page.getByRole('button', { name: 'Leave it' }).click()
+  await page.locator('.tag-acts').waitFor()
+  same(await page.locator('.undo').isDisabled(), true, 'nothing was written')
+}

@@ -35,7 +35,7 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
             <span className="fold">{words.header.sixSides}</span>
           </button>
         )}
-        {route.page === 'six sides' ? <FoldTheBox route={route} /> : null}
+        {route.page === 'six sides' ? <FoldTheBox route={route} className="wide" /> : null}
         <button type="button" className="wide" onClick={() => goTo({ page: 'call' })}>
           <span className="fold">{words.header.callSheet}</span>
         </button>

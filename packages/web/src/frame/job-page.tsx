@@ -66,7 +66,7 @@ function Frame({ route }: { readonly route: JobRoute }) {
     tag: !wide && !inHand && (route.thing !== undefined || route.page === 'room'),
     working: route.working !== undefined,
   }
-  const classes = ['job', anatomy, folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '']
+  const classes = ['job', anatomy, folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '', inHand ? 'in-hand' : '']
   return (
     <div className={classes.join(' ')}>
       <Header route={route} openHands={() => setOpen('hands')} />

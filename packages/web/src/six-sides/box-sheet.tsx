@@ -136,6 +136,8 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
       if (next !== null) choose(next.id)
     } else if (key === 'm' && chosen !== null) {
       const ofMachine = route.side === 'yard' || focused?.startsWith('machine ') === true
+      // At once, so that the next key already moves it.
+      take(hand, ofMachine ? 'move machine' : 'move', chosen, lines, machines)
       turnTo({ ...route, act: ofMachine ? 'move machine' : 'move' })
     } else if (key === 'p' && chosen !== null && lines.get(chosen)?.place != null) {
       event.preventDefault()
@@ -156,7 +158,7 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
   })
 
   const onClick = (event: React.MouseEvent) => {
-    const point = !view || event.detail === 0 || wasDrag() ? null : at(event)
+    const point = !view || event.detail === 0 || wasDrag(event) ? null : at(event)
     if (point === null || !view) return
     if (hand.now()?.put === false) {
       hand.to(...point)
@@ -184,14 +186,21 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
         {view ? (
           <div className="drawing" style={{ width: view.widthPx, height: view.heightPx }}>
             <svg
+              className="drawn"
               width={view.widthPx}
               height={view.heightPx}
               role="img"
               aria-label={`${view.said} ${words.sheet.counts(answer.things.length, counts('fails'), counts('tight'), counts('unknown'))}`}
             >
               <Hatches />
-              <path className="cord-in-hand" />
               <Scene view={view} dyed={dyed} />
+            </svg>
+            {/* What is in the hand is drawn on these, past React. */}
+            <svg className="cord-layer" width={view.widthPx} height={view.heightPx} aria-hidden="true">
+              <path />
+            </svg>
+            <svg className="hand-layer" width={view.widthPx} height={view.heightPx} aria-hidden="true">
+              <g className="scene" transform={`scale(${view.pxPerMm})`} />
             </svg>
             <ThingsList {...{ view, lines, machines, chosen, choose, units }} />
           </div>
@@ -232,10 +241,21 @@ function useTaken(
       return
     }
     if (hand.now() !== null) return
-    const line = lines.get(thing.id)
-    const machine = machines.find((m) => m.things.includes(thing.id))
-    if (act === 'move' ? line !== undefined && hand.takeThing(line) : machine !== undefined && hand.takeMachine(machine)) return
+    take(hand, act, thing.id, lines, machines)
   }, [hand, act, thing, drawn, lines, machines])
+}
+
+function take(
+  hand: Hand,
+  act: 'move' | 'move machine',
+  id: string,
+  lines: ReadonlyMap<string, ThingLine>,
+  machines: BoxAnswer['machines'],
+): void {
+  const line = lines.get(id)
+  const machine = machines.find((m) => m.things.includes(id))
+  if (act === 'move' && line !== undefined) hand.takeThing(line)
+  if (act === 'move machine' && machine !== undefined) hand.takeMachine(machine)
 }
 
 function notHolding(things: readonly ThingLine[], from: string | null, step: 1 | -1): ThingLine | null {

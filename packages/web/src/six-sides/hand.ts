@@ -51,12 +51,22 @@ export class Hand {
     if (this.#frame !== null) clearPaint(this.#frame)
     this.#frame = frame
     this.#view = view
-    if (this.#now?.put === true) this.#set(null)
-    else if (this.#now !== null) this.#again()
+    const now = this.#now
+    if (now === null) return
+    if (now.put) {
+      this.#set(null)
+      return
+    }
+    // Laid out anew under the hand: a machine is found again where it is drawn now.
+    const { moving } = now
+    const drawn = moving.kind === 'machine' ? view?.machines.find((m) => m.id === moving.line.id) : undefined
+    if (moving.kind === 'machine' && drawn !== undefined) this.#now = { ...now, moving: { ...moving, view: drawn } }
+    this.#again()
   }
 
   takeThing(line: ThingLine): boolean {
     if (line.place === null || this.#view === null) return false
+    if (this.#frame !== null) clearPaint(this.#frame)
     const from: Place = { side: line.side, alongM: line.place.alongM, upM: line.place.upM }
     this.#set({ moving: { kind: 'thing', line, from, place: from }, reach: null, fresh: true, put: false })
     return true
@@ -65,6 +75,7 @@ export class Hand {
   takeMachine(line: MachineLine): boolean {
     const view = this.#view?.machines.find((m) => m.id === line.id)
     if (view === undefined) return false
+    if (this.#frame !== null) clearPaint(this.#frame)
     const stand: Stand = { machine: line.id, lengthM: line.lengthM, bearingDeg: null }
     this.#set({ moving: { kind: 'machine', line, view, stand }, reach: null, fresh: false, put: false })
     this.#again()
@@ -131,13 +142,13 @@ export class Hand {
     if (moving === undefined || this.#frame === null || this.#view === null) return
     if (moving.kind === 'machine') {
       const to = pointOfStand(moving.line, moving.view, moving.stand)
-      paintMachine(this.#frame, this.#view.pxPerMm, moving, to)
+      paintMachine(this.#frame, moving.line, moving.view, to)
       return
     }
     const [was, is] = [this.#side(moving.from), this.#side(moving.place)]
     if (was === undefined || is === undefined) return
     const [a, b] = [pointOf(was, moving.from), pointOf(is, moving.place)]
-    paintThing(this.#frame, this.#view.pxPerMm, moving.line.id, [b[0] - a[0], b[1] - a[1]])
+    paintThing(this.#frame, moving.line, [b[0] - a[0], b[1] - a[1]])
   }
 
   async #ask(): Promise<void> {

@@ -21,7 +21,7 @@ export function handWords({ moving, reach }: InHand, words: Words, units: Prefer
     name,
     length,
     ...(volts.length === 0 ? [] : [shown(Math.min(...volts), 'V', units, { digits: 4 })]),
-    ...(drop.length === 0 ? [] : [words.move.lost(shown(Math.round(Math.max(...drop) * 1000) / 10, '%', units))]),
+    ...(drop.length === 0 ? [] : [words.move.lost(shown(100 * Math.max(...drop), '%', units))]),
     words.verdicts[worst(reach.map((r) => r.verdict))],
   ]
 }

@@ -4,6 +4,7 @@ import type { JobRoute } from '../route.ts'
 import { fold, goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
 import type { BoxAnswer } from '../worker/protocol.ts'
+import { FoldTheBox } from './fold-the-box.tsx'
 import { KEY_NET, type KeySide, NEIGHBOURS } from './key-net.ts'
 
 type SixSides = Extract<JobRoute, { page: 'six sides' }>
@@ -59,6 +60,7 @@ export function SideStrip({
           <KeyNet side={side === 'yard' ? null : side} choose={(to) => goTo({ ...route, box, side: to })} />
           <h2>{side === 'yard' ? words.yard.title(box) : words.sheet.unfolded(words.sides[side])}</h2>
           {side === 'yard' ? null : <Neighbours side={side} step={(to) => goTo({ ...route, box, side: to })} />}
+          {phone ? <FoldTheBox route={route} /> : null}
           {phone || side === 'yard' ? null : (
             <button type="button" onClick={() => fold()}>
               <span className="fold">{words.sheet.foldNet}</span>

@@ -59,6 +59,7 @@ export function usePointer(given: {
   const pressed = useRef<Pressed | null>(null)
   /** A drag ends with a click that means nothing. */
   const dragged = useRef(false)
+  const down = useRef<readonly [number, number]>([0, 0])
   const end = (): Pressed | null => {
     const was = pressed.current
     if (was?.timer != null) clearTimeout(was.timer)
@@ -68,7 +69,9 @@ export function usePointer(given: {
   return {
     onPointerDown: (event: React.PointerEvent) => {
       dragged.current = false
-      const at = given.gloves || event.button !== 0 || !event.isPrimary || given.hand.now() !== null ? null : given.at(event)
+      down.current = [event.clientX, event.clientY]
+      const at =
+        given.gloves || event.button !== 0 || !event.isPrimary || given.hand.now()?.put === false ? null : given.at(event)
       if (at === null) return
       const found = given.hit(...at)
       if (found === null || (event.pointerType !== 'mouse' && !given.isChosen(found.hit))) return
@@ -108,7 +111,8 @@ export function usePointer(given: {
     onPointerCancel: () => {
       if (end()?.dragging === true) given.hand.leave()
     },
-    /** Was the click that comes now the end of a drag or a hold? */
-    wasDrag: (): boolean => dragged.current,
+    /** Is the click that comes now the end of a drag, a hold or a stroke over the sheet? */
+    wasDrag: (event: React.MouseEvent): boolean =>
+      dragged.current || Math.hypot(event.clientX - down.current[0], event.clientY - down.current[1]) > STILL_PX * 2,
   }
 }

@@ -133,6 +133,7 @@ export const stories: readonly Story[] = [
       // By keys: two ribs to the right, one of 10 mm back, put down.
       const place = async () => (await page.locator('.tag .at').textContent()) ?? ''
       const before = await place()
+      const act = await page.locator('.undo').getAttribute('aria-label')
       await page.locator('[data-choose="controls"]').focus()
       for (const key of ['m', 'ArrowRight', 'ArrowRight', 'Shift+ArrowLeft', 'Enter']) await page.keyboard.press(key)
       await page.waitForFunction(() =>

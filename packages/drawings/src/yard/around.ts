@@ -49,7 +49,7 @@ export function yardAround(machines: readonly YardMachine[], area: NetArea, at: 
     const edge = sign === 1 ? area.high[1] : area.low[1]
     const fromX = (m: YardMachine): number =>
       m.cords.reduce((s, c) => s + at(c.side, c.fromMm[0]), 0) / Math.max(1, m.cords.length)
-    const order = rowMachines.toSorted((a, b) => fromX(a) - fromX(b) || (a.id < b.id ? -1 : 1))
+    const order = rowMachines.toSorted((a, b) => fromX(a) - fromX(b))
     const rows = Math.ceil(order.length / IN_A_ROW)
     const columns = Math.ceil(order.length / Math.max(1, rows))
     const pitch = order.length <= 1 ? 0 : Math.min(pitchMm * 1.6, wideMm / (columns + (rows > 1 ? 0.5 : 0)))

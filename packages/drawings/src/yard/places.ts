@@ -33,7 +33,7 @@ export function machinePlaces(machines: readonly YardMachine[]): readonly Machin
   const spread = new Map<string, number>()
   for (const side of Object.keys(OUTWARD_DEG) as Side[]) {
     const own = machines.filter((m) => sideOf(m) === side && m.bearingDeg === null)
-    const order = own.toSorted((a, b) => alongFan(side, a) - alongFan(side, b) || (a.id < b.id ? -1 : 1))
+    const order = own.toSorted((a, b) => alongFan(side, a) - alongFan(side, b))
     const rooms = order.map((m) => Math.max(longestM(m), LEAST_M) ** -ROOM_POWER)
     const all = rooms.reduce((sum, one) => sum + one, 0)
     let before = 0

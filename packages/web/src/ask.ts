@@ -33,9 +33,10 @@ export function useAsked<K extends Exclude<CallName, 'open' | 'edit' | 'read'>>(
 
 /** An old drawing may stand while the new size is drawn; the facts of another thing may not. */
 const sameSubject = (had: string, key: string): boolean =>
-  had === key || (had.startsWith('["sheet"') && key.startsWith('["sheet"') && subject(had) === subject(key))
+  had === key || (/^\["(sheet|room|pair)"/.test(key) && subject(had) === subject(key))
 
+/** What is asked, without the room there is for it. */
 function subject(key: string): string {
-  const [, asked] = JSON.parse(key) as [string, { readonly box: string; readonly side: string | null }]
-  return `${asked.box} ${asked.side}`
+  const [call, asked] = JSON.parse(key) as [string, object]
+  return JSON.stringify([call, { ...asked, widthPx: 0, heightPx: 0 }])
 }

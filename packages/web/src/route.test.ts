@@ -15,6 +15,9 @@ const routes: readonly Route[] = [
   },
   { page: 'room', job: 'j', question: 'reach', working: 'yard/cut 12 ga 1-5/8 x 1-5/8 (41 x 41, 2.6 mm)' },
   { page: 'rule', job: 'j' },
+  { page: 'compare', job: 'j', with: 'pole 200 A, staged by timers' },
+  { page: 'six sides', job: 'j', box: 'yard', side: 'yard', phase: 'second' },
+  { page: 'six sides', job: 'j', box: 'yard', side: 'left', thing: { box: 'yard', id: 'panel' }, act: 'move machine' },
   { page: 'paper', job: 'j', sheet: 'six-sides' },
 ]
 
@@ -44,4 +47,10 @@ test('folding takes off one level at a time and ends at today', () => {
   ])
   expect(folded({ page: 'room', job: 'j', question: 'fit', thing })).toEqual({ page: 'room', job: 'j', question: 'fit' })
   expect(folded({ page: 'room', job: 'j', question: 'fit' })).toEqual({ page: 'six sides', job: 'j' })
+})
+
+test('what is in the hand is put back before the thing is let go', () => {
+  const thing = { box: 'yard', id: 'panel' }
+  expect(folded({ page: 'six sides', job: 'j', thing, act: 'move' })).toEqual({ page: 'six sides', job: 'j', thing })
+  expect(folded({ page: 'compare', job: 'j', with: 'before' })).toEqual({ page: 'six sides', job: 'j' })
 })

@@ -14,6 +14,7 @@ export type Route =
     })
   | (AtJob & { readonly page: 'room'; readonly question: QuestionId })
   | (AtJob & { readonly page: 'rule' })
+  | (AtJob & { readonly page: 'compare'; readonly with?: string })
   | (AtJob & { readonly page: 'paper'; readonly sheet?: string })
 
 /** What the hand is doing with the chosen thing. */
@@ -51,6 +52,7 @@ export function routeOf(hash: string): Route {
     if (question !== undefined) return { page: 'room', question, ...at }
   }
   if (page === 'rule') return { page: 'rule', ...at }
+  if (page === 'compare') return { page: 'compare', ...at, ...(rest[0] === undefined ? {} : { with: rest[0] }) }
   if (page === 'paper') return { page: 'paper', ...at, ...(rest[0] === undefined ? {} : { sheet: rest[0] }) }
   const [box, side] = page === 'box' ? rest : []
   const act = ACTS.find((one) => one === asked.get('act'))
@@ -82,6 +84,7 @@ export function hashOf(route: Route): string {
 function placeOf(route: JobRoute): readonly string[] {
   if (route.page === 'room') return ['room', route.question]
   if (route.page === 'rule') return ['rule']
+  if (route.page === 'compare') return ['compare', ...(route.with === undefined ? [] : [route.with])]
   if (route.page === 'paper') return ['paper', ...(route.sheet === undefined ? [] : [route.sheet])]
   return route.box === undefined ? [] : ['box', route.box, ...(route.side === undefined ? [] : [route.side])]
 }

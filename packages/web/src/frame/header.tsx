@@ -36,6 +36,11 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
           </button>
         )}
         {route.page === 'six sides' ? <FoldTheBox route={route} className="wide" /> : null}
+        {route.page === 'compare' ? null : (
+          <button type="button" className="wide" onClick={() => goTo({ page: 'compare', job: route.job })}>
+            <span className="fold">{words.pair.word}</span>
+          </button>
+        )}
         <button type="button" className="wide" onClick={() => goTo({ page: 'call' })}>
           <span className="fold">{words.header.callSheet}</span>
         </button>

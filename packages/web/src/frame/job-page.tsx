@@ -7,6 +7,7 @@ import { RoomPicture } from '../rooms/room.tsx'
 import { RoomTag } from '../rooms/room-tag.tsx'
 import type { JobRoute } from '../route.ts'
 import { BoxSheet } from '../six-sides/box-sheet.tsx'
+import { Pair } from '../six-sides/pair.tsx'
 import { SideStrip } from '../six-sides/side-strip.tsx'
 import { Wire } from '../six-sides/wire.tsx'
 import { ThingTag } from '../tag/thing-tag.tsx'
@@ -110,6 +111,7 @@ function Sheet({ route }: { readonly route: JobRoute }) {
       </Suspense>
     )
   if (route.page === 'rule') return null
+  if (route.page === 'compare') return <Pair route={route} boxes={now.answer.boxes.map((b) => b.box)} />
   const name = route.box ?? route.thing?.box
   const box = now.answer.boxes.find((b) => b.box === name) ?? now.answer.boxes[0]
   if (box === undefined) return <p className="quiet">{words.sheet.notLaidOut}</p>

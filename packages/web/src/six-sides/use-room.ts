@@ -3,7 +3,7 @@ import type { GlassView } from '../worker/protocol.ts'
 
 /** Room for the drawing, measured. */
 export function useRoom(
-  frame: React.RefObject<HTMLDivElement | null>,
+  frame: React.RefObject<HTMLElement | null>,
 ): { readonly widthPx: number; readonly heightPx: number } | null {
   const [room, setRoom] = useState<{ readonly widthPx: number; readonly heightPx: number } | null>(null)
   useLayoutEffect(() => {

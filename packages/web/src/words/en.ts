@@ -1,6 +1,6 @@
 import type { Side } from '@plugstead/engine/job'
 import type { Basis, QuestionId, Verdict } from '@plugstead/engine/kernel'
-import type { ChoiceKey, FactKey, Firm } from '../worker/protocol.ts'
+import type { ChoiceKey, ComparedKey, FactKey, Firm } from '../worker/protocol.ts'
 
 const questions: Readonly<Record<QuestionId, string>> = {
   needs: 'needs',
@@ -196,6 +196,30 @@ export const en = {
     pinAct: (what: string): string => `pinned ${what} where it hangs`,
     unpinAct: (what: string): string => `took the pin out of ${what}`,
     fixed: (what: string): string => `${what} is cut where its thing hangs: move that.`,
+  },
+  pair: {
+    word: 'Compare',
+    title: 'Two designs, side by side',
+    with: 'The chosen one beside',
+    before: 'what stood before the last act',
+    beforeName: (name: string): string => `before: ${name}`,
+    afterName: (name: string): string => `after: ${name}`,
+    none: 'There is no other design to compare: no runner-up, and nothing has been changed since the job was opened.',
+    table: 'What differs',
+    what: 'what',
+    unknown: 'unknown',
+    differs: 'differs',
+    same: 'the same',
+    facts: {
+      ...{
+        cost: 'cost by the job’s goal',
+        ready: 'ready',
+        service: 'service',
+        ways: 'ways of the panel',
+        things: 'things that hang',
+      },
+      ...{ openings: 'openings', clashes: 'clashes', cord: 'cord in all', fails: 'findings that fail' },
+    } as Readonly<Record<ComparedKey, string>>,
   },
   yard: {
     name: 'The yard',

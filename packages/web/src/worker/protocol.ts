@@ -203,6 +203,8 @@ export interface Calls {
     readonly asked: { readonly lengthM: Readonly<Record<string, number>> }
     readonly answer: readonly MovedCord[] | null
   }
+  /** Two designs side by side. */
+  readonly pair: { readonly asked: CompareAsked; readonly answer: PairAnswer | 'none' | null }
   /** What to write into the document when a machine was put elsewhere. */
   readonly stand: { readonly asked: StandAsked; readonly answer: readonly DocumentEdit[] | null }
   /** The answer a program reads: the bytes of `plugstead plan JOB --json`. */
@@ -218,6 +220,29 @@ export interface Calls {
     readonly answer: Result<string>
   }
 }
+export interface CompareAsked extends Omit<SheetAsked, 'side'> {
+  /** `before`: what stood before the last act; else the name of a runner-up. Null or not there: the first of the choices. */
+  readonly with: string | null
+}
+
+export type ComparedKey = 'cost' | 'ready' | 'service' | 'ways' | 'things' | 'openings' | 'clashes' | 'cord' | 'fails'
+
+/** One of a pair. */
+export interface Compared {
+  readonly name: string
+  readonly view: GlassView | null
+  readonly verdicts: readonly { readonly id: QuestionId; readonly verdict: Verdict | 'not built' }[]
+  /** Null: not known. */
+  readonly facts: readonly { readonly key: ComparedKey; readonly value: number | string | null; readonly unit: string }[]
+}
+
+export interface PairAnswer {
+  readonly choices: readonly string[]
+  readonly with: string
+  readonly left: Compared
+  readonly right: Compared
+}
+
 /** Where a machine is put: cords by their plugs, and its bearing where it was moved in the yard. */
 export interface StandAsked {
   readonly machine: string

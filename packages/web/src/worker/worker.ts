@@ -4,6 +4,7 @@ import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
 import { Fault } from '@plugstead/engine/kernel'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
+import { pairOf } from './compare.ts'
 import { glassView } from './glass.ts'
 import type { CallName, Calls, FromWorker, ToWorker } from './protocol.ts'
 import { inventedShop } from './shop.ts'
@@ -11,6 +12,8 @@ import { thingAnswer } from './thing-facts.ts'
 import { movedCords, standEdits } from './yard.ts'
 
 let at: AtWork | null = null
+/** The same document before the last act. */
+let before: AtWork | null = null
 
 type Handlers = {
   readonly [K in Exclude<CallName, 'edit' | 'read'>]: (
@@ -23,6 +26,8 @@ const handlers: Handlers = {
   open: (given, watch) => {
     const result = worked(given, inventedShop(), watch)
     if (!result.ok) return result
+    if (at === null || at.given.file !== given.file) before = null
+    else if (at.given.text !== given.text) before = at
     at = result.value
     return { ok: true, value: jobAnswer(at) }
   },
@@ -35,6 +40,7 @@ const handlers: Handlers = {
   },
   results: ({ question }) => at?.found.assessment.results[question] ?? null,
   cords: ({ lengthM }) => (at === null ? null : movedCords(at, lengthM)),
+  pair: (asked) => (at === null ? null : pairOf(at, before, asked)),
   stand: (asked) => (at === null ? null : standEdits(at, asked)),
   json: (given) => {
     const same = at !== null && at.given.text === given.text && at.given.file === given.file

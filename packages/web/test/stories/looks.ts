@@ -40,7 +40,7 @@ export const stories: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }
           }, hash)
           await settled(page)
           await page.screenshot({ path: join(pictures, `${name}-${how.viewport.width}-${theme}.png`) })
-          const found = await findings(page)
+          const found = await axeFindings(page)
           holds(found.length === 0, `${name}: ${found.join(' | ')}`)
           const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
           holds(over <= 0, `${name}: ${over} px run out of the page`)
@@ -55,7 +55,7 @@ async function settled(page: Page): Promise<void> {
   await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)))
 }
 
-async function findings(page: Page): Promise<readonly string[]> {
+export async function axeFindings(page: Page): Promise<readonly string[]> {
   // Through the debugger, which the page's policy does not bind.
   await page.evaluate(axe)
   return page.evaluate(async () => {

@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
-import { answered, holds, type Stage, type Story, same } from '../story.ts'
+import { answered, holds, type Stage, type Story, same, WIDTHS } from '../story.ts'
+import { axeFindings } from './looks.ts'
 
 const JOB = '#/job/groomer-yard-us'
 const YARD = `${JOB}/box/yard/yard`
@@ -194,6 +195,66 @@ export const stories: readonly Story[] = [
       await page.getByLabel(/^Why\?/).waitFor()
       await page.keyboard.press('Enter')
       await page.getByText('pinned by the desk: “no reason said”').waitFor({ timeout: 90_000 })
+    },
+  },
+  {
+    name: 'six sides: the chosen design and a runner-up, then before and after an act, stand side by side as one pair',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: JOB })
+      await answered(page)
+      await page.getByRole('button', { name: 'Compare' }).click()
+      await page.locator('.pair figure svg').nth(1).waitFor({ timeout: 60_000 })
+      same(await page.locator('.pair figure').count(), 2, 'two designs')
+      const names = await page.locator('.pair figcaption').allTextContents()
+      holds(names[0] !== names[1], `two names: ${names.join(' and ')}`)
+      holds(
+        (await page.locator('.pair-table tbody tr', { hasText: 'cost' }).getByText('differs').count()) === 1,
+        'they cost unlike',
+      )
+      await page.screenshot({ path: join(pictures, 'compare-1440-light.png') })
+      await page.evaluate((to) => {
+        window.location.hash = to
+      }, `${JOB}?box=yard&thing=controls`)
+      await answered(page)
+      await page.locator('.tag-acts').getByRole('button', { name: 'Pin', exact: true }).click()
+      await page.keyboard.press('Enter')
+      await page.getByText('pinned by the desk').waitFor({ timeout: 90_000 })
+      await anew(page)
+      await page.getByRole('button', { name: 'Compare' }).click()
+      await page.locator('.pair figcaption', { hasText: /^after: / }).waitFor({ timeout: 60_000 })
+    },
+  },
+  {
+    name: 'six sides: every place of it, at three widths, in light and dark, has nothing for axe to find',
+    run: async ({ open, pictures }) => {
+      const places = [
+        ['yard', `${YARD}`],
+        ['yard-thing', `${YARD}?box=yard&thing=receptacle+G4C`],
+        ['moving', `${JOB}/box/yard/left?box=yard&thing=controls&act=move`],
+        ['compare', `${JOB}/compare`],
+      ] as const
+      for (const { name: _name, ...how } of WIDTHS)
+        for (const theme of ['light', 'dark'] as const) {
+          const page = await open({
+            ...how,
+            before: (context) =>
+              context.addInitScript((kept) => localStorage.setItem('plugstead.hands', kept), JSON.stringify({ theme })),
+          })
+          await answered(page)
+          for (const [place, hash] of places) {
+            await page.evaluate((to) => {
+              window.location.hash = to
+            }, hash)
+            await page.locator('.drawing svg.drawn, .pair figure svg, .tag-acts').first().waitFor({ timeout: 60_000 })
+            await page.waitForTimeout(400)
+            await page.screenshot({ path: join(pictures, `${place}-${how.viewport.width}-${theme}.png`) })
+            const found = await axeFindings(page)
+            holds(found.length === 0, `${place}: ${found.join(' | ')}`)
+            const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+            holds(over <= 0, `${place}: ${over} px run out of the page`)
+          }
+          await page.close()
+        }
     },
   },
   {

@@ -84,7 +84,7 @@ function rowAndBelow(schema: Json, path: string, required: boolean): readonly Fi
     items !== undefined
       ? rowsUnder(items, `${path}[]`)
       : typeof more === 'object'
-        ? rowsUnder(more, `${path}.“path of the choice”`)
+        ? rowsUnder(more, `${path}.${path === 'choices' ? '“path of the choice”' : '“name”'}`)
         : rowsUnder(schema, path)
   return [row, ...below]
 }

@@ -48,6 +48,11 @@ export function buildsOf(
   })
 }
 
+/** A design with its boxes built, as a runner-up needs to be drawn: its runs stay as long as they were sized for, and `fit/run-length` says where that differs. */
+export function builtDesign(job: Job, design: Design, rules: RuleSet, prices: Prices): Design {
+  return { ...design, builds: buildsOf(job, design, rules, prices).map((b) => b.build) }
+}
+
 /** What nothing that hangs depends on: metres of runs, and cords beyond the holes that are cut for them. What is carried is weighed anew. */
 const NOT_BUILT: ReadonlySet<string> = new Set(['lengthM', 'cords'])
 

@@ -1,4 +1,5 @@
 export { type AsBuilt, asBuilt, changesFor, comesAlong, judgedAsItStands, placeMoney, type Stands } from './as-built.ts'
+export { builtDesign } from './build.ts'
 export type { Changes } from './change-list.ts'
 export type { Standing } from './change-list-box.ts'
 export { keptShock } from './change-list-search.ts'

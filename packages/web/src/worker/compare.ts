@@ -1,7 +1,8 @@
 import { drawnBoxes } from '@plugstead/drawings'
-import { assess } from '@plugstead/engine/assess'
+import { assess, rulesOf } from '@plugstead/engine/assess'
+import { jobAsDesigned } from '@plugstead/engine/job'
 import { QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
-import type { Candidate } from '@plugstead/engine/plan'
+import { builtDesign, type Candidate } from '@plugstead/engine/plan'
 import type { AtWork } from './at-work.ts'
 import { glassView } from './glass.ts'
 import type { CompareAsked, Compared, PairAnswer } from './protocol.ts'
@@ -16,8 +17,13 @@ const others = new WeakMap<Candidate, AtWork>()
 function asChosen(at: AtWork, candidate: Candidate): AtWork {
   let other = others.get(candidate)
   if (other === undefined) {
-    const { design } = candidate
-    const assessment = assess(at.job, design, inventedShop())
+    const shop = inventedShop()
+    const as = jobAsDesigned(at.job, candidate.design)
+    const design =
+      candidate.design.builds.length > 0
+        ? candidate.design
+        : builtDesign(as, candidate.design, rulesOf(at.job, shop), shop.prices)
+    const assessment = assess(at.job, design, shop)
     const found = { ...at.found, design, assessment, chosen: candidate }
     other = { ...at, found, drawn: drawnBoxes({ job: at.job, design, assessment }) }
     others.set(candidate, other)
@@ -45,7 +51,7 @@ function comparedOf(at: AtWork, asked: CompareAsked): Compared {
   const verdict = (id: QuestionId) => assessment.questions.find((q) => q.id === id)?.verdict ?? 'not built'
   return {
     name: chosen.id,
-    view: glassView(at, { ...asked, side: null }),
+    view: glassView(at, { ...asked, side: null, alone: true }),
     verdicts: QUESTIONS.map((id) => ({ id, verdict: verdict(id) })),
     facts: [
       { key: 'cost', value: chosen.costMoney, unit: currency },

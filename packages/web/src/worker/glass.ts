@@ -31,7 +31,7 @@ export function glassView(at: AtWork, asked: SheetAsked): GlassView | null {
   const of = { ...drawn, marks }
   const pxPerMm = asked.letterPx / LETTERING_MM
   const phase = asked.phase ?? phasesOfBox(at, asked.box)[0]
-  const machines = phase === undefined ? [] : yardMachines(at, drawn, phase, asked.units)
+  const machines = phase === undefined || asked.alone === true ? [] : yardMachines(at, drawn, phase, asked.units)
   const sheet = ((): GlassSheet => {
     if (asked.side === 'yard') return glassYard(of, machines, at.job.boxes.find((b) => b.id === asked.box)?.doorFacesDeg ?? null)
     return asked.side === null ? glassNet(of, machines, { wide: asked.widthPx, tall: asked.heightPx }) : glassSide(of, asked.side)

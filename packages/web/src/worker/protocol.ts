@@ -181,6 +181,8 @@ export interface SheetAsked {
   /** Absent: the first in which the box feeds something. */
   readonly phase?: string
   readonly units: 'metric' | 'us'
+  /** Without the yard around it. */
+  readonly alone?: true
   readonly widthPx: number
   readonly heightPx: number
   readonly letterPx: number

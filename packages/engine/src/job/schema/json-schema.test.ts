@@ -16,7 +16,8 @@ test('every field says what it is, in which unit and range, what happens when it
 
 test('every key is plain lower-case words with hyphens', () => {
   for (const row of fieldRows())
-    for (const key of row.path.split('.')) expect(key.replace('[]', '')).toMatch(/^([a-z][a-z0-9-]*|“path of the choice”|“name”)$/)
+    for (const key of row.path.split('.'))
+      expect(key.replace('[]', '')).toMatch(/^([a-z][a-z0-9-]*|“path of the choice”|“name”)$/)
 })
 
 test('the schema is of the 2020-12 draft and closed: no key passes that the reader would refuse', () => {

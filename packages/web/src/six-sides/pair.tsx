@@ -56,6 +56,7 @@ export function Pair({
               </button>
             ))}
           </p>
+          {pair.with === 'before' ? null : <p className="quiet">{words.pair.first}</p>}
           <div className="pair-room">
             <Half one={pair.left} name={pair.with === 'before' ? words.pair.beforeName(pair.left.name) : pair.left.name} />
             <Half one={pair.right} name={pair.with === 'before' ? words.pair.afterName(pair.right.name) : pair.right.name} />

@@ -204,6 +204,8 @@ export const en = {
     before: 'what stood before the last act',
     beforeName: (name: string): string => `before: ${name}`,
     afterName: (name: string): string => `after: ${name}`,
+    first:
+      'A runner-up is laid out once, its circuits not yet sized to that layout: what fails of it may be mended when it is planned in full.',
     none: 'There is no other design to compare: no runner-up, and nothing has been changed since the job was opened.',
     table: 'What differs',
     what: 'what',

@@ -245,7 +245,10 @@ export const stories: readonly Story[] = [
             await page.evaluate((to) => {
               window.location.hash = to
             }, hash)
-            await page.locator('.drawing svg.drawn:visible, .pair figure svg:visible, .tag-acts:visible').first().waitFor({ timeout: 60_000 })
+            await page
+              .locator('.drawing svg.drawn:visible, .pair figure svg:visible, .tag-acts:visible')
+              .first()
+              .waitFor({ timeout: 60_000 })
             await page.waitForTimeout(400)
             await page.screenshot({ path: join(pictures, `${place}-${how.viewport.width}-${theme}.png`) })
             const found = await axeFindings(page)

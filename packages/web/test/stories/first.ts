@@ -7,7 +7,7 @@ export const stories: readonly Story[] = [
       const page = await open()
       await answered(page)
       same(await page.locator('[data-question]').count(), 16, 'questions')
-      same(await page.locator('.things > li').count(), 4, 'sides with things on them')
+      same(await page.locator('.things > li').count(), 5, 'sides with things on them, and the machines of the yard')
       holds((await page.locator('[data-choose]').count()) > 40, 'things are drawn')
       holds((await page.title()).startsWith('Groomer yard'), await page.title())
       const haul = (await page.locator('[data-question="haul"]').getAttribute('aria-label')) ?? ''

@@ -1,1 +1,0 @@
-import{n as e,t}from"./jsx-runtime-BsuPz4to.js";var n=t();function r({route:t}){let r=e();return(0,n.jsxs)(`section`,{className:`room`,children:[(0,n.jsx)(`h2`,{children:r.paper.title}),(0,n.jsx)(`p`,{className:`quiet`,children:r.paper.notBuilt})]})}export{r as default};

@@ -185,7 +185,7 @@ export function wiresCsv(assessment: Assessment): string {
         w.insulation,
         w.from,
         w.to,
-        w.raceways.join(' '),
+        [...w.raceways, ...(w.wirewayM === null ? [] : ['wireway'])].join(' '),
         w.routeM,
         w.cutM,
         w.markFrom,

@@ -542,6 +542,7 @@ export const SAMPLE_SHOP: Results['shop'] = {
         from: 'panel',
         to: 'heater',
         raceways: ['C1'],
+        wirewayM: null,
         routeM: 3.2,
         cutM: 3.86,
         markFrom: `C1 ${conductor} → heater`,

@@ -20,6 +20,7 @@ import { judgeRoutes } from './routes/judge.ts'
 import { judgeRoom } from './space/judge.ts'
 import { judgeStrut } from './strut/judge.ts'
 import { judgeMetal } from './strut/metal-findings.ts'
+import { judgeWireway } from './wireway/judge.ts'
 
 export interface FitInputs {
   readonly job: Pick<Job, 'pins' | 'offers'> & { readonly yard: Pick<Job['yard'], 'corrosivity'> }
@@ -129,6 +130,7 @@ function judgedBuild(
     room,
     judgeLight({ box, items: fit.items, body, rules, white: null }),
     judgeBonding({ box, fit, body, openings: skin.openings }),
+    ...(whole === null ? [] : [judgeWireway({ box, fit, design: whole, rules })]),
     ...(whole === null ? [] : [judgeRoutes({ box, body, fit, design: whole, rules })]),
     ...(whole === null
       ? []

@@ -1,28 +1,123 @@
-import type { FitDesign } from '../job/index.ts'
-import { shelfItems, wholeBuild } from '../parts/index.ts'
+import { type BoxDesign, type FitDesign, type PlacedItem, wirewayPieces } from '../job/index.ts'
+import { shelfItems, wholeBuild, wirewaySizes } from '../parts/index.ts'
 import { bondPoints } from './bonding/bonding.ts'
-import { type FitRequest, layoutFor } from './layout/index.ts'
+import { type Arranged, arranged, type FitRequest, hungUp, layoutFor } from './layout/index.ts'
 import { designRoutes } from './routes/routes.ts'
+import { fullestSection } from './wireway/fill.ts'
+import { weighed } from './wireway/mass.ts'
+import { ledMoney, piecesMoney } from './wireway/money.ts'
+import { type Reach, wirewaySpots } from './wireway/place.ts'
 
-/** One box laid out whole: what hangs where and on what channel, the raceways between, and what is joined to the earth bar. */
+/** A box laid out, with how many circuits found no way. */
+interface Led {
+  readonly fit: FitDesign
+  readonly lost: number
+}
+
+/**
+ * One box laid out whole: what hangs where and on what channel, the raceways between, and what is joined to the earth bar. Every circuit
+ * has a raceway of its own unless not all of them find a way, or a wireway costs less: then one lies along the equipment wall.
+ */
 export function designFit(request: FitRequest): FitDesign {
-  const { body, skin, rules, designs, earlier } = request
-  const layout = keptLayout(request) ?? layoutFor(request)
-  const whole = wholeBuild(designs)
-  if (whole === null) return layout
-  const openings = skin?.openings ?? []
-  const before = earlier === undefined ? {} : { earlier: { ...earlier.fit, openings: earlier.skin.openings } }
-  const { raceways } = designRoutes({ body, items: layout.items, openings, design: whole, rules, ...before })
-  const laid = { ...layout, raceways }
+  const whole = wholeBuild(request.designs)
+  if (whole === null) return layoutFor(request)
+  const { fit } = ledBest(request, whole)
   const conductor = whole.panel.feed.protective?.size ?? whole.electrode.conductor.size
-  return { ...laid, bonds: bondPoints({ fit: laid, body, openings }, conductor) }
+  return { ...fit, bonds: bondPoints({ fit, body: request.body, openings: request.skin?.openings ?? [] }, conductor) }
+}
+
+function ledBest(request: FitRequest, whole: BoxDesign): Led {
+  const kept = keptLayout(request)
+  let known: Arranged | null = null
+  const where = (): Arranged => {
+    known ??= arranged(request)!
+    return known
+  }
+  const lay = (layout: FitDesign, spared = false): Led => led(request, whole, layout, spared)
+  if (kept !== null && wirewayPieces(kept.items).length > 0) {
+    const again = lay(kept, true)
+    if (again.lost === 0 && takesFill(again.fit, request, whole)) return again
+  }
+  const had = (request.earlier?.fit.items ?? []).some((i) => i.kind === 'wireway')
+  const plain = kept !== null && !had ? kept : hungUp(where())
+  // Where a wireway led it before, it is tried first.
+  const first = had ? null : lay(plain, true)
+  if (first !== null && first.lost === 0 && !mayCostLess(first.fit, request, whole)) return first
+  const trough = withWireway(request, whole, lay)
+  if (trough !== null && first !== null && first.lost === 0)
+    return uncrowded(trough.fit, request, whole) && moneyOf(trough, request, whole) < moneyOf(first, request, whole) - SAME_MONEY
+      ? trough
+      : first
+  if (trough !== null && trough.lost === 0) return trough
+  const own = first ?? lay(plain, true)
+  return trough !== null && trough.lost < own.lost ? trough : own
+}
+
+/** Money nearer than this is the same: then every circuit keeps a raceway of its own. */
+const SAME_MONEY = 0.01
+
+const moneyOf = ({ fit }: Led, { prices }: FitRequest, whole: BoxDesign): number => ledMoney(fit, whole, prices)
+
+function led(request: FitRequest, whole: BoxDesign, layout: FitDesign, spared: boolean): Led {
+  const { body, skin, rules, earlier } = request
+  const before = earlier === undefined ? {} : { earlier: { ...earlier.fit, openings: earlier.skin.openings } }
+  const openings = skin?.openings ?? []
+  const { raceways, unrouted } = designRoutes({ body, items: layout.items, openings, design: whole, rules, spared, ...before })
+  return { fit: weighed({ ...layout, raceways }, whole.circuits, rules), lost: unrouted.length }
+}
+
+const REACHES: readonly Reach[] = ['round the blind end', 'equipment wall']
+
+/** With a wireway of the smallest size that takes what lies in it: of its reaches the first that leads all, else the one that leads most. Null: no room for one. */
+function withWireway(request: FitRequest, whole: BoxDesign, lay: (layout: FitDesign, spared?: boolean) => Led): Led | null {
+  const where = arranged(request, true)!
+  let best: Led | null = null
+  for (const reach of REACHES) {
+    if (best !== null && best.lost === 0) break
+    for (const size of wirewaySizes(request.rules.id)) {
+      const more = wirewaySpots(where.task, where.spots, size, reach)
+      if (more === null) break
+      const made = lay(hungUp(where, more), true)
+      if (!takesFill(made.fit, request, whole)) continue
+      if (best === null || made.lost < best.lost) best = made
+      break
+    }
+  }
+  return best
+}
+
+/** Does the wireway take what lies in it? */
+function takesFill(fit: FitDesign, { rules }: FitRequest, whole: BoxDesign): boolean {
+  const fullest = fullestSection(fit, whole.circuits, rules)
+  return wirewayPieces(fit.items).every((p) => (fullest?.areaMm2 ?? 0) <= rules.wireway.fillFrac.value * sectionMm2(p))
+}
+
+const sectionMm2 = (p: PlacedItem): number => p.sizeMm[2] * Math.min(p.sizeMm[0], p.sizeMm[1])
+
+/** Could a wireway cost less? Not where all raceways together cost less than it alone, along the cabinets. */
+function mayCostLess(fit: FitDesign, { prices, rules }: FitRequest, whole: BoxDesign): boolean {
+  const [size] = wirewaySizes(rules.id)
+  const cabinets = fit.items.filter((i) => i.kind === 'panel' || i.kind === 'contactors')
+  if (size === undefined || cabinets.length === 0) return false
+  const widthMm = cabinets.reduce((sum, i) => sum + Math.max(i.sizeMm[0], i.sizeMm[1]), 0)
+  const least = piecesMoney(
+    { items: [{ ...cabinets[0]!, kind: 'wireway', part: `wireway ${size.trade}`, sizeMm: [widthMm, 0, 0] }] },
+    prices,
+  )
+  const branches = fit.raceways.filter((r) => !r.circuits.includes('feed'))
+  return ledMoney({ items: [], raceways: branches }, whole, prices) > least
+}
+
+/** No wire of it grows for company: only then is its money known here. */
+function uncrowded(fit: FitDesign, { rules }: FitRequest, whole: BoxDesign): boolean {
+  return (fullestSection(fit, whole.circuits, rules)?.carrying ?? 0) <= rules.wireway.uncountedTo.value
 }
 
 /** The layout of an earlier build, where the same things hang beside the same openings and nothing clashed; else null. */
 function keptLayout({ designs, job, rules, skin, earlier }: FitRequest): FitDesign | null {
   if (earlier === undefined || skin === null || earlier.fit.clashes.length > 0) return null
   const wanted = shelfItems(designs, job, rules).map((i) => [i.id, i.part.id, i.circuits])
-  const hung = earlier.fit.items.map((i) => [i.id, i.part, i.circuits])
+  const hung = earlier.fit.items.flatMap((i) => (i.kind === 'wireway' ? [] : [[i.id, i.part, i.circuits]]))
   const same = (a: readonly (readonly unknown[])[], b: typeof a) =>
     JSON.stringify(a.map((x) => JSON.stringify(x)).toSorted()) === JSON.stringify(b.map((x) => JSON.stringify(x)).toSorted())
   const cut = (all: typeof skin.openings) =>

@@ -31,6 +31,7 @@ export type ItemKind =
   | 'fan'
   | 'extinguisher'
   | 'earth bar'
+  | 'wireway'
 
 /** A thing that hangs, inside or outside, as an upright box in the axes of the container. */
 export interface PlacedItem {

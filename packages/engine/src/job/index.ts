@@ -100,5 +100,14 @@ export type {
   Tariff,
   TransformerOffered,
 } from './types.ts'
+export {
+  alongWirewayMm,
+  tapMm,
+  type WirewayRun,
+  type WirewaySection,
+  wirewayPieces,
+  wirewayRuns,
+  wirewaySections,
+} from './wireway.ts'
 export { writePins } from './write-pins.ts'
 export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type YardFacts } from './yard.ts'

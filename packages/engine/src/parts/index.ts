@@ -6,7 +6,7 @@ export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stu
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'
 export type { Price, Prices } from './prices.ts'
 export { readPrices } from './read-prices.ts'
-export { partById, type ShelfPart } from './shelf.ts'
+export { partById, type ShelfPart, type WirewaySize, wirewayPart, wirewaySizes } from './shelf.ts'
 export { contactorBoxes, receptaclePart, type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'
 export {
   type Booking,

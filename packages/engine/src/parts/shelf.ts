@@ -76,4 +76,35 @@ export function transformerPart(of: { readonly kVA: number; readonly phases: 1 |
   }
 }
 
+/** A stock size of wireway. */
+export interface WirewaySize {
+  readonly trade: string
+  readonly heightMm: number
+  readonly depthMm: number
+  readonly massKgPerM: Span
+}
+
+/** Stock sizes of a rule set, the smallest first. @source table `wireway-sizes`. Provenance: memory */
+export function wirewaySizes(set: string): readonly WirewaySize[] {
+  return tables['wireway-sizes'].rows.flatMap(([of, trade, heightMm, depthMm, low, high]) =>
+    of === set ? [{ trade, heightMm, depthMm, massKgPerM: massOf(low, high, `table wireway-sizes, ${trade}`) }] : [],
+  )
+}
+
+/** So many metres of a wireway as a part that hangs. */
+export function wirewayPart(size: WirewaySize, lengthMm: number): ShelfPart {
+  const { low, high, basis } = size.massKgPerM
+  return {
+    id: `wireway ${size.trade}`,
+    widthMm: lengthMm,
+    heightMm: size.heightMm,
+    depthMm: size.depthMm,
+    massKg: massOf((low * lengthMm) / 1000, (high * lengthMm) / 1000, basis),
+    workedOnLive: false,
+    doorMm: 0,
+    provenance: 'memory',
+    source: tables['wireway-sizes'].source,
+  }
+}
+
 const massOf = (low: number, high: number, basis: string): Span => ({ low, high, basis, told: false })

@@ -70,7 +70,7 @@ export function runsOf(builds: readonly Built[]): RunsM {
     builds.map((b) => [
       b.box,
       Object.fromEntries(
-        runLengths(b.build.fit.raceways)
+        runLengths(b.build.fit)
           .filter((l) => l.circuit !== 'feed')
           .map((l) => [l.circuit, Math.ceil(10 * l.electricalM - 1e-6) / 10]),
       ),
@@ -80,7 +80,7 @@ export function runsOf(builds: readonly Built[]): RunsM {
 
 /** Circuits that lie beside one another for longer than a nipple, by box and circuit; the same object where nothing changed. */
 export function besideOf(before: Growth['beside'], builds: readonly Built[]): NonNullable<Growth['beside']> {
-  const now = Object.fromEntries(builds.map(({ box, build }) => [box, besideIn(build.fit.raceways)]))
+  const now = Object.fromEntries(builds.map(({ box, build }) => [box, besideIn(build.fit)]))
   return before !== undefined && JSON.stringify(before) === JSON.stringify(now) ? before : now
 }
 

@@ -1,5 +1,6 @@
 import type { Shock, SizeName } from '../job/index.ts'
 import type { Finding, Mend } from '../kernel/index.ts'
+import type { Bunch } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 
 /** What rounds of the loop have asked for. Sizes only ever grow, so the loop ends. */
@@ -12,8 +13,8 @@ export interface Growth {
   readonly devices: Readonly<Record<string, number>>
   /** Raceways that circuits share, by box and circuit, where its walls are too full for one each; absent: none. */
   readonly together?: Readonly<Record<string, Readonly<Record<string, string>>>>
-  /** Circuits that lie beside one another for longer than a nipple, by box and circuit. */
-  readonly beside?: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>
+  /** What lies together with each circuit in a raceway longer than a nipple, or in a wireway, by box and circuit. */
+  readonly beside?: Readonly<Record<string, Readonly<Record<string, readonly Bunch[]>>>>
   /** Metres of each run as the layout leads it, by box and circuit; absent until a layout is known. */
   readonly runsM?: Readonly<Record<string, Readonly<Record<string, number>>>>
 }

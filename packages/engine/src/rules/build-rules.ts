@@ -16,6 +16,8 @@ export interface BuildRules {
   }): Worked<{ readonly depthM: number; readonly widthM: number; readonly heightM: number }>
   /** Highest centre of a breaker or switch handle above the floor. */
   readonly handleAtMostM: Cited<number>
+  /** How far what hangs wholly above gear may stand out before its front. */
+  readonly aboveGearOutM: Cited<number>
   /** Least gap behind an enclosure on a damp wall. */
   readonly airGapM: Cited<number>
   /** Greatest distance between supports of a raceway, and from a box or fitting to the first. */

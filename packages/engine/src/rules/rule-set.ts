@@ -268,6 +268,14 @@ export interface RuleSet {
   /** k of the adiabatic equation, A·√s/mm². */
   adiabaticK(wire: { readonly metal: 'cu' | 'al'; readonly insulation: string }): Worked<number>
 
+  /** Metal trough with a cover along its length: share of its inside that wires may take, how many carrying conductors at one section lie in it as if alone, greatest distance between supports. */
+  readonly wireway: {
+    readonly fillFrac: Cited<number>
+    readonly uncountedTo: Cited<number>
+    readonly supportEveryM: Cited<number>
+  }
+  /** Outside area of an insulated conductor. */
+  wireAreaMm2(wire: { readonly size: SizeName; readonly insulation: string }): Cited<number>
   /** Smallest raceway for these wires; null when none. */
   racewayFor(wires: readonly { readonly size: SizeName; readonly insulation: string }[], kind: string): Worked<string | null>
   /** Volume a box must have, mL (the steps show the set's own unit). */

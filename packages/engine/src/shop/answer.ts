@@ -1,6 +1,6 @@
 import type { BoxBody } from '../box/index.ts'
 import type { HaulResult } from '../haul/result.ts'
-import type { BoxBuild, BoxDesign, Design, PlacedItem } from '../job/index.ts'
+import { type BoxBuild, type BoxDesign, type Design, type PlacedItem, wirewayPieces } from '../job/index.ts'
 import { type Finding, type Memory, noMemory, type Working } from '../kernel/index.ts'
 import { type Prices, wholeBuild } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -136,7 +136,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   const cuts = memory.recall(
     `cuts of ${build.box}`,
     {
-      fit: { strut: fit.strut },
+      fit: { strut: fit.strut, items: wirewayPieces(fit.items) },
       frames: [...skin.pieces, ...framePieces(snowFrame)],
       raceways,
       rules: { id: rules.id },

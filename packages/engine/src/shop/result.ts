@@ -181,6 +181,8 @@ export interface WirePull {
   readonly from: string
   readonly to: string
   readonly raceways: readonly string[]
+  /** Metres of it that lie in the wireway; null: none. */
+  readonly wirewayM: number | null
   readonly routeM: number
   readonly cutM: number
   readonly markFrom: string

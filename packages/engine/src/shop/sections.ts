@@ -1,14 +1,14 @@
-import type { FitDesign, StrutPiece } from '../job/index.ts'
+import { type FitDesign, type PlacedItem, type StrutPiece, wirewayPieces } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { cutPlan } from './cut/plan.ts'
 import { byText, tenth } from './figures.ts'
 import type { CutItem, RacewaySheet, SectionCut, ShopFactors } from './result.ts'
 import type { SawnPiece } from './snow-frame.ts'
-import { barsFor, type Saw } from './stock.ts'
+import { type Bar, barsFor, type Saw } from './stock.ts'
 
 export interface CutsRequest {
-  readonly fit: Pick<FitDesign, 'strut'>
+  readonly fit: Pick<FitDesign, 'strut' | 'items'>
   readonly frames: readonly SawnPiece[]
   readonly raceways: readonly RacewaySheet[]
   readonly rules: Pick<RuleSet, 'id'>
@@ -56,11 +56,31 @@ export function sectionCuts(of: CutsRequest): readonly SectionCut[] {
           ],
     ),
   )
+  const troughs = wirewayPieces(of.fit.items).flatMap((i) =>
+    wirewayLengths(i, barsFor('raceway', of.rules), of.saw.trimMm).map((lengthMm, n) => ({
+      section: i.part.replace(' ', '/'),
+      id: `${i.id} #${n + 1}`,
+      lengthMm,
+      count: 1,
+      label: `${i.id} #${n + 1}`,
+      needs: i.id,
+    })),
+  )
   return [
     ...bySection(strut).map(([section, pieces]) => sectionCut(of, 'strut', section, `strut/${section}`, pieces)),
     ...bySection(frames).map(([section, pieces]) => sectionCut(of, 'frame', section, `frame/${section}`, pieces)),
-    ...bySection(pipes).map(([section, pieces]) => sectionCut(of, 'raceway', section, `raceway/${section}`, pieces)),
+    ...bySection([...pipes, ...troughs]).map(([section, pieces]) =>
+      sectionCut(of, 'raceway', section, `raceway/${section}`, pieces),
+    ),
   ]
+}
+
+/** A piece of wireway in lengths of stock, coupled end to end: whole ones, and what is left. */
+function wirewayLengths(item: Pick<PlacedItem, 'sizeMm'>, bars: readonly Bar[], trimMm: number): readonly number[] {
+  const stickMm = Math.max(...bars.map((b) => b.lengthMm)) - 2 * trimMm
+  const wholeMm = Math.ceil(Math.max(item.sizeMm[0], item.sizeMm[1]) - 1e-6)
+  const full = Math.ceil(wholeMm / stickMm) - 1
+  return [...Array<number>(full).fill(stickMm), wholeMm - full * stickMm]
 }
 
 /** Plates and hoods are cut from sheet, not sawn from bars. */

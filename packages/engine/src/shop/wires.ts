@@ -1,4 +1,5 @@
 import type { BondPoint, BoxDesign, Circuit, FitDesign, PlacedItem, RacewayRoute, Run } from '../job/index.ts'
+import { tapMm } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { amount, byText } from './figures.ts'
 import type { WirePull, WireTotal } from './result.ts'
@@ -20,7 +21,7 @@ interface Stretch {
  * Every wire of the box, from terminal to terminal: one for each conductor of each circuit and each stretch between two things in which
  * the circuit ends or branches. Through a box of other circuits it passes uncut.
  *
- *   cut = 1.05 · Σ route + 0.3 m at each end and in each box it passes, twice
+ *   cut = 1.05 · Σ route + 0.3 m at each end and in each box it passes, twice; in a wireway it lies through without a loop
  *
  * @source wire cut = route × 1.05 + 0.3 m each termination. Provenance: common practice
  */
@@ -33,7 +34,9 @@ export function wirePulls({ fit, whole, rules }: WiresRequest): readonly WirePul
     return stretchesOf(own, id, items).flatMap((s) => {
       const wires = circuit === undefined ? feedWires(whole, items.get(s.to), rules) : circuitWires(circuit, rules)
       return wires.map((w): WirePull => {
-        const routeM = s.raceways.reduce((sum, r) => sum + axisM(r), 0)
+        const inside = insideM(fit, id, s.raceways)
+        const routeM = s.raceways.reduce((sum, r) => sum + axisM(r), 0) + (inside ?? 0)
+        const loops = s.raceways.reduce((sum, r) => sum + loopsOf(r, items), 0)
         const short = `${id} ${w.conductor}`
         return {
           ...w,
@@ -43,7 +46,8 @@ export function wirePulls({ fit, whole, rules }: WiresRequest): readonly WirePul
           to: s.to,
           raceways: s.raceways.map((r) => r.id),
           routeM,
-          cutM: (1 + amount('wire slack')) * routeM + 2 * amount('wire loop') * s.raceways.length,
+          cutM: (1 + amount('wire slack')) * routeM + amount('wire loop') * loops,
+          wirewayM: inside,
           markFrom: `${short} → ${s.to}`,
           markTo: `${short} ← ${s.from}`,
         }
@@ -56,38 +60,53 @@ export function wirePulls({ fit, whole, rules }: WiresRequest): readonly WirePul
 const axisM = (r: RacewayRoute): number =>
   r.pointsMm.slice(1).reduce((sum, p, i) => sum + Math.hypot(...p.map((v, k) => v - r.pointsMm[i]![k as 0 | 1 | 2])), 0) / 1000
 
+/** Metres of a stretch that lie in the wireway; null: none of it does. */
+function insideM(fit: WiresRequest['fit'], circuit: string, raceways: readonly RacewayRoute[]): number | null {
+  const taps = raceways.flatMap((r) => {
+    const tap = r.circuits.includes(circuit) ? tapMm(fit.items, r) : null
+    return tap === null ? [] : [tap.atMm]
+  })
+  return taps.length < 2 ? null : (Math.max(...taps) - Math.min(...taps)) / 1000
+}
+
+/** Ends of a raceway at which a loop of wire is left. */
+const loopsOf = (r: RacewayRoute, items: ReadonlyMap<string, PlacedItem>): number =>
+  [r.from, r.to].filter((id) => items.get(id)?.kind !== 'wireway').length
+
+const WIREWAY = 'wireway'
+
 /** Things in which any circuit that comes by is cut. */
-const CUTS_ALL: ReadonlySet<PlacedItem['kind']> = new Set([
-  'panel',
-  'contactors',
-  'meter',
-  'service disconnect',
-  'transfer',
-  'transformer',
-])
+const CUTS_ALL: ReadonlySet<PlacedItem['kind']> = new Set(['panel', 'meter', 'service disconnect', 'transfer', 'transformer'])
 
 function stretchesOf(
   raceways: readonly RacewayRoute[],
   circuit: string,
   items: ReadonlyMap<string, PlacedItem>,
 ): readonly Stretch[] {
+  // All pieces of the wireway are one place, in which nothing is cut.
+  const place = (id: string): string => (items.get(id)?.kind === 'wireway' ? WIREWAY : id)
   const ends = (id: string): boolean => {
+    if (place(id) === WIREWAY) return false
     const item = items.get(id)
     const ways = raceways.filter((r) => r.from === id || r.to === id).length
     return item === undefined || ways !== 2 || CUTS_ALL.has(item.kind) || item.circuits.includes(circuit)
   }
   const left = new Set(raceways)
   const out: Stretch[] = []
+  const contactors = [...items.values()].find((i) => i.kind === 'contactors' && i.circuits.includes(circuit))?.id
   const follow = (first: RacewayRoute, from: string): Stretch => {
     const run = [first]
     left.delete(first)
     let at = first.from === from ? first.to : first.from
     while (!ends(at)) {
-      const next = [...left].find((r) => r.from === at || r.to === at)
+      const here = place(at)
+      const open = [...left].filter((r) => place(r.from) === here || (here !== WIREWAY && place(r.to) === here))
+      // Out of the wireway first to its contactors, unless it comes from them.
+      const next = open.find((r) => here === WIREWAY && from !== contactors && r.to === contactors) ?? open[0]
       if (next === undefined) break
       run.push(next)
       left.delete(next)
-      at = next.from === at ? next.to : next.from
+      at = place(next.from) === here ? next.to : next.from
     }
     return { raceways: run, from, to: at }
   }
@@ -146,6 +165,7 @@ function bondPulls(fit: WiresRequest['fit'], whole: BoxDesign, rules: Pick<RuleS
         from: b.id,
         to,
         raceways: [],
+        wirewayM: null,
         routeM,
         cutM: (1 + amount('wire slack')) * routeM + 2 * amount('wire loop'),
         markFrom: `PE → ${to}`,

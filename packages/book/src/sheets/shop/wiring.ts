@@ -35,7 +35,7 @@ export function wireBlocks({ wires, wireTotals }: BoxShop): readonly Block[] {
         [['b', own[0]!.circuit]],
         pieceWords([...new Set(own.map((w) => w.from))]),
         own[0]!.to,
-        own[0]!.raceways.join(', ') || 'no raceway',
+        [...own[0]!.raceways, ...(own[0]!.wirewayM === null ? [] : ['lies in wireway'])].join(', ') || 'no raceway',
         String(own.length),
         [...new Set(own.map((w) => (legend.includes(w.conductor) ? w.conductor : `${w.conductor} ${w.colour}`)))].join(', '),
         `${sizeWords(own[0]!.size)} ${own[0]!.metal} ${own[0]!.insulation}`,

@@ -32,7 +32,11 @@ function partsToBond({ fit, body, openings }: BondInputs): readonly Part[] {
       .filter((one) => one.use === 'personnel door')
       .map((one) => ({ id: one.id, what: 'flexible braid across the hinge', atMm: one.atMm })),
     ...fit.items.flatMap((item) =>
-      item.kind === 'panel' || item.kind === 'service disconnect' || item.kind === 'transformer' || item.kind === 'transfer'
+      item.kind === 'panel' ||
+      item.kind === 'service disconnect' ||
+      item.kind === 'transformer' ||
+      item.kind === 'transfer' ||
+      item.kind === 'wireway'
         ? [{ id: item.id, what: `${item.what}: enclosure`, atMm: item.atMm }]
         : [],
     ),

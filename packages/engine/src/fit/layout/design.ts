@@ -25,14 +25,23 @@ export interface FitRequest {
   readonly earlier?: Pick<BoxBuild, 'fit' | 'skin'>
 }
 
+/** What hangs where in one box, before channel is drawn behind it. */
+export interface Arranged {
+  readonly task: Task
+  readonly metal: Parameters<typeof strutIn>[0]
+  readonly spots: readonly Spot[]
+  readonly clashes: readonly Clash[]
+  readonly search: FitDesign['search']
+}
+
 /**
- * What hangs where in one box, and the channel that carries it: placed by the program, pins kept, what cannot be placed named with the two
- * things that clash and by how much. Raceways and bonding jumpers are laid afterwards, on this.
+ * What hangs where in one box: placed by the program, pins kept, what cannot be placed named with the two things that clash and by how
+ * much. `lanes`: what leaves room for raceways that come down from a wireway. Null: nothing is asked of it.
  */
-export function layoutFor(request: FitRequest): FitDesign {
+export function arranged(request: FitRequest, lanes = false): Arranged | null {
   const { body, skin, rules, prices, job } = request
   const whole = wholeBuild(request.designs)
-  if (whole === null) return { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] }
+  if (whole === null) return null
   const metal = metalOf(job.pins, body.box) ?? 'steel'
   const items = shelfItems(request.designs, job, rules)
   const voltsToEarth = voltsToEarthV(rules, whole)
@@ -48,19 +57,31 @@ export function layoutFor(request: FitRequest): FitDesign {
     depthMm: { 2: space(2).depthM * 1000, 3: space(3).depthM * 1000 },
     leastWidthMm: space(2).widthM * 1000,
     leastHeightMm: space(2).heightM * 1000,
-    walls: wallsOf(body, skin),
+    walls: wallsOf(body, skin, lanes),
   }
   const { placed, search } = bestLayout(task, tariffFor(whole, items, prices, metal))
-  const grid = gridFor(task, placed.spots)
-  const solid = (spot: Spot) => solidOf(body, task.walls.get(`${spot.side} ${spot.face}`), spot)
+  return { task, metal, spots: placed.spots, clashes: placed.clashes, search }
+}
+
+/** Everything hung on its channel, `more` among it. Raceways and bonding jumpers are laid afterwards, on this. */
+export function hungUp({ task, metal, spots, clashes, search }: Arranged, more: readonly Spot[] = []): FitDesign {
+  const all = [...spots, ...more]
+  const grid = gridFor(task, all)
+  const solid = (spot: Spot) => solidOf(task.body, task.walls.get(`${spot.side} ${spot.face}`), spot)
   return {
-    items: placedItems(placed.spots, grid, solid),
+    items: placedItems(all, grid, solid),
     strut: strutIn(metal, grid.strut),
     raceways: [],
     bonds: [],
     search,
-    clashes: [...placed.clashes, ...pinClashes(task, placed.spots, solid)],
+    clashes: [...clashes, ...pinClashes(task, spots, solid)],
   }
+}
+
+/** The layout of a box without raceways. */
+export function layoutFor(request: FitRequest): FitDesign {
+  const made = arranged(request)
+  return made === null ? { items: [], strut: [], raceways: [], bonds: [], search: null, clashes: [] } : hungUp(made)
 }
 
 type Solid = (spot: Spot) => ReturnType<typeof solidOf>

@@ -33,11 +33,12 @@ export function putNext(
   zMm: number,
   fromMm: number,
   reading: Reading,
+  overLanes = false,
 ): { readonly edgeMm: number; readonly spot: Spot } | null {
   const { widthMm, heightMm } = item.part
   const edge = nextEdge(
     room,
-    { widthMm, lowMm: zMm - heightMm / 2, highMm: zMm + heightMm / 2, gapMm: gapOf(item), kind: item.kind },
+    { widthMm, lowMm: zMm - heightMm / 2, highMm: zMm + heightMm / 2, gapMm: gapOf(item), kind: item.kind, overLanes },
     fromMm,
     reading,
   )

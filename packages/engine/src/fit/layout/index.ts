@@ -1,1 +1,1 @@
-export { type FitRequest, layoutFor } from './design.ts'
+export { type Arranged, arranged, type FitRequest, hungUp, layoutFor } from './design.ts'

@@ -178,6 +178,9 @@ const startOf = (wall: Wall, reading: Reading, startMm: number): number =>
 /** Levels the earth bar may hang at, the lowest first. */
 const EARTH_BAR_LEVELS = [0, 1, 2, 3, 4]
 
+/** Off the lanes of raceways first; over them where there is no other place. */
+const LANES = [false, true] as const
+
 /** By this much a thing that stands hemmed in is moved on. */
 const STEP_MM = 100
 
@@ -215,10 +218,10 @@ function insideRow(
   function place(item: ShelfItem, heights: (room: Room) => readonly number[]): void {
     let hemmed: (() => void) | null = null
     for (const [k, room] of sides.entries()) {
-      for (const zMm of heights(room)) {
+      for (const [overLanes, zMm] of LANES.flatMap((over) => heights(room).map((z) => [over, z] as const))) {
         if (outOfBand(room.wall, item, zMm) > 0) continue
         let from = clearEdge(task, rows[k]!, item.part.depthMm, room.wall, variant.reading, at[k]!)
-        for (let made = putNext(room, item, zMm, from, variant.reading); made !== null; ) {
+        for (let made = putNext(room, item, zMm, from, variant.reading, overLanes); made !== null; ) {
           const { spot, edgeMm } = made
           const hang = () => {
             put(spot)
@@ -232,7 +235,7 @@ function insideRow(
           // Beside something deeper: farther along the wall, and here only where no place is free of it.
           hemmed ??= hang
           from = made.edgeMm - variant.reading * (item.part.widthMm - STEP_MM)
-          made = putNext(room, item, zMm, from, variant.reading)
+          made = putNext(room, item, zMm, from, variant.reading, overLanes)
         }
       }
     }
@@ -242,17 +245,18 @@ function insideRow(
 
   /** In the row that lets it stand nearest; a full equipment wall goes on upon the opposite one. */
   function placeSmall(item: ShelfItem): void {
-    for (const room of sides) {
-      const from = first[sides.indexOf(room)]!
-      let best: { readonly edgeMm: number; readonly spot: Spot } | null = null
-      for (const zMm of rowsFor(room.wall, item, variant)) {
-        const made = putNext(room, item, zMm, from, variant.reading)
-        if (made !== null && (best === null || (best.edgeMm - made.edgeMm) * variant.reading > 1e-6)) best = made
+    for (const overLanes of LANES)
+      for (const room of sides) {
+        const from = first[sides.indexOf(room)]!
+        let best: { readonly edgeMm: number; readonly spot: Spot } | null = null
+        for (const zMm of rowsFor(room.wall, item, variant)) {
+          const made = putNext(room, item, zMm, from, variant.reading, overLanes)
+          if (made !== null && (best === null || (best.edgeMm - made.edgeMm) * variant.reading > 1e-6)) best = made
+        }
+        if (best === null) continue
+        put(best.spot)
+        return
       }
-      if (best === null) continue
-      put(best.spot)
-      return
-    }
     clashes.push(clashOf(sides[0]!, item, rowsFor(sides[0]!.wall, item, variant)))
   }
 

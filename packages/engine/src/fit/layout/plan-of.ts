@@ -80,12 +80,12 @@ export function sidesOf(body: BoxBody, skin: SkinDesign | null): Sides {
 const preferred = (skin: SkinDesign | null): 'left' | 'right' => (skin?.cordSide === 'right' ? 'right' : 'left')
 const other = (side: 'left' | 'right'): 'left' | 'right' => (side === 'left' ? 'right' : 'left')
 
-/** Walls of a box from both faces, those that have sheet and flats to hang on. */
-export function wallsOf(body: BoxBody, skin: SkinDesign | null): ReadonlyMap<string, Wall> {
+/** Walls of a box from both faces, those that have sheet and flats to hang on. `lanes`: what keeps off where raceways come down. */
+export function wallsOf(body: BoxBody, skin: SkinDesign | null, lanes = false): ReadonlyMap<string, Wall> {
   const walls = new Map<string, Wall>()
   for (const side of ['left', 'right', 'blind end'] as const)
     for (const face of ['inside', 'outside'] as const) {
-      const wall = wallOf(body, side, face, skin)
+      const wall = wallOf(body, side, face, skin, lanes)
       if (wall !== null) walls.set(`${side} ${face}`, wall)
     }
   return walls

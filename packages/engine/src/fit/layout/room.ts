@@ -21,6 +21,8 @@ export interface Wanted {
   readonly highMm: number
   readonly gapMm: number
   readonly kind: ItemKind
+  /** May it stand where raceways come down? */
+  readonly overLanes: boolean
 }
 
 /**
@@ -36,7 +38,7 @@ export function nextEdge(room: Room, wanted: Wanted, fromMm: number, reading: Re
     if (low < wall.fromMm - 1e-6 || high > wall.toMm + 1e-6) return null
     let moved = edge
     for (const { rect, gapMm } of room.taken) {
-      if (rect.before?.includes(wanted.kind) === true) continue
+      if (rect.before?.includes(wanted.kind) === true || (wanted.overLanes && rect.lane === true)) continue
       const gap = gapMm === BLOCKED ? 0 : Math.max(gapMm, wanted.gapMm)
       if (rect.highMm + gap <= wanted.lowMm + 1e-6 || rect.lowMm - gap >= wanted.highMm - 1e-6) continue
       if (rect.toMm + gap <= low + 1e-6 || rect.fromMm - gap >= high - 1e-6) continue

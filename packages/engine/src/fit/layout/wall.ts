@@ -14,6 +14,8 @@ export interface Rect {
   readonly highMm: number
   /** Kinds that may stand before it: those that an opening leads into. */
   readonly before?: readonly ItemKind[]
+  /** Room for a raceway that comes down: kept free as long as there is another place. */
+  readonly lane?: true
 }
 
 /** Openings that lead into what stands before them. */
@@ -48,7 +50,7 @@ export interface Wall {
 const CORNER_MM = 480
 
 /** The wall of a side from one face, with dents, openings and swings of doors as what is in the way. Null: no sheet to hang on. */
-export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesign | null): Wall | null {
+export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesign | null, lanes = false): Wall | null {
   const s = body.sides[side]
   if (s.corrugation === null) return null
   const along = side === 'blind end' ? 1 : 0
@@ -73,6 +75,7 @@ export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesi
     .filter((u) => !holes.some((b) => u + CHANNEL_MM > b.fromMm && u - CHANNEL_MM < b.toMm && !isHole(b)))
   const [first, last] = [flatsMm[0], flatsMm[flatsMm.length - 1]]
   if (first === undefined || last === undefined) return null
+  const ceilingMm = body.insideAtMm[2] + body.insideMm[2]
   return {
     side,
     face,
@@ -81,11 +84,14 @@ export function wallOf(body: BoxBody, side: WallSide, face: Face, skin: SkinDesi
     planeMm: face === 'inside' ? inPlane : outPlane,
     out: (face === 'inside' ? inwards : -inwards) as 1 | -1,
     floorMm: body.floor.topMm,
-    ceilingMm: body.insideAtMm[2] + body.insideMm[2],
+    ceilingMm,
     flatsMm,
-    blocked: [...dents(body, side), ...openings(side, skin, roomAbout), ...swing].map((b) =>
-      isHole(b) ? b : widened(b, flatsMm, first, last),
-    ),
+    blocked: [
+      ...[...dents(body, side), ...openings(side, skin, roomAbout), ...swing].map((b) =>
+        isHole(b) ? b : widened(b, flatsMm, first, last),
+      ),
+      ...(lanes && face === 'inside' ? lanesOver(side, skin, ceilingMm) : []),
+    ],
     holes,
   }
 }
@@ -132,6 +138,15 @@ function openings(side: WallSide, skin: SkinDesign | null, about: (o: Opening) =
       }
     })
 }
+
+/** Above each hole of an outside thing: where its raceway comes down from a wireway. */
+function lanesOver(side: WallSide, skin: SkinDesign | null, ceilingMm: number): readonly Rect[] {
+  return openings(side, skin, (o) => (o.use === 'cord exit' && o.shape === 'round' ? LANE_MM : Number.NaN)).flatMap((r) =>
+    Number.isNaN(r.fromMm) ? [] : [{ ...r, lowMm: r.highMm, highMm: ceilingMm, before: ['fan' as const], lane: true as const }],
+  )
+}
+/** Half of what a raceway and its room take. House rule. */
+const LANE_MM = 45
 
 /** Where open doors lie against the outside of a long side: cargo leaves that fold right back, and a personnel door on either hand. */
 function swings(body: BoxBody, side: WallSide, skin: SkinDesign | null): readonly Rect[] {

@@ -17,10 +17,14 @@ export function apartMm(a: Pick<PlacedItem, 'atMm' | 'sizeMm'>, b: Pick<PlacedIt
   return most
 }
 
+/** Pieces of one wireway meet at an elbow. */
+const joined = (a: PlacedItem, b: PlacedItem): boolean => a.kind === 'wireway' && b.kind === 'wireway'
+
 /** Every pair of things that hang: none may stand nearer than the build tolerance. */
 export function judgeApart(box: string, fit: FitDesign): Judged {
   const pairs: { readonly a: PlacedItem; readonly b: PlacedItem; readonly mm: number }[] = []
-  for (const [i, a] of fit.items.entries()) for (const b of fit.items.slice(i + 1)) pairs.push({ a, b, mm: apartMm(a, b) })
+  for (const [i, a] of fit.items.entries())
+    for (const b of fit.items.slice(i + 1)) if (!joined(a, b)) pairs.push({ a, b, mm: apartMm(a, b) })
   const least = pairs.reduce<(typeof pairs)[number] | null>((m, p) => (m === null || p.mm < m.mm ? p : m), null)
   if (least === null) return { findings: [], workings: [] }
   const near = pairs.filter((p) => judgeLower(p.mm, TOLERANCE_MM, 0) === 'fails')

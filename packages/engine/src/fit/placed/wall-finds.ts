@@ -138,9 +138,9 @@ export function judgeSwings(box: string, body: BoxBody, fit: FitDesign): Judged 
 export function judgeBands(box: string, body: BoxBody, fit: FitDesign, skin: SkinDesign): Judged {
   const floor = body.floor.topMm
   const ceiling = body.insideAtMm[2] + body.insideMm[2]
-  // A fan stands where its opening is cut.
+  // A fan stands where its opening is cut; a wireway is what the upper band is for.
   const cut = skin.openings.some((o) => o.use === 'fan')
-  const hung = fit.items.filter((i) => isWall(i) && i.face === 'inside' && !(cut && i.kind === 'fan'))
+  const hung = fit.items.filter((i) => isWall(i) && i.face === 'inside' && !(cut && i.kind === 'fan') && i.kind !== 'wireway')
   if (hung.length === 0) return { findings: [], workings: [] }
   const room = (i: PlacedItem) => Math.min(patchOf(i).lowMm - floor, ceiling - patchOf(i).highMm)
   const worst = hung.reduce((m, i) => (room(i) < room(m) ? i : m))

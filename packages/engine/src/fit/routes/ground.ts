@@ -26,7 +26,15 @@ export function takenBy(strip: Strip, items: readonly PlacedItem[], openings: re
   const taken: Taken[] = []
   for (const item of items) {
     if (!isWall(item.side) || item.face === 'outside') continue
-    taken.push({ id: item.id, ...extentOf(strip, item.side, item) })
+    const extent = extentOf(strip, item.side, item)
+    // A wireway round the corner of the room stands before the ends of both its walls.
+    const cornerMm =
+      item.kind === 'wireway' && item.side === 'blind end' ? item.atMm[0] - strip.body.insideAtMm[0] + item.sizeMm[0] : 0
+    taken.push({
+      id: item.id,
+      ...extent,
+      ...(cornerMm === 0 ? {} : { fromMm: strip.leftMm - cornerMm, toMm: strip.leftMm + strip.endMm + cornerMm }),
+    })
   }
   for (const opening of openings) {
     if (!isWall(opening.side)) continue

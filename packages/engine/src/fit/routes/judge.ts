@@ -1,10 +1,10 @@
 import type { BoxBody } from '../../box/index.ts'
-import { axisLengthMm, type BoxDesign, type FitDesign, NIPPLE_MOST_M, type RacewayRoute } from '../../job/index.ts'
+import { axisLengthMm, type BoxDesign, type FitDesign, NIPPLE_MOST_M, type RacewayRoute, wirewayPieces } from '../../job/index.ts'
 import { type Finding, judgeLower, judgeUpper, put, source, step, type Verdict, type Working } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { mostBetweenPullsDeg, quarterBends } from './bends.ts'
 import { LOOP_M, type RunLength, runLengths } from './lengths.ts'
-import { SERVICE, wiresOf } from './routes.ts'
+import { SERVICE, wiresOf } from './links.ts'
 import { HELD_BY_BOXES_MM } from './straps.ts'
 
 export interface RoutesAsked {
@@ -25,7 +25,7 @@ export interface RoutesJudged {
 export function judgeRoutes(asked: RoutesAsked): RoutesJudged {
   const findings: Finding[] = []
   const workings: Working[] = []
-  const lengths = runLengths(asked.fit.raceways)
+  const lengths = runLengths(asked.fit)
   for (const made of [
     ...asked.fit.raceways.flatMap((r) => [bends(asked, r), straps(asked, r), fill(asked, r)]),
     ...missing(asked),
@@ -169,12 +169,16 @@ export function tradeMm(trade: string): number {
 /** Circuits that no raceway leads, and those whose raceways do not reach from the panel to their end. */
 function missing(asked: RoutesAsked): readonly Made[] {
   const out: Made[] = []
+  const troughs = new Set(wirewayPieces(asked.fit.items).map((p) => p.id))
   for (const c of asked.design.circuits) {
     if (c.own === 'spare' || c.run.raceway === null) continue
     const ends = asked.fit.items.filter((i) => i.circuits.includes(c.id) && i.kind !== 'panel')
     const reached = new Set(asked.fit.raceways.filter((r) => r.circuits.includes(c.id)).map((r) => r.to))
     const lacks = ends.filter((i) => !reached.has(i.id))
-    if (ends.length > 0 && lacks.length === 0) continue
+    const own = asked.fit.raceways.filter((r) => r.circuits.includes(c.id))
+    // What leaves a wireway must have been led into it.
+    const cut = own.some((r) => troughs.has(r.from)) && !own.some((r) => troughs.has(r.to))
+    if (ends.length > 0 && lacks.length === 0 && !cut) continue
     const subject = tag(asked, c.id)
     out.push(
       made({
@@ -185,7 +189,9 @@ function missing(asked: RoutesAsked): readonly Made[] {
         said:
           ends.length === 0
             ? `${c.id} ends in nothing that hangs in the box.`
-            : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}: the walls are too full for one raceway more. A longer box, a second one, or things moved by pins would leave room.`,
+            : lacks.length === 0
+              ? `Nothing leads ${c.id} from its cabinet into the wireway.`
+              : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}: the walls are too full for one raceway more. A longer box, a second one, or things moved by pins would leave room.`,
         provenance: 'computed',
       }),
     )
@@ -252,8 +258,8 @@ function runLength(asked: RoutesAsked, l: RunLength): readonly Made[] {
     steps: [
       step(
         'L',
-        'Σ raceways + 0.3 m each end',
-        [put('Σ', n(l.routeM, 4), 'm'), put('ends', 2 * (l.boxesCount - 1)), put('loop', LOOP_M, 'm')],
+        'Σ raceways and wireway + 0.3 m each end',
+        [put('Σ', n(l.routeM, 4), 'm'), put('ends', l.endsCount), put('loop', LOOP_M, 'm')],
         n(l.electricalM, 4),
         'm',
         source('axes of the raceways as drawn; the trade’s wire allowance', 'common practice'),

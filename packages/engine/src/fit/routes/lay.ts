@@ -11,6 +11,8 @@ export interface Link {
   readonly id: string
   readonly from: PlacedItem
   readonly to: PlacedItem
+  /** Where it begins in place of a wireway that it finds no way from: the cabinet of its circuits, or one that hangs over where it goes. */
+  readonly instead?: readonly PlacedItem[]
   readonly circuits: readonly string[]
   readonly raceway: { readonly kind: string; readonly trade: string }
   readonly wires: readonly Wire[]
@@ -54,6 +56,8 @@ export interface AllLaid {
 const MOST_AGAIN = 5
 /** Walls on which so many found no way are full: taking up mends nothing, sharing does. */
 const MOST_LOST = 30
+/** Where something else may serve them, more than these are not mended by taking up others. */
+const FEW_LOST = 6
 /** A raceway that was taken up so often stays. */
 const MOST_TAKEN_UP = 3
 
@@ -61,7 +65,7 @@ const MOST_TAKEN_UP = 3
  * Every link in turn, each clear of those before it. One that then finds no way takes up the raceways that stand in its cheapest way, as
  * few as it can, and they are laid again after it; none is taken up more than three times. From the state with the most laid once more, as long as it helps.
  */
-export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
+export function layAll(ground: Ground, order: readonly Link[], spared = false): AllLaid {
   const laid = new Map<string, Laid>()
   const lost = new Map<string, Unrouted>()
   const takenUp = new Map<string, number>()
@@ -75,10 +79,11 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
       acrossMm: [i.atMm[1], i.atMm[1] + i.sizeMm[1]] as const,
     }))
 
+  const asked = new Map(order.map((l) => [l.id, l]))
   const again: Link[] = []
   for (const link of order) lay(link, false)
   let best = state()
-  for (let before = Infinity; best.lost.length < before && best.lost.length <= MOST_LOST; ) {
+  for (let before = Infinity; best.lost.length < before && best.lost.length <= (spared ? FEW_LOST : MOST_LOST); ) {
     before = best.lost.length
     takenUp.clear()
     laid.clear()
@@ -97,21 +102,31 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
     return { laid: [...laid.values()], lost: [...lost.values()] }
   }
 
-  /** Lays a link, over what may be taken up where it has to. */
+  /** Lays a link, from its cabinet where it finds no way from the wireway, and over what may be taken up where it has to. */
   function lay(link: Link, over: boolean): void {
-    const ends = endsOf(ground, link)
-    if (ends === null) {
-      lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, by: 'the door end', byMm: 0 })
+    const { instead } = link
+    let found = placed(link, over, over && instead === undefined)
+    if ('by' in found && instead !== undefined) {
+      for (const from of instead) if ('by' in found) found = placed({ ...link, from }, false, false)
+      if ('by' in found && over) found = placed(link, true, true)
+    }
+    if ('by' in found) {
+      lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, ...found })
       return
     }
+    laid.set(link.id, found)
+    lost.delete(link.id)
+  }
+
+  /** `again`: it found no plain way before. */
+  function placed(link: Link, again: boolean, over: boolean): Laid | Blocked {
+    const ends = endsOf(ground, link)
+    if (ends === null) return { by: 'the door end', byMm: 0 }
     const { from, to, turned } = ends
     const halfMm = outsideMm(link.raceway.kind, link.raceway.trade) / 2
     const radiusMm = 1000 * ground.build.bendRadiusM(link.raceway).value
     const as = { link, from, to, turned, halfMm, radiusMm }
-    if (from.reach === 'across the ceiling' || besideOutside(link)) {
-      laid.set(link.id, { ...as, way: null })
-      return
-    }
+    if (from.reach === 'across the ceiling' || besideOutside(link)) return { ...as, way: null }
     const task = (keep: (l: Laid) => boolean): PairTask => ({
       strip: ground.strip,
       route: link.id,
@@ -125,19 +140,13 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
       ceiling: [...lamps, ...crossings(ground.strip, laid, keep)],
     })
     const all = task(() => true)
-    // What is laid again found no plain way before.
-    let way: PairWay | Blocked = over ? { by: to.id, byMm: 0 } : pairWay(all)
+    let way: PairWay | Blocked = again ? { by: to.id, byMm: 0 } : pairWay(all)
     if ('by' in way) {
       const round = mazeWay(all)
       if (!('by' in round)) way = round
     }
     if ('by' in way && over) way = takingUp(task, way)
-    if ('by' in way) {
-      lost.set(link.id, { circuit: link.id, from: link.from.id, to: link.to.id, ...way })
-      return
-    }
-    laid.set(link.id, { ...as, way })
-    lost.delete(link.id)
+    return 'by' in way ? way : { ...as, way }
   }
 
   /** The cheapest way through what may be taken up; it is, and waits to be laid again. */
@@ -153,7 +162,7 @@ export function layAll(ground: Ground, order: readonly Link[]): AllLaid {
       if (stays(l) || l.way === null || !inTheWay(firm, way, l.way)) continue
       laid.delete(l.link.id)
       takenUp.set(l.link.id, (takenUp.get(l.link.id) ?? 0) + 1)
-      again.push(l.link)
+      again.push(asked.get(l.link.id)!)
     }
     return way
   }
@@ -194,5 +203,17 @@ function endsOf({ strip }: Ground, link: Link): Pick<Laid, 'from' | 'to' | 'turn
   if (a === null || b === null) return null
   const turned = a.reach === 'across the ceiling' && b.reach !== 'across the ceiling'
   const [from, far] = turned ? [b, a] : [a, b]
-  return { from, to: far.reach === 'on the wall' ? far : endOf(strip, far.item, from.wall)!, turned }
+  const to = far.reach === 'on the wall' ? far : endOf(strip, far.item, from.wall)!
+  return { from: before(strip, from, to), to: before(strip, to, from), turned }
 }
+
+/** Of a wireway the part before the other end: a raceway leaves it there. */
+function before(strip: Strip, e: End, other: End): End {
+  if (e.item.kind !== 'wireway') return e
+  const middle = (other.fromMm + other.toMm) / 2
+  const facing = other.wall !== e.wall && other.wall !== 'blind end' && e.wall !== 'blind end'
+  const at = Math.max(e.fromMm, Math.min(facing ? strip.wholeMm - middle : middle, e.toMm))
+  return { ...e, fromMm: Math.max(e.fromMm, at - BEFORE_MM), toMm: Math.min(e.toMm, at + BEFORE_MM) }
+}
+/** To either hand of the place in a wireway that is nearest to where its raceway goes. */
+const BEFORE_MM = 600

@@ -5,6 +5,7 @@ import {
   ceilingLane,
   EDGE_MM,
   type End,
+  facingMm,
   GAP_MM,
   holesOf,
   isHoleOf,
@@ -62,7 +63,7 @@ function gridOf(task: PairTask, soft: readonly Leg[]): Grid {
   const high = ceilingLane(task)
   const left = Math.max(halfMm + GAP_MM, Math.min(from.fromMm, to.fromMm) - AROUND_MM)
   const right = Math.min(strip.wholeMm - halfMm - GAP_MM, Math.max(from.toMm, to.toMm) + AROUND_MM)
-  const doors = [...doorsS(task, from), ...doorsS(task, to)]
+  const doors = [...doorsS(task, from, to), ...doorsS(task, to, from)]
   // Facing each place where an end is entered, so that a way can cross the ceiling to it.
   const s = lines(left, right, mayCross(task) ? [...doors, ...doors.map((x) => opposed(strip, x))] : doors)
   const z = lines(low, high, [...doorsZ(from), ...doorsZ(to), high])
@@ -139,14 +140,15 @@ function firstOver(lines: readonly number[], x: number): number {
 }
 
 /** Columns and heights at which an end is entered. */
-function doorsS({ halfMm }: PairTask, e: End): readonly number[] {
+function doorsS({ halfMm, strip }: PairTask, e: End, other: End): readonly number[] {
   if (e.toMm - e.fromMm < EPS) return [e.fromMm]
   const step = 2 * halfMm + GAP_MM
   const room = e.toMm - e.fromMm - 2 * EDGE_MM
   const middle = (e.fromMm + e.toMm) / 2
   const slots =
     room < step ? [middle] : Array.from({ length: Math.floor(room / step) + 1 }, (_, i) => e.fromMm + EDGE_MM + i * step)
-  return [...slots, e.fromMm, e.toMm]
+  const facing = facingMm(strip, e, other)
+  return [...slots, e.fromMm, e.toMm, ...(facing === null ? [] : [facing])]
 }
 const doorsZ = (e: End): readonly number[] => (e.highMm - e.lowMm < EPS ? [e.lowMm] : [e.lowMm, e.highMm])
 
@@ -183,11 +185,11 @@ function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
   }
   const [left, right, low, high] = [at(s, e.fromMm), at(s, e.toMm), at(z, e.lowMm), at(z, e.highMm)]
   z.forEach((zMm, j) => {
-    if (zMm < e.lowMm + EDGE_MM || zMm > e.highMm - EDGE_MM) return
+    if (e.item.kind === 'wireway' || zMm < e.lowMm + EDGE_MM || zMm > e.highMm - EDGE_MM) return
     if (right >= 0) out.push({ i: right, j, way: 0 })
     if (left >= 0) out.push({ i: left, j, way: 1 })
   })
-  for (const sMm of doorsS(task, e)) {
+  for (const sMm of doorsS(task, e, e === task.from ? task.to : task.from)) {
     if (Math.abs(sMm - e.fromMm) < EPS || Math.abs(sMm - e.toMm) < EPS) continue
     const i = at(s, sMm)
     if (i < 0) continue

@@ -290,7 +290,8 @@ const edgeToward = (e: End, s: number): number => (s > middle(e) ? e.toMm : e.fr
 const wall = (...cornersMm: readonly (readonly [number, number])[]): Corners => ({ cornersMm, ceilingAfter: null })
 
 const middle = (e: End): number => (e.fromMm + e.toMm) / 2
-const within = (e: End, z: number): boolean => z >= e.lowMm + EDGE_MM && z <= e.highMm - EDGE_MM
+/** Through the side of a thing; a wireway is left by its top and bottom. */
+const within = (e: End, z: number): boolean => e.item.kind !== 'wireway' && z >= e.lowMm + EDGE_MM && z <= e.highMm - EDGE_MM
 
 /** The place on the other long wall that faces this one. */
 export const opposed = (strip: Strip, s: number): number => strip.wholeMm - s
@@ -309,7 +310,16 @@ function slots(task: PairTask, e: End, other: End): readonly number[] {
   if (room < 2 * EDGE_MM + stepMm) return [middle(e)]
   const count = Math.floor((room - 2 * EDGE_MM) / stepMm) + 1
   const all = Array.from({ length: count }, (_, i) => e.fromMm + EDGE_MM + i * stepMm)
+  const facing = facingMm(task.strip, e, other)
+  if (facing !== null) return [facing, ...all.toSorted((a, b) => Math.abs(a - facing) - Math.abs(b - facing) || a - b)]
   return middle(other) > middle(e) ? all.toReversed() : all
+}
+
+/** Place in a wireway straight before the other end, on its wall or across the ceiling; null: no wireway, or none of it is there. */
+export function facingMm(strip: Strip, e: End, other: End): number | null {
+  if (e.item.kind !== 'wireway') return null
+  const at = other.wall === e.wall ? middle(other) : opposed(strip, middle(other))
+  return at > e.fromMm + EDGE_MM && at < e.toMm - EDGE_MM ? at : null
 }
 
 function lengthOf(task: PairTask, { cornersMm, ceilingAfter }: Corners): number {
@@ -333,8 +343,10 @@ export function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
   }
   for (const leg of legs) {
     for (const t of task.taken) {
-      if (t.id === task.from.id || t.id === task.to.id || isHoleOf(t, task.to) || isHoleOf(t, task.from)) continue
-      const byMm = intoMm(leg, t, GAP_MM / 2)
+      if (isHoleOf(t, task.to) || isHoleOf(t, task.from)) continue
+      const own = [task.from, task.to].find((e) => e.id === t.id)
+      if (own !== undefined && own.item.kind !== 'wireway') continue
+      const byMm = intoMm(leg, t, own === undefined ? GAP_MM / 2 : -leg.halfMm)
       if (byMm > 0) return { by: t.id, byMm }
     }
     for (const other of task.laid) {

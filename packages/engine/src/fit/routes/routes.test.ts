@@ -138,7 +138,7 @@ describe('raceways of a box', () => {
       ['G/1', 'panel', 'first', ['A', 'B'], 6],
       ['G/2', 'first', 'second', ['B'], 3],
     ])
-    const lengths = Object.fromEntries(runLengths(raceways).map((l) => [l.circuit, l]))
+    const lengths = Object.fromEntries(runLengths({ items, raceways }).map((l) => [l.circuit, l]))
     const metres = raceways.map((r) => axisLengthMm(r.pointsMm) / 1000)
     expect(lengths.A!.electricalM).toBeCloseTo(metres[0]! + 0.6, 9)
     expect(lengths.B!.electricalM).toBeCloseTo(metres[0]! + metres[1]! + 1.2, 9)

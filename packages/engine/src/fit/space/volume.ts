@@ -95,11 +95,20 @@ function spaceOf(inputs: SpaceInputs, item: PlacedItem): WorkingSpace {
         : [[other.atMm[side], other.atMm[side] + other.sizeMm[side]] as const],
     ),
   ]
+  // A wireway that lies over gear may stand out a little before it.
+  const over = (other: PlacedItem): boolean =>
+    other.kind === 'wireway' &&
+    other.side === item.side &&
+    other.atMm[2] >= item.atMm[2] + item.sizeMm[2] - EDGE_MM &&
+    (look.sign === 1 ? other.atMm[look.axis] + other.sizeMm[look.axis] - front : front - other.atMm[look.axis]) <=
+      1000 * rules.build.aboveGearOutM.value
   const tried = pushes(item.atMm[side], item.sizeMm[side], widthMm, edges).map((from) => {
     const region = place(from)
     const found = [
       ...(inside ? ofWalls(region, body, depth, side) : []),
-      ...items.flatMap((other) => (other.id === item.id || other.face !== item.face ? [] : ofItem(region, other, look, side))),
+      ...items.flatMap((other) =>
+        other.id === item.id || other.face !== item.face || over(other) ? [] : ofItem(region, other, look, side),
+      ),
     ]
     return { region, found, missing: found.reduce((sum, one) => sum + one.byMm, 0) }
   })

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { NIPPLE_MOST_M, type RacewayRoute } from '../../job/index.ts'
-import { besideIn } from './beside.ts'
+import { besideIn, worstCrowd } from './beside.ts'
 
 const raceway = (lengthMm: number, ...circuits: readonly string[]): RacewayRoute =>
   ({
@@ -13,12 +13,64 @@ const raceway = (lengthMm: number, ...circuits: readonly string[]): RacewayRoute
     ],
   }) as unknown as RacewayRoute
 
+const laid = (...raceways: readonly RacewayRoute[]) => ({ items: [], raceways })
+const bunch = (...others: readonly string[]) => [{ in: 'raceway', others }]
+
 test('in a nipple nobody counts, in a longer raceway everybody counts the others', () => {
-  expect(besideIn([raceway(1000 * NIPPLE_MOST_M, 'A', 'B')])).toEqual({})
-  expect(besideIn([raceway(1000 * NIPPLE_MOST_M + 1, 'B', 'A', 'C')])).toEqual({ A: ['B', 'C'], B: ['A', 'C'], C: ['A', 'B'] })
+  expect(besideIn(laid(raceway(1000 * NIPPLE_MOST_M, 'A', 'B')))).toEqual({})
+  expect(besideIn(laid(raceway(1000 * NIPPLE_MOST_M + 1, 'B', 'A', 'C')))).toEqual({
+    A: bunch('B', 'C'),
+    B: bunch('A', 'C'),
+    C: bunch('A', 'B'),
+  })
 })
 
-test('a circuit alone in its raceway has nobody beside it; two raceways add their neighbours', () => {
-  expect(besideIn([raceway(5000, 'A')])).toEqual({})
-  expect(besideIn([raceway(700, 'A', 'B'), raceway(900, 'A', 'C')]).A).toEqual(['B', 'C'])
+test('a circuit alone in its raceway has nobody beside it; of two raceways each counts for itself', () => {
+  expect(besideIn(laid(raceway(5000, 'A')))).toEqual({})
+  expect(besideIn(laid(raceway(700, 'A', 'B'), raceway(900, 'A', 'C'))).A).toEqual([...bunch('B'), ...bunch('C')])
+})
+
+const piece = { id: 'wireway left', kind: 'wireway', side: 'left', face: 'inside', atMm: [0, 41, 2266], sizeMm: [5000, 102, 102] }
+const tap = (id: string, xMm: number, into: boolean, ...circuits: readonly string[]) =>
+  ({
+    id,
+    from: into ? 'panel' : 'wireway left',
+    to: into ? 'wireway left' : `outlet ${id}`,
+    circuits,
+    pointsMm: into
+      ? [
+          [xMm, 90, 2251],
+          [xMm, 90, 2266],
+        ]
+      : [
+          [xMm, 90, 2266],
+          [xMm, 90, 1000],
+        ],
+  }) as unknown as RacewayRoute
+
+test('in a wireway those count that lie in one section, not all that lie in it somewhere', () => {
+  const fit = {
+    items: [piece as never],
+    raceways: [
+      tap('in', 2000, true, 'A', 'B', 'C'),
+      tap('a', 1000, false, 'A'),
+      tap('b', 3000, false, 'B'),
+      tap('c', 4000, false, 'C'),
+    ],
+  }
+  expect(besideIn(fit)).toEqual({ B: [{ in: 'wireway', others: ['C'] }], C: [{ in: 'wireway', others: ['B'] }] })
+})
+
+// NEC 376.22(B): adjusted only where more than 30 current-carrying conductors lie at one cross section (read in an account of the 2014 text).
+test('in a wireway 30 carrying conductors lie as if alone, the 31st makes all count', () => {
+  const crowd = (others: number) =>
+    worstCrowd({
+      mates: [],
+      bunches: [{ in: 'wireway', others: Array.from({ length: others }, (_, i) => `C${i}`) }],
+      own: 2,
+      carrying: () => 2,
+      uncountedTo: 30,
+    })
+  expect(crowd(14)).toEqual({ circuits: 1, othersCarrying: 0 })
+  expect(crowd(15)).toEqual({ circuits: 16, othersCarrying: 30 })
 })

@@ -1,9 +1,10 @@
 import type { Wire } from '../../job/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
 import { ownLoadsOf } from '../own-loads.ts'
+import { type Crowd, worstCrowd } from './beside.ts'
 import { type ChosenDevice, deviceFor } from './device.ts'
 import { type Draft, hotC, pinnedNumber, pinnedText, type Warning } from './draft.ts'
-import { type CircuitLoad, type OutletLoad, shockOf, sum } from './group.ts'
+import { type CircuitLoad, type OutletLoad, OWN_ID, shockOf, sum } from './group.ts'
 import { onSlots, SLOTS } from './loads.ts'
 import { ownCircuit, type UnplacedCircuit } from './own-circuits.ts'
 import { cordsOf, fixedRunM } from './plug-cords.ts'
@@ -18,16 +19,31 @@ export function matesOf(request: CircuitsRequest, all: readonly CircuitLoad[], l
   return all.filter((o) => shared[o.id] === name && isLight(o)).toSorted((x, y) => (x.id < y.id ? -1 : 1))
 }
 
-/** Circuits whose number counts for this one: those it shares a raceway with, and those beside it in a trunk longer than a nipple. */
-function nearIn(
-  request: CircuitsRequest,
-  all: readonly CircuitLoad[],
-  load: CircuitLoad,
-  together: readonly CircuitLoad[],
-): readonly CircuitLoad[] {
-  const beside = new Set(request.grown?.beside?.[load.id])
-  return beside.size === 0 ? together : all.filter((o) => together.includes(o) || beside.has(o.id))
+/** Load-carrying conductors of each circuit of the box, by its id: of machines and of the box's own; one that is not there carries nothing. */
+export function carryingIn(request: CircuitsRequest, system: System, all: readonly CircuitLoad[]): (id: string) => number {
+  const { rules, box, job } = request
+  const counts = new Map([
+    ...all.map((l) => [l.id, carryingOf(l.connection, system, nonLinearOf(l), rules).count] as const),
+    ...ownLoadsOf(job, box, rules).map((o) => [OWN_ID[o.own], carryingOf('LN', system, 0, rules).count] as const),
+  ])
+  return (id) => counts.get(id) ?? 0
 }
+
+/** What lies together with a circuit where most do: those it shares a raceway with, and those beside it in a trunk or a wireway. */
+const crowdOf = (
+  request: CircuitsRequest,
+  carrying: (id: string) => number,
+  id: string,
+  mates: readonly string[],
+  laid: boolean,
+): Crowd =>
+  worstCrowd({
+    mates,
+    bunches: laid ? (request.grown?.beside?.[id] ?? []) : [],
+    own: carrying(id),
+    carrying,
+    uncountedTo: request.rules.wireway.uncountedTo.value,
+  })
 
 /** Light enough to share a raceway with others without a size of pipe that nobody bends by hand. House rule. */
 const isLight = (load: CircuitLoad): boolean => sum(load.outlets, 'currentA') <= MOST_SHARED_A
@@ -54,13 +70,12 @@ export function machineDraft(
   system: System,
   load: CircuitLoad,
   together: readonly CircuitLoad[],
-  all: readonly CircuitLoad[],
+  carrying: (id: string) => number,
   usualM: number,
   warnings: Warning[],
 ): Draft {
   const { job, rules, grown } = request
   const { id, connection, outlets } = load
-  const near = nearIn(request, all, load, together)
   const lengthM = grown?.runsM?.[id] ?? usualM
   const pinnedA = pinnedNumber(job.pins, `circuits.${id}.device`)
   const free = deviceFor({
@@ -87,10 +102,8 @@ export function machineDraft(
     })
   const neutralA = neutralSum(outlets, 'neutralA')
   const nonLinearA = neutralSum(outlets, 'nonLinearA')
-  const crowd = (o: readonly CircuitLoad[]) => ({
-    circuits: o.length,
-    othersCarrying: o.reduce((n, x) => (x === load ? n : n + carryingOf(x.connection, system, nonLinearOf(x), rules).count), 0),
-  })
+  const mates = together.flatMap((o) => (o === load ? [] : [o.id]))
+  const [alone, laid] = [false, true].map((as) => crowdOf(request, carrying, id, mates, as)) as [Crowd, Crowd]
   const task = {
     rules,
     system,
@@ -109,8 +122,9 @@ export function machineDraft(
     racewayKind: rules.defaults.raceway,
   }
   // The protective conductor is sized for a line that grew, even where what lies beside it changes once more.
-  const grownFrom = near.length === together.length ? {} : { grownFrom: wired({ ...task, ...crowd(together) }, undefined).base }
-  const run = wired({ ...task, ...crowd(near), ...grownFrom }, grown?.lines?.[id])
+  const grownFrom =
+    laid.othersCarrying === alone.othersCarrying ? {} : { grownFrom: wired({ ...task, ...alone }, undefined).base }
+  const run = wired({ ...task, ...laid, ...grownFrom }, grown?.lines?.[id])
   if (run.found === null)
     warnings.push({
       path: `circuits.${id}.line`,
@@ -173,7 +187,13 @@ function labelOf(outlets: readonly OutletLoad[]): string {
   return `${tags.join(', ')}: ${first.what}`
 }
 
-export function ownDrafts(request: CircuitsRequest, system: System, lengthM: number, warnings: Warning[]): Draft[] {
+export function ownDrafts(
+  request: CircuitsRequest,
+  system: System,
+  carrying: (id: string) => number,
+  lengthM: number,
+  warnings: Warning[],
+): Draft[] {
   const { job, rules, box, grown } = request
   return ownLoadsOf(job, box, rules).map((load) => {
     const { circuit } = ownCircuit(load, {
@@ -186,6 +206,7 @@ export function ownDrafts(request: CircuitsRequest, system: System, lengthM: num
       least: (id) => grown?.lines?.[id],
       family: (id) => grown?.families?.[id],
       shock: (id) => grown?.shock?.[id],
+      crowd: (id) => crowdOf(request, carrying, id, [], true),
     })
     warnings.push({ path: `boxes.${box.id}.${load.own}`, said: `Box's own: ${load.said}.` })
     const currentA = load.powerW / (system.lineNeutralV * load.powerFactorFrac)

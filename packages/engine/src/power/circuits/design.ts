@@ -4,7 +4,7 @@ import type { System } from '../../rules/index.ts'
 import { systemOf } from '../systems.ts'
 import { type Balanced, type BalanceItem, balancedLegs } from './balance.ts'
 import { feedOf } from './box-feed.ts'
-import { inOneRaceway, machineDraft, matesOf, ownDrafts } from './circuit-drafts.ts'
+import { carryingIn, inOneRaceway, machineDraft, matesOf, ownDrafts } from './circuit-drafts.ts'
 import { hasNeutral, legOptions } from './connection.ts'
 import { interruptingAtLeast } from './device.ts'
 import { type Draft, FT_M, mainFamily, pinnedNumber, RISE_M, type Warning } from './draft.ts'
@@ -37,14 +37,15 @@ export function designCircuits(request: CircuitsRequest): CircuitsDesign {
       path: `boxes.${box.id}.layout`,
       said: `Every run inside the box is taken as ${lengthM.toFixed(1)} m, its whole length and the rise, until the layout is known.`,
     })
+  const carrying = carryingIn(request, system, grouped.circuits)
   const drafts = [
     ...inOneRaceway(
       rules,
       grouped.circuits.map((load) =>
-        machineDraft(request, system, load, matesOf(request, grouped.circuits, load), grouped.circuits, lengthM, warnings),
+        machineDraft(request, system, load, matesOf(request, grouped.circuits, load), carrying, lengthM, warnings),
       ),
     ),
-    ...ownDrafts(request, system, lengthM, warnings),
+    ...ownDrafts(request, system, carrying, lengthM, warnings),
     ...feederDrafts(request, system),
   ]
   const mainA = mainRatingA(request, system)

@@ -1,6 +1,6 @@
 export { answerCircuits } from './answer.ts'
 export { type Balanced, type BalanceItem, type BalanceTask, balancedLegs } from './balance.ts'
-export { besideIn } from './beside.ts'
+export { type Bunch, besideIn } from './beside.ts'
 export { designCircuits } from './design.ts'
 export { deviceFamilyFor } from './device.ts'
 export type { CircuitsDesign, CircuitsRequest, Grown } from './request.ts'

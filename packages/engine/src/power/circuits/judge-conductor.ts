@@ -1,16 +1,16 @@
-import type { RacewayRoute, SizeName, Wire } from '../../job/index.ts'
+import type { FitDesign, SizeName, Wire } from '../../job/index.ts'
 import { judgeEnds, judgeLower, type Source, source, type Verdict } from '../../kernel/index.ts'
 import type { ConductorCheck, ConductorTask } from '../../rules/index.ts'
-import { besideIn } from './beside.ts'
+import { besideIn, worstCrowd } from './beside.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, lower, shown, upper, worded } from './check.ts'
 import { hasNeutral } from './connection.ts'
 import { carryingOf, circuitWires, conductorTask, sizeIndex } from './wire.ts'
 
-const known = new WeakMap<readonly RacewayRoute[], ReturnType<typeof besideIn>>()
+const known = new WeakMap<FitDesign, ReturnType<typeof besideIn>>()
 
 /** As `besideIn`, worked out once for a layout. */
-function besideOf(laid: readonly RacewayRoute[]): ReturnType<typeof besideIn> {
+function besideOf(laid: FitDesign): ReturnType<typeof besideIn> {
   const had = known.get(laid) ?? besideIn(laid)
   known.set(laid, had)
   return had
@@ -23,14 +23,19 @@ export function together(
 ): { readonly circuits: number; readonly othersCarrying: number; readonly wires: readonly Wire[] } {
   const shared = c.circuit.run.raceway?.shared
   const mates = shared === undefined ? [] : view.circuits.filter((o) => o !== c && o.circuit.run.raceway?.shared === shared)
-  const laid = view.inputs.design.builds.find((b) => b.box === view.box.box)?.fit.raceways ?? []
-  const beside = new Set(laid.length === 0 ? [] : besideOf(laid)[c.circuit.id])
-  const near = view.circuits.filter((o) => o !== c && (mates.includes(o) || beside.has(o.circuit.id)))
-  const othersCarrying = near.reduce(
-    (n, o) => n + carryingOf(o.circuit.connection, view.system, o.nonLinearFrac, view.rules).count,
-    0,
-  )
-  return { circuits: 1 + near.length, othersCarrying, wires: [c, ...mates].flatMap((o) => circuitWires(o.circuit)) }
+  const fit = view.inputs.design.builds.find((b) => b.box === view.box.box)?.fit
+  const carries = (o: CircuitView) => carryingOf(o.circuit.connection, view.system, o.nonLinearFrac, view.rules).count
+  const crowd = worstCrowd({
+    mates: mates.map((o) => o.circuit.id),
+    bunches: (fit === undefined ? undefined : besideOf(fit)[c.circuit.id]) ?? [],
+    own: carries(c),
+    carrying: (id) => {
+      const other = view.circuits.find((o) => o.circuit.id === id)
+      return other === undefined ? 0 : carries(other)
+    },
+    uncountedTo: view.rules.wireway.uncountedTo.value,
+  })
+  return { ...crowd, wires: [c, ...mates].flatMap((o) => circuitWires(o.circuit)) }
 }
 
 /** What the conductors of a circuit are asked, at one temperature of the air. */

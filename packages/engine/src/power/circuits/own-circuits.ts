@@ -1,6 +1,7 @@
 import type { Circuit, Device } from '../../job/index.ts'
 import type { OwnLoad } from '../../parts/index.ts'
 import type { RuleSet, System } from '../../rules/index.ts'
+import type { Crowd } from './beside.ts'
 import { isHardWired, outletOf } from './connection.ts'
 import { interruptingAtLeast } from './device.ts'
 import { OWN_ID } from './group.ts'
@@ -16,6 +17,8 @@ export interface OwnTask {
   readonly least: (id: string) => string | undefined
   readonly family: (id: string) => string | undefined
   readonly shock: (id: string) => Circuit['shock'] | undefined
+  /** What lies together with it where it is laid. */
+  readonly crowd: (id: string) => Crowd
 }
 
 export type UnplacedCircuit = Omit<Circuit, 'ways' | 'legs'>
@@ -65,27 +68,26 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
           outdoors: false,
           hardWired: isHardWired(outletName),
         }).value)
-  const wire = wired(
-    {
-      rules,
-      system,
-      connection: 'LN',
-      ...split,
-      motor: false,
-      multiOutlet: false,
-      nonLinearFrac: 0,
-      deviceA: device.ratingA,
-      deviceFamily: family,
-      ambientC: task.ambientC,
-      circuits: 1,
-      othersCarrying: 0,
-      lengthM: task.lengthM(id),
-      metal: 'cu',
-      insulation: rules.defaults.insulation,
-      racewayKind: rules.defaults.raceway,
-    },
-    task.least(id),
-  )
+  const wiring = {
+    rules,
+    system,
+    connection: 'LN' as const,
+    ...split,
+    motor: false,
+    multiOutlet: false,
+    nonLinearFrac: 0,
+    deviceA: device.ratingA,
+    deviceFamily: family,
+    ambientC: task.ambientC,
+    lengthM: task.lengthM(id),
+    metal: 'cu' as const,
+    insulation: rules.defaults.insulation,
+    racewayKind: rules.defaults.raceway,
+  }
+  const crowd = task.crowd(id)
+  const grownFrom =
+    crowd.othersCarrying === 0 ? {} : { grownFrom: wired({ ...wiring, circuits: 1, othersCarrying: 0 }, undefined).base }
+  const wire = wired({ ...wiring, ...crowd, ...grownFrom }, task.least(id))
   const ownLoad = {
     powerW: load.powerW,
     voltageV,

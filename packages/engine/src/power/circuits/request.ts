@@ -16,6 +16,7 @@ import type {
 import type { Step } from '../../kernel/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
+import type { Bunch } from './beside.ts'
 
 /** What plan asks with. Everything that is not told here is a house default, and comes back in `warnings` as assumed. */
 export interface CircuitsRequest {
@@ -63,8 +64,8 @@ export interface Grown {
   readonly devices?: Readonly<Record<string, number>>
   /** Circuit id to the name of the raceway it shares with others where the walls are full; absent: one of its own. */
   readonly together?: Readonly<Record<string, string>>
-  /** Circuit id to those that lie in one raceway with it for longer than a nipple: their number counts. */
-  readonly beside?: Readonly<Record<string, readonly string[]>>
+  /** Circuit id to what lies together with it in a raceway longer than a nipple, or in a wireway: their number counts. */
+  readonly beside?: Readonly<Record<string, readonly Bunch[]>>
   /** Metres of each circuit's run in the box as the layout leads it; absent: the house default. */
   readonly runsM?: Readonly<Record<string, number>>
 }

@@ -1,8 +1,8 @@
 import type { ExitWay } from '../../job/index.ts'
 import { Fault, put, step, weakest } from '../../kernel/index.ts'
 import type { BuildRules } from '../build-rules.ts'
-import type { Cited } from '../rule-set.ts'
-import { type Book, numberAt, numberOrNull, rests, rowIndex, rowNotOver, tableOf, wordAt } from './book.ts'
+import type { Cited, RuleSet } from '../rule-set.ts'
+import { type Book, figure, numberAt, numberOrNull, rests, rowIndex, rowNotOver, tableOf, wordAt } from './book.ts'
 import { CHOICES } from './choices.ts'
 
 /** What a set says of hanging, cutting, lighting and hauling, from its own tables `<set>-build` and those beside it. */
@@ -10,6 +10,7 @@ export function buildRulesOf(book: Book): BuildRules {
   return {
     workingSpace: (of) => workingSpace(book, of),
     handleAtMostM: siFigure(book, 'handle-at-most'),
+    aboveGearOutM: siFigure(book, 'above-gear-out'),
     airGapM: siFigure(book, 'air-gap'),
     racewaySupport: (of) => racewaySupport(book, of),
     bendsBetweenPullsDeg: numberAt(book, `${book.set}-build`, 'bends-between-pulls', 'value'),
@@ -23,6 +24,16 @@ export function buildRulesOf(book: Book): BuildRules {
     axleGroupKg: axleGroupKg(book),
     windBy: oneOf('wind-by', wordAt(book, `${book.set}-build`, 'wind-by', 'value').value),
     snowBy: oneOf('snow-by', wordAt(book, `${book.set}-build`, 'snow-by', 'value').value),
+  }
+}
+
+/** What a set says of a wireway, from its figures. */
+export const wirewayOf = (book: Book): RuleSet['wireway'] => {
+  const fill = figure(book, 'wireway-fill')
+  return {
+    fillFrac: { value: fill.value / 100, rests: fill.rests },
+    uncountedTo: figure(book, 'wireway-uncounted'),
+    supportEveryM: figure(book, 'wireway-support'),
   }
 }
 

@@ -1,7 +1,7 @@
 import type { LoadKind } from '../../job/index.ts'
 import { put, type Step, source, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure, listAt, numberAt, word } from '../common/book.ts'
-import { buildRulesOf } from '../common/build.ts'
+import { buildRulesOf, wirewayOf } from '../common/build.ts'
 import { cordColdC } from '../common/cords.ts'
 import { coloursOf, defaultsOf, outletNamed, outletsOf, sizesOf, systemsOf } from '../common/lists.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
@@ -9,7 +9,16 @@ import { tripBand } from '../common/trip.ts'
 import type { DropLimit, Overlay, RuleSet, TripDemand } from '../rule-set.ts'
 import { conductorChecks, conductorFor, installed } from './ampacity.ts'
 import { intlShockFor } from './shock.ts'
-import { adiabaticK, cordAmpacityA, cordSizes, earthConductorFor, impedanceOhmPerM, protectiveFor, racewayFor } from './wires.ts'
+import {
+  adiabaticK,
+  cordAmpacityA,
+  cordSizes,
+  earthConductorFor,
+  impedanceOhmPerM,
+  protectiveFor,
+  racewayFor,
+  wireAreaMm2,
+} from './wires.ts'
 
 /** The rule set of the IEC 60364 family; countries are overlays on it. */
 export function intl(book: Book, overlays: readonly Overlay[]): RuleSet {
@@ -99,6 +108,8 @@ export function intl(book: Book, overlays: readonly Overlay[]): RuleSet {
     neutralA: (load) => neutralA(book, load),
     neutralCounts: (circuit) => neutralCounts(book, circuit),
     adiabaticK: (wire) => adiabaticK(book, wire),
+    wireway: wirewayOf(book),
+    wireAreaMm2: (wire) => wireAreaMm2(book, wire),
     racewayFor: (wires, kind) => racewayFor(book, wires, kind),
     shockFor: (task) => intlShockFor(book, task),
     dropLimit: (task) => dropLimit(book, task),

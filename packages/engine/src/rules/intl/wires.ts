@@ -2,7 +2,7 @@ import type { SizeName } from '../../job/index.ts'
 import { Fault, put, step, type Worked } from '../../kernel/index.ts'
 import { type Book, cellAt, figure, numberAt, numberOrNull, rests, rowNotOver, tableOf } from '../common/book.ts'
 import { sizeCell, sizeName } from '../common/size.ts'
-import type { RuleSet, Size } from '../rule-set.ts'
+import type { Cited, RuleSet, Size } from '../rule-set.ts'
 
 const M_PER_KM = 1000
 
@@ -139,6 +139,12 @@ function cordKRow(book: Book, type: string): string {
 
 const sameInsulation = (printed: string, wanted: string): boolean =>
   printed === wanted || (wanted.startsWith('PVC') && printed === 'PVC') || (wanted.startsWith('XLPE') && printed === 'XLPE')
+
+/** Outside area of an insulated conductor by its diameter. */
+export function wireAreaMm2(book: Book, wire: { readonly size: SizeName }): Cited<number> {
+  const d = numberAt(book, 'intl-conductor-diameter', sizeCell(wire.size), 'd')
+  return { value: circleMm2(d.value), rests: d.rests }
+}
 
 /** Smallest conduit whose inside, times the space factor, takes the conductors. Cable tray takes anything. @source EN 61386; factor common practice */
 export function racewayFor(book: Book, wires: Parameters<RuleSet['racewayFor']>[0], kind: string): Worked<string | null> {

@@ -1,6 +1,7 @@
 import { put, type Source, step, type Worked } from '../../kernel/index.ts'
 import { heatingK } from '../common/adiabatic.ts'
 import { type Book, figure, listAt, numberAt, numberOrNull } from '../common/book.ts'
+import { wirewayOf } from '../common/build.ts'
 import { cordColdC } from '../common/cords.ts'
 import { coloursOf, defaultsOf, outletNamed, outletsOf, sizesOf, systemsOf } from '../common/lists.ts'
 import { ratingAtOrAboveA } from '../common/ratings.ts'
@@ -12,7 +13,7 @@ import { cordAmpacityA, cordSizes } from './cords.ts'
 import { impedanceOhmPerM } from './impedance.ts'
 import { motorDeviceA, motorFeederA, motorFeederDeviceA } from './motor.ts'
 import { neutralA, neutralCounts } from './neutral.ts'
-import { boxFill, racewayFor } from './raceway.ts'
+import { boxFill, racewayFor, wireAreaMm2 } from './raceway.ts'
 import type { North } from './spec.ts'
 
 /** What `us` and `ca` answer alike; the rest is each set's own. */
@@ -40,6 +41,8 @@ export type NorthShared = Pick<
   | 'neutralA'
   | 'neutralCounts'
   | 'adiabaticK'
+  | 'wireway'
+  | 'wireAreaMm2'
   | 'racewayFor'
   | 'boxFill'
   | 'tripDemand'
@@ -100,6 +103,8 @@ export function northShared(
     neutralA: (load) => neutralA(north, load),
     neutralCounts: (circuit) => neutralCounts(north, circuit),
     adiabaticK: (wire) => adiabaticK(north, wire),
+    wireway: wirewayOf(book),
+    wireAreaMm2: (wire) => wireAreaMm2(north, wire),
     racewayFor: (wires, kind) => {
       const { value, steps } = racewayFor(north, wires, kind)
       return { value, steps }

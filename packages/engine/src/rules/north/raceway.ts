@@ -17,6 +17,11 @@ export function wireAreaIn2(north: North, wire: { readonly size: SizeName; reado
   return { value: mm2.value / MM2_PER_IN2, rests: mm2.rests }
 }
 
+export function wireAreaMm2(north: North, wire: Parameters<typeof wireAreaIn2>[1]): Cited<number> {
+  const in2 = wireAreaIn2(north, wire)
+  return { value: in2.value * MM2_PER_IN2, rests: in2.rests }
+}
+
 /** Sum of the areas and the smallest raceway of a kind that takes them, by the share of its area that their count allows. */
 export function racewayFor(
   north: North,

@@ -1,6 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { SnowFramePlan } from '../../haul/result.ts'
-import type { BoxDesign, FitDesign, ItemKind, Opening } from '../../job/index.ts'
+import { type BoxDesign, type FitDesign, type ItemKind, type Opening, wirewayPieces } from '../../job/index.ts'
 import { type Material, materialsOf } from '../../parts/index.ts'
 import type { FramePiece } from '../../skin/result.ts'
 import { byText } from '../figures.ts'
@@ -158,6 +158,7 @@ function steel(of: BillRequest): readonly Need[] {
 function raceways(of: BillRequest): readonly Need[] {
   return [
     ...of.cuts.filter((c) => c.kind === 'raceway').flatMap(bars),
+    ...wireways(of),
     ...of.raceways.flatMap((r): readonly Need[] => {
       const size = `${r.kind}/${r.trade}`
       const each = (word: string, count: number, from: string) =>
@@ -173,6 +174,19 @@ function raceways(of: BillRequest): readonly Need[] {
       ]
     }),
   ]
+}
+
+/** What joins the lengths of a wireway, turns its corners, closes its ends and hangs it: a hanger for each channel rail behind it, and one more. */
+function wireways({ fit, cuts }: BillRequest): readonly Need[] {
+  const pieces = wirewayPieces(fit.items)
+  const part = pieces[0]?.part.replace(' ', '/')
+  if (part === undefined) return []
+  const ids = pieces.map((p) => p.id)
+  const lengths = cuts.filter((c) => c.section === part).reduce((sum, c) => sum + c.pieces.length, 0)
+  const hangers = pieces.reduce((sum, p) => sum + p.hangsOn.length + 1, 0)
+  const each = (word: string, count: number) =>
+    need('raceway', `${word}/${part}`, `${word}, ${part.replace('/', ' ')}`, count, 'each', 'layout', ids)
+  return [each('coupling', lengths - pieces.length), each('elbow', pieces.length - 1), each('end', 2), each('hanger', hangers)]
 }
 
 function wire(of: BillRequest): readonly Need[] {

@@ -33,24 +33,22 @@ function ledBest(request: FitRequest, whole: BoxDesign): Led {
     known ??= arranged(request)!
     return known
   }
-  const lay = (layout: FitDesign, spared = false): Led => led(request, whole, layout, spared)
-  if (kept !== null && wirewayPieces(kept.items).length > 0) {
-    const again = lay(kept, true)
-    if (again.lost === 0 && takesFill(again.fit, request, whole)) return again
+  const lay = (layout: FitDesign, spared: boolean): Led => led(request, whole, layout, spared)
+  const had = wirewayPieces(request.earlier?.fit.items ?? []).length > 0
+  const plain = (): FitDesign => (kept !== null && !had ? kept : hungUp(where()))
+  if (request.ownOnly === true) return lay(plain(), false)
+  // Where a wireway led it before, it stays as long as it leads all and takes the wires as they have grown.
+  if (had) {
+    const again = kept === null ? null : lay(kept, true)
+    if (again !== null && again.lost === 0 && takesFill(again.fit, request, whole)) return again
+    return withWireway(request, whole, lay) ?? lay(plain(), false)
   }
-  const had = (request.earlier?.fit.items ?? []).some((i) => i.kind === 'wireway')
-  const plain = kept !== null && !had ? kept : hungUp(where())
-  // Where a wireway led it before, it is tried first.
-  const first = had ? null : lay(plain, true)
-  if (first !== null && first.lost === 0 && !mayCostLess(first.fit, request, whole)) return first
+  const own = lay(plain(), true)
+  if (own.lost === 0 && !mayCostLess(own.fit, request, whole)) return own
   const trough = withWireway(request, whole, lay)
-  if (trough !== null && first !== null && first.lost === 0)
-    return uncrowded(trough.fit, request, whole) && moneyOf(trough, request, whole) < moneyOf(first, request, whole) - SAME_MONEY
-      ? trough
-      : first
-  if (trough !== null && trough.lost === 0) return trough
-  const own = first ?? lay(plain, true)
-  return trough !== null && trough.lost < own.lost ? trough : own
+  if (own.lost > 0) return trough ?? lay(plain(), false)
+  const cheaper = trough !== null && uncrowded(trough.fit, request, whole)
+  return cheaper && moneyOf(trough, request, whole) < moneyOf(own, request, whole) - SAME_MONEY ? trough : own
 }
 
 /** Money nearer than this is the same: then every circuit keeps a raceway of its own. */
@@ -68,22 +66,19 @@ function led(request: FitRequest, whole: BoxDesign, layout: FitDesign, spared: b
 
 const REACHES: readonly Reach[] = ['round the blind end', 'equipment wall']
 
-/** With a wireway of the smallest size that takes what lies in it: of its reaches the first that leads all, else the one that leads most. Null: no room for one. */
-function withWireway(request: FitRequest, whole: BoxDesign, lay: (layout: FitDesign, spared?: boolean) => Led): Led | null {
+/** With a wireway of the smallest size that takes what lies in it, on the first of its reaches that leads all. Null: none leads all, or there is no room for one. */
+function withWireway(request: FitRequest, whole: BoxDesign, lay: (layout: FitDesign, spared: boolean) => Led): Led | null {
   const where = arranged(request, true)!
-  let best: Led | null = null
-  for (const reach of REACHES) {
-    if (best !== null && best.lost === 0) break
+  for (const reach of REACHES)
     for (const size of wirewaySizes(request.rules.id)) {
       const more = wirewaySpots(where.task, where.spots, size, reach)
       if (more === null) break
       const made = lay(hungUp(where, more), true)
-      if (!takesFill(made.fit, request, whole)) continue
-      if (best === null || made.lost < best.lost) best = made
-      break
+      // A larger one takes more room.
+      if (made.lost > 0) break
+      if (takesFill(made.fit, request, whole)) return made
     }
-  }
-  return best
+  return null
 }
 
 /** Does the wireway take what lies in it? */

@@ -1,7 +1,7 @@
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
-import type { BoxBuild, Design, Job } from '../job/index.ts'
+import { type BoxBuild, type BoxDesign, type Design, type FitDesign, type Job, wirewayPieces } from '../job/index.ts'
 import { type Prices, receptaclePart } from '../parts/index.ts'
 import { besideIn } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -13,6 +13,8 @@ export interface Built {
   readonly box: string
   readonly build: BoxBuild
   readonly key: string
+  /** A wireway was tried with the wires that have to lie in it, and not all were led: every circuit keeps a raceway of its own. */
+  readonly ownOnly: boolean
 }
 
 /**
@@ -41,16 +43,24 @@ export function buildsOf(
     })
     const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
     const before = earlier.find((b) => b.box === wanted.id)
-    const request = { job, designs, body, skin, rules, prices, ...(before === undefined ? {} : { earlier: before.build }) }
+    const ownOnly = before?.ownOnly ?? false
+    const request = { job, designs, body, skin, rules, prices, ownOnly, ...(before === undefined ? {} : { earlier: before.build }) }
     const fit = before?.key === key ? before.build.fit : designFit(request)
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs, prices })
-    return [{ box: wanted.id, key, build: { box: wanted.id, fit, skin, haul } }]
+    const build = { box: wanted.id, fit, skin, haul }
+    return [{ box: wanted.id, key, build, ownOnly: ownOnly || gaveUp(before?.build.fit, fit, designs) }]
   })
 }
 
 /** A design with its boxes built, as a runner-up needs to be drawn: its runs stay as long as they were sized for, and `fit/run-length` says where that differs. */
 export function builtDesign(job: Job, design: Design, rules: RuleSet, prices: Prices): Design {
   return { ...design, builds: buildsOf(job, design, rules, prices).map((b) => b.build) }
+}
+
+/** No wireway leads this box: it had one and lost it to wires that grew, or was offered one and still has circuits that are not led. */
+function gaveUp(before: FitDesign | undefined, fit: FitDesign, designs: readonly BoxDesign[]): boolean {
+  if (wirewayPieces(fit.items).length > 0) return false
+  return (before !== undefined && wirewayPieces(before.items).length > 0) || designs.some((d) => unledOf(d, fit).length > 0)
 }
 
 /** What nothing that hangs depends on: metres of runs, and cords beyond the holes that are cut for them. What is carried is weighed anew. */
@@ -103,25 +113,26 @@ export function longerRuns(before: RunsM | undefined, now: RunsM): RunsM {
 /** Circuits that have a raceway and are not led to every end, by box. */
 export function unledIn(design: Design, builds: readonly Built[]): ReadonlyMap<string, ReadonlySet<string>> {
   const all = builds.map(({ build: b }) => {
-    const ends = new Map<string, number>()
-    for (const i of b.fit.items)
-      if (i.kind !== 'panel' && i.kind !== 'contactors') for (const c of i.circuits) ends.set(c, (ends.get(c) ?? 0) + 1)
-    const reached = new Map<string, Set<string>>()
-    for (const r of b.fit.raceways) for (const c of r.circuits) reached.set(c, (reached.get(c) ?? new Set()).add(r.to))
-    const items = new Map(b.fit.items.map((i) => [i.id, i]))
-    const unled = design.boxes
-      .filter((d) => d.box === b.box)
-      .flatMap((d) => d.circuits)
-      .filter((c) => {
-        if (c.own === 'spare' || c.run.raceway === null) return false
-        const here = [...(reached.get(c.id) ?? [])].filter(
-          (id) => items.get(id)?.circuits.includes(c.id) === true && items.get(id)?.kind !== 'contactors',
-        )
-        return here.length < (ends.get(c.id) ?? 0)
-      })
-    return [b.box, new Set(unled.map((c) => c.id))] as const
+    const unled = design.boxes.filter((d) => d.box === b.box).flatMap((d) => unledOf(d, b.fit))
+    return [b.box, new Set(unled)] as const
   })
   return new Map(all.filter(([, unled]) => unled.size > 0))
+}
+
+function unledOf(design: BoxDesign, fit: FitDesign): readonly string[] {
+  const ends = new Map<string, number>()
+  for (const i of fit.items)
+    if (i.kind !== 'panel' && i.kind !== 'contactors') for (const c of i.circuits) ends.set(c, (ends.get(c) ?? 0) + 1)
+  const reached = new Map<string, Set<string>>()
+  for (const r of fit.raceways) for (const c of r.circuits) reached.set(c, (reached.get(c) ?? new Set()).add(r.to))
+  const items = new Map(fit.items.map((i) => [i.id, i]))
+  return design.circuits.flatMap((c) => {
+    if (c.own === 'spare' || c.run.raceway === null) return []
+    const here = [...(reached.get(c.id) ?? [])].filter(
+      (id) => items.get(id)?.circuits.includes(c.id) === true && items.get(id)?.kind !== 'contactors',
+    )
+    return here.length < (ends.get(c.id) ?? 0) ? [c.id] : []
+  })
 }
 
 /** Flats of one group are this far apart at most: a rib pitch, or two. */

@@ -176,6 +176,7 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
   let best: Tried | null = null
   let builds: readonly Built[] = []
   let together: Growth['together']
+  let unledCount = Infinity
   for (let step = 0; step <= SHARING_STEPS; step++) {
     const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
     let growth: Growth = shared
@@ -194,7 +195,10 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
     const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
     if (best === null || judged.fails.length < best.fails.length) best = judged
     const unled = unledIn(sized.design, builds)
-    if (unled.size === 0) break
+    const count = [...unled.values()].reduce((sum, of) => sum + of.size, 0)
+    // Sharing more mends nothing where it mended nothing before.
+    if (count === 0 || count >= unledCount) break
+    unledCount = count
     together = joined(together ?? {}, sharedIn(builds, step + 1, unled))
   }
   return best!

@@ -23,6 +23,8 @@ export interface FitRequest {
   readonly prices: Prices
   /** How this box was built before, for nearly the same circuits. */
   readonly earlier?: Pick<BoxBuild, 'fit' | 'skin'>
+  /** No wireway: one was tried before, with the wires that have to lie in it, and did not lead all. */
+  readonly ownOnly?: boolean
 }
 
 /** What hangs where in one box, before channel is drawn behind it. */

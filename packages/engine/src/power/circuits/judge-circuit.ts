@@ -3,7 +3,7 @@ import { Fault, source } from '../../kernel/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import type { BoxView, CircuitView } from './box-view.ts'
 import { type Check, worded } from './check.ts'
-import { lineChecks, runChecks, taskOf } from './judge-conductor.ts'
+import { lineChecks, runChecks, taskOf, together } from './judge-conductor.ts'
 import { type JudgedCord, judgedCords } from './judge-cord.ts'
 import { deviceChecks } from './judge-device.ts'
 import { outletChecks, shockChecks } from './judge-outlet.ts'
@@ -53,7 +53,7 @@ function cordLikeness(c: CircuitView): string {
 export function toldOnce<T>(view: BoxView, c: CircuitView, names: string, make: () => T): T {
   if (!alone(c)) return make()
   const { told } = memoOf(view.rules)
-  const key = `${placeKey(view)}|${likeness(c)}|${cordLikeness(c)}|${c.circuit.cords[0]?.plug}|${c.circuit.plugs.join()}|${names}`
+  const key = `${placeKey(view)}|${likeness(view, c)}|${cordLikeness(c)}|${c.circuit.cords[0]?.plug}|${c.circuit.plugs.join()}|${names}`
   const known = told.get(key)
   if (known !== undefined) return known as T
   const made = make()
@@ -65,7 +65,7 @@ export function toldOnce<T>(view: BoxView, c: CircuitView, names: string, make: 
 export function judgedCircuit(view: BoxView, c: CircuitView): JudgedCircuit {
   const memo = memoOf(view.rules)
   if (!alone(c)) return { ...judged(view, c), cords: cordsOf(view, c) }
-  const key = `${placeKey(view)}|${likeness(c)}`
+  const key = `${placeKey(view)}|${likeness(view, c)}`
   let made = memo.circuits.get(key)
   if (made === undefined) {
     made = judged(view, c)
@@ -152,9 +152,10 @@ function placeKey(view: BoxView): string {
   return `${system.id}|${h.low}|${h.high}|${h.told}|${k.low}|${k.high}|${k.told}|${site.temporary}|${site.designMinC}|${site.designMaxC}|${view.box.box}`
 }
 
-/** What a circuit of one machine, or of the box itself, is, without its names. */
-function likeness(c: CircuitView): string {
+/** What a circuit of one machine, or of the box itself, is, and how many lie beside it, without its names. */
+function likeness(view: BoxView, c: CircuitView): string {
   const { circuit } = c
+  const crowd = together(view, c)
   const { run, device, shock } = circuit
   const plug = c.loads[0]?.plug
   const load =
@@ -162,7 +163,7 @@ function likeness(c: CircuitView): string {
       ? `${circuit.own}|${c.currentA}|${c.continuousA}`
       : `${plug.kind}|${plug.use}|${plug.voltageV}|${plug.phases}|${plug.currentA}|${plug.powerW}|${plug.outlet}|${plug.hoursPerDay}|${plug.dutyFrac}|${plug.essential}|${plug.currentTold}|${plug.motor === undefined ? '' : JSON.stringify(plug.motor)}`
   const wire = (w: Run['neutral']) => (w === null ? '-' : `${w.size}/${w.metal}/${w.insulation}`)
-  return `${c.kind}|${circuit.connection}|${circuit.legs.join('')}|${device.ratingA}|${device.poles}|${device.family}|${shock.kind}|${shock.sensitivityMA}|${shock.form}|${circuit.outlet}|${circuit.own}|${wire(run.line)}|${wire(run.neutral)}|${wire(run.protective)}|${run.raceway?.kind}|${run.raceway?.trade}|${run.sets}|${load}`
+  return `${c.kind}|${circuit.connection}|${circuit.legs.join('')}|${device.ratingA}|${device.poles}|${device.family}|${shock.kind}|${shock.sensitivityMA}|${shock.form}|${circuit.outlet}|${circuit.own}|${wire(run.line)}|${wire(run.neutral)}|${wire(run.protective)}|${run.raceway?.kind}|${run.raceway?.trade}|${run.sets}|${crowd.circuits}|${crowd.othersCarrying}|${load}`
 }
 
 /** The same judgement for another circuit of the same make: ids stand only in the paths of mends and on the cords. */

@@ -44,7 +44,16 @@ export function buildsOf(
     const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
     const before = earlier.find((b) => b.box === wanted.id)
     const ownOnly = before?.ownOnly ?? false
-    const request = { job, designs, body, skin, rules, prices, ownOnly, ...(before === undefined ? {} : { earlier: before.build }) }
+    const request = {
+      job,
+      designs,
+      body,
+      skin,
+      rules,
+      prices,
+      ownOnly,
+      ...(before === undefined ? {} : { earlier: before.build }),
+    }
     const fit = before?.key === key ? before.build.fit : designFit(request)
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs, prices })
     const build = { box: wanted.id, fit, skin, haul }
@@ -88,10 +97,33 @@ export function runsOf(builds: readonly Built[]): RunsM {
   )
 }
 
-/** Circuits that lie beside one another for longer than a nipple, by box and circuit; the same object where nothing changed. */
-export function besideOf(before: Growth['beside'], builds: readonly Built[]): NonNullable<Growth['beside']> {
-  const now = Object.fromEntries(builds.map(({ box, build }) => [box, besideIn(build.fit)]))
+type Beside = NonNullable<Growth['beside']>
+
+/**
+ * Circuits that lie beside one another for longer than a nipple, by box and circuit; the same object where nothing changed. `grows`: what
+ * lay beside a circuit before still counts, so that a layout that turns to and fro ends with wires that bear either; a wireway that is gone
+ * counts no more.
+ */
+export function besideOf(before: Growth['beside'], builds: readonly Built[], grows: boolean): Beside {
+  const now = Object.fromEntries(
+    builds.map(({ box, build }): [string, Beside[string]] => {
+      const here = besideIn(build.fit)
+      const had = before?.[box]
+      return [box, grows && had !== undefined ? joinedBeside(had, here, wirewayPieces(build.fit.items).length > 0) : here]
+    }),
+  )
   return before !== undefined && JSON.stringify(before) === JSON.stringify(now) ? before : now
+}
+
+function joinedBeside(before: Beside[string], now: Beside[string], wireway: boolean): Beside[string] {
+  const circuits = [...Object.keys(before), ...Object.keys(now).filter((c) => before[c] === undefined)]
+  return Object.fromEntries(
+    circuits.flatMap((c) => {
+      const had = (before[c] ?? []).filter((b) => wireway || b.in !== 'wireway')
+      const more = (now[c] ?? []).filter((b) => !had.some((h) => h.in === b.in && h.others.join() === b.others.join()))
+      return had.length + more.length === 0 ? [] : [[c, [...had, ...more]] as const]
+    }),
+  )
 }
 
 /** Of two, the longer of every run; the same object where nothing grew. */

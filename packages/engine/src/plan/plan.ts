@@ -185,9 +185,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
       if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
       builds = buildsOf(job, sized.design, rules, shop.prices, builds)
       const runsM = longerRuns(growth.runsM, runsOf(builds))
-      const beside = besideOf(growth.beside, builds)
-      // Wires that grow may need another pipe and lie otherwise: after some rounds the layout of the last stands.
-      if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) break
+      const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
+      if (runsM === growth.runsM && beside === growth.beside) break
       growth = { ...shared, runsM, beside }
       sized = workedOut(job, shop, rules, t.option, growth, false)[0]
     }
@@ -204,8 +203,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
   return best!
 }
 
-/** Rounds in which wires are sized anew by what lies beside them. */
-const BESIDE_ROUNDS = 4
+/** Rounds in which wires are sized by what lies beside them in the last layout; then by what did in any since. */
+const EXACT_BESIDE = 2
 
 /** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
 const SHARING_STEPS = 2

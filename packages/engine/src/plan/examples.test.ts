@@ -498,7 +498,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
     },
     overPlugs: ['SO1', 'SO2', 'SO3', 'SO4'],
     supplyShort: true,
-    crowded: 16,
+    crowded: 36,
     traps: [
       {
         words: 'a transformer that sends far more than common gear breaks',
@@ -603,7 +603,6 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
   'bus-pool-lot-ca': {
     overPlugs: [],
     supplyShort: false,
-    crowded: 2,
     traps: [
       {
         words: 'heater and maintainer share a plug',

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import { NIPPLE_MOST_M, type RacewayRoute } from '../../job/index.ts'
+import { answerCircuits } from './answer.ts'
 import { besideIn, worstCrowd } from './beside.ts'
+import { designOf, yardOf } from './yards.fixture.ts'
 
 const raceway = (lengthMm: number, ...circuits: readonly string[]): RacewayRoute =>
   ({
@@ -73,4 +75,19 @@ test('in a wireway 30 carrying conductors lie as if alone, the 31st makes all co
     })
   expect(crowd(14)).toEqual({ circuits: 1, othersCarrying: 0 })
   expect(crowd(15)).toEqual({ circuits: 16, othersCarrying: 30 })
+})
+
+// NEC 376.22(B) and 310.15(C)(1): from 41 carrying conductors on, 35 % is left of the table. Provenance: memory
+test('a circuit judged alone before is judged anew where all others lie beside it', () => {
+  const { box, inputs } = yardOf()
+  const ids = box.circuits.filter((c) => c.own === null).map((c) => c.id)
+  const lies = (fit: object) => {
+    const design = { ...designOf(box), builds: [{ box: box.box, fit }] } as unknown as typeof inputs.design
+    return answerCircuits({ ...inputs, design }).findings.filter((f) => f.verdict === 'fails' && ids.includes(f.subject))
+  }
+  const alone = lies({ items: [], raceways: ids.map((id) => raceway(5000, id)) })
+  const crowded = lies({ items: [], raceways: [raceway(5000, ...ids)] })
+  expect(alone).toEqual([])
+  expect(new Set(crowded.map((f) => f.subject)).size).toBe(ids.length)
+  expect(lies({ items: [], raceways: ids.map((id) => raceway(5000, id)) })).toEqual([])
 })

@@ -5,7 +5,6 @@ import { type Arranged, arranged, type FitRequest, hungUp, layoutFor } from './l
 import { designRoutes } from './routes/routes.ts'
 import { fullestSection } from './wireway/fill.ts'
 import { weighed } from './wireway/mass.ts'
-import { ledMoney, piecesMoney } from './wireway/money.ts'
 import { type Reach, wirewaySpots } from './wireway/place.ts'
 
 /** A box laid out, with how many circuits found no way. */
@@ -16,7 +15,7 @@ interface Led {
 
 /**
  * One box laid out whole: what hangs where and on what channel, the raceways between, and what is joined to the earth bar. Every circuit
- * has a raceway of its own unless not all of them find a way, or a wireway costs less: then one lies along the equipment wall.
+ * has a raceway of its own unless not all of them find a way and a wireway along the equipment wall leads them all.
  */
 export function designFit(request: FitRequest): FitDesign {
   const whole = wholeBuild(request.designs)
@@ -44,17 +43,9 @@ function ledBest(request: FitRequest, whole: BoxDesign): Led {
     return withWireway(request, whole, lay) ?? lay(plain(), false)
   }
   const own = lay(plain(), true)
-  if (own.lost === 0 && !mayCostLess(own.fit, request, whole)) return own
-  const trough = withWireway(request, whole, lay)
-  if (own.lost > 0) return trough ?? lay(plain(), false)
-  const cheaper = trough !== null && uncrowded(trough.fit, request, whole)
-  return cheaper && moneyOf(trough, request, whole) < moneyOf(own, request, whole) - SAME_MONEY ? trough : own
+  if (own.lost === 0) return own
+  return withWireway(request, whole, lay) ?? lay(plain(), false)
 }
-
-/** Money nearer than this is the same: then every circuit keeps a raceway of its own. */
-const SAME_MONEY = 0.01
-
-const moneyOf = ({ fit }: Led, { prices }: FitRequest, whole: BoxDesign): number => ledMoney(fit, whole, prices)
 
 function led(request: FitRequest, whole: BoxDesign, layout: FitDesign, spared: boolean): Led {
   const { body, skin, rules, earlier } = request
@@ -88,25 +79,6 @@ function takesFill(fit: FitDesign, { rules }: FitRequest, whole: BoxDesign): boo
 }
 
 const sectionMm2 = (p: PlacedItem): number => p.sizeMm[2] * Math.min(p.sizeMm[0], p.sizeMm[1])
-
-/** Could a wireway cost less? Not where all raceways together cost less than it alone, along the cabinets. */
-function mayCostLess(fit: FitDesign, { prices, rules }: FitRequest, whole: BoxDesign): boolean {
-  const [size] = wirewaySizes(rules.id)
-  const cabinets = fit.items.filter((i) => i.kind === 'panel' || i.kind === 'contactors')
-  if (size === undefined || cabinets.length === 0) return false
-  const widthMm = cabinets.reduce((sum, i) => sum + Math.max(i.sizeMm[0], i.sizeMm[1]), 0)
-  const least = piecesMoney(
-    { items: [{ ...cabinets[0]!, kind: 'wireway', part: `wireway ${size.trade}`, sizeMm: [widthMm, 0, 0] }] },
-    prices,
-  )
-  const branches = fit.raceways.filter((r) => !r.circuits.includes('feed'))
-  return ledMoney({ items: [], raceways: branches }, whole, prices) > least
-}
-
-/** No wire of it grows for company: only then is its money known here. */
-function uncrowded(fit: FitDesign, { rules }: FitRequest, whole: BoxDesign): boolean {
-  return (fullestSection(fit, whole.circuits, rules)?.carrying ?? 0) <= rules.wireway.uncountedTo.value
-}
 
 /** The layout of an earlier build, where the same things hang beside the same openings and nothing clashed; else null. */
 function keptLayout({ designs, job, rules, skin, earlier }: FitRequest): FitDesign | null {

@@ -59,7 +59,7 @@ function wholeDrawing({ body, build }: DrawnBox): Drawing {
     items: [
       ...ends,
       ...longs,
-      ...build.fit.items.filter((item) => reached.has(item.id)).flatMap(gearIso),
+      ...build.fit.items.filter((item) => reached.has(item.id) || item.kind === 'wireway').flatMap(gearIso),
       ...build.fit.raceways.flatMap((route) => [
         stroke('raceway', route.pointsMm.map(isometric), 'symbol'),
         ...route.pullsMm.map((pull) => round('raceway', isometric(alongAxis(route, pull)), 30, 'symbol', 'blank')),
@@ -70,7 +70,7 @@ function wholeDrawing({ body, build }: DrawnBox): Drawing {
   }
 }
 
-/** What a raceway begins or ends at: its outer edges, and letters where it is large enough to find by them. */
+/** What a raceway begins or ends at, and every piece of a wireway: its outer edges, and letters where it is large enough to find by them. */
 function gearIso(item: PlacedItem): readonly Drawn[] {
   const [[x, y, z], [a, b, c]] = [item.atMm, item.sizeMm]
   const at = (i: number, j: number, k: number): Point => isometric([x + i * a, y + j * b, z + k * c])

@@ -498,7 +498,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
     },
     overPlugs: ['SO1', 'SO2', 'SO3', 'SO4'],
     supplyShort: true,
-    crowded: 36,
+    crowded: 31,
     traps: [
       {
         words: 'a transformer that sends far more than common gear breaks',

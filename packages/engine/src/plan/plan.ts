@@ -186,7 +186,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
       builds = buildsOf(job, sized.design, rules, shop.prices, builds)
       const runsM = longerRuns(growth.runsM, runsOf(builds))
       const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
-      if (runsM === growth.runsM && beside === growth.beside) break
+      // What has not settled by then stands, and is judged by what lies beside it.
+      if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) break
       growth = { ...shared, runsM, beside }
       sized = workedOut(job, shop, rules, t.option, growth, false)[0]
     }
@@ -205,6 +206,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
 
 /** Rounds in which wires are sized by what lies beside them in the last layout; then by what did in any since. */
 const EXACT_BESIDE = 2
+/** Rounds in which wires are sized anew for what lies beside them alone. */
+const BESIDE_ROUNDS = 6
 
 /** Steps in which raceways are shared: those of one flat, then those of two flats beside each other. */
 const SHARING_STEPS = 2

@@ -56,11 +56,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
   const job = memory.settle('job', jobAsDesigned(written, design))
   const rules = memory.recall('rules', { named: job.rules, overlays: shop.overlays }, () => rulesOf(job, shop))
   const inputs = { job, design, feeders, rules, prices: shop.prices }
-  const needs = memory.recall('needs', inputs, answerNeeds)
-  const supply = memory.recall('supply', { inputs, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs))
-  const circuits = memory.recall('circuits', { inputs, needs: needs.result }, (r) => answerCircuits(r.inputs, r.needs))
-  const reach = memory.recall('reach', inputs, answerReach)
-  const faults = memory.recall('faults', inputs, answerFaults)
+  const { needs, supply, circuits, reach, faults } = powerOf(inputs, memory)
   const bodies = memory.recall('bodies', { job: { boxes: job.boxes, surveys: job.surveys }, builds: design.builds }, (r) =>
     bodiesOf(r.job, r.builds),
   )
@@ -104,10 +100,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
   }
   const money = memory.recall('money', costed, (reads) => answerMoney({ ...reads, meter: { billFor, windowPeakKW } }))
   const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates, money]
-  const findings = answers
-    .flatMap((a) => a.findings)
-    .filter((f) => BUILT.has(f.question))
-    .map((f) => withDocumentPaths(job, f))
+  const findings = findingsOf(job, answers)
   const workings = answers.flatMap((a) => a.workings)
   return {
     questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
@@ -133,6 +126,51 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     },
   }
 }
+
+/** What is judged of sizes alone. */
+export interface SizesJudged {
+  readonly findings: readonly Finding[]
+  readonly results: Pick<Assessment['results'], 'needs' | 'supply' | 'circuits' | 'reach' | 'faults'>
+}
+
+/**
+ * The questions that sizes of supply, devices and conductors answer, of a design that is not laid out: the same answers as `assess` gives
+ * to them. A search for sizes asks no more; what it ends with is judged whole.
+ */
+export function assessSizes(written: Job, design: Design, shop: Shop): SizesJudged {
+  const job = jobAsDesigned(written, design)
+  const inputs = { job, design, feeders: undefined, rules: rulesOf(job, shop), prices: shop.prices }
+  const { needs, supply, circuits, reach, faults } = powerOf(inputs, noMemory)
+  return {
+    findings: findingsOf(job, [consistency(job), needs, supply, circuits, reach, faults]),
+    results: {
+      needs: needs.result,
+      supply: supply.result,
+      circuits: circuits.result,
+      reach: reach.result,
+      faults: faults.result,
+    },
+  }
+}
+
+type PowerInputs = Parameters<typeof answerNeeds>[0] & Parameters<typeof answerSupply>[0] & Parameters<typeof answerReach>[0]
+
+function powerOf(inputs: PowerInputs, memory: Memory) {
+  const needs = memory.recall('needs', inputs, answerNeeds)
+  return {
+    needs,
+    supply: memory.recall('supply', { inputs, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs)),
+    circuits: memory.recall('circuits', { inputs, needs: needs.result }, (r) => answerCircuits(r.inputs, r.needs)),
+    reach: memory.recall('reach', inputs, answerReach),
+    faults: memory.recall('faults', inputs, answerFaults),
+  }
+}
+
+const findingsOf = (job: Job, answers: readonly { readonly findings: readonly Finding[] }[]): readonly Finding[] =>
+  answers
+    .flatMap((a) => a.findings)
+    .filter((f) => BUILT.has(f.question))
+    .map((f) => withDocumentPaths(job, f))
 
 /** A machine moved about the yard changes neither the wall nor what is cut in it: how long a cord is is not among what they see. */
 const withoutCordLengths = (design: Design): Design => ({

@@ -1,4 +1,4 @@
-import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
+import { type Assessment, assess, assessSizes, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -17,9 +17,13 @@ import { counted, type Watch, type Work } from './work.ts'
 const MOST_ROUNDS = 8
 const RUNNERS_UP = 3
 
+/** Sizes found for one option, not laid out yet. */
 interface Tried extends Candidate {
-  readonly assessment: Assessment
   readonly option: Option
+}
+
+interface LaidOut extends Tried {
+  readonly assessment: Assessment
 }
 
 /**
@@ -153,8 +157,8 @@ const MOST_LAID_OUT = 4
  * The best option that still holds when its boxes are laid out; of those that were laid out the one with the fewest failures where none
  * does. Null without any option.
  */
-function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tried[], work: Work): Tried | null {
-  const laid: Tried[] = []
+function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tried[], work: Work): LaidOut | null {
+  const laid: LaidOut[] = []
   for (const t of order.slice(0, MOST_LAID_OUT)) {
     work.more(1)
     work.one()
@@ -172,8 +176,8 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
  * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
  * @throws Fault `plan/no-end`
  */
-function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
-  let best: Tried | null = null
+function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
+  let best: LaidOut | null = null
   let builds: readonly Built[] = []
   let together: Growth['together']
   let unledCount = Infinity
@@ -192,7 +196,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): Tried {
       sized = workedOut(job, shop, rules, t.option, growth, false)[0]
     }
     const design = { ...sized.design, builds: builds.map((b) => b.build) }
-    const judged = judgedOf(job, shop, t.option, design, assess(job, design, shop))
+    const assessment = assess(job, design, shop)
+    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment }
     if (best === null || judged.fails.length < best.fails.length) best = judged
     const unled = unledIn(sized.design, builds)
     const count = [...unled.values()].reduce((sum, of) => sum + of.size, 0)
@@ -235,7 +240,7 @@ function workedOut(job: Job, shop: Shop, rules: RuleSet, option: Option, from: G
   let growth = from
   for (let round = 1; round <= MOST_ROUNDS; round++) {
     const design = designOf(job, shop, rules, option, growth)
-    const assessment = assess(job, design, shop)
+    const assessment = assessSizes(job, design, shop)
     const next =
       quick && assessment.findings.some(isBeyondSizes) ? null : grownBy(growth, assessment.findings, pinned, rules, round)
     if (next === null) return [judgedOf(job, shop, option, design, assessment), growth]
@@ -275,13 +280,12 @@ const OF_THE_PLACE: ReadonlySet<string> = new Set([
   'haul/level',
 ])
 
-function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: Assessment): Tried {
+function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: SizesJudged): Tried {
   const fails = assessment.findings.filter(bars).map((f) => `${f.code} ${f.subject}`)
   return {
     id: option.id,
     option,
     design,
-    assessment,
     fails,
     ...costOf(job, shop, assessment),
     ready: readyDate(job, option.offer),
@@ -296,7 +300,7 @@ function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'],
 function costOf(
   job: Job,
   shop: Shop,
-  assessment: Assessment,
+  assessment: SizesJudged,
 ): { readonly costMoney: number | null; readonly costIsFloor: boolean } {
   let sum = 0
   let floor = false
@@ -329,7 +333,7 @@ function costOf(
 }
 
 /** Months of full days in a year that the yearly energy makes, of twelve: a floor leaves out what the idle months cost. */
-function seasonFrac(assessment: Assessment, of: { readonly box: string; readonly phase: string }): number {
+function seasonFrac(assessment: SizesJudged, of: { readonly box: string; readonly phase: string }): number {
   const all = assessment.results.needs.boxes.find((b) => b.box === of.box && b.phase === of.phase)?.all
   return all === undefined || all.energyFullMonthKWh <= 0 ? 0 : Math.min(1, all.energyPerYearKWh / (12 * all.energyFullMonthKWh))
 }

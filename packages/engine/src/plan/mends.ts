@@ -39,20 +39,63 @@ function triedMend(
   memory: Memory,
 ): NonNullable<Mend['tried']> {
   const now = assess(job, changed, shop, { memory })
+  return { ...comparedMend(was, now, finding), moneyDelta: cents(moneyOf(changed, shop) - before) }
+}
+
+/** What a mend does: the finding's verdict with it, and which questions move. */
+function comparedMend(was: Assessment, now: Assessment, finding: Pick<Finding, 'code' | 'subject'>) {
   const same = now.findings.find((f) => f.code === finding.code && f.subject === finding.subject)
   const moved = QUESTIONS.flatMap((id, i) => {
     const [a, b] = [was.questions[i]?.verdict, now.questions[i]?.verdict]
     return a === b ? [] : [`${id} becomes ${b}`]
   })
   const verdict: Verdict = same?.verdict ?? renamedVerdict(now.findings, finding)
-  return { verdict, moved, moneyDelta: Math.round((moneyOf(changed, shop) - before) * 100) / 100 }
+  return { verdict, moved }
 }
+
+const cents = (money: number): number => Math.round(money * 100) / 100
+
+/** One mend on its own, tried at once. */
+export interface MendTried {
+  readonly design: Design
+  readonly assessment: Assessment
+  readonly tried: NonNullable<Mend['tried']>
+}
+
+/** A mend of any finding, tried when somebody asks. Null: it asks for a new plan. */
+export function tryMend(
+  job: Job,
+  design: Design,
+  shop: Shop,
+  was: Assessment,
+  finding: Pick<Finding, 'code' | 'subject'>,
+  mend: Pick<Mend, 'path' | 'value'>,
+  memory: Memory,
+): MendTried | null {
+  const changed = applied(design, mend)
+  if (changed === null) return null
+  const assessment = assess(job, changed, shop, { memory })
+  return { design: changed, assessment, tried: triedWith(design, changed, shop, was, assessment, finding) }
+}
+
+/** What another design of the same job does to one finding. */
+export const triedWith = (
+  design: Design,
+  changed: Design,
+  shop: Shop,
+  was: Assessment,
+  now: Assessment,
+  finding: Pick<Finding, 'code' | 'subject'>,
+): NonNullable<Mend['tried']> => ({
+  ...comparedMend(was, now, finding),
+  moneyDelta: cents(moneyOf(changed, shop) - moneyOf(design, shop)),
+})
 
 /**
  * Verdict where the mended thing goes by another name, as gear does that is called by its rating: the worst of that code at the same
  * panel or circuit. A code that is only said of what fails is gone when it is mended.
  */
-function renamedVerdict(now: readonly Finding[], was: Finding): Verdict {
+function renamedVerdict(now: readonly Finding[], was: Pick<Finding, 'code' | 'subject'>): Verdict {
   const [at] = was.subject.split(' ')
   const like = now.filter((f) => f.code === was.code && f.subject.split(' ')[0] === at).map((f) => f.verdict)
   return like.length === 0 ? 'holds' : worst(like)
@@ -64,7 +107,7 @@ function moneyOf(design: Design, shop: Shop): number {
 }
 
 /** The design with one choice changed; null when the path is not a choice of a finished design. */
-export function applied(design: Design, mend: Mend): Design | null {
+export function applied(design: Design, mend: Pick<Mend, 'path' | 'value'>): Design | null {
   const { head, id, what } = choiceAt(mend.path)
   let touched = false
   const boxes = design.boxes.map((box): BoxDesign => {

@@ -5,23 +5,11 @@ import type { ChangeList } from '@plugstead/engine/plan'
 import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
 import { onceForPhases } from './phases.ts'
+import { questionSheets, type SheetedQuestion } from './question-sheets.ts'
 import type { BookInput } from './results.ts'
-import { builtBoxes } from './sheets/built.ts'
 import { changesSheets } from './sheets/changes.ts'
-import { circuitsSheets } from './sheets/circuits.ts'
 import { answersSheet, contentsSheet, coverSheet } from './sheets/cover.ts'
-import { datesSheets } from './sheets/dates.ts'
-import { faultsSheets } from './sheets/faults.ts'
-import { fitSheets } from './sheets/fit.ts'
-import { haulSheets } from './sheets/haul.ts'
 import { assumedSheet, confirmSheet, otherWorkingsSheet, symbolsSheet } from './sheets/last.ts'
-import { moneySheets } from './sheets/money.ts'
-import { needsSheets } from './sheets/needs.ts'
-import { oneLineSheets } from './sheets/one-line.ts'
-import { reachSheets } from './sheets/reach.ts'
-import { shopSheets } from './sheets/shop.ts'
-import { skinSheets } from './sheets/skin.ts'
-import { supplySheets } from './sheets/supply.ts'
 import { plain } from './words.ts'
 import { workingBlocks } from './working-family.ts'
 
@@ -34,12 +22,12 @@ export function bookContent(
   changes: readonly ChangeList[] = [],
 ): BookContent {
   const input: BookInput = { job, design, assessment, rules }
-  const built = builtBoxes(input)
+  const sheetsOf = questionSheets(input)
   const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))
   const phases = [...new Set(design.boxes.map((b) => b.phase))]
-  const withWorkings = (question: QuestionId, own: readonly Sheet[]): readonly Sheet[] => {
-    const sheets = onceForPhases(own, phases)
+  const withWorkings = (question: SheetedQuestion): readonly Sheet[] => {
+    const sheets = onceForPhases(sheetsOf[question](), phases)
     const workings = byQuestion.get(question) ?? []
     const standing = new Set(sheets.flatMap((s) => s.blocks).flatMap((b) => (b.k === 'strip' ? [b.text] : [])))
     const cautions = [
@@ -81,17 +69,7 @@ export function bookContent(
       contentsSheet(),
       answersSheet(input),
       ...changesSheets(changes),
-      ...withWorkings('needs', needsSheets(input)),
-      ...withWorkings('supply', supplySheets(input)),
-      ...withWorkings('dates', datesSheets(input)),
-      ...withWorkings('circuits', [...oneLineSheets(input), ...circuitsSheets(input)]),
-      ...withWorkings('reach', reachSheets(input)),
-      ...withWorkings('faults', faultsSheets(input)),
-      ...withWorkings('fit', fitSheets(input, built)),
-      ...withWorkings('skin', skinSheets(input, built)),
-      ...withWorkings('haul', haulSheets(input, built)),
-      ...withWorkings('shop', shopSheets(input, built)),
-      ...withWorkings('money', moneySheets(input)),
+      ...(Object.keys(sheetsOf) as SheetedQuestion[]).flatMap(withWorkings),
       ...otherWorkingsSheet(input, shown),
       assumedSheet(input),
       confirmSheet(input),

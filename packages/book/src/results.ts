@@ -8,7 +8,19 @@ export interface BookInput {
   readonly design: Design
   readonly assessment: Assessment
   readonly rules: RuleSet
+  /**
+   * Set where sheets are laid out for glass: a drawing takes this much width and the height it needs, and what was found hangs on the tag
+   * instead of standing below. Absent: the block of the paper.
+   */
+  readonly glass?: { readonly widthMm: number }
 }
+
+/** Width of the block that Letter and A4 share. */
+const PAPER_MM = 185
+/** Narrower than this a chart says nothing any more: it is then moved under the finger. */
+const LEAST_CHART_MM = 104
+
+export const widthOf = ({ glass }: { readonly glass?: BookInput['glass'] | undefined }): number => glass?.widthMm ?? PAPER_MM
 
 type Results = Assessment['results']
 export type BoxNeeds = Results['needs']['boxes'][number]
@@ -25,3 +37,5 @@ export type BoxFit = Results['fit']['boxes'][number]
 export type BoxSkin = Results['skin']['boxes'][number]
 export type HaulBox = Results['haul']['boxes'][number]
 export type BoxShop = Results['shop']['boxes'][number]
+
+export const chartWidth = (input: Pick<BookInput, 'glass'>): number => Math.max(LEAST_CHART_MM, widthOf(input))

@@ -84,7 +84,7 @@ export function datedChain(chain: DatedChain): Scene {
               [Math.max(a, b), y(p)],
               [Math.max(a, b), y(i) - BAR_MM / 2],
             ],
-            'conductor',
+            'opening',
           ),
         )
       }
@@ -175,7 +175,7 @@ function axisItems({ x, fromD, toD, bottom }: Axis): readonly Item[] {
         [x(fromD), HEAD_MM],
         [x(toD), HEAD_MM],
       ],
-      'conductor',
+      'opening',
     ),
   ]
   for (let d = fromD; d <= toD; d += 1) {

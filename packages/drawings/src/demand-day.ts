@@ -1,7 +1,7 @@
 import { formatNumber, THIN } from '@plugstead/engine/kernel'
 import { roundStep } from './chart-axis.ts'
 import { GROUP_HATCHES } from './hatches.ts'
-import { area, type Item, line, type Point, type Scene, text } from './scene.ts'
+import { area, type Item, line, type Point, partOf, type Scene, text } from './scene.ts'
 
 export interface DemandLane {
   /** “leg A”, “all”. */
@@ -14,6 +14,8 @@ export interface DemandLane {
   readonly bound: number | null
   /** What the supply carries; null when not known. */
   readonly service: number | null
+  /** What the peak, the bound and the supply were worked out by; their words are then part of it. */
+  readonly workings?: { readonly peak?: string; readonly service?: string }
 }
 
 export interface DemandDay {
@@ -58,7 +60,7 @@ export function demandDay(day: DemandDay): Scene {
           [x(h * 4), lowest],
           [x(h * 4), lowest + 1.4],
         ],
-        'conductor',
+        'opening',
       ),
     )
     items.push(text([x(h * 4), lowest + 5], `${String(h).padStart(2, '0')}:00`, { anchor: 'middle' }))
@@ -112,9 +114,10 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
   let runs = peakSlot
   while (runs < DAY && after[runs] === peak) runs += 1
   const before = Math.max(...lane.before)
-  const labels: { readonly value: number; readonly words: string }[] = []
-  if (before > peak * 1.001) labels.push({ value: before, words: `before ${round(before)}${THIN}${at.unit}` })
-  labels.push({ value: peak, words: `staged ${round(peak)}${THIN}${at.unit}` })
+  const labels: RightLabel[] = []
+  const byPeak = lane.workings?.peak
+  if (before > peak * 1.001) labels.push({ value: before, words: `before ${round(before)}${THIN}${at.unit}`, of: byPeak })
+  labels.push({ value: peak, words: `staged ${round(peak)}${THIN}${at.unit}`, of: byPeak })
   if (lane.bound !== null) {
     items.push(
       line(
@@ -125,7 +128,7 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
         'fold',
       ),
     )
-    labels.push({ value: lane.bound, words: `bound ${round(lane.bound)}${THIN}${at.unit}` })
+    labels.push({ value: lane.bound, words: `bound ${round(lane.bound)}${THIN}${at.unit}`, of: byPeak })
   }
   if (lane.service !== null && at.showService) {
     items.push(
@@ -137,7 +140,7 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
         'cut',
       ),
     )
-    labels.push({ value: lane.service, words: `supply ${round(lane.service)}${THIN}${at.unit}` })
+    labels.push({ value: lane.service, words: `supply ${round(lane.service)}${THIN}${at.unit}`, of: lane.workings?.service })
   }
   items.push(...rightLabels(labels, at))
   items.push(
@@ -153,8 +156,14 @@ function laneItems(lane: DemandLane, at: Place): readonly Item[] {
   return items
 }
 
+interface RightLabel {
+  readonly value: number
+  readonly words: string
+  readonly of: string | undefined
+}
+
 /** Named on the mark, at the right end, pushed apart where two would stand on each other. */
-function rightLabels(labels: readonly { readonly value: number; readonly words: string }[], at: Place): readonly Item[] {
+function rightLabels(labels: readonly RightLabel[], at: Place): readonly Item[] {
   const apart = 3.1
   const sorted = [...labels].sort((a, b) => b.value - a.value)
   const items: Item[] = []
@@ -163,7 +172,7 @@ function rightLabels(labels: readonly { readonly value: number; readonly words: 
     const wish = at.y(label.value)
     const place = at.down ? Math.min(wish, last - apart) : Math.max(wish, last + apart)
     last = place
-    items.push(text([at.rightMm + 1, place + 0.95], label.words))
+    items.push({ ...text([at.rightMm + 1, place + 0.95], label.words), ...partOf(label.of) })
   }
   return items
 }

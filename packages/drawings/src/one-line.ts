@@ -1,6 +1,6 @@
 import type { Verdict } from '@plugstead/engine/kernel'
 import type { LineMeaning, Weight } from './lines.ts'
-import { circle, type Item, line, mark, type Point, type Scene, text } from './scene.ts'
+import { circle, type Item, line, mark, type Point, partOf, type Scene, text } from './scene.ts'
 import type { SymbolName, SymbolSet } from './symbols/index.ts'
 
 export interface OneLineEnd {
@@ -10,6 +10,8 @@ export interface OneLineEnd {
   readonly cord: boolean
   /** Shown where it does not hold. */
   readonly verdict: Verdict
+  /** Id of what is drawn, for whoever touches it. */
+  readonly of?: string
 }
 
 export interface OneLineBranch {
@@ -26,6 +28,8 @@ export interface OneLineBranch {
   /** No plug between: the wire runs on to the load. */
   readonly wired?: boolean
   readonly ends: readonly OneLineEnd[]
+  /** Id of the circuit, for whoever touches it. */
+  readonly of?: string
 }
 
 export interface OneLine {
@@ -41,10 +45,16 @@ export interface OneLine {
 }
 
 /** Branches side by side: as many as need no further row, at the widest pitch. */
-const FEWEST_PER_ROW = 12
-const MOST_PER_ROW = 15
-const perRow = (branches: number): number =>
-  Math.max(FEWEST_PER_ROW, Math.ceil(branches / Math.ceil(branches / MOST_PER_ROW || 1)))
+const NARROWEST_MM = 11
+const WIDEST_MM = 13.6
+/** What stands beside the branches: earth at the left, air at the right. */
+const BESIDE_MM = 16
+function perRow({ branches, widthMm }: Pick<OneLine, 'branches' | 'widthMm'>): number {
+  const room = widthMm - BESIDE_MM
+  const most = Math.max(1, Math.floor(room / NARROWEST_MM))
+  const even = Math.ceil(branches.length / Math.ceil(branches.length / most || 1))
+  return Math.max(1, Math.min(most, Math.floor(room / WIDEST_MM)), even)
+}
 const TRUNK_GAP_MM = 3
 /** From the bus to the words at a machine, and a letter of those words, both with room to spare. */
 const TO_WORDS_MM = 43
@@ -54,7 +64,7 @@ const FIRST_MM = 8
 /** Source at the top, machines at the foot, volts written at each node. Heavier line: more ampere. Legs: solid, long dash, dash dot. */
 export function oneLine(diagram: OneLine): readonly Scene[] {
   const rows: (readonly OneLineBranch[])[] = []
-  const across = perRow(diagram.branches.length)
+  const across = perRow(diagram)
   for (let i = 0; i < diagram.branches.length; i += across) rows.push(diagram.branches.slice(i, i + across))
   return rows.length === 0 ? [scene(diagram, [], true, 0)] : rows.map((row, i) => scene(diagram, row, i === 0, i))
 }
@@ -121,8 +131,9 @@ function scene(diagram: OneLine, row: readonly OneLineBranch[], first: boolean, 
     }
   }
   const left = 14
-  const pitch = (busEnd - left) / perRow(diagram.branches.length)
-  for (const [i, branch] of row.entries()) items.push(...branchItems(diagram, branch, [left + i * pitch + 2, y], pitch))
+  const pitch = (busEnd - left) / perRow(diagram)
+  for (const [i, branch] of row.entries())
+    items.push(...branchItems(diagram, branch, [left + i * pitch + 2, y], pitch).map(within(branch.of)))
   const said = row.map((b) => `way ${b.ways}, ${b.device}: ${b.ends.map((e) => e.words).join(', ') || b.outlet}`).join('; ')
   const longest = Math.max(0, ...row.map((b) => Math.max(0, ...wordsOf(b, pitch).map((w) => w.length))))
   return {
@@ -202,7 +213,8 @@ function branchItems(diagram: OneLine, branch: OneLineBranch, [x, top]: Point, p
   )
   for (const [k, end] of shown.entries()) {
     const at = x + k * step
-    items.push(
+    const drawn: Item[] = []
+    drawn.push(
       line(
         [
           [at, y + 1],
@@ -211,13 +223,20 @@ function branchItems(diagram: OneLine, branch: OneLineBranch, [x, top]: Point, p
         end.cord ? 'cord' : style,
       ),
     )
-    items.push(...diagram.symbols.symbols[end.kind === 'motor' || end.kind === 'heater' ? 'load' : end.kind].draw([at, y + 8]))
+    drawn.push(...diagram.symbols.symbols[end.kind === 'motor' || end.kind === 'heater' ? 'load' : end.kind].draw([at, y + 8]))
     const marked = end.verdict !== 'holds'
-    if (marked) items.push(mark([at, y + 13], end.verdict))
-    items.push(text([at - 0.9, y + (marked ? 15.4 : 12)], words[k]!, { turnDeg: 90 }))
+    if (marked) drawn.push(mark([at, y + 13], end.verdict))
+    drawn.push(text([at - 0.9, y + (marked ? 15.4 : 12)], words[k]!, { turnDeg: 90 }))
+    items.push(...drawn.map(within(end.of)))
   }
   return items
 }
+
+/** Part of the circuit, unless it is already part of one of its ends. */
+const within =
+  (of: string | undefined) =>
+  (item: Item): Item =>
+    'of' in item ? item : { ...item, ...partOf(of) }
 
 const mostEnds = (pitch: number): number => Math.max(1, Math.floor(pitch / 4))
 

@@ -27,7 +27,7 @@ export interface Circle extends OfThing {
 }
 
 /** Part of a circle, clockwise on paper from one bearing to another; 0° points right, 90° down. */
-export interface Arc {
+export interface Arc extends OfThing {
   readonly kind: 'arc'
   readonly atMm: Point
   readonly radiusMm: number
@@ -118,6 +118,9 @@ export interface Lettering {
   readonly halo?: boolean
   readonly turnDeg?: number
 }
+
+/** Of which thing an item is part; nothing where it is of none. */
+export const partOf = (of: string | undefined): OfThing => (of === undefined ? {} : { of })
 
 /** Lettering of drawings: 7.5 pt unless said otherwise. */
 export function text(atMm: Point, words: string, how: Lettering = {}): Text {

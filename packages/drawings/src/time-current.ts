@@ -1,7 +1,7 @@
 import { formatQuantity } from '@plugstead/engine/kernel'
 import { decades } from './chart-axis.ts'
 import { BAND_HATCHES } from './hatches.ts'
-import { area, type Item, line, type Point, type Scene, text } from './scene.ts'
+import { area, type Item, line, type Point, partOf, type Scene, text } from './scene.ts'
 
 /** `[ampere, second]`, both above 0. */
 export type CurvePoint = readonly [currentA: number, timeS: number]
@@ -10,12 +10,18 @@ export interface TimeCurrent {
   readonly widthMm: number
   readonly heightMm: number
   /** A device trips between its two edges. */
-  readonly bands: readonly { readonly name: string; readonly fast: readonly CurvePoint[]; readonly slow: readonly CurvePoint[] }[]
+  readonly bands: readonly {
+    readonly name: string
+    readonly fast: readonly CurvePoint[]
+    readonly slow: readonly CurvePoint[]
+    /** Id of the device, for whoever touches it. */
+    readonly of?: string
+  }[]
   /** What a conductor withstands. */
   readonly damage: readonly { readonly name: string; readonly points: readonly CurvePoint[] }[]
   /** Short-circuit current of a set as it dies away. */
   readonly decay: readonly { readonly name: string; readonly points: readonly CurvePoint[] }[]
-  readonly levels: readonly { readonly name: string; readonly currentA: number }[]
+  readonly levels: readonly { readonly name: string; readonly currentA: number; readonly of?: string }[]
 }
 
 const LEFT_MM = 15
@@ -78,11 +84,11 @@ export function timeCurrent(chart: TimeCurrent): Scene {
     const fast = clip(band.fast.filter(onPaper).map(at), frame)
     const slow = clip(band.slow.filter(onPaper).map(at), frame)
     if (fast.length > 1 && slow.length > 1) {
-      items.push(area(closed(fast, slow), BAND_HATCHES[i % BAND_HATCHES.length]!))
+      items.push({ ...area(closed(fast, slow), BAND_HATCHES[i % BAND_HATCHES.length]!), ...partOf(band.of) })
     }
-    for (const edge of [fast, slow]) if (edge.length > 1) items.push(line(edge, 'ampere 1'))
+    for (const edge of [fast, slow]) if (edge.length > 1) items.push({ ...line(edge, 'ampere 1'), ...partOf(band.of) })
     const upper = slow[0] ?? fast[0]
-    if (upper !== undefined) names.push({ words: band.name, from: upper })
+    if (upper !== undefined) names.push({ words: band.name, from: upper, of: band.of })
   }
   for (const damage of chart.damage) {
     const points = clip(damage.points.filter(onPaper).map(at), frame)
@@ -106,13 +112,14 @@ export function timeCurrent(chart: TimeCurrent): Scene {
         'cut',
       ),
     )
-    items.push(
-      text([at - 0.9, headMm + 1.2], `${level.name} ${formatQuantity(level.currentA, 'A')}`, {
+    items.push({
+      ...text([at - 0.9, headMm + 1.2], `${level.name} ${formatQuantity(level.currentA, 'A')}`, {
         turnDeg: -90,
         halo: true,
         anchor: 'end',
       }),
-    )
+      ...partOf(level.of),
+    })
   }
   items.push({
     kind: 'line',
@@ -144,6 +151,7 @@ interface Name {
   readonly words: string
   /** Upper end of what it names. */
   readonly from: Point
+  readonly of?: string | undefined
 }
 
 /** Names of bands stand above the frame, each over its own upper end: the leftmost highest, so that no wire crosses a name. */
@@ -155,7 +163,10 @@ function nameItems(names: readonly Name[], frame: Frame): readonly Item[] {
     const turned = x > (frame.left + frame.right) * 0.62
     return [
       line([[x, y + 0.4], name.from], 'rib'),
-      text([x + (turned ? -0.8 : 0.8), y], name.words, { anchor: turned ? 'end' : 'start', strong: true }),
+      {
+        ...text([x + (turned ? -0.8 : 0.8), y], name.words, { anchor: turned ? 'end' : 'start', strong: true }),
+        ...partOf(name.of),
+      },
     ]
   })
 }

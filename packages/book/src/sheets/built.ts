@@ -1,9 +1,9 @@
-import { boxDrawings, type Drawing, drawnBoxes, paperScene, type Scene } from '@plugstead/drawings'
+import { bareScene, boxDrawings, type Drawing, drawnBoxes, paperScene, type Scene } from '@plugstead/drawings'
 import type { BoxBuild, Side } from '@plugstead/engine/job'
 import type { Finding, QuestionId } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import { findingGroups, groupWords } from '../finding-rows.ts'
-import type { BookInput } from '../results.ts'
+import { type BookInput, widthOf } from '../results.ts'
 import { col, plain } from '../words.ts'
 
 /** One box that is built, with its drawings; what every sheet about the steel is written from. */
@@ -12,6 +12,7 @@ export interface BuiltBox {
   readonly name: string
   readonly build: BoxBuild
   readonly drawings: readonly Drawing[]
+  readonly glass: BookInput['glass']
   /** Where several boxes are built, what concerns none of them stands with the first. */
   readonly first: boolean
 }
@@ -26,6 +27,7 @@ export function builtBoxes(input: BookInput): readonly BuiltBox[] {
       name: `box ${build.box}`,
       build,
       drawings: of === undefined ? [] : boxDrawings(of),
+      glass: input.glass,
       first: i === 0,
     }
   })
@@ -58,7 +60,7 @@ export function dealt<Name extends string>(
 
 /** Verdicts with who decides, worst first, like ones in one row. Nothing where there is none. */
 export function judgedBlocks(box: BuiltBox, findings: readonly Finding[]): readonly Block[] {
-  if (findings.length === 0) return []
+  if (findings.length === 0 || box.glass !== undefined) return []
   return [
     {
       k: 'table',
@@ -87,7 +89,10 @@ export function drawingBlocks(
 ): readonly (Block & { readonly k: 'drawing' })[] {
   return box.drawings
     .filter((d) => wanted(d.id) && d.items.length > 0)
-    .map((d) => ({ k: 'drawing', scene: paperScene(d, { widthMm: WIDE_MM, heightMm }) }))
+    .map((d) => ({
+      k: 'drawing',
+      scene: box.glass === undefined ? paperScene(d, { widthMm: widthOf(box), heightMm }) : glassScene(d, widthOf(box), heightMm),
+    }))
 }
 
 /** The same, each under its own title. */
@@ -96,7 +101,21 @@ export const titledDrawings = (box: BuiltBox, wanted: (id: string) => boolean, h
     .filter((d) => wanted(d.id))
     .flatMap((d): readonly Block[] => [{ k: 'head', text: d.title }, ...drawingBlocks(box, (id) => id === d.id, heightMm)])
 
-const WIDE_MM = 185
+/** As large as the width allows, and no higher than on paper but for a screen that is wider: letters keep their size while the drawing shrinks. */
+function glassScene(drawing: Drawing, widthMm: number, paperHeightMm: number): Scene {
+  const heightMm = paperHeightMm * Math.max(1, widthMm / widthOf({}))
+  let scale = drawing.trueSize === true ? 1 : LEAST_SCALE
+  let { scene } = bareScene(drawing, scale)
+  for (let round = 0; round < FITTINGS; round++) {
+    const over = Math.max(scene.sizeMm[0] / widthMm, scene.sizeMm[1] / heightMm)
+    if (over <= 1) break
+    scale *= Math.max(over, 1.01)
+    scene = bareScene(drawing, scale).scene
+  }
+  return scene
+}
+const LEAST_SCALE = 2
+const FITTINGS = 8
 
 /** Scale as the tag names it: that of all drawings on the sheet, or that each says its own. */
 export function scaleOf(blocks: readonly Block[]): string {

@@ -1,13 +1,14 @@
 import { datedChain } from '@plugstead/drawings'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput } from '../results.ts'
+import { type BookInput, chartWidth } from '../results.ts'
 import { col, number, percent, right } from '../words.ts'
 
 type Dates = BookInput['assessment']['results']['dates']
 type Task = Dates['chain'][number]
 
 /** The dated chain as a picture, then each task with what it may not pass. */
-export function datesSheets({ assessment }: BookInput): readonly Sheet[] {
+export function datesSheets(input: BookInput): readonly Sheet[] {
+  const { assessment } = input
   const { dates } = assessment.results
   if (dates.chain.length === 0) return []
   const drawn = drawnRows(dates)
@@ -15,7 +16,7 @@ export function datesSheets({ assessment }: BookInput): readonly Sheet[] {
     drawn.length === 0
       ? []
       : [
-          { k: 'drawing', scene: sceneOf(dates, drawn) },
+          { k: 'drawing', scene: sceneOf(dates, drawn, chartWidth(input)) },
           { k: 'para', small: true, text: LEGEND },
         ]
   return [
@@ -51,12 +52,12 @@ const drawnRows = (dates: Dates): readonly { readonly task: Task; readonly from:
     return from === null || to === null || task.done !== null ? [] : [{ task, from, to: [from, to].toSorted()[1]! }]
   })
 
-function sceneOf(dates: Dates, drawn: ReturnType<typeof drawnRows>): ReturnType<typeof datedChain> {
+function sceneOf(dates: Dates, drawn: ReturnType<typeof drawnRows>, widthMm: number): ReturnType<typeof datedChain> {
   const rows = drawn.toSorted((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0))
   const at = new Map(rows.map((r, i) => [r.task.id, i]))
   const first = rows[0]!.from
   return datedChain({
-    widthMm: 185,
+    widthMm,
     rowMm: Math.min(4.1, Math.max(2.9, ROOM_MM / rows.length)),
     today: dates.today ?? first,
     needed: dates.needed,

@@ -1,6 +1,6 @@
 import { rodsDrawing, timeCurrent } from '@plugstead/drawings'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput, BoxFaults, BusFault, FaultChart } from '../results.ts'
+import { type BookInput, type BoxFaults, type BusFault, chartWidth, type FaultChart } from '../results.ts'
 import { boxName, col, number, plain, quantity, right, spanOf } from '../words.ts'
 import { sizeWords } from './circuits.ts'
 
@@ -20,7 +20,7 @@ export function faultsSheets(input: BookInput): readonly Sheet[] {
           blocks: sourceBlocks(source),
         }),
       ),
-      ...chartSheets(box, name),
+      ...chartSheets(box, name, chartWidth(input)),
       earthSheet(input, box, name),
     ]
   })
@@ -148,10 +148,10 @@ function decrementBlocks(source: BoxFaults['sources'][number]): readonly Block[]
   ]
 }
 
-const CHART_MM = { widthMm: 185, heightMm: 84 } as const
+const CHART_HEIGHT_MM = 84
 
 /** Two charts a sheet. */
-function chartSheets(box: BoxFaults, name: string): readonly Sheet[] {
+function chartSheets(box: BoxFaults, name: string, widthMm: number): readonly Sheet[] {
   if (box.charts.length === 0) return []
   return [
     {
@@ -162,7 +162,7 @@ function chartSheets(box: BoxFaults, name: string): readonly Sheet[] {
       key: true,
       blocks: box.charts.flatMap((c): Block[] => [
         { k: 'head', text: plain(c.title) },
-        { k: 'drawing', scene: timeCurrent({ ...CHART_MM, ...chartParts(c) }) },
+        { k: 'drawing', scene: timeCurrent({ widthMm, heightMm: CHART_HEIGHT_MM, ...chartParts(c) }) },
       ]),
     },
   ]
@@ -176,13 +176,14 @@ function chartParts(chart: FaultChart): Omit<Parameters<typeof timeCurrent>[0], 
       const device = fast.id.replace(/ fast$/, '')
       const slow = of('device slow').find((s) => s.id.replace(/ slow$/, '') === device)
       // Without its slow edge a device has no band: the time it surely opens is not known.
-      return { name: plain(fast.label.replace(/, may open$/, '')), fast: fast.points, slow: slow?.points ?? [] }
+      return { name: plain(fast.label.replace(/, may open$/, '')), fast: fast.points, slow: slow?.points ?? [], of: device }
     }),
     damage: of('cable damage').map(named),
     decay: of('generator').map(named),
     levels: [...of('fault lowest'), ...of('fault highest')].map((c) => ({
       name: plain(c.label),
       currentA: c.points[0]?.[0] ?? Number.NaN,
+      of: c.what === 'fault highest' ? `${chart.box}/interrupting` : `${chart.circuit}/clearing`,
     })),
   }
 }
@@ -197,7 +198,7 @@ function earthSheet(input: BookInput, box: BoxFaults, name: string): Sheet {
     blocks.push({
       k: 'drawing',
       scene: rodsDrawing({
-        widthMm: 185,
+        widthMm: chartWidth(input),
         kind: d.kind,
         count: d.count,
         lengthM: d.lengthM,

@@ -1,4 +1,4 @@
-import { formatNumber, QUESTION_WORDS, THIN } from '@plugstead/engine/kernel'
+import { type Finding, formatNumber, QUESTION_WORDS, THIN } from '@plugstead/engine/kernel'
 import { type MoneyResult, marginWords, percentWords } from '@plugstead/engine/money'
 import type { Block, Inline, Sheet } from '../content.ts'
 import type { BookInput } from '../results.ts'
@@ -11,7 +11,7 @@ export function toCent(money: number, currency: string): string {
 }
 
 /** What it costs, sells for and rents for, and what else the customer could do. */
-export function moneySheets({ assessment }: BookInput): readonly Sheet[] {
+export function moneySheets({ assessment, glass }: BookInput): readonly Sheet[] {
   const money = assessment.results.money
   if (money.lines.every((l) => l.money === null)) return []
   const own = worstFirst(assessment.findings.filter((f) => f.question === 'money'))
@@ -23,21 +23,26 @@ export function moneySheets({ assessment }: BookInput): readonly Sheet[] {
       scale: 'not to scale',
       key: true,
       blocks: [
-        ...costBlocks(money),
-        ...priceBlocks(money),
+        // On glass the price comes first, and what was found hangs on the tag.
+        ...(glass === undefined ? costBlocks(money) : priceBlocks(money)),
+        ...(glass === undefined ? priceBlocks(money) : costBlocks(money)),
         ...rentBlocks(money),
         ...wayBlocks(money),
-        { k: 'head', text: 'What is so' },
-        {
-          k: 'table',
-          small: true,
-          columns: [col('', 20), col('finding', 34), col('what is so', -1)],
-          rows: own.map((f): Inline[] => [marked(f.verdict, f.verdict), f.code, plain(f.said)]),
-        },
+        ...(glass === undefined ? foundBlocks(own) : []),
       ],
     },
   ]
 }
+
+const foundBlocks = (own: readonly Finding[]): readonly Block[] => [
+  { k: 'head', text: 'What is so' },
+  {
+    k: 'table',
+    small: true,
+    columns: [col('', 20), col('finding', 34), col('what is so', -1)],
+    rows: own.map((f): Inline[] => [marked(f.verdict, f.verdict), f.code, plain(f.said)]),
+  },
+]
 
 function costBlocks(m: MoneyResult): readonly Block[] {
   return [

@@ -1,7 +1,7 @@
 import { type DemandLane, demandDay } from '@plugstead/drawings'
 import { formatHour, THIN } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput, BoxNeeds } from '../results.ts'
+import { type BookInput, type BoxNeeds, chartWidth } from '../results.ts'
 import { boxName, col, number, percent, quantity, right, spanOf } from '../words.ts'
 
 const LANE_MM = 40
@@ -9,11 +9,12 @@ const LANE_MM = 40
 const MOST_GROUPS = 6
 
 /** Machine list, what the service must carry, and the day before and after staging. */
-export function needsSheets({ assessment, design }: BookInput): readonly Sheet[] {
+export function needsSheets(input: BookInput): readonly Sheet[] {
+  const { assessment, design } = input
   return assessment.results.needs.boxes.flatMap((box) => {
     const name = boxName(box, assessment.results.needs.boxes)
     const serviceA = design.boxes.find((b) => b.box === box.box && b.phase === box.phase)?.serviceA ?? null
-    return [machineSheet(box, name), daySheet(box, name, serviceA)]
+    return [machineSheet(box, name), daySheet(box, name, serviceA, chartWidth(input))]
   })
 }
 
@@ -141,7 +142,7 @@ function machineSheet(box: BoxNeeds, name: string): Sheet {
   }
 }
 
-function daySheet(box: BoxNeeds, name: string, serviceA: number | null): Sheet {
+function daySheet(box: BoxNeeds, name: string, serviceA: number | null, widthMm: number): Sheet {
   const st = box.staging
   const control: Readonly<Record<string, string>> = {
     none: 'Nobody holds the starts apart.',
@@ -159,7 +160,7 @@ function daySheet(box: BoxNeeds, name: string, serviceA: number | null): Sheet {
       {
         k: 'drawing',
         scene: demandDay({
-          widthMm: 185,
+          widthMm,
           laneMm: box.demand.legs.length > 2 ? 32 : LANE_MM,
           unit: 'A',
           lanes: lanesOf(box, serviceA),
@@ -257,6 +258,7 @@ function lanesOf(box: BoxNeeds, serviceA: number | null): readonly DemandLane[] 
       groups: all,
       bound: proof?.bound ?? null,
       service: serviceA,
+      workings: { peak: `${box.box}/staging`, service: `${box.box}/service-demand` },
     }
   })
 }

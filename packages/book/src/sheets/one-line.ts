@@ -1,7 +1,7 @@
 import { type OneLine, type OneLineBranch, oneLine, type Scene, SYMBOL_SETS, type SymbolName } from '@plugstead/drawings'
 import { formatQuantity, type Verdict, worst } from '@plugstead/engine/kernel'
 import type { Block, Sheet } from '../content.ts'
-import type { BookInput, BoxReach } from '../results.ts'
+import { type BookInput, type BoxReach, chartWidth } from '../results.ts'
 import { boxName } from '../words.ts'
 import { sizeWords } from './circuits.ts'
 
@@ -94,7 +94,7 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
   const all = reach?.states[0]
   const volts = Object.entries(all?.panelV ?? {}).map(([leg, v]) => `${leg} ${formatQuantity(v, 'V')}`)
   return {
-    widthMm: 185,
+    widthMm: chartWidth(input),
     symbols: SYMBOL_SETS[input.rules.symbols],
     trunk,
     trunkA: design.serviceA,
@@ -112,6 +112,7 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
         wire: sizeWords(c.line),
         legs: c.legs,
         currentA: c.currentA,
+        of: c.id,
         outlet: c.own === 'spare' ? 'spare' : c.outlet === '' || c.outlet === 'hard-wired' ? 'wired' : c.outlet,
         wired: c.outlet === '' || c.outlet === 'hard-wired',
         ends: loadsOf(c).map((tag) => {
@@ -125,6 +126,7 @@ function diagramOf(input: BookInput, box: BoxCircuits, design: BoxDesign, reach:
                   ? `${tag}, volts unknown`
                   : shortName(tag),
             kind: plug?.kind === 'heater' ? ('heater' as const) : plug?.kind === 'motor' ? ('motor' as const) : ('load' as const),
+            of: tag,
             cord: (plug?.cordM ?? 0) > 0,
             verdict: verdictOf(input, tag, c.own !== null),
           }

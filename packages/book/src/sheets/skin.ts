@@ -29,7 +29,11 @@ export function skinSheets(input: BookInput, built: readonly BuiltBox[]): readon
       own.length === 0 && of(sheet).length === 0 ? [] : [{ k: 'head', text }, ...blocks(sheet, own)]
     return [
       ...sheetOf('skin', QUESTION_WORDS.skin, `${box.name}: openings from their datum, as seen from outside`, [
-        ...blocks('rest', [...openingBlocks(skin, box.build.skin.openings), { k: 'facts', rows: wallRows(skin, box) }]),
+        ...blocks('rest', [
+          ...cutWalls(box),
+          ...openingBlocks(skin, box.build.skin.openings),
+          { k: 'facts', rows: wallRows(skin, box) },
+        ]),
       ]),
       ...sheetOf('skin', 'Cutting and closing', `${box.name}: in this order`, [
         ...stepBlocks(skin),
@@ -46,6 +50,14 @@ export function skinSheets(input: BookInput, built: readonly BuiltBox[]): readon
     ]
   })
 }
+
+/** On glass the walls that are cut stand over their table; on paper they have sheets of their own. */
+function cutWalls(box: BuiltBox): readonly Block[] {
+  if (box.glass === undefined) return []
+  const cut = new Set(box.build.skin.openings.map((o) => `wall-${o.side.replace(' ', '-')}-outside`))
+  return titledDrawings(box, (id) => cut.has(id), WALL_MM)
+}
+const WALL_MM = 92
 
 /** Higher than this it has a sheet to itself. */
 const TALL_MM = 1000

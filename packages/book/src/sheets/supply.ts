@@ -1,9 +1,11 @@
+import { type OfferBar, offersDrawing } from '@plugstead/drawings'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput, BoxSupply, OfferRow } from '../results.ts'
+import { type BookInput, type BoxSupply, type OfferRow, widthOf } from '../results.ts'
 import { boxName, col, marked, money, moneySpan, number, percent, plain, quantity, right, spanOf } from '../words.ts'
 
 /** Offers side by side, what each month costs, the interim, and where the one bond between neutral and earth stands. */
-export function supplySheets({ job, assessment }: BookInput): readonly Sheet[] {
+export function supplySheets(input: BookInput): readonly Sheet[] {
+  const { job, assessment } = input
   const all = assessment.results.supply.boxes
   return all.map((box) => ({
     part: 'supply',
@@ -12,6 +14,7 @@ export function supplySheets({ job, assessment }: BookInput): readonly Sheet[] {
     scale: 'not to scale',
     key: true,
     blocks: [
+      { k: 'drawing', scene: offersDrawing({ widthMm: widthOf(input), currency: job.money.currency, rows: offerBars(box) }) },
       ...offerTables(box, job.money.currency, job.offers),
       ...interimBlocks(box, job.money.currency),
       ...billBlocks(box.chosenRow),
@@ -20,6 +23,26 @@ export function supplySheets({ job, assessment }: BookInput): readonly Sheet[] {
     ],
   }))
 }
+
+const offerBars = (box: BoxSupply): readonly OfferBar[] =>
+  [...box.offers]
+    .sort((a, b) => a.rank - b.rank)
+    .map((o) => ({
+      name: plain(`${number(o.rank)}  ${o.offer}, ${o.sizeSaid}`),
+      verdict: o.verdict,
+      taken: isTaken(box, o),
+      money: o.overStayMoney,
+      ready: readySaid(o),
+      lacks: o.lacks.map(plain),
+    }))
+
+const isTaken = (box: BoxSupply, o: OfferRow): boolean =>
+  o === box.chosenRow || (o.offer === box.chosenRow?.offer && o.rank === box.chosenRow.rank)
+
+const readySaid = (o: OfferRow): string =>
+  !o.available
+    ? 'not available'
+    : `ready ${o.readyDate ?? 'on a day not known'}${o.lateDays === null ? '' : o.lateDays > 0 ? `, ${number(o.lateDays)} days late` : `, ${number(-o.lateDays)} days in hand`}`
 
 const PER_TABLE = 3
 
@@ -31,15 +54,7 @@ function offerTables(box: BoxSupply, currency: string, told: BookInput['job']['o
     const line = (words: string, of: (o: OfferRow) => Inline): Inline[] => [words, ...some.map(of)]
     tables.push({
       k: 'table',
-      columns: [
-        col('offer', 30),
-        ...some.map((o) =>
-          col(
-            `${o.offer}${o === box.chosenRow || (o.offer === box.chosenRow?.offer && o.rank === box.chosenRow.rank) ? ', taken' : ''}`,
-            -1,
-          ),
-        ),
-      ],
+      columns: [col('offer', 30), ...some.map((o) => col(`${o.offer}${isTaken(box, o) ? ', taken' : ''}`, -1))],
       rows: [
         line('', (o) => o.what),
         line('verdict', (o) =>

@@ -13,7 +13,7 @@ const tick = ([x, y]: Point): Item =>
       [x - TICK_MM, y + TICK_MM],
       [x + TICK_MM, y - TICK_MM],
     ],
-    'conductor',
+    'opening',
   )
 
 function extension(way: 'across' | 'up', [x, y]: Point, at: number): Item {

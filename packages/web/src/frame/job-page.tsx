@@ -3,13 +3,13 @@ import { SessionProvider, useJob, useSession } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
 import { usePreferences } from '../hands/preferences.ts'
-import { RoomPicture } from '../rooms/room.tsx'
-import { RoomTag } from '../rooms/room-tag.tsx'
 import type { JobRoute } from '../route.ts'
 import { BoxSheet } from '../six-sides/box-sheet.tsx'
 import { Pair } from '../six-sides/pair.tsx'
 import { SideStrip } from '../six-sides/side-strip.tsx'
 import { Wire } from '../six-sides/wire.tsx'
+import { TrialStrip } from '../tag/mends.tsx'
+import { Tag } from '../tag/tag.tsx'
 import { ThingTag } from '../tag/thing-tag.tsx'
 import { fold } from '../where.ts'
 import { useWords } from '../words/index.ts'
@@ -19,6 +19,8 @@ import { Keys } from './keys.tsx'
 import { Rule } from './rule.tsx'
 import { Spoken, Strips } from './strips.tsx'
 
+const RoomPicture = lazy(async () => ({ default: (await import('../rooms/room.tsx')).RoomPicture }))
+const RoomTag = lazy(async () => ({ default: (await import('../rooms/room-tag.tsx')).RoomTag }))
 const Paper = lazy(() => import('../paper/paper.tsx'))
 
 /** The one frame of every job page, from the outside in: header, rule, sheet, tag, working. Only the sheet changes. */
@@ -64,7 +66,7 @@ function Frame({ route }: { readonly route: JobRoute }) {
   // What is in the hand is moved on the sheet.
   const inHand = route.page === 'six sides' && (route.act === 'move' || route.act === 'move machine')
   const folded = {
-    tag: !wide && !inHand && (route.thing !== undefined || route.page === 'room'),
+    tag: !wide && !inHand && route.thing !== undefined,
     working: route.working !== undefined,
   }
   const classes = ['job', anatomy, folded.tag ? 'tag-open' : '', folded.working ? 'working-open' : '', inHand ? 'in-hand' : '']
@@ -103,7 +105,12 @@ function Sheet({ route }: { readonly route: JobRoute }) {
   const { now } = useJob()
   const words = useWords()
   if (now.answer === null) return <p className="quiet">{now.problems.length > 0 ? '' : words.states.reading}</p>
-  if (route.page === 'room') return <RoomPicture route={route} />
+  if (route.page === 'room')
+    return (
+      <Suspense fallback={<p className="quiet">{words.states.reading}</p>}>
+        <RoomPicture route={route} />
+      </Suspense>
+    )
   if (route.page === 'paper')
     return (
       <Suspense fallback={<p className="quiet">{words.states.reading}</p>}>
@@ -126,6 +133,8 @@ function Sheet({ route }: { readonly route: JobRoute }) {
 /** The one tag there is: of the chosen thing, else of the room. */
 function Hanging({ route }: { readonly route: JobRoute }) {
   const { now } = useJob()
+  const words = useWords()
+  const phone = useAnatomy() === 'phone'
   const { thing } = route
   const line = now.answer?.boxes.find((b) => b.box === thing?.box)?.things.find((t) => t.id === thing?.id)
   if (thing !== undefined && line !== undefined)
@@ -135,5 +144,15 @@ function Hanging({ route }: { readonly route: JobRoute }) {
         {route.page === 'six sides' ? <Wire /> : null}
       </>
     )
-  return route.page === 'room' ? <RoomTag key={route.question} route={route} /> : null
+  if (route.page === 'room' && !phone)
+    return (
+      <Suspense fallback={null}>
+        <RoomTag key={route.question} route={route} />
+      </Suspense>
+    )
+  return now.trial === null || (phone && route.page === 'room') ? null : (
+    <Tag name={words.mends.mend} wired={false}>
+      <TrialStrip />
+    </Tag>
+  )
 }

@@ -1,50 +1,97 @@
-import type { Assessment } from '@plugstead/engine/assess'
 import type { QuestionId } from '@plugstead/engine/kernel'
-import { type ComponentType, Suspense } from 'react'
+import { useLayoutEffect, useRef, useState } from 'react'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
+import { useAnatomy } from '../hands/anatomy.ts'
 import type { JobRoute } from '../route.ts'
 import { goTo, turnTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
-import { hasResults, type PictureProps, pictures } from './registry.ts'
+import type { Leads } from '../worker/protocol.ts'
+import { Blocks } from './blocks.tsx'
+import { RoomTag } from './room-tag.tsx'
 
 type Room = Extract<JobRoute, { page: 'room' }>
 
-/** The left of a question's room: its picture. */
+/** How a room leads on: to the tag of a thing, to a derivation. */
+export interface Ways {
+  readonly chosen: string | null
+  readonly choose: (thing: NonNullable<Leads['thing']>) => void
+  readonly unfold: (working: string) => void
+}
+
+/** The left of a question's room: its picture, and the same facts as tables. On a phone its tag stands below. */
 export function RoomPicture({ route }: { readonly route: Room }) {
   const { now } = useJob()
   const words = useWords()
+  const phone = useAnatomy() === 'phone'
   const { question } = route
   const verdict = now.answer?.questions.find((q) => q.id === question)?.verdict
   return (
-    <section className={now.stale ? 'room stale' : 'room'}>
-      <h2>
+    <section className={now.stale ? 'room stale' : 'room'} aria-labelledby="room-head">
+      <h2 id="room-head">
         {words.questions[question]} <span>{words.asks[question]}</span>
       </h2>
       {verdict === 'not built' ? (
         <p className="quiet">{words.room.notBuilt}</p>
-      ) : hasResults(question) && pictures[question] !== undefined ? (
-        <Picture question={question} route={route} />
       ) : (
-        <p className="quiet">{words.room.noPicture}</p>
+        <Sheets key={question} question={question} route={route} />
       )}
+      {phone ? <RoomTag route={route} /> : null}
     </section>
   )
 }
 
-function Picture({ question, route }: { readonly question: keyof Assessment['results'] & QuestionId; readonly route: Room }) {
+function Sheets({ question, route }: { readonly question: QuestionId; readonly route: Room }) {
   const words = useWords()
-  const results = useAsked('results', { question })
-  const Drawn = pictures[question] as ComponentType<PictureProps> | undefined
-  if (Drawn === undefined || !results) return <p className="quiet">{words.states.reading}</p>
+  const [sheet, setSheet] = useState(0)
+  const frame = useRef<HTMLDivElement>(null)
+  const widthPx = useWidth(frame)
+  const view = useAsked('room', widthPx === null ? null : { question, sheet, widthPx, letterPx: LETTER_PX })
+  const ways: Ways = {
+    chosen: route.thing?.id ?? null,
+    choose: (thing) => turnTo({ ...route, thing }),
+    unfold: (working) => goTo({ ...route, working }),
+  }
   return (
-    <Suspense fallback={<p className="quiet">{words.states.reading}</p>}>
-      <Drawn
-        results={results}
-        chosen={route.thing ?? null}
-        choose={(box, id) => turnTo({ ...route, thing: { box, id } })}
-        unfold={(working) => goTo({ ...route, working })}
-      />
-    </Suspense>
+    <div ref={frame} className="room-sheets">
+      {view === undefined ? (
+        <p className="quiet">{words.states.reading}</p>
+      ) : view === null ? (
+        <p className="quiet">{words.room.noFigures}</p>
+      ) : (
+        <>
+          {view.sheets.length < 2 ? null : (
+            <nav className="room-names" aria-label={words.room.sheets}>
+              {view.sheets.map((name, i) => (
+                <button key={name} type="button" aria-current={i === view.shown ? 'true' : undefined} onClick={() => setSheet(i)}>
+                  {name}
+                </button>
+              ))}
+            </nav>
+          )}
+          <h3 className={view.sheets.length < 2 ? undefined : 'spoken'}>{view.sheets[view.shown]}</h3>
+          <p className="quiet">{view.sub}</p>
+          <Blocks blocks={view.blocks} ways={ways} name={view.sheets[view.shown] ?? ''} />
+        </>
+      )}
+    </div>
   )
+}
+
+const LETTER_PX = 13
+
+/** Width there is for a drawing, measured; a scroll bar that comes and goes moves nothing. */
+function useWidth(frame: React.RefObject<HTMLDivElement | null>): number | null {
+  const [width, setWidth] = useState<number | null>(null)
+  useLayoutEffect(() => {
+    const element = frame.current
+    if (element === null) return
+    const measure = () =>
+      setWidth((had) => (had !== null && Math.abs(had - element.clientWidth) < 20 ? had : element.clientWidth))
+    measure()
+    const watcher = new ResizeObserver(measure)
+    watcher.observe(element)
+    return () => watcher.disconnect()
+  }, [frame])
+  return width
 }

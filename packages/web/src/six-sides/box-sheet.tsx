@@ -13,6 +13,7 @@ import { Hand, type Moving } from './hand.ts'
 import { Hatches } from './hatches.tsx'
 import { nearestThatWay, type Way } from './nearest.ts'
 import { sideUnder } from './on-side.ts'
+import { useProposed } from './proposed.ts'
 import { Scene } from './scene.tsx'
 import { ThingsList } from './things-list.tsx'
 import { type Hit, hitAt, usePointer } from './use-pointer.ts'
@@ -46,6 +47,7 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
           widthPx: phone ? Math.max(room.widthPx, PHONE_LEAST_PX) : room.widthPx,
         },
   )
+  const proposed = useProposed(answer.box)
   const [finding, setFinding] = useState(false)
   const lines = useMemo(() => new Map(answer.things.map((line) => [line.id, line])), [answer])
   const machines = useMemo(() => answer.machines.filter((m) => m.phase === phase), [answer, phase])
@@ -193,7 +195,7 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
               aria-label={`${view.said} ${words.sheet.counts(answer.things.length, counts('fails'), counts('tight'), counts('unknown'))}`}
             >
               <Hatches />
-              <Scene view={view} dyed={dyed} />
+              <Scene view={view} dyed={dyed} proposed={proposed} />
             </svg>
             {/* What is in the hand is drawn on these, past React. */}
             <svg className="cord-layer" width={view.widthPx} height={view.heightPx} aria-hidden="true">

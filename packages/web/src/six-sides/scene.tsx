@@ -4,7 +4,16 @@ import { memo } from 'react'
 import type { GlassView } from '../worker/protocol.ts'
 
 /** A drawing as SVG: what belongs to a thing stands in a group of its name, so that it can be dyed. Lines take their look from the style sheet, by what they mean. */
-export const Scene = memo(function Scene({ view, dyed }: { readonly view: GlassView; readonly dyed: ReadonlySet<string> }) {
+export const Scene = memo(function Scene({
+  view,
+  dyed,
+  proposed = NOTHING,
+}: {
+  readonly view: Pick<GlassView, 'items' | 'pxPerMm'>
+  readonly dyed: ReadonlySet<string>
+  /** Things that a mend which is being tried would change. */
+  readonly proposed?: ReadonlySet<string>
+}) {
   const { pxPerMm } = view
   return (
     <g transform={`scale(${pxPerMm})`} className="scene">
@@ -12,7 +21,7 @@ export const Scene = memo(function Scene({ view, dyed }: { readonly view: GlassV
         of === undefined ? (
           <g key={key}>{items.map(drawn)}</g>
         ) : (
-          <g key={key} data-thing={of} className={dyed.has(of) ? 'dyed' : undefined}>
+          <g key={key} data-thing={of} className={classes(dyed.has(of) && 'dyed', proposed.has(of) && 'proposed')}>
             {items.map(drawn)}
           </g>
         ),
@@ -20,6 +29,10 @@ export const Scene = memo(function Scene({ view, dyed }: { readonly view: GlassV
     </g>
   )
 })
+
+const NOTHING: ReadonlySet<string> = new Set()
+
+const classes = (...names: readonly (string | false)[]): string | undefined => names.filter(Boolean).join(' ') || undefined
 
 interface Stretch {
   readonly key: string

@@ -1,7 +1,7 @@
 import type { DocumentEdit } from '@plugstead/engine/job'
 import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
-import type { JobAnswer } from '../worker/protocol.ts'
+import type { JobAnswer, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
 import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
 import type { Jobs, KeptJob } from './jobs.ts'
 import { joinTabs, type Tabs } from './tabs.ts'
@@ -13,6 +13,14 @@ export interface Both {
   readonly theirs: Act
   readonly words: string
   readonly edits: readonly DocumentEdit[]
+}
+
+/** A mend that is being tried: the page shows the job as if it were kept, and nothing is written. */
+export interface Trial extends Omit<TrialAnswer, 'answer'> {
+  readonly of: TrialAsked
+  /** What stood before. */
+  readonly before: JobAnswer
+  readonly moved: JobNow['moved']
 }
 
 /** What a session works with. */
@@ -44,6 +52,7 @@ export interface JobNow {
   /** Words of an act that another tab did. */
   readonly elsewhere: string | null
   readonly both: Both | null
+  readonly trial: Trial | null
   /** Counts answers: what was asked of an earlier one is asked again. */
   readonly round: number
 }
@@ -74,7 +83,7 @@ export class JobSession {
     this.#now = {
       ...{ id: job.id, file: job.file, text: textAfter(job.base, acts), kept: jobs.kept, undo: undoable(acts)?.words ?? null },
       ...{ answer: null, stale: true, work: null, stopped: false, problems: [], fault: null, moved: [], elsewhere: null },
-      ...{ both: null, round: 0 },
+      ...{ both: null, trial: null, round: 0 },
     }
     this.#tabs = joinTabs((told) => {
       if (told.job === job.id && told.n > this.#acts.length) this.#inLine(() => this.#follow())
@@ -123,6 +132,34 @@ export class JobSession {
     if (both === null) return
     this.#set({ both: null })
     if (mine) await this.act(both.words, both.edits)
+  }
+
+  /** Tries a mend at once; another one that is being tried is taken back. */
+  async try(of: TrialAsked): Promise<void> {
+    const before = this.#now.trial?.before ?? this.#now.answer
+    if (before === null || this.#now.stale) return
+    const asked = this.#asked
+    this.#set({ work: { begunCount: 0, knownCount: 0 } })
+    try {
+      const found = await this.#engine.call('try', of)
+      if (asked !== this.#asked) return
+      if (found === null || !found.ok) return this.#set({ work: null, problems: found?.problems ?? [] })
+      const { answer, ...trial } = found.value
+      const moved = movedBetween(before, answer)
+      this.#set({ work: null, answer, trial: { ...trial, of, before, moved }, moved, round: this.#now.round + 1 })
+    } catch (thrown) {
+      if (asked !== this.#asked || thrown instanceof Stopped) return
+      this.#set({ work: null, fault: { code: thrown instanceof EngineFault ? thrown.code : String(thrown) } })
+    }
+  }
+
+  /** The mend that is being tried is not kept: everything is as it was. */
+  async takeBack(): Promise<void> {
+    const { trial } = this.#now
+    if (trial === null) return
+    await this.#engine.call('try', null)
+    if (this.#now.trial !== trial) return
+    this.#set({ answer: trial.before, trial: null, moved: [], round: this.#now.round + 1 })
   }
 
   /** Ends the work that runs; what was answered before stands. */
@@ -180,7 +217,9 @@ export class JobSession {
   #took(acts: readonly Act[]): void {
     this.#acts = [...this.#acts, ...acts]
     const text = textAfter(this.#now.text, acts)
-    this.#set({ text, undo: undoable(this.#acts)?.words ?? null, stale: true, problems: [], moved: [], elsewhere: null })
+    const answer = this.#now.trial?.before ?? this.#now.answer
+    const freed = { answer, trial: null, problems: [], moved: [], elsewhere: null }
+    this.#set({ text, undo: undoable(this.#acts)?.words ?? null, stale: true, ...freed })
     void this.#answer()
   }
 

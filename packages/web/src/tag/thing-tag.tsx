@@ -1,16 +1,14 @@
-import type { DocumentEdit } from '@plugstead/engine/job'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
-import { Mark } from '../marks/mark.tsx'
 import { Value } from '../marks/value.tsx'
 import type { JobRoute } from '../route.ts'
 import { placeWords } from '../six-sides/place-words.ts'
 import { TagActs } from '../six-sides/tag-acts.tsx'
 import { goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
-import type { Choice, ThingLine } from '../worker/protocol.ts'
+import type { ThingLine } from '../worker/protocol.ts'
+import { ChoiceLine } from './choice-line.tsx'
 import { Findings } from './findings.tsx'
 import { Tag } from './tag.tsx'
 
@@ -62,47 +60,3 @@ export function ThingTag({ box, line, route }: { readonly box: string; readonly 
     </Tag>
   )
 }
-
-/** A choice with its pin, and the word that pins it or takes the pin out. */
-function ChoiceLine({ choice }: { readonly choice: Choice }) {
-  const { session } = useJob()
-  const words = useWords()
-  const { units } = usePreferences()
-  const { key, path, pin } = choice
-  const value = shown(choice.value, choice.unit, units)
-  const name = words.choices[key]
-  return (
-    <div>
-      <dt>{name}</dt>
-      <dd>
-        {pin === undefined ? null : <Mark of="punch" />} {value}{' '}
-        {pin === undefined ? null : <small>{words.tag.pinned(pin.by, pin.why)}</small>}
-        {path === undefined ? null : pin === undefined ? (
-          <button
-            type="button"
-            className="word"
-            aria-label={`${words.tag.pin} ${name}, ${value}`}
-            onClick={() =>
-              void session.act(words.tag.pinAct(name, value), [pinEdit(path, choice.value, words.tag.desk, words.tag.noWhy)])
-            }
-          >
-            {words.tag.pin}
-          </button>
-        ) : (
-          <button
-            type="button"
-            className="word"
-            onClick={() => void session.act(words.tag.unpinAct(name), [{ path: ['choices', path] }])}
-          >
-            {words.tag.unpin}
-          </button>
-        )}
-      </dd>
-    </div>
-  )
-}
-
-const pinEdit = (path: string, value: string | number, by: string, why: string): DocumentEdit => ({
-  path: ['choices', path],
-  value: { value, by, why },
-})

@@ -1,6 +1,6 @@
 import type { Side } from '@plugstead/engine/job'
 import type { Basis, QuestionId, Verdict } from '@plugstead/engine/kernel'
-import type { ChoiceKey, ComparedKey, FactKey, Firm } from '../worker/protocol.ts'
+import type { ChoiceKey, ComparedKey, FactKey, Firm, Teller } from '../worker/protocol.ts'
 
 const questions: Readonly<Record<QuestionId, string>> = {
   needs: 'needs',
@@ -77,6 +77,10 @@ const facts: Readonly<Record<FactKey, string>> = {
 }
 
 const choices: Readonly<Record<ChoiceKey, string>> = {
+  offer: 'supply',
+  interim: 'for the gap',
+  staging: 'starts held by',
+  lift: 'lifted by',
   breaker: 'breaker',
   wire: 'wire',
   cord: 'cord',
@@ -85,6 +89,15 @@ const choices: Readonly<Record<ChoiceKey, string>> = {
   interrupts: 'interrupts',
   outlet: 'outlet',
   feed: 'feed',
+}
+
+const tellers: Readonly<Record<Teller, string>> = {
+  utility: 'whoever supplies can tell',
+  customer: 'the customer can tell',
+  surveyor: 'a visit to the place can tell',
+  shop: 'the shop can tell',
+  maker: 'the maker’s plate can tell',
+  weather: 'the weather office can tell',
 }
 
 const firm: Readonly<Record<Firm, string>> = {
@@ -123,6 +136,7 @@ export const en = {
   facts,
   choices,
   firm,
+  tellers,
   basis,
   groups: { ask: 'ask', power: 'power', box: 'box', work: 'work', life: 'life' },
   day: (iso: string): string => {
@@ -256,7 +270,42 @@ export const en = {
     how: (what: string): string => `How ${what} was worked out`,
     room: (question: string): string => `Findings of ${question}`,
     close: 'Fold the tag',
+    why: 'Why? It may stay empty.',
+    whyKeep: 'Keep the reason',
+    whyAct: (what: string): string => `said why ${what} is pinned`,
+    choose: (what: string): string => `Choose ${what}`,
+    tell: 'Tell',
+    tellWhat: (path: string): string => `What is so: ${path}`,
+    tellAct: (path: string, value: string): string => `told ${path}: ${value}`,
+    more: (count: number): string => (count === 1 ? '1 more like these' : `${count} more like these`),
+    unknownFact: 'nobody has said',
     caution: 'Caution',
+  },
+  mends: {
+    mend: 'a mend',
+    try: 'Try it',
+    trying: 'being tried, not kept',
+    keep: 'Keep',
+    takeBack: 'Take back',
+    notTried: 'Trying it says what it costs and what moves.',
+    becomes: (verdict: string): string => `then ${verdict}`,
+    money: (delta: string): string => `money ${delta}`,
+    noMoney: 'money not known',
+    days: (delta: string): string => `${delta} days`,
+    sameDays: 'no day later',
+    nothingMoves: 'no other verdict moves',
+    moves: (question: string, verdict: string): string => `${question} becomes ${verdict}`,
+    planned: 'It takes a new plan: other choices may move along.',
+    pinned: (path: string, by: string, why: string): string => `The pin on ${path}, by ${by}, forbids it: “${why}”. Ask ${by}.`,
+    unpin: 'Unpin it',
+    keepAct: (words: string): string => `kept the mend: ${words}`,
+  },
+  turning: {
+    looking: 'Looking for where it turns.',
+    turns: (words: string, from: string, to: string, verdict: string): string => `${words}: ${from} now, ${verdict} at ${to}`,
+    none: 'No number that was tried turns it.',
+    never: (words: string): string => `It does not turn on ${words}.`,
+    sizes: 'what would do',
   },
   working: {
     label: 'Working',
@@ -271,10 +320,16 @@ export const en = {
     step: (n: number): string => `line ${n}`,
   },
   room: {
-    noPicture: 'Its picture is not drawn yet. The findings say what was worked out.',
+    noFigures: 'It has no figures yet. The findings say what was worked out.',
+    sheets: 'Sheets of this room',
+    picture: 'Picture',
+    places: 'What can be touched in the picture',
+    how: (working: string): string => `How it was worked out: ${working}`,
+    howWord: 'how',
     notBuilt: 'This question is not built yet: nothing is answered, and nothing is held against it.',
     workings: 'workings',
   },
+  panel: { serves: 'serves', outlet: 'outlet', device: 'device', way: 'way', leg: 'leg' },
   states: {
     reading: 'Reading the job.',
     notKept: 'This device will not store. Save the job as a file now.',

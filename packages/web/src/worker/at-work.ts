@@ -9,6 +9,7 @@ import type { Given } from './protocol.ts'
 export interface AtWork {
   readonly given: Given
   readonly job: Job
+  readonly shop: Shop
   readonly found: PlanResult
   readonly drawn: readonly DrawnBox[]
 }
@@ -23,5 +24,8 @@ export function worked({ file, text }: Given, shop: Shop, watch?: Watch): Result
   const found = plannedJob(job, file, shop, watch)
   if (!found.ok) return found
   const { design, assessment } = found.value
-  return { ok: true, value: { given: { file, text }, job, found: found.value, drawn: drawnBoxes({ job, design, assessment }) } }
+  return {
+    ok: true,
+    value: { given: { file, text }, job, shop, found: found.value, drawn: drawnBoxes({ job, design, assessment }) },
+  }
 }

@@ -1,6 +1,7 @@
+import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item } from '@plugstead/drawings'
-import type { Assessment } from '@plugstead/engine/assess'
+import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
 import type { MovedCord } from '@plugstead/engine/power'
@@ -106,7 +107,19 @@ export type FactKey =
   | 'lowest fault current'
   | 'heavier leg'
 
-export type ChoiceKey = 'breaker' | 'wire' | 'cord' | 'service' | 'ways' | 'interrupts' | 'outlet' | 'feed'
+export type ChoiceKey =
+  | 'offer'
+  | 'interim'
+  | 'staging'
+  | 'lift'
+  | 'breaker'
+  | 'wire'
+  | 'cord'
+  | 'service'
+  | 'ways'
+  | 'interrupts'
+  | 'outlet'
+  | 'feed'
 
 export interface Fact {
   readonly key: FactKey
@@ -126,6 +139,8 @@ export interface Choice {
   /** Path under `choices` where it can be pinned; absent: it follows from others. */
   readonly path?: string
   readonly pin?: Pin
+  /** What it may be instead, where that is a list. */
+  readonly options?: readonly (string | number)[]
 }
 
 /** The tag of a thing. */
@@ -188,6 +203,91 @@ export interface SheetAsked {
   readonly letterPx: number
 }
 
+export interface RoomAsked {
+  readonly question: QuestionId
+  /** Which of its sheets, from 0. */
+  readonly sheet: number
+  readonly widthPx: number
+  readonly letterPx: number
+}
+
+/** Where something leads that is touched: to the tag of a thing, to a derivation. */
+export interface Leads {
+  readonly thing?: { readonly box: string; readonly id: string }
+  readonly working?: string
+}
+
+type Of<K extends Block['k']> = Extract<Block, { readonly k: K }>
+
+/** A sheet of the book as it stands on glass: the same words and figures, with where each leads. */
+export type RoomBlock =
+  | Of<'para' | 'head' | 'strip' | 'facts' | 'lists' | 'labels'>
+  | (Of<'table'> & { readonly leads: readonly Leads[] })
+  | (Of<'panel'> & { readonly leads: Readonly<Record<string, Leads>> })
+  | { readonly k: 'drawing'; readonly view: RoomDrawing }
+
+export interface RoomDrawing {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly pxPerMm: number
+  readonly said: string
+  readonly items: readonly Item[]
+  readonly places: readonly (Rect & Leads & { readonly id: string; readonly said: string; readonly verdict: Verdict | null })[]
+}
+
+export interface RoomView {
+  /** Names of all its sheets. */
+  readonly sheets: readonly string[]
+  readonly shown: number
+  readonly sub: string
+  readonly blocks: readonly RoomBlock[]
+}
+
+/** A mend that is being tried: nothing is kept yet, everything else that is asked is answered as if it were. */
+export interface TrialAsked {
+  readonly code: string
+  readonly subject: string
+  readonly mend: { readonly path: string; readonly value: string | number | boolean; readonly words: string }
+}
+
+export interface TrialAnswer {
+  readonly answer: JobAnswer
+  /** The finding's own verdict with it. */
+  readonly verdict: Verdict
+  readonly moneyDelta: number | null
+  readonly currency: string
+  /** By how many days the supply is ready later; null: one of the two days is not known. */
+  readonly daysDelta: number | null
+  /** It took a new plan: other choices may have moved along. */
+  readonly planned: boolean
+  /** Things that change. */
+  readonly touched: readonly { readonly box: string; readonly id: string }[]
+}
+
+/** One input of a derivation: where the verdict turns on it. */
+export interface TurningAnswer {
+  readonly question: QuestionId
+  readonly point: TurningPoint | null
+  /** How many inputs there are. */
+  readonly count: number
+}
+
+/** What a room's tag holds besides its findings. */
+export interface RoomTagAnswer {
+  readonly choices: readonly Choice[]
+  readonly facts: readonly RoomFact[]
+}
+
+/** A value nobody told, or that nothing stands for: where it would be told, and by whom. */
+export interface RoomFact {
+  readonly path: string
+  readonly said: string
+  readonly source: string
+  readonly firm: 'assumed' | 'unknown'
+  readonly teller: Teller
+}
+export type Teller = 'utility' | 'customer' | 'surveyor' | 'shop' | 'maker' | 'weather'
+
 /** What the page may ask of the worker, and what comes back. All but `open` ask about the job that was opened last. */
 export interface Calls {
   /** Plans and assesses. */
@@ -195,10 +295,15 @@ export interface Calls {
   readonly sheet: { readonly asked: SheetAsked; readonly answer: GlassView | null }
   readonly thing: { readonly asked: { readonly box: string; readonly id: string }; readonly answer: ThingAnswer | null }
   readonly working: { readonly asked: { readonly ids: readonly string[] }; readonly answer: readonly WorkingBlock[] }
-  /** Figures of one question, for its room. */
-  readonly results: {
-    readonly asked: { readonly question: keyof Assessment['results'] }
-    readonly answer: Assessment['results'][keyof Assessment['results']] | null
+  /** One sheet of a question's room, laid out for the width there is. Null: the question has no figures. */
+  readonly room: { readonly asked: RoomAsked; readonly answer: RoomView | null }
+  readonly roomTag: { readonly asked: { readonly question: QuestionId }; readonly answer: RoomTagAnswer }
+  /** Tries a mend; `null` ends the trial. */
+  readonly try: { readonly asked: TrialAsked | null; readonly answer: Result<TrialAnswer> | null }
+  /** Where the verdict that rests on a derivation turns on its nth input; one a call, so that other calls are not kept waiting. */
+  readonly turning: {
+    readonly asked: { readonly working: string; readonly n: number }
+    readonly answer: TurningAnswer | null
   }
   /** Reach of plugs at the end of cords of another length, in the design that stands. Light: asked at each frame of a drag. */
   readonly cords: {

@@ -1,5 +1,6 @@
 import type { DrawnBox } from '@plugstead/drawings'
-import type { BoxDesign, Pin } from '@plugstead/engine/job'
+import { rulesOf } from '@plugstead/engine/assess'
+import type { BoxDesign, Circuit, Pin } from '@plugstead/engine/job'
 import type { AtWork } from './at-work.ts'
 import type { Choice, Fact, ThingAnswer } from './protocol.ts'
 import { plugOf } from './things.ts'
@@ -85,13 +86,25 @@ function plugChoices(at: AtWork, design: BoxDesign, tag: string): readonly Choic
   if (circuit === undefined) return []
   const cord = circuit.cords.find((c) => c.plug === tag)
   const { id } = circuit
+  const rules = rulesOf(at.job, at.shop)
   return [
-    ...(cord === undefined ? [] : [choice(at, 'cord', cord.size, '', `cords.${tag}.size`)]),
-    choice(at, 'breaker', circuit.device.ratingA, 'A', `circuits.${id}.device`),
-    choice(at, 'wire', circuit.run.line.size, '', `circuits.${id}.line`),
+    ...(cord === undefined ? [] : [{ ...choice(at, 'cord', cord.size, '', `cords.${tag}.size`), options: rules.cordSizes() }]),
+    { ...choice(at, 'breaker', circuit.device.ratingA, 'A', `circuits.${id}.device`), options: ratings(rules, circuit) },
+    { ...choice(at, 'wire', circuit.run.line.size, '', `circuits.${id}.line`), options: rules.sizes.map((s) => s.name) },
     choice(at, 'outlet', circuit.outlet, ''),
   ]
 }
+
+/** Standard ratings of a device's family, smallest first. */
+function ratings(rules: ReturnType<typeof rulesOf>, { device }: Circuit): readonly number[] {
+  const found: number[] = []
+  for (let next = rules.nextDeviceA(1, device.family).value; next !== null && next <= MOST_A; ) {
+    found.push(next)
+    next = rules.nextDeviceA(next + 0.1, device.family).value
+  }
+  return found
+}
+const MOST_A = 125
 
 function panelFacts(at: AtWork, box: string): readonly Fact[] {
   const { results, workings } = at.found.assessment
@@ -121,7 +134,7 @@ function panelFacts(at: AtWork, box: string): readonly Fact[] {
   ]
 }
 
-function panelChoices(at: AtWork, { serviceA, panel }: BoxDesign): readonly Choice[] {
+export function panelChoices(at: AtWork, { serviceA, panel }: BoxDesign): readonly Choice[] {
   return [
     choice(at, 'service', serviceA, 'A', 'service.rating'),
     choice(at, 'ways', panel.ways, '', 'panel.ways'),
@@ -130,7 +143,7 @@ function panelChoices(at: AtWork, { serviceA, panel }: BoxDesign): readonly Choi
   ]
 }
 
-function choice(at: AtWork, key: Choice['key'], value: Choice['value'], unit: string, path?: string): Choice {
+export function choice(at: AtWork, key: Choice['key'], value: Choice['value'], unit: string, path?: string): Choice {
   const pin: Pin | undefined = path === undefined ? undefined : at.job.pins.find((p) => p.path === path)
   return { key, value, unit, ...(path === undefined ? {} : { path }), ...(pin === undefined ? {} : { pin }) }
 }

@@ -97,6 +97,17 @@ function lineOf(at: AtWork, drawn: DrawnBox, id: string, placed: Placed): ThingL
   }
 }
 
+/** The thing that a finding, a row or an item of a drawing is about, by every name it goes by. The first one named so has it. */
+export function thingsByName(at: AtWork): ReadonlyMap<string, { readonly box: string; readonly line: ThingLine }> {
+  const named = new Map<string, { readonly box: string; readonly line: ThingLine }>()
+  for (const drawn of at.drawn) {
+    const { box } = drawn.build
+    for (const line of thingLines(at, drawn))
+      for (const name of subjectsOf(drawn, line.id, line)) if (!named.has(name)) named.set(name, { box, line })
+  }
+  return named
+}
+
 const RANK: Readonly<Record<Verdict, number>> = { holds: 0, tight: 1, unknown: 2, fails: 3 }
 const rank = (verdict: Verdict): number => RANK[verdict]
 

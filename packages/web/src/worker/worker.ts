@@ -7,13 +7,19 @@ import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
 import { glassView } from './glass.ts'
 import type { CallName, Calls, FromWorker, ToWorker } from './protocol.ts'
+import { roomTag } from './rooms/room-tag.ts'
+import { roomView } from './rooms/room-view.ts'
 import { inventedShop } from './shop.ts'
 import { thingAnswer } from './thing-facts.ts'
+import { trial } from './trial.ts'
+import { turning } from './turning.ts'
 import { movedCords, standEdits } from './yard.ts'
 
-let at: AtWork | null = null
+let opened: AtWork | null = null
 /** The same document before the last act. */
 let before: AtWork | null = null
+/** As if a mend were kept: answered from until it is kept or taken back. */
+let tried: AtWork | null = null
 
 type Handlers = {
   readonly [K in Exclude<CallName, 'edit' | 'read'>]: (
@@ -26,27 +32,44 @@ const handlers: Handlers = {
   open: (given, watch) => {
     const result = worked(given, inventedShop(), watch)
     if (!result.ok) return result
-    if (at === null || at.given.file !== given.file) before = null
-    else if (at.given.text !== given.text) before = at
-    at = result.value
-    return { ok: true, value: jobAnswer(at) }
+    if (opened === null || opened.given.file !== given.file) before = null
+    else if (opened.given.text !== given.text) before = opened
+    opened = result.value
+    tried = null
+    return { ok: true, value: jobAnswer(opened) }
   },
-  sheet: (asked) => (at === null ? null : glassView(at, asked)),
-  thing: ({ box, id }) => (at === null ? null : thingAnswer(at, box, id)),
-  working: ({ ids }) => {
-    if (at === null) return []
-    const { workings, findings } = at.found.assessment
-    return workings.filter((w) => ids.includes(w.id)).map((w) => workingBlock(w, findings))
+  sheet: (asked) => answered((at) => glassView(at, asked), null),
+  thing: ({ box, id }) => answered((at) => thingAnswer(at, box, id), null),
+  working: ({ ids }) =>
+    answered((at) => {
+      const { workings, findings } = at.found.assessment
+      return workings.filter((w) => ids.includes(w.id)).map((w) => workingBlock(w, findings))
+    }, []),
+  room: (asked) => answered((at) => roomView(at, asked), null),
+  roomTag: ({ question }) => answered((at) => roomTag(at, question), { choices: [], facts: [] }),
+  try: (asked) => {
+    tried = null
+    if (asked === null || opened === null) return null
+    const found = trial(opened, asked)
+    if (!found.ok) return found
+    tried = found.value.at
+    return { ok: true, value: found.value.answer }
   },
-  results: ({ question }) => at?.found.assessment.results[question] ?? null,
-  cords: ({ lengthM }) => (at === null ? null : movedCords(at, lengthM)),
-  pair: (asked) => (at === null ? null : pairOf(at, before, asked)),
-  stand: (asked) => (at === null ? null : standEdits(at, asked)),
+  turning: ({ working, n }) => answered((at) => turning(at, working, n), null),
+  cords: ({ lengthM }) => answered((at) => movedCords(at, lengthM), null),
+  pair: (asked) => answered((at) => pairOf(at, before, asked), null),
+  stand: (asked) => answered((at) => standEdits(at, asked), null),
   json: (given) => {
-    const same = at !== null && at.given.text === given.text && at.given.file === given.file
-    const result = same ? { ok: true as const, value: at! } : worked(given, inventedShop())
+    const same = opened?.given.text === given.text && opened.given.file === given.file ? opened : null
+    const result = same === null ? worked(given, inventedShop()) : { ok: true as const, value: same }
     return jsonText(answerOf('plan', result.ok ? planAnswer(result.value.found) : { problems: result.problems, result: null }))
   },
+}
+
+/** Of the job that is open, with the mend that is being tried; `otherwise` while none is. */
+function answered<T>(of: (at: AtWork) => T, otherwise: T): T {
+  const at = tried ?? opened
+  return at === null ? otherwise : of(at)
 }
 
 const post = (message: FromWorker): void => self.postMessage(message)

@@ -5,6 +5,7 @@ import { Mark } from '../marks/mark.tsx'
 import type { JobRoute } from '../route.ts'
 import { fold, turnTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
+import { Turning } from './turning.tsx'
 
 /** The derivation of one number, line by line. */
 export function Leaf({ route }: { readonly route: JobRoute }) {
@@ -28,12 +29,22 @@ export function Leaf({ route }: { readonly route: JobRoute }) {
           <span className="fold">{words.working.close}</span>
         </button>
       </header>
-      {block === undefined ? null : <Derivation block={block} unfold={(working) => turnTo({ ...route, working })} />}
+      {block === undefined ? null : (
+        <Derivation block={block} working={route.working} unfold={(working) => turnTo({ ...route, working })} />
+      )}
     </section>
   )
 }
 
-function Derivation({ block, unfold }: { readonly block: WorkingBlock; readonly unfold: (working: string) => void }) {
+function Derivation({
+  block,
+  working,
+  unfold,
+}: {
+  readonly block: WorkingBlock
+  readonly working: string
+  readonly unfold: (working: string) => void
+}) {
   const words = useWords()
   const { judgement } = block
   return (
@@ -83,6 +94,7 @@ function Derivation({ block, unfold }: { readonly block: WorkingBlock; readonly 
         </table>
       </section>
       <div className="beside">
+        <Turning working={working} />
         {block.notes.map((note, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: notes never change places
           <p key={i}>

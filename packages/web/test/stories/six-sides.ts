@@ -65,12 +65,9 @@ export const stories: readonly Story[] = [
       await page.evaluate((to) => {
         window.location.hash = to
       }, `${YARD}?box=yard&thing=receptacle+G4H`)
-      const cord = page
-        .locator('.tag dl > div', { has: page.getByText('cord', { exact: true }) })
-        .locator('dd')
-        .first()
+      const cord = page.locator('.tag dl > div', { has: page.getByText('cord', { exact: true }) }).getByLabel('Choose cord')
       await cord.waitFor()
-      holds(/12 AWG/.test((await cord.textContent()) ?? ''), 'the cord of before')
+      holds((await cord.inputValue()) === '12 AWG', 'the cord of before')
       await slowed(page, 4)
       const from = await middleOf(page, 'machine G4')
       const latency: number[] = []
@@ -107,11 +104,13 @@ export const stories: readonly Story[] = [
       await anew(page)
       const line = page.locator('.yard-table tr', { has: page.getByRole('rowheader', { name: 'G4', exact: true }) })
       holds(!/30.m/.test((await line.textContent()) ?? ''), 'the cords are longer')
-      await page.waitForFunction(() => !/12.AWG/.test(document.querySelector('.tag dl dd')?.textContent ?? '12 AWG'))
-      holds(/10 AWG/.test((await cord.textContent()) ?? ''), `the plan took a heavier cord: ${await cord.textContent()}`)
+      await page.waitForFunction(
+        () => (document.querySelector<HTMLSelectElement>('.tag dl select')?.value ?? '12 AWG') !== '12 AWG',
+      )
+      holds((await cord.inputValue()) === '10 AWG', `the plan took a heavier cord: ${await cord.inputValue()}`)
       await undo.click()
       await anew(page)
-      await page.waitForFunction(() => /12.AWG/.test(document.querySelector('.tag dl dd')?.textContent ?? ''))
+      await page.waitForFunction(() => document.querySelector<HTMLSelectElement>('.tag dl select')?.value === '12 AWG')
       holds(/30.m, 30.m/.test((await line.textContent()) ?? ''), 'the cords are as they were')
     },
   },

@@ -1,0 +1,138 @@
+import type { Finding, Mend } from '@plugstead/engine/kernel'
+import { formatNumber } from '@plugstead/engine/kernel'
+import { useJob } from '../bench.ts'
+import { usePreferences } from '../hands/preferences.ts'
+import { sentence } from '../hands/units.ts'
+import { Mark } from '../marks/mark.tsx'
+import type { Trial } from '../store/session.ts'
+import { useWords } from '../words/index.ts'
+import { pinEdit } from './pin-edit.ts'
+
+/** What would mend a finding: each a strip that says what changes, what it costs and what moves, and lets a person try it at once. */
+export function Mends({ finding }: { readonly finding: Finding }) {
+  const { now } = useJob()
+  const { trial } = now
+  // While one is tried the finding may be mended and gone: its strip stays until it is kept or taken back.
+  const mends = trial !== null && isOf(trial, finding) ? [trial.of.mend as Mend] : finding.mends.slice(0, MOST_SHOWN)
+  if (mends.length === 0) return null
+  return (
+    <div className="mends">
+      {mends.map((mend) => (
+        <Strip key={`${mend.path} ${mend.value}`} mend={mend} code={finding.code} subject={finding.subject} />
+      ))}
+    </div>
+  )
+}
+
+const MOST_SHOWN = 3
+const isOf = ({ of }: Trial, { code, subject }: Pick<Finding, 'code' | 'subject'>): boolean =>
+  of.code === code && of.subject === subject
+
+/** The strip of the mend that is being tried, wherever its finding went. */
+export function TrialStrip() {
+  const { now } = useJob()
+  const { trial } = now
+  if (trial === null) return null
+  return (
+    <div className="mends trial-strip">
+      <Strip mend={trial.of.mend} code={trial.of.code} subject={trial.of.subject} />
+    </div>
+  )
+}
+
+function Strip({
+  mend,
+  code,
+  subject,
+}: {
+  readonly mend: Pick<Mend, 'path' | 'value' | 'words' | 'tried'>
+  readonly code: string
+  readonly subject: string
+}) {
+  const { session, now } = useJob()
+  const words = useWords()
+  const { units } = usePreferences()
+  const { trial } = now
+  const said = sentence(mend.words, units)
+  const pin = now.answer?.pins.find((p) => p.path === mend.path)
+  const on =
+    trial !== null && isOf(trial, { code, subject }) && trial.of.mend.path === mend.path && trial.of.mend.value === mend.value
+  const known = on ? effectsOf(trial, words) : mend.tried === undefined ? null : triedOf(mend.tried, words)
+  const keep = async (): Promise<void> => {
+    const why = now.trial?.of.mend.words ?? mend.words
+    await session.act(words.mends.keepAct(mend.words), [pinEdit(mend.path, mend.value, words.tag.desk, why)])
+  }
+  return (
+    <fieldset className={on ? 'mend trying' : 'mend'} aria-label={`${words.mends.mend}: ${said}`}>
+      <p>{said}</p>
+      {pin !== undefined ? (
+        <p className="small">
+          <Mark of="punch" /> {words.mends.pinned(mend.path, pin.by, pin.why)}
+        </p>
+      ) : (
+        <p className="small">{known === null ? words.mends.notTried : known.join('; ')}</p>
+      )}
+      <div className="mend-acts">
+        {pin !== undefined ? (
+          <button
+            type="button"
+            className="word"
+            onClick={() => void session.act(words.tag.unpinAct(mend.path), [{ path: ['choices', mend.path] }])}
+          >
+            {words.mends.unpin}
+          </button>
+        ) : on ? (
+          <>
+            <span className="small">{words.mends.trying}</span>
+            <button ref={focused} type="button" className="one-act" onClick={() => void keep()}>
+              {words.mends.keep}
+            </button>
+            <button type="button" className="word" onClick={() => void session.takeBack()}>
+              {words.mends.takeBack}
+            </button>
+          </>
+        ) : (
+          <button
+            type="button"
+            className="word"
+            disabled={now.stale || now.work !== null}
+            onClick={() => void session.try({ code, subject, mend: { path: mend.path, value: mend.value, words: mend.words } })}
+          >
+            {words.mends.try}
+          </button>
+        )}
+      </div>
+    </fieldset>
+  )
+}
+
+type Words = ReturnType<typeof useWords>
+
+function effectsOf(trial: Trial, words: Words): readonly string[] {
+  const moved = trial.moved.map(({ id, is }) => words.mends.moves(words.questions[id], words.verdicts[is]))
+  return [
+    words.mends.becomes(words.verdicts[trial.verdict]),
+    trial.moneyDelta === null ? words.mends.noMoney : words.mends.money(signed(trial.moneyDelta, trial.currency)),
+    ...(trial.daysDelta === null
+      ? []
+      : [trial.daysDelta === 0 ? words.mends.sameDays : words.mends.days(signed(trial.daysDelta, ''))]),
+    moved.length === 0 ? words.mends.nothingMoves : moved.join(', '),
+    ...(trial.planned ? [words.mends.planned] : []),
+  ]
+}
+
+const triedOf = ({ verdict, moved, moneyDelta }: NonNullable<Mend['tried']>, words: Words): readonly string[] => [
+  words.mends.becomes(words.verdicts[verdict]),
+  moneyDelta === null ? words.mends.noMoney : words.mends.money(signed(moneyDelta, '')),
+  moved.length === 0 ? words.mends.nothingMoves : moved.join(', '),
+]
+
+/** Keys stay on the strip when *Try it* gives way to *Keep*. */
+const focused = (button: HTMLButtonElement | null): void => button?.focus()
+
+/** +12.40 USD, −3. */
+function signed(value: number, unit: string): string {
+  const sign = value > 0 ? '+' : value < 0 ? '−' : '±'
+  const digits = formatNumber(Math.abs(value), { digits: 4, shortest: true })
+  return `${sign}${digits}${unit === '' ? '' : `\u202f${unit}`}`
+}

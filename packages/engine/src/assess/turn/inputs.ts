@@ -117,7 +117,7 @@ const growthInput = (job: Job): TurningInput => ({
 
 /** All machines together, as a share of what they take. */
 const allPowerInput: TurningInput = {
-  ...{ id: 'needs/all', words: 'power of every machine', unit: '%', value: 100, least: 1, most: 1000 },
+  ...{ id: 'machines/power', words: 'power of every machine', unit: '%', value: 100, least: 1, most: 1000 },
   set: (job, design, value) => ({
     job: {
       ...job,

@@ -191,7 +191,7 @@ function missing(asked: RoutesAsked): readonly Made[] {
             ? `${c.id} ends in nothing that hangs in the box.`
             : lacks.length === 0
               ? `Nothing leads ${c.id} from its cabinet into the wireway.`
-              : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}: the walls are too full for one raceway more. A longer box, a second one, or things moved by pins would leave room.`,
+              : `No raceway leads ${c.id} to ${lacks.map((i) => i.id).join(', ')}: the walls are too full for one raceway more. What may help, and has not been tried: a longer box, a second one, things moved by pins, fewer circuits.`,
         provenance: 'computed',
       }),
     )

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { type Block, type BookContent, bookContent, bookPdf, type Inline } from '../packages/book/src/index.ts'
+import { type Block, type BookContent, bookContent, type Inline } from '../packages/book/src/index.ts'
+import { bookPdf } from '../packages/book/src/typeset.ts'
 import { shopFolder } from '../packages/cli/src/shop-folder.ts'
 import { rulesOf } from '../packages/engine/src/assess/index.ts'
 import { readJob } from '../packages/engine/src/job/index.ts'

@@ -139,6 +139,8 @@ export interface Sheet {
   readonly scale: string
   /** The key of marks stands on the sheet. */
   readonly key: boolean
+  /** Whose set it belongs to; absent: as its part says. */
+  readonly readers?: readonly Reader[]
   /** Hatched in the key net of the tag. */
   readonly sides?: readonly Side[]
   readonly blocks: readonly Block[]
@@ -152,8 +154,13 @@ export interface BookContent {
   readonly sheets: readonly Sheet[]
 }
 
+/** Who gets a set of sheets of their own. */
+export type Reader = 'licensed' | 'welder' | 'electrician' | 'rigger' | 'customer'
+
 export interface BookOptions {
   readonly paper: 'letter' | 'a4'
+  /** Absent: the whole book. */
+  readonly reader?: Reader
   readonly checkPrint?: boolean
   readonly title?: string
   readonly revision?: { readonly letter: string; readonly day: string }

@@ -1,5 +1,6 @@
 import { area, box, circle, type Item, line, type Point, type Scene, svg } from '@plugstead/drawings'
 import type { Side } from '@plugstead/engine/job'
+import type { RuleSet } from '@plugstead/engine/rules'
 
 export interface PaperSize {
   readonly widthMm: number
@@ -11,6 +12,9 @@ export const PAPERS: Readonly<Record<'letter' | 'a4', PaperSize>> = {
   letter: { widthMm: 215.9, heightMm: 279.4 },
   a4: { widthMm: 210, heightMm: 297 },
 }
+
+/** Letter where drawings follow IEEE 315, which is where Letter is the usual paper. */
+export const usualPaper = (rules: Pick<RuleSet, 'symbols'>): 'letter' | 'a4' => (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
 
 const BLOCK_MM = 185
 const EDGE_MM = 8

@@ -1,15 +1,6 @@
 export { bookContent } from './book-content.ts'
-export { bookPdf } from './book-pdf.ts'
-export {
-  billCsv,
-  costCsv,
-  cutsCsv,
-  hoursCsv,
-  openingsCsv,
-  racewaysCsv,
-  strutCsv,
-  wiresCsv,
-} from './build-csv.ts'
+export { costCsv } from './build-csv.ts'
+export { bookFiles } from './book-files.ts'
 export type {
   Block,
   BookContent,
@@ -17,14 +8,15 @@ export type {
   Column,
   Inline,
   PanelWay,
+  Reader,
   Sheet,
   Span,
   WorkingBlock,
   WorkingRow,
 } from './content.ts'
 export { CAUTION } from './content.ts'
-export { changesCsv, circuitsCsv, cordsCsv, csv, panelCsv } from './csv.ts'
-export { datesCsv } from './dates-csv.ts'
-export { datesIcs } from './dates-ics.ts'
+export { type DrawingFile, type DrawingPaper, drawingFiles } from './drawing-files.ts'
+export { usualPaper } from './frame.ts'
+export { dateLists, type JobFile, jobLists } from './job-lists.ts'
+export { isReader, READER_WORDS, READERS } from './readers.ts'
 export { type OfferInput, offerContent } from './offer.ts'
-export { oneLineScenes } from './sheets/one-line.ts'

@@ -1,10 +1,27 @@
 import type { Column, Inline, Span } from './content.ts'
-import { readFace } from './font-metrics.ts'
+import { type FaceName, faces } from './faces.generated.ts'
 
 const PT_MM = 25.4 / 72
-const text = readFace('@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf')
-const strong = readFace('@expo-google-fonts/source-sans-3/600SemiBold/SourceSans3_600SemiBold.ttf')
-const plate = readFace('@expo-google-fonts/barlow-semi-condensed/600SemiBold/BarlowSemiCondensed_600SemiBold.ttf')
+/** A sign from the mathematical face: wide, so that a column is never too narrow for it. */
+const FALLBACK_EM = 0.75
+const text = face('text')
+const strong = face('strong')
+const plate = face('plate')
+
+/** Advance widths of a face, so that columns are measured before the type setter sees them. */
+function face(name: FaceName): { widthMm(words: string): number } {
+  const widths = new Map(
+    Object.entries(faces[name]).flatMap(([from, run]) => run.map((width, i) => [Number(from) + i, width / 1000] as const)),
+  )
+  return {
+    /** Width of the words at 1 mm font size. */
+    widthMm(words) {
+      let sum = 0
+      for (const c of words) sum += widths.get(c.codePointAt(0)!) ?? FALLBACK_EM
+      return sum
+    },
+  }
+}
 
 /** Length of words on one line. Edges and silhouettes count; the name of a sheet counts as a usual one. */
 export function inlineMm(words: Inline, sizePt: number): number {

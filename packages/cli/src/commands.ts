@@ -147,6 +147,11 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       options: {
         ...out('where to write; wanted'),
         paper: { value: 'letter|a4', said: 'paper size. Default: as the rule set’s country uses', oneOf: ['letter', 'a4'] },
+        for: {
+          value: 'READER',
+          said: 'only the sheets of one reader: licensed, welder, electrician, rigger, customer. Default: the whole book',
+          oneOf: ['licensed', 'welder', 'electrician', 'rigger', 'customer'],
+        },
         'check-print': { said: 'with room for the ticks of the person who follows by hand' },
         design: { value: 'FILE', said: 'the design to print' },
         ...shop,
@@ -156,6 +161,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
     examples: [
       { line: 'plugstead book yard.yaml --out out', said: 'writes out/yard.book.pdf and the lists' },
       { line: 'plugstead book yard.yaml --out out --paper a4 --check-print', said: 'on A4, to be followed by hand' },
+      { line: 'plugstead book yard.yaml --out out --for welder', said: 'writes out/yard.welder.pdf: the welder’s sheets' },
     ],
     load: () => import('./commands/book.ts'),
   },

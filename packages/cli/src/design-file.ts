@@ -106,10 +106,6 @@ const BOX: Shape = {
 }
 const DESIGN: Shape = { fields: { boxes: { list: BOX }, builds: { list: BUILD }, pinned: { list: 'text' } } }
 
-export function designText(version: string, design: Design): string {
-  return `${JSON.stringify({ plugstead: version, design }, null, 2)}\n`
-}
-
 /**
  * A design as `plan --out` wrote it, perhaps edited by hand. It is complete, or it is refused: `assess` fills no gap.
  * @throws Unreadable with every place that does not fit

@@ -13,9 +13,10 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { Failure } from './problem.ts'
-import { outputName, writeFiles } from './write-files.ts'
+import { writeFiles } from './write-files.ts'
 
 let folder = ''
 beforeEach(() => {

@@ -108,8 +108,3 @@ function quietly(act: () => void): void {
     act()
   } catch {}
 }
-
-/** Name of a file made from `source`: `yard.yaml` and `book.pdf` give `yard.book.pdf`. */
-export function outputName(source: string, kind: string): string {
-  return `${basename(source).replace(/\.(ya?ml|json)$/i, '')}.${kind}`
-}

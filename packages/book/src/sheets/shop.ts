@@ -1,5 +1,5 @@
 import { QUESTION_WORDS } from '@plugstead/engine/kernel'
-import type { Block, Sheet } from '../content.ts'
+import type { Block, Reader, Sheet } from '../content.ts'
 import type { BookInput } from '../results.ts'
 import { type BuiltBox, cautionBlocks, dealt, judgedBlocks, sheetOf } from './built.ts'
 import { paperBlocks } from './shop/bench-papers.ts'
@@ -19,6 +19,17 @@ const SHEETS = {
   steps: ['holds'],
 } as const
 
+/** Whose work a sheet is. */
+const READERS_OF: Readonly<Record<keyof typeof SHEETS | 'rest', readonly Reader[]>> = {
+  rest: [],
+  cuts: ['welder', 'electrician'],
+  bends: ['electrician'],
+  wires: ['electrician'],
+  holes: ['welder'],
+  hours: [],
+  steps: ['welder', 'electrician'],
+}
+
 /** What is bought, sawn, bent, pulled, drilled and done, by whom and in how many hours, of each box that is built. */
 export function shopSheets(input: BookInput, built: readonly BuiltBox[]): readonly Sheet[] {
   return built.flatMap((box) => {
@@ -32,7 +43,13 @@ export function shopSheets(input: BookInput, built: readonly BuiltBox[]): readon
       own: readonly Block[],
       sides: Sheet['sides'] = [],
     ): readonly Sheet[] =>
-      sheetOf('shop', head, `${box.name}: ${sub}`, [...cautionBlocks(of(name)), ...own, ...judgedBlocks(box, of(name))], sides)
+      sheetOf(
+        'shop',
+        head,
+        `${box.name}: ${sub}`,
+        [...cautionBlocks(of(name)), ...own, ...judgedBlocks(box, of(name))],
+        sides,
+      ).map((made) => ({ ...made, readers: READERS_OF[name] }))
     return [
       ...sheet('rest', QUESTION_WORDS.shop, 'what is bought, and what needs it', billBlocks(shop)),
       ...sheet('cuts', 'Cutting', 'from stock, in the order of the saw', cutBlocks(shop, box)),
@@ -52,7 +69,9 @@ export function shopSheets(input: BookInput, built: readonly BuiltBox[]): readon
       ),
       ...sheet('steps', 'Order of the work', 'who does it, and where nothing goes on without a signature', stepBlocks(shop)),
       ...sheet('hours', 'Hours by trade', 'never one number: low, middle, high', hourBlocks(shop)),
-      ...sheetOf('shop', 'Torque, serial numbers, labels', `${box.name}: to be filled in at the bench`, paperBlocks(shop)),
+      ...sheetOf('shop', 'Torque, serial numbers, labels', `${box.name}: to be filled in at the bench`, paperBlocks(shop)).map(
+        (made) => ({ ...made, readers: ['electrician'] as const }),
+      ),
     ]
   })
 }

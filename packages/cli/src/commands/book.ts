@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -10,7 +11,6 @@ import { buildText } from '../print/build.ts'
 import { moneyText } from '../print/money.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
-import { outputName } from '../write-files.ts'
 
 /** Typesets the job book and writes it with the lists. */
 export async function run(given: Given): Promise<Outcome> {
@@ -25,16 +25,18 @@ export async function run(given: Given): Promise<Outcome> {
   const found = await judged(given, opened)
   const { design, assessment } = found
   const rules = rulesOf(job, shop)
-  // Letter where drawings follow IEEE 315, which is where Letter is the usual paper.
-  const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
-  const { bookContent, bookPdf } = await import('@plugstead/book')
+  const { bookContent, isReader, usualPaper } = await import('@plugstead/book')
+  const { bookPdf } = await import('@plugstead/book/typeset')
+  const paper = given.options.paper ?? usualPaper(rules)
+  const reader = isReader(given.options.for) ? given.options.for : undefined
   const pdf = await withProgress('typesetting …', () =>
     bookPdf(bookContent(job, design, assessment, rules, found.plan?.changeList ?? []), {
       paper: paper === 'a4' ? 'a4' : 'letter',
       checkPrint: given.options['check-print'] === true,
+      ...(reader === undefined ? {} : { reader }),
     }),
   )
-  const book = { path: join(folder, outputName(opened.file, 'book.pdf')), data: pdf }
+  const book = { path: join(folder, outputName(opened.file, `${reader ?? 'book'}.pdf`)), data: pdf }
   const files = await written([book, ...(await listsOf(given, opened, found))])
   return {
     code: exitOf(assessment.questions.map((question) => question.verdict)),
@@ -42,6 +44,6 @@ export async function run(given: Given): Promise<Outcome> {
     findings: assessment.findings,
     questions: assessment.questions,
     assumed: assessment.assumed,
-    result: { files, paper, bytes: pdf.length },
+    result: { files, paper, for: reader ?? null, bytes: pdf.length },
   }
 }

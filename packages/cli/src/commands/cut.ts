@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { type CutAnswer, cutAnswer, cutFindings, readCutFile } from '@plugstead/engine/shop'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -11,7 +12,7 @@ import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
 import { fileText } from '../read-file.ts'
-import { outputName, writeFiles } from '../write-files.ts'
+import { writeFiles } from '../write-files.ts'
 
 /** How to cut the pieces of a file from its stock. */
 export async function run(given: Given): Promise<Outcome> {

@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { isoOrNull } from '@plugstead/engine/kernel'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -8,7 +9,6 @@ import { written, writtenText } from '../lists.ts'
 import { assumedText, CAUTION, findingsText, headText } from '../print/assessment.ts'
 import { chainText } from '../print/dates.ts'
 import { Unreadable } from '../problem.ts'
-import { outputName } from '../write-files.ts'
 
 /** The dated chain of a job: printed, and with --out as iCalendar and CSV. */
 export async function run(given: Given): Promise<Outcome> {
@@ -28,10 +28,12 @@ export async function run(given: Given): Promise<Outcome> {
     typeof folder !== 'string'
       ? []
       : await import('@plugstead/book').then((book) =>
-          written([
-            { path: join(folder, outputName(opened.file, 'ics')), data: book.datesIcs(opened.job, dates) },
-            { path: join(folder, outputName(opened.file, 'dates.csv')), data: book.datesCsv(dates) },
-          ]),
+          written(
+            book.dateLists({ job: opened.job, assessment }).map(({ kind, make }) => ({
+              path: join(folder, outputName(opened.file, kind)),
+              data: make(),
+            })),
+          ),
         )
   const assumed = assessment.assumed.filter((a) =>
     /^(facts\.(closed|tasks|site\.holidays|permits)|shop\.yaml|needs\.forbidden)/.test(a.path),

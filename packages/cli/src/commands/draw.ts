@@ -1,4 +1,6 @@
 import { join } from 'node:path'
+import type { DrawingPaper } from '@plugstead/book'
+import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -9,16 +11,7 @@ import { CAUTION, headText, questionsText } from '../print/assessment.ts'
 import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
-import { type Output, outputName } from '../write-files.ts'
-
-/** Block between head and foot of a sheet: Letter and A4 share one, Tabloid and A3 the other. */
-const BLOCKS_MM = {
-  letter: { widthMm: 185, heightMm: 205 },
-  a4: { widthMm: 185, heightMm: 205 },
-  tabloid: { widthMm: 390, heightMm: 215 },
-  a3: { widthMm: 390, heightMm: 215 },
-} as const
-type Paper = keyof typeof BLOCKS_MM
+import type { Output } from '../write-files.ts'
 
 interface Row {
   readonly path: string
@@ -38,7 +31,7 @@ export async function run(given: Given): Promise<Outcome> {
     })
   const opened = openJob(given)
   const found = await judged(given, opened)
-  const paper = (given.options.paper ?? 'letter') as Paper
+  const paper = (given.options.paper ?? 'letter') as DrawingPaper
   const drawn = await drawnFiles(opened, found, folder, paper)
   await written(drawn.map(({ output }) => output))
   const { assessment } = found
@@ -59,54 +52,18 @@ interface Made {
 }
 
 async function drawnFiles(
-  opened: Opened,
+  { job, file, shop }: Opened,
   { design, assessment }: Judged,
   folder: string,
-  paper: Paper,
+  paper: DrawingPaper,
 ): Promise<readonly Made[]> {
-  const { job, file, shop } = opened
-  const { oneLineScenes } = await import('@plugstead/book')
-  const { boxDrawings, boxParts, drawnBoxes, dxf, glb, patternDrawings, sheetScene, svg } = await import('@plugstead/drawings')
-  return withProgress('drawing …', () => {
-    const lines = oneLineScenes({ job, design, assessment, rules: rulesOf(job, shop) })
-    return drawnBoxes({ job, design, assessment }).flatMap((box): readonly Made[] => {
-      const made = (drawing: string, title: string, kind: Row['kind'], ending: string, data: Output['data']): Made => {
-        const path = join(folder, outputName(file, `${box.build.box}.${drawing}.${ending}`))
-        return { output: { path, data }, row: { path, box: box.build.box, drawing, title, kind } }
-      }
-      const page = (drawing: Parameters<typeof sheetScene>[0]) => svg.render(sheetScene(drawing, BLOCKS_MM[paper]))
-      return [
-        ...boxDrawings(box).map((d) => made(d.id, d.title, 'sheet', 'svg', page(d))),
-        ...patternDrawings(box).flatMap((d) => [
-          made(d.id, d.title, 'cut file', 'dxf', dxf.render(d)),
-          made(d.id, d.title, 'cut file', 'svg', page(d)),
-        ]),
-        ...oneLines(lines, box.build.box).map(({ name, scene }) =>
-          made(name, 'One-line diagram, with volts', 'sheet', 'svg', svg.render(scene)),
-        ),
-        made('solid', `The box with what is built in`, 'solid', 'glb', glb.render(boxParts(box), box.build.box)),
-      ]
-    })
-  })
-}
-
-type OneLines = ReturnType<typeof import('@plugstead/book').oneLineScenes>
-
-/** One-line diagrams of a box by file name: with the phase where there is more than one, with a number where one sheet does not do. */
-function oneLines(
-  all: OneLines,
-  box: string,
-): readonly { readonly name: string; readonly scene: OneLines[number]['scenes'][number] }[] {
-  const here = all.filter((l) => l.box === box)
-  return here.flatMap(({ phase, scenes }) =>
-    scenes.map((scene, i) => ({
-      name: [
-        'one-line',
-        ...(here.length > 1 ? [phase.replace(/[^\w-]+/g, '-')] : []),
-        ...(scenes.length > 1 ? [String(i + 1)] : []),
-      ].join('-'),
-      scene,
-    })),
+  const { drawingFiles } = await import('@plugstead/book')
+  return withProgress('drawing …', () =>
+    drawingFiles({ job, design, assessment, rules: rulesOf(job, shop) }, paper).map((drawn): Made => {
+      const { kind, box, drawing, title, of } = drawn
+      const path = join(folder, outputName(file, kind))
+      return { output: { path, data: drawn.make() }, row: { path, box, drawing, title, kind: of } }
+    }),
   )
 }
 

@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { type NetworkAnswer, networkAnswer, readNetwork } from '@plugstead/engine/power'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -10,7 +11,7 @@ import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
 import { fileText } from '../read-file.ts'
-import { outputName, writeFiles } from '../write-files.ts'
+import { writeFiles } from '../write-files.ts'
 
 type CaseAnswer = NetworkAnswer['cases'][string]
 

@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -10,7 +11,6 @@ import { CAUTION, findingsText, headText } from '../print/assessment.ts'
 import { moneyText } from '../print/money.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
-import { outputName } from '../write-files.ts'
 
 /** The offer to the customer, the schedule of rent, and the money as workbook and list. */
 export async function run(given: Given): Promise<Outcome> {
@@ -25,13 +25,17 @@ export async function run(given: Given): Promise<Outcome> {
   const { job, shop } = opened
   const { design, assessment } = await judged(given, opened, day ?? undefined)
   const rules = rulesOf(job, shop)
-  const paper = given.options.paper ?? (rules.symbols === 'IEEE 315' ? 'letter' : 'a4')
-  const [book, lists] = await Promise.all([import('@plugstead/book'), import('@plugstead/lists')])
+    const [book, { bookPdf }, lists] = await Promise.all([
+    import('@plugstead/book'),
+    import('@plugstead/book/typeset'),
+    import('@plugstead/lists'),
+  ])
+  const paper = given.options.paper ?? book.usualPaper(rules)
   const content = book.offerContent({
     ...{ job, design, assessment, rules, shopName: shop.name, day, rent: given.options.rent === true },
   })
   const pdf = await withProgress('typesetting …', () =>
-    book.bookPdf(content, {
+    bookPdf(content, {
       paper: paper === 'a4' ? 'a4' : 'letter',
       ...(day === null ? {} : { revision: { letter: 'A', day } }),
     }),

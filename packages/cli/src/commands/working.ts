@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Working } from '@plugstead/engine/kernel'
 import type { Outcome } from '../answer.ts'
@@ -10,7 +11,6 @@ import { nearest } from '../near.ts'
 import { CAUTION } from '../print/assessment.ts'
 import { workingText } from '../print/working.ts'
 import { Unreadable } from '../problem.ts'
-import { outputName } from '../write-files.ts'
 
 /** Shows how a number was worked out. */
 export async function run(given: Given): Promise<Outcome> {

@@ -13,22 +13,19 @@ import {
 } from './content.ts'
 import { frameSvg, KEY_NET, keySideSvg, PAPERS } from './frame.ts'
 import { columnsMm, columnsNeedMm, headMm, inlineMm } from './measure.ts'
-import { typeset } from './typeset.ts'
+import { forReader, READER_WORDS } from './readers.ts'
 import { FAMILY_MM, SUBJECT_MM } from './working-family.ts'
 
 /**
- * The job book as PDF: tagged, fonts inside, no date unless given. Same content and options, same bytes.
- * @throws Fault `book/typeset` when the type setter has anything to say
+ * What the template reads, by path from its root: content as JSON, frame, silhouettes and drawings as SVG. Everything that is decided about the
+ * book is decided here; what sets it, in a terminal or in a browser, adds nothing.
  */
-export function bookPdf(book: BookContent, options: BookOptions): Uint8Array {
-  return typeset(bookFiles(book, options))
-}
-
-/** What the template reads: content as JSON, frame, silhouettes and drawings as SVG. */
-export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<string, Buffer> {
+export function bookFiles(whole: BookContent, options: BookOptions): ReadonlyMap<string, string> {
+  const { reader } = options
+  const book = reader === undefined ? whole : forReader(whole, reader)
   const paper = PAPERS[options.paper]
-  const files = new Map<string, Buffer>()
-  const put = (path: string, words: string): void => void files.set(path, Buffer.from(words))
+  const files = new Map<string, string>()
+  const put = (path: string, words: string): void => void files.set(path, words)
   for (const which of ['holds', 'tight', 'fails', 'unknown', 'others', 'punch'] as const) put(`m/${which}.svg`, markSvg(which))
   put('frame.svg', frameSvg(paper))
   for (const side of new Set(book.sheets.flatMap((s) => s.sides ?? []))) put(`k/${side}.svg`, keySideSvg(side))
@@ -70,8 +67,10 @@ export function bookFiles(book: BookContent, options: BookOptions): ReadonlyMap<
       revision: [
         revision === undefined ? 'no revision' : `revision ${revision.letter}`,
         revision?.day ?? 'day not given',
-        check ? 'check print' : 'for the reader',
+        check ? 'check print' : `for the ${reader === undefined ? 'reader' : READER_WORDS[reader]}`,
+        ...(check && reader !== undefined ? [`for the ${READER_WORDS[reader]}`] : []),
       ],
+      part: reader !== undefined,
       sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
     }),
   )

@@ -3,15 +3,15 @@ import { createRequire } from 'node:module'
 
 const require = createRequire(import.meta.url)
 
-/** Advance widths of one face, so that columns are measured before the type setter sees them. */
+/** One face of type. */
 export interface Face {
-  /** Width of the words at 1 mm font size, mm. */
-  widthMm(words: string): number
+  /** Width of a letter at size 1. */
+  widthEm(codePoint: number): number
   has(codePoint: number): boolean
 }
 
 /**
- * Reads `cmap` (formats 4 and 12) and `hmtx` of a TrueType file. Kerning is left out: it only ever narrows these two faces by a little.
+ * Reads `cmap` (formats 4 and 12) and `hmtx` of a TrueType file. Kerning is left out: it only ever narrows these faces by a little.
  * @source OpenType specification 1.9, chapters cmap and hmtx. Provenance: memory
  */
 export function readFace(file: string): Face {
@@ -22,27 +22,11 @@ export function readFace(file: string): Face {
   const metrics = view.getUint16(table('hhea') + 34)
   const hmtx = table('hmtx')
   const glyphOf = glyphs(view, table('cmap'))
-  const cache = new Map<number, number>()
-  const advance = (code: number): number => {
-    const known = cache.get(code)
-    if (known !== undefined) return known
-    const glyph = glyphOf(code)
-    const width = glyph === 0 ? FALLBACK_EM : view.getUint16(hmtx + 4 * Math.min(glyph, metrics - 1)) / unitsPerEm
-    cache.set(code, width)
-    return width
-  }
   return {
     has: (code) => glyphOf(code) !== 0,
-    widthMm(words) {
-      let sum = 0
-      for (const c of words) sum += advance(c.codePointAt(0)!)
-      return sum
-    },
+    widthEm: (code) => view.getUint16(hmtx + 4 * Math.min(glyphOf(code), metrics - 1)) / unitsPerEm,
   }
 }
-
-/** A sign from the mathematical face: wide, so that a column is never too narrow for it. */
-const FALLBACK_EM = 0.75
 
 function tableOffsets(view: DataView): (tag: string) => number {
   const offsets = new Map<string, number>()

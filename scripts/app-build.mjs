@@ -15,6 +15,7 @@ const SOURCES = [
   'packages/engine/src',
   'packages/drawings/src',
   'packages/book/src',
+  'packages/book/template',
   'shop',
   'examples',
   'package-lock.json',

@@ -32,27 +32,12 @@ export function bookFiles(whole: BookContent, options: BookOptions): ReadonlyMap
 
   let drawings = 0
   const blockOf = (block: Block): object => {
-    if (block.k === 'table')
-      return {
-        ...block,
-        widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM),
-        rows: block.rows.map((r) => r.map(wrappable)),
-        together: block.rows.every((r) => r.every((c) => lengthOf(c) < TOGETHER_CHARACTERS)),
-      }
-    if (block.k === 'working') return setWorking(block)
-    if (block.k === 'family') return setFamily(block)
-    if (block.k === 'panel')
-      return {
-        ...block,
-        plugMm: Math.min(MOST_PLUG_MM, Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8)), 6) + 2),
-      }
-    if (block.k !== 'drawing') return block
+    const set = setBlock(block)
+    if (set.k !== 'drawing') return set
     drawings += 1
-    put(`d/${drawings}.svg`, svg.render(block.scene))
-    return { k: 'drawing', n: drawings, w: block.scene.sizeMm[0], h: block.scene.sizeMm[1], alt: block.scene.said }
+    put(`d/${drawings}.svg`, svg.render(set.scene))
+    return { k: 'drawing', n: drawings, w: set.scene.sizeMm[0], h: set.scene.sizeMm[1], alt: set.scene.said }
   }
-  const check = options.checkPrint ?? false
-  const revision = options.revision
   put(
     'book.json',
     JSON.stringify({
@@ -61,15 +46,10 @@ export function bookFiles(whole: BookContent, options: BookOptions): ReadonlyMap
       tag: book.tag,
       rules: book.rules,
       caution: CAUTION,
-      check,
+      check: options.checkPrint ?? false,
       paper: { w: paper.widthMm, h: paper.heightMm },
       keyNet: KEY_NET,
-      revision: [
-        revision === undefined ? 'no revision' : `revision ${revision.letter}`,
-        revision?.day ?? 'day not given',
-        check ? 'check print' : `for the ${reader === undefined ? 'reader' : READER_WORDS[reader]}`,
-        ...(check && reader !== undefined ? [`for the ${READER_WORDS[reader]}`] : []),
-      ],
+      revision: issueLines(options),
       part: reader !== undefined,
       sheets: book.sheets.map((s) => ({ ...s, single: SINGLE.has(s.part), blocks: s.blocks.map(blockOf) })),
     }),
@@ -77,8 +57,60 @@ export function bookFiles(whole: BookContent, options: BookOptions): ReadonlyMap
   return files
 }
 
+/** The third cell of the tag: revision, its day, what kind of print for whom. */
+export function issueLines({ revision, checkPrint, reader }: BookOptions): readonly string[] {
+  const readerWord = `for the ${reader === undefined ? 'reader' : READER_WORDS[reader]}`
+  return [
+    revision === undefined ? 'no revision' : `revision ${revision.letter}`,
+    revision?.day ?? 'day not given',
+    ...(checkPrint === true ? ['check print', ...(reader === undefined ? [] : [readerWord])] : [readerWord]),
+  ]
+}
+
+/** A row of a derivation: `long`, its expression and values stand over both columns; `many`, its values over the whole width. */
+export type SetRow = WorkingRow & { readonly long: boolean; readonly many?: true }
+
+/** A block with everything decided that its words decide: widths of columns, what stands over two of them, what may break. */
+export type SetBlock =
+  | (Extract<Block, { readonly k: 'table' }> & { readonly widths: readonly number[]; readonly together: boolean })
+  | (Omit<WorkingBlock, 'rows' | 'crossCheck' | 'judgement'> & {
+      readonly rows: readonly SetRow[]
+      readonly crossCheck: readonly SetRow[]
+      readonly judgement: (NonNullable<WorkingBlock['judgement']> & SetRow) | null
+      readonly breaks: boolean
+    })
+  | (Omit<FamilyBlock, 'lines' | 'tables'> & {
+      readonly lines: readonly (FamilyBlock['lines'][number] & { readonly long: boolean })[]
+      readonly tables: readonly (FamilyTable & { readonly widths: readonly number[] })[]
+    })
+  | (Extract<Block, { readonly k: 'panel' }> & { readonly plugMm: number })
+  | Exclude<Block, { readonly k: 'table' | 'working' | 'family' | 'panel' }>
+
+export function setBlock(block: Block): SetBlock {
+  switch (block.k) {
+    case 'table':
+      return {
+        ...block,
+        widths: columnsMm(block.columns, block.rows, block.small === true ? 8 : 9, WIDE_MM),
+        rows: block.rows.map((r) => r.map(wrappable)),
+        together: block.rows.every((r) => r.every((c) => lengthOf(c) < TOGETHER_CHARACTERS)),
+      }
+    case 'working':
+      return setWorking(block)
+    case 'family':
+      return setFamily(block)
+    case 'panel':
+      return {
+        ...block,
+        plugMm: Math.min(MOST_PLUG_MM, Math.max(...[...block.left, ...block.right].map((w) => inlineMm(w.outlet, 8)), 6) + 2),
+      }
+    default:
+      return block
+  }
+}
+
 /** The title in the tag: smaller where one line cannot hold it, and cut where two of those cannot. It stands whole on the cover. */
-function footTitle(title: string): { readonly words: string; readonly sizePt: number } {
+export function footTitle(title: string): { readonly words: string; readonly sizePt: number } {
   if (headMm(title, FOOT_PT) <= FOOT_TITLE_MM) return { words: title, sizePt: FOOT_PT }
   const fits = (words: string): boolean => headMm(words, FOOT_SMALL_PT) <= 2 * FOOT_TITLE_MM * WRAPPED_FRAC
   if (fits(title)) return { words: title, sizePt: FOOT_SMALL_PT }
@@ -110,7 +142,7 @@ const isMany = (r: { readonly values: Inline }): boolean => inlineMm(r.values, 9
 const isLong = (r: { readonly expression: Inline; readonly values: Inline }): boolean =>
   inlineMm(r.expression, 9) > EXPRESSION_MM || inlineMm(r.values, 9) > VALUES_MM
 
-function setFamily(block: FamilyBlock): object {
+function setFamily(block: FamilyBlock): SetBlock {
   const widthsOf = (t: FamilyTable): readonly number[] => {
     const needs = columnsNeedMm(t.heads, t.rows, 8, SUBJECT_MM)
     if (t.runs === undefined) {
@@ -130,11 +162,11 @@ function setFamily(block: FamilyBlock): object {
 const FAMILY_SUBJECT_MM = 80
 const JUDGED_MM = 44
 
-function setWorking(block: WorkingBlock): object {
-  const rowOf = (r: WorkingRow): object => ({
+function setWorking(block: WorkingBlock): SetBlock {
+  const rowOf = <T extends WorkingRow>(r: T): T & SetRow => ({
     ...r,
     long: isLong(r),
-    ...(isMany(r) ? { many: true } : {}),
+    ...(isMany(r) ? { many: true as const } : {}),
   })
   const lines = block.rows.length + block.crossCheck.length
   const many = block.rows.some(isMany)

@@ -23,11 +23,13 @@ const TAG_MM = 24
 const TAG_UP_MM = 13.2
 
 /** What is the same on every sheet: blank with relieved corners, caution strip, tag, key net. */
-export function frameSvg(paper: PaperSize): string {
+export const frameSvg = (paper: PaperSize): string => svg.render(frameScene(paper))
+
+export function frameScene(paper: PaperSize): Scene {
   const { widthMm, heightMm } = paper
   const left = (widthMm - BLOCK_MM) / 2
   const tagTop = heightMm - TAG_UP_MM - TAG_MM
-  const scene: Scene = {
+  return {
     sizeMm: [widthMm, heightMm],
     said: 'frame of the sheet',
     items: [
@@ -37,7 +39,6 @@ export function frameSvg(paper: PaperSize): string {
       ...tag(left, tagTop),
     ],
   }
-  return svg.render(scene)
 }
 
 function blank(x: number, y: number, w: number, h: number): readonly Item[] {
@@ -165,13 +166,15 @@ const NET_UNIT_MM = 0.26
 export const KEY_NET = { leftMm: 161, topMm: 5.5, widthMm: 86 * NET_UNIT_MM, heightMm: 48 * NET_UNIT_MM } as const
 
 /** One side of the key net, hatched, to lie over the frame's. */
-export function keySideSvg(side: Side): string {
+export const keySideSvg = (side: Side): string => svg.render(keySideScene(side))
+
+export function keySideScene(side: Side): Scene {
   const [left, top, right, bottom] = NET[side].map((n) => n * NET_UNIT_MM) as [number, number, number, number]
-  return svg.render({
+  return {
     sizeMm: [KEY_NET.widthMm, KEY_NET.heightMm],
     said: `key: ${side}`,
     items: [box([left, top], right - left, bottom - top, 'symbol', 'slant close')],
-  })
+  }
 }
 
 /** The box cut open and laid flat: floor, long walls above and below, ends, roof. */

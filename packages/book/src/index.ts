@@ -1,6 +1,6 @@
 export { bookContent } from './book-content.ts'
+export { bookFiles, footTitle, issueLines, type SetBlock, type SetRow, setBlock } from './book-files.ts'
 export { costCsv } from './build-csv.ts'
-export { bookFiles } from './book-files.ts'
 export type {
   Block,
   BookContent,
@@ -16,7 +16,7 @@ export type {
 } from './content.ts'
 export { CAUTION } from './content.ts'
 export { type DrawingFile, type DrawingPaper, drawingFiles } from './drawing-files.ts'
-export { usualPaper } from './frame.ts'
+export { frameScene, KEY_NET, keySideScene, PAPERS, usualPaper } from './frame.ts'
 export { dateLists, type JobFile, jobLists } from './job-lists.ts'
-export { isReader, READER_WORDS, READERS } from './readers.ts'
+export { forReader, isReader, READER_WORDS, READERS } from './readers.ts'
 export { type OfferInput, offerContent } from './offer.ts'

@@ -1,5 +1,5 @@
 /** Hands a document to the browser as a file. */
-export function saveAsFile(name: string, text: string, type = 'application/yaml'): void {
+export function saveAsFile(name: string, text: string | Uint8Array<ArrayBuffer>, type = 'application/yaml'): void {
   const address = URL.createObjectURL(new Blob([text], { type }))
   const link = document.createElement('a')
   link.href = address

@@ -107,5 +107,9 @@ export function folded(route: Route): Route {
     return thing === undefined ? { page: 'today' } : bare
   }
   if (open.page === 'room' && thing !== undefined) return bare
+  if (open.page === 'paper' && open.sheet !== undefined) {
+    const { sheet: _sheet, ...list } = open
+    return list
+  }
   return { page: 'six sides', job: open.job, ...(thing === undefined ? {} : { thing }) }
 }

@@ -90,4 +90,8 @@ export class Engine {
 export const startScribe = (): Worker =>
   new Worker(new URL('../worker/scribe.ts', import.meta.url), { type: 'module', name: 'scribe' })
 
+/** The worker that sets type: some 11 MB, started when a PDF is asked for first. */
+export const startTypesetter = (): Worker =>
+  new Worker(new URL('../worker/typesetter.ts', import.meta.url), { type: 'module', name: 'typesetter' })
+
 const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

@@ -92,6 +92,7 @@ function backWord(words: Words, route: JobRoute): string {
   const to = folded(route)
   if (to.page === 'today' || to.page === 'call') return words.header.today
   if (to.page === 'room') return words.questions[to.question]
+  if (to.page === 'paper') return words.header.paper
   return to.page === 'six sides' && to.side !== undefined
     ? to.side === 'yard'
       ? words.yard.name

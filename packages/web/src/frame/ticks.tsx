@@ -9,13 +9,14 @@ export function Ticks() {
   const { session, now } = useJob()
   const words = useWords()
   const [shown, setShown] = useState(false)
-  const working = now.work !== null
+  const work = now.work ?? now.beside
+  const working = work !== null
   useEffect(() => {
     if (!working) return setShown(false)
     const timer = setTimeout(() => setShown(true), QUIET_MS)
     return () => clearTimeout(timer)
   }, [working])
-  if (now.stopped)
+  if (now.stopped && now.beside === null)
     return (
       <p className="ticks">
         <span>{words.rule.stopped}</span>
@@ -24,8 +25,8 @@ export function Ticks() {
         </button>
       </p>
     )
-  if (now.work === null || !shown) return null
-  const { begunCount, knownCount } = now.work
+  if (work === null || !shown) return null
+  const { begunCount, knownCount } = work
   return (
     <p className="ticks" role="status">
       <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
@@ -38,7 +39,7 @@ export function Ticks() {
           />
         ))}
       </svg>
-      <span>{words.rule.work(begunCount, knownCount)}</span>
+      <span>{now.work === null ? words.paper.work(begunCount, knownCount) : words.rule.work(begunCount, knownCount)}</span>
       <button type="button" onClick={() => session.stop()}>
         {words.rule.stop}
       </button>

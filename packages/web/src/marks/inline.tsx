@@ -3,17 +3,34 @@ import { Fragment } from 'react'
 import { Mark } from './mark.tsx'
 
 /** Words in their edges and types, as the book sets them. `unfold`: called with the id of another working that a line rests on. */
-export function Inline({ of, unfold }: { readonly of: Words; readonly unfold?: (working: string) => void }) {
+export function Inline({
+  of,
+  unfold,
+  sheetOf,
+}: {
+  readonly of: Words
+  readonly unfold?: (working: string) => void
+  /** On paper: the sheet on which a working stands, in place of its name. */
+  readonly sheetOf?: (working: string) => string
+}) {
   if (typeof of === 'string') return <>{of}</>
   return of.map((span, i) => (
     // biome-ignore lint/suspicious/noArrayIndexKey: spans of one text never change places
     <Fragment key={i}>
-      <One span={span} {...(unfold === undefined ? {} : { unfold })} />
+      <One span={span} {...(unfold === undefined ? {} : { unfold })} {...(sheetOf === undefined ? {} : { sheetOf })} />
     </Fragment>
   ))
 }
 
-function One({ span, unfold }: { readonly span: Span; readonly unfold?: (working: string) => void }) {
+function One({
+  span,
+  unfold,
+  sheetOf,
+}: {
+  readonly span: Span
+  readonly unfold?: (working: string) => void
+  readonly sheetOf?: (working: string) => string
+}) {
   if (typeof span === 'string') return <>{span}</>
   const [kind, words] = span
   switch (kind) {
@@ -39,7 +56,7 @@ function One({ span, unfold }: { readonly span: Span; readonly unfold?: (working
       return words === 'holds' || words === 'tight' || words === 'fails' || words === 'unknown' ? <Mark of={words} /> : null
     case 'sheet':
       return unfold === undefined ? (
-        words
+        (sheetOf?.(words) ?? words)
       ) : (
         <button type="button" className="unfolds" onClick={() => unfold(words)}>
           {words}

@@ -44,6 +44,8 @@ export interface JobNow {
   readonly stale: boolean
   /** Counted work, while it runs. */
   readonly work: { readonly begunCount: number; readonly knownCount: number } | null
+  /** Counted work of another kind, beside the planning. */
+  readonly beside: { readonly begunCount: number; readonly knownCount: number } | null
   readonly stopped: boolean
   readonly problems: readonly Problem[]
   readonly fault: { readonly code: string } | null
@@ -68,6 +70,7 @@ export class JobSession {
   #now: JobNow
   #line: Promise<unknown> = Promise.resolve()
   #asked = 0
+  #stopBeside: (() => void) | null = null
   readonly #listeners = new Set<() => void>()
 
   static async open(bench: Bench, job: KeptJob): Promise<JobSession> {
@@ -82,7 +85,7 @@ export class JobSession {
     this.#acts = acts
     this.#now = {
       ...{ id: job.id, file: job.file, text: textAfter(job.base, acts), kept: jobs.kept, undo: undoable(acts)?.words ?? null },
-      ...{ answer: null, stale: true, work: null, stopped: false, problems: [], fault: null, moved: [], elsewhere: null },
+      ...{ answer: null, stale: true, work: null, beside: null, stopped: false, problems: [], fault: null, moved: [], elsewhere: null },
       ...{ both: null, trial: null, round: 0 },
     }
     this.#tabs = joinTabs((told) => {
@@ -162,9 +165,24 @@ export class JobSession {
     this.#set({ answer: trial.before, trial: null, moved: [], round: this.#now.round + 1 })
   }
 
+  /** Other work: its count stands where the planning's stands, and *Stop* ends it. One at a time. */
+  async beside<T>(run: (watch: (begunCount: number, knownCount: number) => void) => Promise<T>, stop: () => void): Promise<T> {
+    this.#stopBeside = stop
+    this.#set({ beside: { begunCount: 0, knownCount: 0 } })
+    try {
+      return await run((begunCount, knownCount) => this.#set({ beside: { begunCount, knownCount } }))
+    } finally {
+      this.#stopBeside = null
+      this.#set({ beside: null })
+    }
+  }
+
   /** Ends the work that runs; what was answered before stands. */
   stop(): void {
-    if (this.#now.work === null) return
+    if (this.#now.work === null) {
+      this.#stopBeside?.()
+      return
+    }
     this.#engine.stop()
     this.#set({ work: null, stopped: true })
   }

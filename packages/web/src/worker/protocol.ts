@@ -1,6 +1,7 @@
+import type { BookOptions, Reader, SetBlock } from '@plugstead/book'
 import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
-import type { Item } from '@plugstead/drawings'
+import type { Item, Scene } from '@plugstead/drawings'
 import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
@@ -203,6 +204,7 @@ export interface SheetAsked {
   readonly letterPx: number
 }
 
+import type { BookOptions, Reader, SetBlock } from '@plugstead/book'
 export interface RoomAsked {
   readonly question: QuestionId
   /** Which of its sheets, from 0. */
@@ -316,6 +318,15 @@ export interface Calls {
   readonly stand: { readonly asked: StandAsked; readonly answer: readonly DocumentEdit[] | null }
   /** The answer a program reads: the bytes of `plugstead plan JOB --json`. */
   readonly json: { readonly asked: Given; readonly answer: string }
+  readonly sheets: { readonly asked: { readonly reader: Reader | null }; readonly answer: SheetsAnswer | null }
+  readonly page: { readonly asked: PageAsked; readonly answer: PageAnswer | null }
+  /** What the typesetter reads: content and drawings of a book by path. */
+  readonly book: { readonly asked: BookOptions; readonly answer: ReadonlyMap<string, string> | null }
+  readonly files: { readonly asked: Record<string, never>; readonly answer: readonly FileLine[] | null }
+  /** Its bytes: those that the terminal writes. */
+  readonly file: { readonly asked: { readonly kind: string }; readonly answer: string | Uint8Array | null }
+  /** Asked of the typesetter. Null: it is not on this device, and there is no network to bring it. */
+  readonly typeset: { readonly asked: ReadonlyMap<string, string>; readonly answer: Uint8Array | null }
   /** Changes of a document. Asked of the scribe, not of the engine: it computes nothing and is never stopped. */
   readonly edit: {
     readonly asked: { readonly text: string; readonly edits: readonly DocumentEdit[] }

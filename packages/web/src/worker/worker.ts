@@ -22,11 +22,14 @@ let before: AtWork | null = null
 let tried: AtWork | null = null
 
 type Handlers = {
-  readonly [K in Exclude<CallName, 'edit' | 'read'>]: (
+  readonly [K in Exclude<CallName, 'edit' | 'read' | 'typeset'>]: (
     asked: Calls[K]['asked'],
     watch: (begunCount: number, knownCount: number) => void,
-  ) => Calls[K]['answer']
+  ) => Calls[K]['answer'] | Promise<Calls[K]['answer']>
 }
+
+/** The book is loaded when the first sheet is asked for. */
+const papers = () => import('./papers.ts')
 
 const handlers: Handlers = {
   open: (given, watch) => {
@@ -59,6 +62,11 @@ const handlers: Handlers = {
   cords: ({ lengthM }) => answered((at) => movedCords(at, lengthM), null),
   pair: (asked) => answered((at) => pairOf(at, before, asked), null),
   stand: (asked) => answered((at) => standEdits(at, asked), null),
+  sheets: async (asked) => (await papers()).sheetsAnswer(opened, asked),
+  page: async (asked) => (await papers()).pageAnswer(opened, asked),
+  book: async (asked) => (await papers()).bookAnswer(opened, asked),
+  files: async () => (await papers()).filesAnswer(opened),
+  file: async ({ kind }) => (await papers()).fileAnswer(opened, kind),
   json: (given) => {
     const same = opened?.given.text === given.text && opened.given.file === given.file ? opened : null
     const result = same === null ? worked(given, inventedShop()) : { ok: true as const, value: same }
@@ -74,12 +82,12 @@ function answered<T>(of: (at: AtWork) => T, otherwise: T): T {
 
 const post = (message: FromWorker): void => self.postMessage(message)
 
-self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+self.addEventListener('message', async ({ data }: MessageEvent<ToWorker>) => {
   const { id, call, asked } = data
   try {
-    if (call === 'edit' || call === 'read') return
+    if (call === 'edit' || call === 'read' || call === 'typeset') return
     const handler = handlers[call] as (asked: unknown, watch: (begunCount: number, knownCount: number) => void) => unknown
-    const answer = handler(asked, (begunCount, knownCount) => post({ id, kind: 'work', begunCount, knownCount }))
+    const answer = await handler(asked, (begunCount, knownCount) => post({ id, kind: 'work', begunCount, knownCount }))
     post({ id, kind: 'answer', answer })
   } catch (thrown) {
     const code = thrown instanceof Fault ? thrown.code : 'web/unforeseen'

@@ -1,0 +1,204 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Download, Page } from 'playwright-core'
+import { answered, holds, type Story, same } from '../story.ts'
+
+const root = join(import.meta.dirname, '../../../..')
+const NAME = 'groomer-yard-us'
+const PAPER = `#/job/${NAME}/paper`
+const SLOW = { timeout: 240_000 }
+
+export const stories: readonly Story[] = [
+  {
+    name: 'paper: sheets by question, one shown as it prints; a reader’s set has fewer; check print adds two boxes a line',
+    run: async ({ open }) => {
+      const page = await open({ hash: PAPER })
+      await page.locator('.leaf-of-paper').first().waitFor()
+      const sheets = page.locator('.sheets button')
+      const all = await sheets.count()
+      holds(all > 25, `${all} sheets`)
+      await page.locator('.sheets button', { hasText: 'Workings: volts' }).click()
+      await page.locator('.paper-head', { hasText: 'Workings: volts' }).first().waitFor()
+      holds(page.url().includes('/paper/reach-'), page.url())
+      same(await page.locator('.flow .to-fill').count(), 0, 'boxes to fill in the reader’s print')
+      await page.getByText('with room to follow by hand').click()
+      await page.locator('.flow .to-fill').first().waitFor()
+      holds((await page.locator('.flow th', { hasText: 'by hand' }).count()) > 0, 'a column to follow by hand')
+      holds((await page.locator('.paper-cell', { hasText: 'check print' }).count()) > 0, 'the tag says check print')
+      await page.getByText('rigger', { exact: true }).click()
+      await page.waitForFunction((n) => document.querySelectorAll('.sheets button').length < n, all)
+      same(await page.locator('.sheets button', { hasText: 'Volts at every plug' }).count(), 0, 'volts are not the rigger’s')
+      await page.getByText('Letter', { exact: true }).waitFor()
+      const width = () =>
+        page
+          .locator('.leaf-of-paper')
+          .first()
+          .evaluate((one) => one.getBoundingClientRect().width)
+      const letter = await width()
+      await page.getByText('A4', { exact: true }).click()
+      await page.waitForFunction((was) => document.querySelector('.leaf-of-paper')!.getBoundingClientRect().width < was, letter)
+      holds(Math.abs((await width()) / letter - 210 / 215.9) < 0.002, 'A4 is as much narrower as it is')
+    },
+  },
+  {
+    name: 'paper: the PDF that the browser sets is the terminal’s, byte for byte; loaded once, kept on the device, and only when asked',
+    run: async ({ open }) => {
+      const page = await open({ hash: PAPER, acceptDownloads: true })
+      const asked: string[] = []
+      page.context().on('request', (request) => {
+        if (/\.(wasm|ttf)$/.test(request.url())) asked.push(request.url())
+      })
+      await page.locator('.leaf-of-paper').first().waitFor()
+      same(asked, [], 'nothing of the typesetter before it is asked for')
+      const terminal = bookInTerminal(['--for', 'rigger', '--paper', 'a4', '--check-print'], 'rigger.pdf')
+      await page.getByText('rigger', { exact: true }).click()
+      await page.getByText('A4', { exact: true }).click()
+      await page.getByText('with room to follow by hand').click()
+      const first = await made(page)
+      same(first.suggestedFilename(), `${NAME}.rigger.pdf`, 'its name')
+      const bytes = readFileSync(await first.path())
+      same(bytes.subarray(0, 5).toString('latin1'), '%PDF-', 'a PDF')
+      same(pagesOf(bytes), pagesOf(terminal), 'pages')
+      holds(pagesOf(bytes) > 5, `${pagesOf(bytes)} pages`)
+      holds(bytes.equals(terminal), `the same bytes: ${bytes.length}, in the terminal ${terminal.length}`)
+      await page.getByText(`${NAME}.rigger.pdf: ${pagesOf(bytes)} pages, saved.`).waitFor()
+      same(asked.length, 7, 'typesetter and six faces, each once')
+      const again = readFileSync(await (await made(page)).path())
+      holds(again.equals(bytes), 'the same again')
+      await page.reload()
+      await page.locator('.leaf-of-paper').first().waitFor()
+      await page.getByText('rigger', { exact: true }).click()
+      await made(page)
+      same(asked.length, 7, 'after a reload it comes from the device')
+    },
+  },
+  {
+    name: 'paper: without a network the typesetter is asked for in words, and nothing else is touched; with one it works again',
+    run: async ({ open }) => {
+      const page = await open({ hash: PAPER, expected: /ERR_INTERNET_DISCONNECTED|Failed to load resource|ERR_FAILED/ })
+      await page.locator('.leaf-of-paper').first().waitFor()
+      const gone = (url: URL) => /\.(wasm|ttf)$/.test(url.pathname)
+      await page.context().route(gone, (route) => route.abort('internetdisconnected'))
+      await page.getByRole('button', { name: 'Make the PDF' }).click()
+      await page.getByText('The typesetter is not on this device yet: connect once.').waitFor(SLOW)
+      await page.context().unroute(gone)
+      await page.getByText('customer', { exact: true }).click()
+      await made(page)
+    },
+  },
+  {
+    name: 'paper: setting a long book shows counted ticks, can be stopped, and says so',
+    run: async ({ open }) => {
+      const page = await open({ hash: PAPER })
+      await page.locator('.leaf-of-paper').first().waitFor()
+      await page.getByRole('button', { name: 'Make the PDF' }).click()
+      await page
+        .locator('.ticks path.full')
+        .first()
+        .waitFor({ state: 'attached', ...SLOW })
+      await page.locator('.ticks').getByRole('button', { name: 'Stop' }).click()
+      await page.getByText('Stopped. No PDF was made.').waitFor()
+      same(await page.locator('.ticks').count(), 0, 'no ticks')
+    },
+  },
+  {
+    name: 'paper: every list, calendar and drawing has the bytes of the file that the terminal writes',
+    run: async ({ open }) => {
+      for (const name of [NAME, 'moved-box-airstrip-ca']) {
+        const page = await open({ hash: `#/job/${name}/paper` })
+        await page.locator('.files button').first().waitFor(SLOW)
+        await page.locator('.files button[aria-expanded]').click()
+        const kinds = await page
+          .locator('[data-file]')
+          .evaluateAll((all) => all.map((one) => one.getAttribute('data-file') ?? ''))
+        const folder = mkdtempSync(join(tmpdir(), 'plugstead-paper-'))
+        try {
+          for (const command of ['plan', 'dates', 'draw']) terminal([command, `examples/${name}.yaml`, '--out', folder])
+          same(
+            [...kinds].sort(),
+            readdirSync(folder)
+              .map((file) => file.slice(name.length + 1))
+              .sort(),
+            `${name}: files`,
+          )
+          holds(kinds.length > 20, `${kinds.length} files`)
+          for (const kind of kinds) {
+            const coming = page.waitForEvent('download')
+            await page.locator(`[data-file="${kind}"]`).click()
+            const came = await coming
+            same(came.suggestedFilename(), `${name}.${kind}`, 'name')
+            holds(
+              readFileSync(await came.path()).equals(readFileSync(join(folder, `${name}.${kind}`))),
+              `${name}.${kind}: the same bytes`,
+            )
+          }
+        } finally {
+          rmSync(folder, { recursive: true })
+        }
+      }
+    },
+  },
+  {
+    name: 'paper: at three widths',
+    run: async ({ open, pictures }) => {
+      for (const [width, height] of [
+        [390, 844],
+        [1024, 768],
+        [1440, 900],
+      ] as const) {
+        const page = await open({ hash: PAPER, viewport: { width, height } })
+        await page.locator('.sheets button').first().waitFor()
+        await page.screenshot({ path: join(pictures, `paper-list-${width}.png`) })
+        for (const head of [
+          'The sixteen answers',
+          'Circuits',
+          'One-line diagram',
+          'Workings: volts',
+          'What do we cut',
+          'Cutting',
+          'Panel',
+        ]) {
+          const button = page.locator('.sheets button', { hasText: head }).first()
+          if ((await button.count()) === 0) continue
+          await button.click()
+          await page.locator('.paper-head', { hasText: head }).first().waitFor()
+          await page.screenshot({ path: join(pictures, `paper-${head.replace(/\W+/g, '-')}-${width}.png`) })
+          const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+          holds(over <= 0, `${head}: ${over} px run out of the page`)
+          if (width === 390) await page.keyboard.press('Escape')
+        }
+      }
+    },
+  },
+]
+
+async function made(page: Page): Promise<Download> {
+  const coming = page.waitForEvent('download', SLOW)
+  await page.getByRole('button', { name: 'Make the PDF' }).click()
+  return coming
+}
+
+function terminal(words: readonly string[]): void {
+  const run = spawnSync(process.execPath, ['packages/cli/bin/plugstead.mjs', ...words], {
+    cwd: root,
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  })
+  if (run.status !== 0 && run.status !== 1 && run.status !== 3) throw new Error(`${words.join(' ')}: ${run.stderr}`)
+}
+
+function bookInTerminal(words: readonly string[], kind: string): Buffer {
+  const folder = mkdtempSync(join(tmpdir(), 'plugstead-paper-'))
+  try {
+    terminal(['book', `examples/${NAME}.yaml`, '--out', folder, ...words])
+    return readFileSync(join(folder, `${NAME}.${kind}`))
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+}
+
+/** Of the document's page tree, whose root counts all pages. */
+const pagesOf = (pdf: Buffer): number =>
+  Math.max(...[...pdf.toString('latin1').matchAll(/\/Count (\d+)/g)].map((m) => Number(m[1])))

@@ -6,6 +6,7 @@ import { mm } from './on-paper.ts'
 export function Drawing({ scene, said }: { readonly scene: Drawn; readonly said?: string }) {
   const [w, h] = scene.sizeMm
   return (
+    // biome-ignore lint/a11y/noSvgWithoutTitle: named by its label, or hidden
     <svg
       viewBox={`0 0 ${w} ${h}`}
       style={{ width: mm(w), height: mm(h) }}

@@ -22,6 +22,7 @@ export function Page({ page, check }: { readonly page: PageAnswer; readonly chec
   const { widthMm, heightMm } = page
   const sideMm = (widthMm - BLOCK_MM) / 2
   const stepMm = widthMm + GAP_MM
+  // biome-ignore lint/correctness/useExhaustiveDependencies: measured again when something else is set
   useLayoutEffect(() => {
     let left = false
     const measure = () => {

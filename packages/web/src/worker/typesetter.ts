@@ -1,4 +1,5 @@
 import './no-eval.ts'
+import './functions-by-name.ts'
 import plate400 from '@expo-google-fonts/barlow-semi-condensed/400Regular/BarlowSemiCondensed_400Regular.ttf?url'
 import plate600 from '@expo-google-fonts/barlow-semi-condensed/600SemiBold/BarlowSemiCondensed_600SemiBold.ttf?url'
 import math400 from '@expo-google-fonts/noto-sans-math/400Regular/NotoSansMath_400Regular.ttf?url'

@@ -3,12 +3,12 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Download, Page } from 'playwright-core'
-import { answered, holds, type Story, same } from '../story.ts'
+import { holds, type Story, same } from '../story.ts'
 
 const root = join(import.meta.dirname, '../../../..')
 const NAME = 'groomer-yard-us'
 const PAPER = `#/job/${NAME}/paper`
-const SLOW = { timeout: 240_000 }
+const SLOW = { timeout: 90_000 }
 
 export const stories: readonly Story[] = [
   {
@@ -28,7 +28,7 @@ export const stories: readonly Story[] = [
       holds((await page.locator('.flow th', { hasText: 'by hand' }).count()) > 0, 'a column to follow by hand')
       holds((await page.locator('.paper-cell', { hasText: 'check print' }).count()) > 0, 'the tag says check print')
       await page.getByText('rigger', { exact: true }).click()
-      await page.waitForFunction((n) => document.querySelectorAll('.sheets button').length < n, all)
+      await until(async () => (await sheets.count()) < all)
       same(await page.locator('.sheets button', { hasText: 'Volts at every plug' }).count(), 0, 'volts are not the rigger’s')
       await page.getByText('Letter', { exact: true }).waitFor()
       const width = () =>
@@ -38,7 +38,7 @@ export const stories: readonly Story[] = [
           .evaluate((one) => one.getBoundingClientRect().width)
       const letter = await width()
       await page.getByText('A4', { exact: true }).click()
-      await page.waitForFunction((was) => document.querySelector('.leaf-of-paper')!.getBoundingClientRect().width < was, letter)
+      await until(async () => (await width()) < letter)
       holds(Math.abs((await width()) / letter - 210 / 215.9) < 0.002, 'A4 is as much narrower as it is')
     },
   },
@@ -173,6 +173,14 @@ export const stories: readonly Story[] = [
     },
   },
 ]
+
+async function until(so: () => Promise<boolean>): Promise<void> {
+  for (let n = 0; n < 100; n++) {
+    if (await so()) return
+    await new Promise((resolve) => setTimeout(resolve, 100))
+  }
+  throw new Error('it did not come about')
+}
 
 async function made(page: Page): Promise<Download> {
   const coming = page.waitForEvent('download', SLOW)

@@ -3,6 +3,7 @@ import { SessionProvider, useJob, useSession } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
 import { usePreferences } from '../hands/preferences.ts'
+import { RoomPrint } from '../paper/room-print.tsx'
 import type { JobRoute } from '../route.ts'
 import { BoxSheet } from '../six-sides/box-sheet.tsx'
 import { Pair } from '../six-sides/pair.tsx'
@@ -88,6 +89,7 @@ function Frame({ route }: { readonly route: JobRoute }) {
               <Sheet route={route} />
             </div>
             <Hanging route={route} />
+            {route.page === 'room' ? <RoomPrint route={route} /> : null}
             {folded.working ? <Leaf route={route} /> : null}
           </>
         )}

@@ -1,8 +1,9 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Download, Page } from 'playwright-core'
+import { CAUTION } from '../../../book/src/content.ts'
 import { holds, type Story, same } from '../story.ts'
 
 const root = join(import.meta.dirname, '../../../..')
@@ -138,6 +139,31 @@ export const stories: readonly Story[] = [
           rmSync(folder, { recursive: true })
         }
       }
+    },
+  },
+  {
+    name: 'paper: the browser’s own print of a room is a sheet: picture, findings, workings, caution strip; no rule, no tag',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: `#/job/${NAME}/room/reach` })
+      await page.locator('.room').waitFor()
+      await page.locator('.tag').waitFor()
+      writeFileSync(join(pictures, 'room-print.pdf'), await page.pdf({ format: 'Letter' }))
+      await page.emulateMedia({ media: 'print' })
+      await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')))
+      await page.locator('.room-print table.derived').first().waitFor()
+      for (const gone of ['.rule', '.tag', '.acts', '.wire'])
+        same(await page.locator(gone).filter({ visible: true }).count(), 0, `${gone} is printed`)
+      const findings = await page.locator('.room-print > table').first().locator('tr').count()
+      holds(findings > 20, `${findings} findings`)
+      holds((await page.locator('.derived').count()) > 10, 'workings')
+      same(await page.locator('.print-caution').textContent(), CAUTION, 'the caution strip')
+      const colours = await page.locator('body').evaluate((body) => {
+        const { color, backgroundColor } = getComputedStyle(body)
+        return [color, backgroundColor]
+      })
+      same(colours, ['rgb(0, 0, 0)', 'rgb(255, 255, 255)'], 'black on white')
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')))
+      await until(async () => (await page.locator('.room-print').count()) === 0)
     },
   },
   {

@@ -20,3 +20,4 @@ export { frameScene, KEY_NET, keySideScene, PAPERS, usualPaper } from './frame.t
 export { dateLists, type JobFile, jobLists } from './job-lists.ts'
 export { forReader, isReader, READER_WORDS, READERS } from './readers.ts'
 export { type OfferInput, offerContent } from './offer.ts'
+export { workingBlocks } from './working-family.ts'

@@ -1,13 +1,16 @@
-import type { WorkingBlock, WorkingRow } from '@plugstead/book/working'
 import type { Finding, Verdict } from '@plugstead/engine/kernel'
 import { useEffect, useMemo, useState } from 'react'
 import { flushSync } from 'react-dom'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
-import { Inline } from '../marks/inline.tsx'
 import { Mark } from '../marks/mark.tsx'
 import type { JobRoute } from '../route.ts'
 import { useWords } from '../words/index.ts'
+import { SetBlock } from './blocks.tsx'
+import { OnPaper } from './on-paper.ts'
+
+/** A working that rests on another names it: it stands on the same sheets, or in the book. */
+const ON_A_ROOM = { check: false, page: { partOf: {}, contents: [] } }
 
 const RANK: Readonly<Record<Verdict, number>> = { fails: 0, unknown: 1, tight: 2, holds: 3 }
 
@@ -26,8 +29,7 @@ export function RoomPrint({ route }: { readonly route: Extract<JobRoute, { page:
         .toSorted((a, b) => RANK[a.verdict] - RANK[b.verdict]),
     [now.answer, route.question],
   )
-  const ids = useMemo(() => [...new Set(findings.flatMap((f) => f.workings))], [findings])
-  const workings = useAsked('working', ids.length === 0 ? null : { ids })
+  const workings = useAsked('derivations', findings.length === 0 ? null : { question: route.question })
   useEffect(() => {
     const before = () => flushSync(() => setPrinting(true))
     const after = () => setPrinting(false)
@@ -51,9 +53,14 @@ export function RoomPrint({ route }: { readonly route: Extract<JobRoute, { page:
         <h3>{words.paper.roomFindings}</h3>
         <Findings of={findings} />
         {(workings ?? []).length === 0 ? null : <h3>{words.paper.roomWorkings}</h3>}
-        {(workings ?? []).map((block) => (
-          <Derivation key={block.ids.join(' ')} block={block} />
-        ))}
+        <OnPaper value={ON_A_ROOM}>
+          <div className="flow">
+            {(workings ?? []).map((block, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: blocks never change places
+              <SetBlock key={i} block={block} />
+            ))}
+          </div>
+        </OnPaper>
       </section>
       <footer className="print-foot">
         <p className="print-sign">
@@ -87,39 +94,6 @@ function Findings({ of }: { readonly of: readonly Finding[] }) {
               {f.confirm === true ? ` (${words.tag.confirm})` : ''}
             </td>
             <td>{words.basis[f.basis]}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  )
-}
-
-function Derivation({ block }: { readonly block: WorkingBlock }) {
-  const words = useWords()
-  const rows: readonly WorkingRow[] = [...block.rows, ...block.crossCheck, ...(block.judgement === null ? [] : [block.judgement])]
-  return (
-    <table className="derived">
-      <caption>
-        <Inline of={block.title} /> {block.verdict === null ? null : <Mark of={block.verdict} />}{' '}
-        {block.verdict === null ? '' : words.verdicts[block.verdict]}
-      </caption>
-      <thead>
-        <tr>
-          {words.working.columns.map((column) => (
-            <th key={column}>{column}</th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lines never change places
-          <tr key={i}>
-            {[row.symbol, row.expression, row.values, row.result, row.rests].map((cell, j) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places
-              <td key={j}>
-                <Inline of={cell} />
-              </td>
-            ))}
           </tr>
         ))}
       </tbody>

@@ -19,6 +19,7 @@ import {
   type Sheet,
   setBlock,
   usualPaper,
+  workingBlocks,
 } from '@plugstead/book'
 import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
@@ -116,6 +117,19 @@ export function pageAnswer(at: AtWork | null, { sheet: id, ...options }: PageAsk
     ),
     contents: lines.map((one) => one.line),
   }
+}
+
+export function derivationsAnswer(
+  at: AtWork | null,
+  { question }: Calls['derivations']['asked'],
+): Calls['derivations']['answer'] {
+  if (at === null) return null
+  const { workings, findings } = at.found.assessment
+  const named = new Set(findings.flatMap((f) => (f.question === question ? f.workings : [])))
+  return workingBlocks(
+    workings.filter((w) => named.has(w.id)),
+    findings,
+  ).map(setBlock)
 }
 
 export const bookAnswer = (at: AtWork | null, options: BookOptions): ReadonlyMap<string, string> | null =>

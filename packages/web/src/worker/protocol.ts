@@ -318,6 +318,8 @@ export interface Calls {
   readonly stand: { readonly asked: StandAsked; readonly answer: readonly DocumentEdit[] | null }
   /** The answer a program reads: the bytes of `plugstead plan JOB --json`. */
   readonly json: { readonly asked: Given; readonly answer: string }
+  /** Workings of a question as paper has them: those of one kind in one table. */
+  readonly derivations: { readonly asked: { readonly question: QuestionId }; readonly answer: readonly SetBlock[] | null }
   readonly sheets: { readonly asked: { readonly reader: Reader | null }; readonly answer: SheetsAnswer | null }
   readonly page: { readonly asked: PageAsked; readonly answer: PageAnswer | null }
   /** What the typesetter reads: content and drawings of a book by path. */

@@ -67,6 +67,7 @@ const handlers: Handlers = {
   book: async (asked) => (await papers()).bookAnswer(opened, asked),
   files: async () => (await papers()).filesAnswer(opened),
   file: async ({ kind }) => (await papers()).fileAnswer(opened, kind),
+  derivations: async (asked) => (await papers()).derivationsAnswer(tried ?? opened, asked),
   json: (given) => {
     const same = opened?.given.text === given.text && opened.given.file === given.file ? opened : null
     const result = same === null ? worked(given, inventedShop()) : { ok: true as const, value: same }

@@ -4,7 +4,7 @@ import { type Assessment, assess, readShop, rulesOf } from '@plugstead/engine/as
 import { readJob } from '@plugstead/engine/job'
 import { plan } from '@plugstead/engine/plan'
 import { expect, test } from 'vitest'
-import { bookFiles } from './typeset.ts'
+import { bookFiles } from './book-files.ts'
 import { offerContent } from './offer.ts'
 import { toCent } from './sheets/money.ts'
 import { placesOf } from './typeset.ts'

@@ -25,7 +25,7 @@ export async function run(given: Given): Promise<Outcome> {
   const { job, shop } = opened
   const { design, assessment } = await judged(given, opened, day ?? undefined)
   const rules = rulesOf(job, shop)
-    const [book, { bookPdf }, lists] = await Promise.all([
+  const [book, { bookPdf }, lists] = await Promise.all([
     import('@plugstead/book'),
     import('@plugstead/book/typeset'),
     import('@plugstead/lists'),

@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import { outputName } from '@plugstead/engine/answer'
 import { agedRows } from '@plugstead/engine/money'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -9,7 +10,7 @@ import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
 import { fileBytes } from '../read-file.ts'
 import { shopFolder } from '../shop-folder.ts'
-import { outputName, writeFiles } from '../write-files.ts'
+import { writeFiles } from '../write-files.ts'
 
 /** A list of prices as the shop's price table. */
 export async function run(given: Given): Promise<Outcome> {

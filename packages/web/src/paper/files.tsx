@@ -13,6 +13,7 @@ const TYPES: Readonly<Record<string, string>> = {
   ics: 'text/calendar',
   svg: 'image/svg+xml',
   dxf: 'image/vnd.dxf',
+  xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
   glb: 'model/gltf-binary',
 }
 

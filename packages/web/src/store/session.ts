@@ -85,7 +85,17 @@ export class JobSession {
     this.#acts = acts
     this.#now = {
       ...{ id: job.id, file: job.file, text: textAfter(job.base, acts), kept: jobs.kept, undo: undoable(acts)?.words ?? null },
-      ...{ answer: null, stale: true, work: null, beside: null, stopped: false, problems: [], fault: null, moved: [], elsewhere: null },
+      ...{
+        answer: null,
+        stale: true,
+        work: null,
+        beside: null,
+        stopped: false,
+        problems: [],
+        fault: null,
+        moved: [],
+        elsewhere: null,
+      },
       ...{ both: null, trial: null, round: 0 },
     }
     this.#tabs = joinTabs((told) => {

@@ -425,6 +425,8 @@ export const en = {
       'cuts.csv': 'cutting from stock',
       'bill.csv': 'what is bought',
       'hours.csv': 'hours by trade',
+      'cost.csv': 'what it costs',
+      'money.xlsx': 'the money, with live formulas',
       'changes.csv': 'what must be changed',
       'dates.csv': 'the chain, task by task',
       ics: 'the chain, for a calendar',

@@ -23,6 +23,7 @@ import {
 } from '@plugstead/book'
 import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
+import { moneyWorkbook } from '@plugstead/lists/workbook'
 import type { AtWork } from './at-work.ts'
 import type { Calls, FileGroup, FileLine, PageAnswer, PageAsked, SheetLine, SheetsAnswer } from './protocol.ts'
 import { inventedShop } from './shop.ts'
@@ -62,6 +63,7 @@ function papersOf(at: AtWork): Papers {
         'lists',
         lists.filter(({ kind }) => !kind.endsWith('.json')),
       ),
+      ...inGroup('lists', [{ kind: 'money.xlsx', make: () => moneyWorkbook(assessment.results.money, job.title) }]),
       ...inGroup('dates', dateLists(input)),
       ...inGroup('drawings', drawingFiles(input, 'letter')),
     ],

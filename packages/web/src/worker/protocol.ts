@@ -204,7 +204,6 @@ export interface SheetAsked {
   readonly letterPx: number
 }
 
-import type { BookOptions, Reader, SetBlock } from '@plugstead/book'
 export interface RoomAsked {
   readonly question: QuestionId
   /** Which of its sheets, from 0. */
@@ -289,6 +288,58 @@ export interface RoomFact {
   readonly teller: Teller
 }
 export type Teller = 'utility' | 'customer' | 'surveyor' | 'shop' | 'maker' | 'weather'
+
+/** A sheet of the book, as the list of sheets has it. */
+export interface SheetLine {
+  /** `reach-2`: the second sheet of its part. */
+  readonly id: string
+  /** Question, or part of the book. */
+  readonly part: string
+  readonly head: string
+  readonly sub: string
+}
+
+export interface SheetsAnswer {
+  readonly usualPaper: 'letter' | 'a4'
+  readonly sheets: readonly SheetLine[]
+}
+
+export type PageAsked = { readonly sheet: string } & BookOptions
+
+/** One sheet as it is set; sizes in millimetres of paper. */
+export interface PageAnswer {
+  readonly line: SheetLine
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly frame: Scene
+  readonly keySides: readonly Scene[]
+  readonly keyAt: { readonly leftMm: number; readonly topMm: number }
+  readonly scale: string
+  readonly key: boolean
+  readonly caution: string
+  /** Cells of the tag: the job, the rules, the issue. */
+  readonly foot: { readonly words: string; readonly sizePt: number }
+  readonly tag: readonly string[]
+  readonly rules: string
+  readonly issue: readonly string[]
+  readonly blocks: readonly SetBlock[]
+  /** Part of the book in which a working stands. */
+  readonly partOf: Readonly<Record<string, string>>
+  /** What a table of contents lists. */
+  readonly contents: readonly SheetLine[]
+}
+
+export type FileGroup = 'answers' | 'lists' | 'dates' | 'drawings'
+
+/** A file that the job can be taken out as. */
+export interface FileLine {
+  /** What stands behind the job's name: `panel.csv`. */
+  readonly kind: string
+  readonly name: string
+  readonly group: FileGroup
+  /** Of a drawing: what it shows. */
+  readonly title: string | null
+}
 
 /** What the page may ask of the worker, and what comes back. All but `open` ask about the job that was opened last. */
 export interface Calls {

@@ -116,10 +116,11 @@ export const stories: readonly Story[] = [
           .evaluateAll((all) => all.map((one) => one.getAttribute('data-file') ?? ''))
         const folder = mkdtempSync(join(tmpdir(), 'plugstead-paper-'))
         try {
-          for (const command of ['plan', 'dates', 'draw']) terminal([command, `examples/${name}.yaml`, '--out', folder])
+          for (const command of ['offer', 'plan', 'dates', 'draw']) terminal([command, `examples/${name}.yaml`, '--out', folder])
           same(
             [...kinds].sort(),
             readdirSync(folder)
+              .filter((file) => !file.endsWith('.offer.pdf'))
               .map((file) => file.slice(name.length + 1))
               .sort(),
             `${name}: files`,

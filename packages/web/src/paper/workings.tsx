@@ -1,8 +1,8 @@
 import type { SetBlock, SetRow } from '@plugstead/book'
 import type { ReactNode } from 'react'
 import { useWords } from '../words/index.ts'
-import { Head, On, Widths } from './blocks.tsx'
 import { mm, usePaper } from './on-paper.ts'
+import { Head, On, Widths } from './on-sheet.tsx'
 
 const COLUMNS_MM = [6, 17, 31, 39, 25, 43]
 /** Room for the ticks of whoever follows by hand. */

@@ -2,8 +2,8 @@ import { spawnSync } from 'node:child_process'
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { CAUTION } from '@plugstead/book'
 import type { Download, Page } from 'playwright-core'
-import { CAUTION } from '../../../book/src/content.ts'
 import { holds, type Story, same } from '../story.ts'
 
 const root = join(import.meta.dirname, '../../../..')

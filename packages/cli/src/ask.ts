@@ -1,5 +1,5 @@
 import { createInterface } from 'node:readline'
-import type { CallQuestion } from './call-options.ts'
+import type { CallQuestion } from '@plugstead/engine/job'
 import { wrapped } from './print/wrap.ts'
 import { Unreadable } from './problem.ts'
 

@@ -46,6 +46,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       operands: [{ name: 'FILE', said: 'where to write the document', optional: true }],
       options: {
         ...CALL_OPTIONS,
+        today: { value: 'YYYY-MM-DD', said: 'day of the call: lead times count from it. Default: not said' },
         defaults: { said: 'ask nothing: take the default of every question not answered' },
         write: { said: 'replace FILE when it is there already' },
         ...common,

@@ -2,9 +2,8 @@ import { spawnSync } from 'node:child_process'
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { CALL_DEFAULTS, readJob } from '@plugstead/engine/job'
+import { CALL, CALL_DEFAULTS, readJob } from '@plugstead/engine/job'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { CALL } from './call-options.ts'
 import { PROGRAM, plugstead } from './spawned.ts'
 
 let folder = ''
@@ -27,6 +26,13 @@ test('with the answers as options it asks nothing and prints a job that can be r
   expect([code, err]).toEqual([0, ''])
   const read = readJob(out)
   expect(read.ok && read.value.plugs.length).toBe(7)
+})
+
+test('the day of the call is what lead times count from, and is no day when it is no day', () => {
+  const { out } = plugstead(['new', ...WHERE, ...MACHINES, '--today', '2027-03-02'])
+  const read = readJob(out)
+  expect(read.ok && read.value.needs.orderDate).toBe('2027-03-02')
+  expect(plugstead(['new', ...WHERE, ...MACHINES, '--today', 'tomorrow']).code).toBe(2)
 })
 
 test('without a terminal and without the answers that have no default it refuses, and names both', () => {

@@ -1,6 +1,5 @@
 import { join } from 'node:path'
 import { outputName } from '@plugstead/engine/answer'
-import { isoOrNull } from '@plugstead/engine/kernel'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { exitOf } from '../exit-code.ts'
@@ -8,18 +7,13 @@ import { judged, openJob } from '../job-file.ts'
 import { written, writtenText } from '../lists.ts'
 import { assumedText, CAUTION, findingsText, headText } from '../print/assessment.ts'
 import { chainText } from '../print/dates.ts'
-import { Unreadable } from '../problem.ts'
+import { todayOf } from '../today.ts'
 
 /** The dated chain of a job: printed, and with --out as iCalendar and CSV. */
 export async function run(given: Given): Promise<Outcome> {
-  const today = given.options.today
-  if (typeof today === 'string' && isoOrNull(today) === null)
-    throw new Unreadable({
-      ...{ code: 'command-line/value', found: `--today ${today}`, wanted: 'a day with its year, 2027-07-10' },
-      mend: 'Write year, month and day with dashes.',
-    })
+  const today = todayOf(given)
   const opened = openJob(given)
-  const { assessment } = await judged(given, opened, typeof today === 'string' ? today : undefined)
+  const { assessment } = await judged(given, opened, today)
   const dates = assessment.results.dates
   const findings = assessment.findings.filter((f) => f.question === 'dates')
   const own = new Set(findings.flatMap((f) => f.workings))

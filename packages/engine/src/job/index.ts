@@ -28,6 +28,7 @@ export {
 } from './build.ts'
 export { builtOf } from './built-box.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
+export { CALL, type CallQuestion } from './call-questions.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export { type ClosedFact, type DatesFacts, type TaskFact, UNTOLD_DATES } from './dates.ts'
 export type {
@@ -68,7 +69,7 @@ export {
   yesNo,
 } from './fields.ts'
 export { pinnedStrips, stripsPath } from './lights.ts'
-export { newJob } from './new-job.ts'
+export { type CallDays, newJob } from './new-job.ts'
 export { JOB_VERSION, LIMIT_BYTES, nearest, PROBLEMS, type ProblemCode, shown } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'
 export { type ReadOptions, readJob } from './read.ts'

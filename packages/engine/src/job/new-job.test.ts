@@ -110,3 +110,10 @@ test.each(['no', '# hash', 'a: b', "it's", '{x', '- dash', 'null', '"', '*star',
     expect(made.needs.forbidden).toEqual([word])
   },
 )
+
+test('the day of the call and the day promised stand in the document; unsaid, neither does', () => {
+  const made = newJob(bare, { called: '2027-03-02', ringBack: '2027-03-05' })
+  const read = made.ok ? readJob(made.value) : made
+  expect(read.ok && read.value.needs).toMatchObject({ orderDate: '2027-03-02', ringBack: '2027-03-05' })
+  expect(job(bare).needs).toMatchObject({ orderDate: null, ringBack: null })
+})

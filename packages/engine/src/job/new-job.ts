@@ -8,13 +8,21 @@ interface Taken {
   readonly why: string
 }
 
+/** Days that only whoever takes the call knows. */
+export interface CallDays {
+  /** Day of the call: lead times count from it. */
+  readonly called?: string
+  /** Day by which the shop promised to ring back. */
+  readonly ringBack?: string
+}
+
 /**
  * A job document from the answers of a call, with comments in plain words. Every default stands in it and is listed under `assumed`, so
  * that it is shown wherever an answer rests on it. What has no default is left out and named in a comment. Reads back with `readJob`.
  */
-export function newJob(answers: CallAnswers): Result<string> {
+export function newJob(answers: CallAnswers, days: CallDays = {}): Result<string> {
   const read = readCall(answers)
-  return read.ok ? { ok: true, value: documentOf(read.value, answers) } : read
+  return read.ok ? { ok: true, value: documentOf(read.value, answers, days) } : read
 }
 
 const quoted = (text: string): string =>
@@ -22,7 +30,7 @@ const quoted = (text: string): string =>
     ? text.trim()
     : JSON.stringify(text)
 
-function documentOf(call: Call, answers: CallAnswers): string {
+function documentOf(call: Call, answers: CallAnswers, { called, ringBack }: CallDays): string {
   const taken: Taken[] = []
   const assume = (path: string, why: string): void => {
     taken.push({ path, why })
@@ -55,6 +63,8 @@ function documentOf(call: Call, answers: CallAnswers): string {
     call.by === null
       ? '  # ask: by which day must it be live, and what is lost each day without?   needed-by: 2027-11-01'
       : `  needed-by: ${call.by}`,
+    ...(called === undefined ? [] : [`  order-placed: ${called}   # day of the call`]),
+    ...(ringBack === undefined ? [] : [`  ring-back: ${ringBack}`]),
     `  season: { days: ${call.winter ? 150 : 365} }${seasonMark(call, assume)}`,
     `  buy-or-rent: ${/rent/i.test(buy) && !/buy|both/i.test(buy) ? 'rent' : /buy/i.test(buy) && !/rent|both/i.test(buy) ? 'buy' : 'both'}${mark('buy', 'needs.buy-or-rent', 'nobody said; both are priced')}`,
     ...(call.defaulted.has('buy') ? [] : [`  wishes:`, `    - ${JSON.stringify(`On money: ${buy}`)}`]),

@@ -176,6 +176,7 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
     stayMonths,
     orderDate: order,
     neededBy,
+    ringBack: needs?.['ring-back'] ?? null,
     daysToNeed,
     manualAllOn:
       needs?.['manual-all-on'] ??

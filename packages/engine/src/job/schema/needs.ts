@@ -177,6 +177,11 @@ export const needs = z
       absent: 'dates answers unknown; lead times are compared in days after the order',
     }).optional(),
     'needed-by': neededBy.optional(),
+    'ring-back': date({
+      said: 'Day by which the shop promised to ring back. Taken out once it has.',
+      need: 'assumed',
+      absent: 'nobody waits for an answer',
+    }).optional(),
     season: season.optional(),
     shifts: z
       .array(shift)

@@ -32,6 +32,17 @@ const answer = (inputs: MoneyInputs = base) => answerMoney(inputs)
 const finding = (inputs: MoneyInputs, code: string) => answer(inputs).findings.find((f) => f.code === code)
 const cents = (all: readonly number[]) => all.reduce((sum, money) => sum + wholeCents(money), 0)
 
+test('a job that names no currency is priced in the shop’s, to the cent as one that names it', () => {
+  const named = answer(told({}, { currency: shop.prices.currency })).result.price
+  const unnamed = answer({
+    ...base,
+    job: { ...job, money: { ...job.money, currency: 'XXX' }, tariff: { ...job.tariff, currency: 'XXX' } },
+  })
+  expect(unnamed.result.currency).toBe(shop.prices.currency)
+  expect(unnamed.result.price).toEqual(named)
+  expect(named.costMoney).toBeGreaterThan(0)
+})
+
 describe('the cost', () => {
   const { result } = answer()
 

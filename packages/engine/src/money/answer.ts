@@ -29,7 +29,8 @@ export interface MoneyAnswer {
  * What does it cost, sell for, rent for? From the bill, the hours and the choices of the design, at the job's rates and the shop's prices
  * and policy. Nothing is typed in and nothing is left out in silence: what has no price makes the sum a floor that says so.
  */
-export function answerMoney(inputs: MoneyInputs): MoneyAnswer {
+export function answerMoney(asked: MoneyInputs): MoneyAnswer {
+  const inputs = inShopsCurrency(asked)
   const { job, policy, shop } = inputs
   const drafted = draftedCost(inputs)
   const sums = settled(checkedLines(drafted.lines), job.money.currency)
@@ -63,6 +64,17 @@ export function answerMoney(inputs: MoneyInputs): MoneyAnswer {
     orderDepositFrac: policy.depositFrac,
   }
   return { findings: judgeMoney(result, inputs), workings: moneyWorkings(result), result }
+}
+
+/** ISO 4217: no currency. */
+const NONE_NAMED = 'XXX'
+
+/** A job that names no figure of its own is priced in the shop's currency. */
+function inShopsCurrency(inputs: MoneyInputs): MoneyInputs {
+  const { job, prices } = inputs
+  if (job.money.currency !== NONE_NAMED) return inputs
+  const { currency } = prices
+  return { ...inputs, job: { ...job, money: { ...job.money, currency }, tariff: { ...job.tariff, currency } } }
 }
 
 const DEFAULT_PERIOD_DAYS = 28

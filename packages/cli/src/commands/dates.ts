@@ -2,18 +2,18 @@ import { join } from 'node:path'
 import { outputName } from '@plugstead/engine/answer'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
+import { dayOption } from '../day-option.ts'
 import { exitOf } from '../exit-code.ts'
 import { judged, openJob } from '../job-file.ts'
 import { written, writtenText } from '../lists.ts'
 import { assumedText, CAUTION, findingsText, headText } from '../print/assessment.ts'
 import { chainText } from '../print/dates.ts'
-import { todayOf } from '../today.ts'
 
 /** The dated chain of a job: printed, and with --out as iCalendar and CSV. */
 export async function run(given: Given): Promise<Outcome> {
-  const today = todayOf(given)
+  const today = dayOption(given, 'today')
   const opened = openJob(given)
-  const { assessment } = await judged(given, opened, today)
+  const { assessment } = await judged(given, opened, today ?? undefined)
   const dates = assessment.results.dates
   const findings = assessment.findings.filter((f) => f.question === 'dates')
   const own = new Set(findings.flatMap((f) => f.workings))

@@ -4,11 +4,11 @@ import type { Problem } from '@plugstead/engine/kernel'
 import type { Outcome } from '../answer.ts'
 import { answersFrom } from '../ask.ts'
 import type { Given } from '../command-line.ts'
+import { dayOption } from '../day-option.ts'
 import { EXIT } from '../exit-code.ts'
 import { written } from '../lists.ts'
 import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
-import { todayOf } from '../today.ts'
 
 /** Writes a job document from the answers of a call. Standing files are replaced only when told. */
 export async function run(given: Given): Promise<Outcome> {
@@ -18,8 +18,8 @@ export async function run(given: Given): Promise<Outcome> {
       ...{ code: 'file/stands-there', file, found: 'a file of this name', wanted: 'a new name' },
       mend: `Choose another name, or replace it: plugstead new ${file} --write`,
     })
-  const called = todayOf(given)
-  const made = newJob(await answersTo(given), called === undefined ? {} : { called })
+  const called = dayOption(given, 'today')
+  const made = newJob(await answersTo(given), called === null ? {} : { called })
   if (!made.ok) throw new Unreadable(...made.problems.map(asOption))
   const files = await written(file === undefined ? [] : [{ path: file, data: made.value }])
   const next = `Written: ${file}. Read it through: what nobody said is marked “assumed”, what has no default is marked “ask”. Then: plugstead plan ${file}`

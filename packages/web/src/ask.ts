@@ -1,12 +1,12 @@
 import { useEffect, useState } from 'react'
 import { useBench, useJob } from './bench.ts'
-import type { CallName, Calls } from './worker/protocol.ts'
+import type { Calls, EngineCall } from './worker/protocol.ts'
 
 /**
  * What the engine answers about the job that is open. Asked again when the job was answered anew or something else is asked; until then the
  * old answer stays. `null`: nothing is asked.
  */
-export function useAsked<K extends Exclude<CallName, 'open' | 'edit' | 'read' | 'typeset'>>(
+export function useAsked<K extends Exclude<EngineCall, 'open'>>(
   call: K,
   asked: Calls[K]['asked'] | null,
 ): Calls[K]['answer'] | undefined {

@@ -2,12 +2,19 @@ import { createContext, useContext, useEffect, useState, useSyncExternalStore } 
 import { Engine, startScribe } from './engine/client.ts'
 import { exampleText } from './examples.ts'
 import { type Jobs, openJobs } from './store/jobs.ts'
-import { type Bench, type JobNow, JobSession } from './store/session.ts'
+import { type Bench as JobBench, type JobNow, JobSession } from './store/session.ts'
 
-/** What the whole tab works with: one engine, one scribe, one store. */
+/** What the whole tab works with: one engine, one scribe, one store; and an engine for the day sheet, so that no job waits for it. */
+interface Bench extends JobBench {
+  readonly dayEngine: Engine
+}
+
 export async function setUp(): Promise<Bench> {
   const jobs: Jobs = await openJobs()
-  return { engine: new Engine(), scribe: new Engine(startScribe), jobs }
+  const [engine, dayEngine] = [new Engine(), new Engine()]
+  const shop = await jobs.shop().catch(() => undefined)
+  if (shop !== undefined) for (const one of [engine, dayEngine]) void one.serve(shop)
+  return { engine, scribe: new Engine(startScribe), jobs, dayEngine }
 }
 
 const OnBench = createContext<Bench | null>(null)

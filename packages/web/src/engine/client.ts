@@ -1,4 +1,4 @@
-import type { CallName, Calls, FromWorker, ToWorker } from '../worker/protocol.ts'
+import type { CallName, Calls, FromWorker, ShopFolder, ToWorker } from '../worker/protocol.ts'
 
 /** The worker met a mistake of ours. Nothing was changed. */
 export class EngineFault extends Error {
@@ -33,9 +33,14 @@ export class Engine {
   #worker: Worker | null = null
   #next = 1
   readonly #waiting = new Map<number, Waiting>()
+  #shop: ShopFolder | null = null
 
   constructor(start: () => Worker = startWorker) {
     this.#start = start
+  }
+
+  get busy(): boolean {
+    return this.#waiting.size > 0
   }
 
   call<K extends CallName>(name: K, asked: Calls[K]['asked'], watch?: Watch): Promise<Calls[K]['answer']> {
@@ -45,6 +50,12 @@ export class Engine {
       this.#waiting.set(id, { resolve: resolve as Waiting['resolve'], reject, watch })
       worker.postMessage({ id, call: name, asked } as ToWorker)
     })
+  }
+
+  /** Works for another shop from now on, in every worker that follows too; null: the invented one. */
+  serve(shop: ShopFolder | null): Promise<Calls['shop']['answer']> {
+    this.#shop = shop
+    return this.call('shop', shop)
   }
 
   /** Ends whatever runs. Everything that waits is told so. */
@@ -62,6 +73,7 @@ export class Engine {
     worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => this.#told(data))
     worker.addEventListener('error', (event) => this.#lost(event.message))
     this.#worker = worker
+    if (this.#shop !== null) worker.postMessage({ id: 0, call: 'shop', asked: this.#shop } satisfies ToWorker)
     return worker
   }
 

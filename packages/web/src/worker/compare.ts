@@ -6,7 +6,6 @@ import { builtDesign, type Candidate } from '@plugstead/engine/plan'
 import type { AtWork } from './at-work.ts'
 import { glassView } from './glass.ts'
 import type { CompareAsked, Compared, PairAnswer } from './protocol.ts'
-import { inventedShop } from './shop.ts'
 
 /** Name of the design that stood before the last act. */
 const BEFORE = 'before'
@@ -17,7 +16,7 @@ const others = new WeakMap<Candidate, AtWork>()
 function asChosen(at: AtWork, candidate: Candidate): AtWork {
   let other = others.get(candidate)
   if (other === undefined) {
-    const shop = inventedShop()
+    const { shop } = at
     const as = jobAsDesigned(at.job, candidate.design)
     const design =
       candidate.design.builds.length > 0

@@ -26,7 +26,6 @@ import { rulesOf } from '@plugstead/engine/assess'
 import { moneyWorkbook } from '@plugstead/lists/workbook'
 import type { AtWork } from './at-work.ts'
 import type { Calls, FileGroup, FileLine, PageAnswer, PageAsked, SheetLine, SheetsAnswer } from './protocol.ts'
-import { inventedShop } from './shop.ts'
 
 /** Sheets, files and book of the job that is open. Each is made once for an answer. */
 interface Papers {
@@ -40,9 +39,9 @@ const known = new WeakMap<AtWork, Papers>()
 function papersOf(at: AtWork): Papers {
   const had = known.get(at)
   if (had !== undefined) return had
-  const { job, found, given } = at
+  const { job, shop, found, given } = at
   const { design, assessment, changeList } = found
-  const rules = rulesOf(job, inventedShop())
+  const rules = rulesOf(job, shop)
   const input = { job, design, assessment, rules }
   const usual = usualPaper(rules)
   const inGroup = (group: FileGroup, files: readonly (JobFile & { readonly title?: string })[]) =>

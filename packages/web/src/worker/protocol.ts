@@ -3,9 +3,10 @@ import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item, Scene } from '@plugstead/drawings'
 import type { TurningPoint } from '@plugstead/engine/assess'
-import type { Assumption, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
+import type { Assumption, CallAnswers, CallDays, CallQuestion, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
 import type { MovedCord } from '@plugstead/engine/power'
+import type { Ranked } from '@plugstead/engine/rank'
 
 /** A document as a person named it. */
 export interface Given {
@@ -288,6 +289,70 @@ export interface RoomFact {
   readonly teller: Teller
 }
 export type Teller = 'utility' | 'customer' | 'surveyor' | 'shop' | 'maker' | 'weather'
+/** A shop's folder: each of its files by its path in it. */
+export interface ShopFolder {
+  readonly name: string
+  readonly files: Readonly<Record<string, Uint8Array>>
+}
+
+/** Never told without both its ends. */
+export interface MoneySpan {
+  readonly lowMoney: number
+  readonly likelyMoney: number
+  readonly highMoney: number
+  /** Something has no price yet: it will not be less. */
+  readonly isFloor: boolean
+  readonly currency: string
+}
+
+/** What is asked before tax, in which one in ten of the counted draws of the cost lies below and above. */
+export interface BudgetAnswer extends MoneySpan {
+  /** Of the price; null: nobody told one, and this is what it costs. */
+  readonly marginFrac: number | null
+  readonly tax: { readonly name: string; readonly frac: number } | null
+  readonly groups: readonly { readonly group: string; readonly money: number }[]
+  readonly lacking: readonly string[]
+}
+
+/** What the tag of a call says of its first plan, beside the verdicts. */
+export interface FirstAnswer {
+  /** Null: nothing was laid out, or nothing of it has a price. */
+  readonly budget: BudgetAnswer | null
+  /** Day by whose evening everybody has answered whom the answer waits for; null: nobody can say. */
+  readonly ringBack: { readonly day: string; readonly waitsFor: string; readonly who: string } | null
+  /** Day on which all of it is live, everything as likely. */
+  readonly live: string | null
+}
+
+export type RankedLine = Omit<Ranked, 'design' | 'findings'> & { readonly span: MoneySpan }
+
+/** One task of the chain, as the day sheet lists it. */
+export interface DayTask {
+  readonly id: string
+  readonly what: string
+  readonly who: string
+  /** Latest start, else the start that is likely. */
+  readonly by: string | null
+  readonly must: 'past' | 'today' | 'soon' | 'later' | 'done' | 'not known'
+}
+
+/** What the day sheet says of one job on one day. */
+export interface DayAnswer {
+  readonly title: string
+  readonly invented: boolean
+  readonly verdict: Verdict
+  readonly ringBack: string | null
+  /** Next step of the shop, where it comes up within the week. */
+  readonly shop: { readonly verdict: Verdict; readonly task: DayTask } | null
+  /** Tasks outside the shop whose latest start is past, today or within the week, the most urgent first. */
+  readonly due: { readonly verdict: Verdict; readonly tasks: readonly DayTask[] } | null
+  /** Findings that wait for somebody else's signature. */
+  readonly sign: {
+    readonly count: number
+    readonly questions: readonly QuestionId[]
+    readonly roles: readonly string[]
+  } | null
+}
 
 /** A sheet of the book, as the list of sheets has it. */
 export interface SheetLine {
@@ -390,6 +455,21 @@ export interface Calls {
     readonly asked: { readonly file: string; readonly bytes: Uint8Array }
     readonly answer: Result<string>
   }
+  /** From now on, the shop whose folder this is; null: the invented one. One that cannot be read answers everything with its problems. */
+  readonly shop: { readonly asked: ShopFolder | null; readonly answer: Result<string> }
+  /** Budget, ring-back and first day of the job that was opened last. */
+  readonly first: { readonly asked: null; readonly answer: FirstAnswer | null }
+  /** What would do for the job that was opened last, best first. `call`: the name by which the yard knows it. */
+  readonly rank: { readonly asked: { readonly call: string }; readonly answer: readonly RankedLine[] | null }
+  /** Lines of the day sheet. Leaves the job that is open as it is. */
+  readonly day: { readonly asked: Given & { readonly today: string }; readonly answer: Result<DayAnswer> }
+  /** The eleven questions of a call. Asked of the scribe. */
+  readonly questions: { readonly asked: null; readonly answer: readonly CallQuestion[] }
+  /** A job document from the answers of a call. Asked of the scribe. */
+  readonly begin: {
+    readonly asked: { readonly answers: CallAnswers; readonly days: CallDays }
+    readonly answer: Result<string>
+  }
 }
 export interface CompareAsked extends Omit<SheetAsked, 'side'> {
   /** `before`: what stood before the last act; else the name of a runner-up. Null or not there: the first of the choices. */
@@ -422,6 +502,10 @@ export interface StandAsked {
 }
 
 export type CallName = keyof Calls
+
+/** Answered beside the engine, at once. */
+export type ScribeCall = 'edit' | 'read' | 'questions' | 'begin'
+export type EngineCall = Exclude<CallName, ScribeCall | 'typeset'>
 
 export type ToWorker = { [K in CallName]: { readonly id: number; readonly call: K; readonly asked: Calls[K]['asked'] } }[CallName]
 

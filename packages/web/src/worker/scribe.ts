@@ -1,5 +1,5 @@
 import './no-eval.ts'
-import { checkBytes, editDocument, readJob } from '@plugstead/engine/job'
+import { CALL, checkBytes, editDocument, newJob, readJob } from '@plugstead/engine/job'
 import type { Result } from '@plugstead/engine/kernel'
 import type { FromWorker, ToWorker } from './protocol.ts'
 
@@ -9,6 +9,8 @@ self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
   try {
     if (data.call === 'edit') post({ id: data.id, kind: 'answer', answer: editDocument(data.asked.text, data.asked.edits) })
     else if (data.call === 'read') post({ id: data.id, kind: 'answer', answer: textOf(data.asked.file, data.asked.bytes) })
+    else if (data.call === 'questions') post({ id: data.id, kind: 'answer', answer: CALL })
+    else if (data.call === 'begin') post({ id: data.id, kind: 'answer', answer: newJob(data.asked.answers, data.asked.days) })
   } catch (thrown) {
     post({ id: data.id, kind: 'fault', code: 'web/scribe', said: thrown instanceof Error ? thrown.message : String(thrown) })
   }

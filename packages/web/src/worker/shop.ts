@@ -1,23 +1,46 @@
 import { readShop, type Shop } from '@plugstead/engine/assess'
-import { Fault } from '@plugstead/engine/kernel'
+import { checkBytes } from '@plugstead/engine/job'
+import { ok, type Problem, type Result } from '@plugstead/engine/kernel'
+import type { ShopFolder } from './protocol.ts'
 
-const files = import.meta.glob<string>('../../../../shop/**/*.yaml', { query: '?raw', import: 'default', eager: true })
+const invented = import.meta.glob<string>('../../../../shop/**/*.yaml', { query: '?raw', import: 'default', eager: true })
 const HOME = '../../../../shop/'
 
-let read: Shop | null = null
+/** A price table of ten thousand rows. */
+const LARGEST_TABLE_BYTES = 2_000_000
 
-/** The invented shop that comes with the program, as its folder has it. */
-export function inventedShop(): Shop {
-  if (read !== null) return read
-  const shop = readShop((path) => {
-    const text = files[HOME + path]
-    if (text !== undefined) return { ok: true, value: text }
-    return {
-      ok: false,
-      problems: [{ code: 'file/absent', path, found: 'no file of this name', wanted: 'a file', mend: 'Check the name.' }],
-    }
-  })
-  if (!shop.ok) throw new Fault('web/shop', shop.problems)
-  read = shop.value
+let folder: ShopFolder | null = null
+let read: Result<Shop> | null = null
+
+/** Another shop; null: the invented one that comes with the program. Gives its name. */
+export function setShop(given: ShopFolder | null): Result<string> {
+  folder = given
+  read = null
+  const shop = shopNow()
+  return shop.ok ? ok(shop.value.name) : shop
+}
+
+/** The shop that all jobs are worked out for. */
+export function shopNow(): Result<Shop> {
+  read ??= folder === null ? readShop((path) => textOr(invented[HOME + path], path)) : shopIn(folder)
   return read
 }
+
+function shopIn({ name, files }: ShopFolder): Result<Shop> {
+  const shop = readShop((path) => {
+    const bytes = files[path]
+    return bytes === undefined ? textOr(undefined, path) : checkBytes(bytes, LARGEST_TABLE_BYTES)
+  })
+  if (shop.ok) return shop
+  const inFolder = (problem: Problem): Problem =>
+    problem.file === undefined ? problem : { ...problem, file: `${name}/${problem.file}` }
+  return { ok: false, problems: shop.problems.map(inFolder) }
+}
+
+const textOr = (text: string | undefined, path: string): Result<string> =>
+  text !== undefined
+    ? ok(text)
+    : {
+        ok: false,
+        problems: [{ code: 'file/absent', file: path, found: 'no file of this name', wanted: 'a file', mend: 'Check the name.' }],
+      }

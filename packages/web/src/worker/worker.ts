@@ -1,15 +1,19 @@
 import './no-eval.ts'
 import { workingBlock } from '@plugstead/book/working'
 import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
-import { Fault } from '@plugstead/engine/kernel'
+import { Fault, type Result } from '@plugstead/engine/kernel'
+import type { Watch } from '@plugstead/engine/plan'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
+import { dayAnswer } from './day.ts'
+import { firstAnswer } from './first.ts'
 import { glassView } from './glass.ts'
-import type { CallName, Calls, FromWorker, ToWorker } from './protocol.ts'
+import type { Calls, EngineCall, FromWorker, Given, ToWorker } from './protocol.ts'
+import { rankedLines } from './ranked.ts'
 import { roomTag } from './rooms/room-tag.ts'
 import { roomView } from './rooms/room-view.ts'
-import { inventedShop } from './shop.ts'
+import { setShop, shopNow } from './shop.ts'
 import { thingAnswer } from './thing-facts.ts'
 import { trial } from './trial.ts'
 import { turning } from './turning.ts'
@@ -22,7 +26,7 @@ let before: AtWork | null = null
 let tried: AtWork | null = null
 
 type Handlers = {
-  readonly [K in Exclude<CallName, 'edit' | 'read' | 'typeset'>]: (
+  readonly [K in EngineCall]: (
     asked: Calls[K]['asked'],
     watch: (begunCount: number, knownCount: number) => void,
   ) => Calls[K]['answer'] | Promise<Calls[K]['answer']>
@@ -31,9 +35,28 @@ type Handlers = {
 /** The book is loaded when the first sheet is asked for. */
 const papers = () => import('./papers.ts')
 
+/** Planned anew only when it is not what is open already. */
+function workedHere(given: Given, watch?: Watch): Result<AtWork> {
+  if (opened?.given.text === given.text && opened.given.file === given.file) return { ok: true, value: opened }
+  const shop = shopNow()
+  return shop.ok ? worked(given, shop.value, watch) : shop
+}
+
 const handlers: Handlers = {
+  shop: (folder) => {
+    opened = null
+    before = null
+    tried = null
+    return setShop(folder)
+  },
+  first: () => answered(firstAnswer, null),
+  rank: ({ call }) => answered((at) => rankedLines(at, call), null),
+  day: ({ today, ...given }, watch) => {
+    const result = workedHere(given, watch)
+    return result.ok ? { ok: true, value: dayAnswer(result.value, today) } : result
+  },
   open: (given, watch) => {
-    const result = worked(given, inventedShop(), watch)
+    const result = workedHere(given, watch)
     if (!result.ok) return result
     if (opened === null || opened.given.file !== given.file) before = null
     else if (opened.given.text !== given.text) before = opened
@@ -69,8 +92,7 @@ const handlers: Handlers = {
   file: async ({ kind }) => (await papers()).fileAnswer(opened, kind),
   derivations: async (asked) => (await papers()).derivationsAnswer(tried ?? opened, asked),
   json: (given) => {
-    const same = opened?.given.text === given.text && opened.given.file === given.file ? opened : null
-    const result = same === null ? worked(given, inventedShop()) : { ok: true as const, value: same }
+    const result = workedHere(given)
     return jsonText(answerOf('plan', result.ok ? planAnswer(result.value.found) : { problems: result.problems, result: null }))
   },
 }
@@ -86,8 +108,11 @@ const post = (message: FromWorker): void => self.postMessage(message)
 self.addEventListener('message', async ({ data }: MessageEvent<ToWorker>) => {
   const { id, call, asked } = data
   try {
-    if (call === 'edit' || call === 'read' || call === 'typeset') return
-    const handler = handlers[call] as (asked: unknown, watch: (begunCount: number, knownCount: number) => void) => unknown
+    if (!(call in handlers)) return
+    const handler = handlers[call as EngineCall] as (
+      asked: unknown,
+      watch: (begunCount: number, knownCount: number) => void,
+    ) => unknown
     const answer = await handler(asked, (begunCount, knownCount) => post({ id, kind: 'work', begunCount, knownCount }))
     post({ id, kind: 'answer', answer })
   } catch (thrown) {

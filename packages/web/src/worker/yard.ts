@@ -7,7 +7,6 @@ import type { Preferences } from '../hands/preferences.ts'
 import { shown } from '../hands/units.ts'
 import type { AtWork } from './at-work.ts'
 import type { MachineLine, StandAsked } from './protocol.ts'
-import { inventedShop } from './shop.ts'
 
 /** Phases in which a box feeds something, in their order. */
 export const phasesOfBox = ({ job, found }: AtWork, box: string): readonly string[] =>
@@ -94,7 +93,7 @@ const known = new WeakMap<AtWork, Parameters<typeof reachMoved>[0]>()
 export function movedCords(at: AtWork, lengthM: Readonly<Record<string, number>>): readonly MovedCord[] {
   let inputs = known.get(at)
   if (inputs === undefined) {
-    const shop = inventedShop()
+    const { shop } = at
     const { design } = at.found
     inputs = { job: jobAsDesigned(at.job, design), design, rules: rulesOf(at.job, shop), prices: shop.prices }
     known.set(at, inputs)

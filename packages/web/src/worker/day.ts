@@ -1,0 +1,51 @@
+import { type Assessment, assess } from '@plugstead/engine/assess'
+import { plusDays, type QuestionId, type Verdict, worst } from '@plugstead/engine/kernel'
+import type { AtWork } from './at-work.ts'
+import type { DayAnswer, DayTask } from './protocol.ts'
+
+const WEEK_DAYS = 7
+type Task = Assessment['results']['dates']['chain'][number]
+
+/** What one job asks of the shop on a day: who is rung back, what is cut next, what is due, what waits to be signed. */
+export function dayAnswer({ job, shop, found }: AtWork, today: string): DayAnswer {
+  const { design, feeders } = found
+  const assessment = assess(job, design, shop, { feeders, today })
+  const { chain } = assessment.results.dates
+  const next = inOrder(chain.filter((t) => t.group === 'shop' && pressing(t, today)))[0]
+  const due = inOrder(chain.filter((t) => t.group !== 'shop' && t.id !== 'order' && t.latestStart !== null && pressing(t, today)))
+  return {
+    ...{ title: job.title, invented: job.invented, ringBack: job.needs.ringBack ?? null },
+    verdict: worst(assessment.questions.flatMap((q) => (q.verdict === 'not built' ? [] : [q.verdict]))),
+    shop: next === undefined ? null : { verdict: verdictOf(assessment, 'shop'), task: taskOf(next) },
+    due: due.length === 0 ? null : { verdict: verdictOf(assessment, 'dates'), tasks: due.map(taskOf) },
+    sign: signOf(assessment),
+  }
+}
+
+/** Past, today, or within the week: by its latest start, else by the start that is likely. */
+const pressing = (t: Task, today: string): boolean =>
+  t.must === 'past' ||
+  t.must === 'today' ||
+  t.must === 'soon' ||
+  (t.must === 'not known' && t.start !== null && t.start <= plusDays(today, WEEK_DAYS))
+
+const inOrder = (tasks: readonly Task[]): readonly Task[] =>
+  tasks.toSorted((a, b) => ((byOf(a) ?? '') < (byOf(b) ?? '') ? -1 : (byOf(a) ?? '') > (byOf(b) ?? '') ? 1 : 0))
+
+const byOf = (t: Task): string | null => t.latestStart ?? t.start
+const taskOf = (t: Task): DayTask => ({ id: t.id, what: t.what, who: t.who, by: byOf(t), must: t.must })
+
+function verdictOf({ questions }: Assessment, id: QuestionId): Verdict {
+  const verdict = questions.find((q) => q.id === id)?.verdict
+  return verdict === undefined || verdict === 'not built' ? 'unknown' : verdict
+}
+
+function signOf({ findings }: Assessment): DayAnswer['sign'] {
+  const waiting = findings.filter((f) => f.decides !== undefined)
+  if (waiting.length === 0) return null
+  return {
+    count: waiting.length,
+    questions: [...new Set(waiting.map((f) => f.question))],
+    roles: [...new Set(waiting.map((f) => f.decides!))],
+  }
+}

@@ -57,7 +57,7 @@ export const stories: readonly Story[] = [
     name: 'a wrong file is refused in the words of the terminal, with the line, and nothing is kept of it',
     run: async ({ open }) => {
       const page = await open({ hash: '#/today' })
-      await page.locator('input[type=file]').setInputFiles(join(import.meta.dirname, '../broken.yaml'))
+      await page.locator('input[type=file][accept]').setInputFiles(join(import.meta.dirname, '../broken.yaml'))
       const problems = page.locator('.problems')
       await problems.waitFor()
       const said = (await problems.textContent()) ?? ''
@@ -70,7 +70,9 @@ export const stories: readonly Story[] = [
     name: 'a document comes in, gets a name of its own and is answered',
     run: async ({ open }) => {
       const page = await open({ hash: '#/today' })
-      await page.locator('input[type=file]').setInputFiles(join(import.meta.dirname, '../../../../examples/two-machines.yaml'))
+      await page
+        .locator('input[type=file][accept]')
+        .setInputFiles(join(import.meta.dirname, '../../../../examples/two-machines.yaml'))
       await answered(page)
       holds(page.url().includes('/job/two-machines'), page.url())
     },

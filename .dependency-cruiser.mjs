@@ -139,7 +139,7 @@ export default {
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '(^|/)(out|coverage|dist)/' },
+    exclude: { path: '(^|/)(out|coverage)/|^packages/[^/]+/dist/' },
     tsPreCompilationDeps: true,
     enhancedResolveOptions: {
       exportsFields: ['exports'],

@@ -76,8 +76,9 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
   if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judgedCount: 1 }
   const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
   const bare: Bench = { model, shop, rules, fresh, design, mild: new Set(), memory: newMemory() }
-  const mildFails = failing(bare, mildest, true)
-  const bench = { ...bare, mild: new Set(mildFails) }
+  // Circuits are judged without the layout: the raceways of the probe's own plan are not those in which the model's wires lie.
+  const mildFails = failing(bare, mildest, false)
+  const bench = { ...bare, mild: new Set([...mildFails, ...failing(bare, mildest, true)]) }
   const limits = casesOf(model, rules).map((c) => limitOf(bench, mildest, c))
   const lift = ['tilt-bed', 'crane', 'forks'].map((way) => liftVerdict(bench, { ...mildest, setDown: way }, way))
   return {
@@ -85,7 +86,7 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
     ...{ limits, lift, papers: papersOf(bench, probe) },
     // What a layout of this probe lacks is the plan's own trouble, not the model's.
     failsMild: mildFails.filter((code) => !/^(fit|skin|haul|shop)\//.test(code)),
-    judgedCount: 2 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length,
+    judgedCount: 3 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length,
   }
 }
 

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
+import { brotliCompressSync, constants } from 'node:zlib'
 
 export const APP_FOLDER = 'packages/web/dist'
 const STAMP = 'packages/web/dist/sources.txt'
@@ -12,6 +13,8 @@ const SOURCES = [
   'packages/web/public',
   'packages/web/index.html',
   'packages/web/vite.config.ts',
+  'packages/web/ship.ts',
+  'scripts/app-build.mjs',
   'packages/engine/src',
   'packages/drawings/src',
   'packages/book/src',
@@ -20,6 +23,9 @@ const SOURCES = [
   'examples',
   'package-lock.json',
 ]
+
+/** First the drawing that a first visit shows, then everything else. */
+const STEPS = [['packages/web/ship.ts'], ['node_modules/vite/bin/vite.js', 'build', 'packages/web', '--logLevel', 'error']]
 
 /** One number for all sources: by content, so that a fresh clone or a touched file builds nothing twice. */
 export function sourcesHash(root) {
@@ -35,15 +41,27 @@ export function buildApp(root, node) {
   const stamp = join(root, STAMP)
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === hash) return null
   console.log('Building the app …')
-  const run = spawnSync(node, ['node_modules/vite/bin/vite.js', 'build', 'packages/web', '--logLevel', 'error'], {
-    cwd: root,
-    encoding: 'utf8',
-    env: { ...process.env, NODE_ENV: 'production' },
-  })
-  if (run.error || run.status !== 0)
-    return `The app could not be built.\n${run.error?.message ?? ''}${run.stdout ?? ''}${run.stderr ?? ''}`
+  for (const step of STEPS) {
+    const run = spawnSync(node, step, { cwd: root, encoding: 'utf8', env: { ...process.env, NODE_ENV: 'production' } })
+    if (run.error || run.status !== 0)
+      return `The app could not be built.\n${run.error?.message ?? ''}${run.stdout ?? ''}${run.stderr ?? ''}`
+  }
+  squeeze(join(root, APP_FOLDER))
   writeFileSync(stamp, hash)
   return null
+}
+
+/** Past this the hardest squeezing takes longer than anybody waits for a build. */
+const LARGEST_SQUEEZED_BYTES = 4_000_000
+
+/** Writes beside every text that is built the same text squeezed, as the server hands it out. */
+function squeeze(folder) {
+  for (const path of filesIn(folder).filter((path) => /\.(html|js|css|svg|json|webmanifest)$/.test(path))) {
+    const data = readFileSync(path)
+    if (data.length > LARGEST_SQUEEZED_BYTES) continue
+    const params = { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length }
+    writeFileSync(`${path}.br`, brotliCompressSync(data, { params }))
+  }
 }
 
 function filesIn(path) {

@@ -80,8 +80,12 @@ function handler(folder) {
     } catch {
       return say(404, 'Nothing here.\n')
     }
-    const gzip = SQUEEZED.has(ending) && /\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''))
-    if (gzip) {
+    const accepted = String(request.headers['accept-encoding'] ?? '')
+    // Squeezed when it was built, where it was.
+    const built = SQUEEZED.has(ending) && /\bbr\b/.test(accepted) ? await readFile(`${file}.br`).catch(() => null) : null
+    const gzip = built === null && SQUEEZED.has(ending) && /\bgzip\b/.test(accepted)
+    if (built !== null) data = built
+    else if (gzip) {
       const known = squeezed.get(file)
       if (known === undefined || known.size !== data.length) squeezed.set(file, { size: data.length, data: gzipSync(data) })
       data = squeezed.get(file).data
@@ -93,7 +97,7 @@ function handler(folder) {
       // Built files bear a hash of their content in their names; the page itself is asked for each time.
       'Cache-Control': /\/assets\//.test(file) ? 'public, max-age=31536000, immutable' : 'no-cache',
       Vary: 'Accept-Encoding',
-      ...(gzip ? { 'Content-Encoding': 'gzip' } : {}),
+      ...(built !== null ? { 'Content-Encoding': 'br' } : gzip ? { 'Content-Encoding': 'gzip' } : {}),
     })
     response.end(request.method === 'HEAD' ? undefined : data)
   }

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { get } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { brotliCompressSync } from 'node:zlib'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { fileAsked, HEADERS, serve } from './app-server.mjs'
 
@@ -48,6 +49,17 @@ test('the page and its parts come with their types and the strict headers', asyn
   expect([part.status, part.headers['content-type'], part.length]).toEqual([200, 'text/javascript; charset=utf-8', 2000])
   const squeezed = await asked('/assets/a-1.js', { 'accept-encoding': 'gzip' })
   expect([squeezed.headers['content-encoding'], squeezed.length < 200]).toEqual(['gzip', true])
+})
+
+test('a part that was squeezed when it was built is handed out so, to whoever takes it; the squeezed file itself has no address', async () => {
+  const text = 'export const b = 1\n'.repeat(100)
+  writeFileSync(join(home, 'app/assets/b-1.js'), text)
+  writeFileSync(join(home, 'app/assets/b-1.js.br'), brotliCompressSync(text))
+  const taken = await asked('/assets/b-1.js', { 'accept-encoding': 'gzip, deflate, br' })
+  expect([taken.headers['content-encoding'], taken.length]).toEqual(['br', brotliCompressSync(text).length])
+  expect((await asked('/assets/b-1.js', { 'accept-encoding': 'gzip' })).headers['content-encoding']).toBe('gzip')
+  expect((await asked('/assets/b-1.js')).length).toBe(text.length)
+  expect((await asked('/assets/b-1.js.br')).status).toBe(404)
 })
 
 test('the policy allows no inline script, no code from text and no other address', () => {

@@ -6,7 +6,7 @@ import type { Calls, EngineCall } from './worker/protocol.ts'
  * What the engine answers about the job that is open. Asked again when the job was answered anew or something else is asked; until then the
  * old answer stays. `null`: nothing is asked.
  */
-export function useAsked<K extends Exclude<EngineCall, 'open'>>(
+export function useAsked<K extends Exclude<EngineCall, 'open' | 'heed' | 'judge' | 'standing'>>(
   call: K,
   asked: Calls[K]['asked'] | null,
 ): Calls[K]['answer'] | undefined {

@@ -1,6 +1,7 @@
 import { createContext, useContext, useEffect, useState, useSyncExternalStore } from 'react'
-import { Engine, startScribe } from './engine/client.ts'
+import { Engine, startJudge, startScribe } from './engine/client.ts'
 import { exampleText } from './examples.ts'
+import { openDrawings } from './store/drawn.ts'
 import { type Jobs, openJobs } from './store/jobs.ts'
 import { type Bench as JobBench, type JobNow, JobSession } from './store/session.ts'
 
@@ -11,10 +12,10 @@ interface Bench extends JobBench {
 
 export async function setUp(): Promise<Bench> {
   const jobs: Jobs = await openJobs()
-  const [engine, dayEngine] = [new Engine(), new Engine()]
+  const [engine, judge, dayEngine] = [new Engine(), new Engine(startJudge), new Engine()]
   const shop = await jobs.shop().catch(() => undefined)
-  if (shop !== undefined) for (const one of [engine, dayEngine]) void one.serve(shop)
-  return { engine, scribe: new Engine(startScribe), jobs, dayEngine }
+  if (shop !== undefined) for (const one of [engine, judge, dayEngine]) void one.serve(shop)
+  return { engine, judge, scribe: new Engine(startScribe), jobs, drawings: openDrawings(), dayEngine }
 }
 
 const OnBench = createContext<Bench | null>(null)
@@ -34,6 +35,7 @@ export function useSession(id: string): JobSession | null | undefined {
     let left = false
     let session: JobSession | null = null
     void (async () => {
+      const drawn = bench.drawings.get(id)
       let job = await bench.jobs.get(id)
       if (job === undefined) {
         const text = await exampleText(id)
@@ -43,7 +45,7 @@ export function useSession(id: string): JobSession | null | undefined {
         }
       }
       if (left) return
-      session = job === undefined ? null : await JobSession.open(bench, job)
+      session = job === undefined ? null : await JobSession.open(bench, job, await drawn)
       if (left) session?.close()
       else setOpen({ id, session })
     })()

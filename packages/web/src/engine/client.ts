@@ -106,4 +106,8 @@ export const startScribe = (): Worker =>
 export const startTypesetter = (): Worker =>
   new Worker(new URL('../worker/typesetter.ts', import.meta.url), { type: 'module', name: 'typesetter' })
 
+/** The same engine once more: judges a change while the plan before it may still run. */
+export const startJudge = (): Worker =>
+  new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'judge' })
+
 const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

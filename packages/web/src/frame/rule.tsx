@@ -21,6 +21,8 @@ interface Cell {
   readonly decides: boolean
   readonly house: boolean
   readonly moved: boolean
+  /** Its answer is of an earlier text. */
+  readonly old: boolean
   readonly here: boolean
 }
 
@@ -38,12 +40,13 @@ export function Rule({ here }: { readonly here: QuestionId | null }) {
       decides: answered?.decides ?? false,
       house: failing.length > 0 && failing.every((f) => f.basis === 'house'),
       moved: now.moved.some((m) => m.id === id),
+      old: now.stale && !now.fresh.includes(id),
       here: id === here,
     }
   })
   const of = (ids: readonly QuestionId[]): readonly Cell[] => cells.filter((cell) => ids.includes(cell.id))
   return (
-    <nav className={`rule${now.stale ? ' stale' : ''}`} aria-label={words.rule.label}>
+    <nav className={`rule${now.stale && now.fresh.length === 0 ? ' stale' : ''}`} aria-label={words.rule.label}>
       {anatomy === 'tablet' ? (
         <Grouped of={of} here={here} />
       ) : (
@@ -75,7 +78,13 @@ function Question({ cell }: { readonly cell: Cell }) {
   const { id, verdict } = cell
   const name = words.questions[id]
   const marked = verdict !== null && verdict !== 'not built'
-  const classes = [marked ? verdict : 'unbuilt', cell.house ? 'house' : '', cell.here ? 'here' : '', cell.moved ? 'moved' : '']
+  const classes = [
+    marked ? verdict : 'unbuilt',
+    cell.house ? 'house' : '',
+    cell.here ? 'here' : '',
+    cell.moved ? 'moved' : '',
+    cell.old ? 'old' : '',
+  ]
   return (
     <li className={classes.join(' ')}>
       <button

@@ -6,7 +6,7 @@ import { usePreferences } from '../hands/preferences.ts'
 import type { JobRoute } from '../route.ts'
 import { fold, goTo, turnTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
-import type { BoxAnswer, ThingLine } from '../worker/protocol.ts'
+import type { BoxAnswer, SheetAsked, ThingLine } from '../worker/protocol.ts'
 import { Find } from './find.tsx'
 import { Foot } from './foot.tsx'
 import { Hand, type Moving } from './hand.ts'
@@ -16,6 +16,7 @@ import { sideUnder } from './on-side.ts'
 import { useProposed } from './proposed.ts'
 import { Scene } from './scene.tsx'
 import { ThingsList } from './things-list.tsx'
+import { useKept } from './use-kept.ts'
 import { type Hit, hitAt, usePointer } from './use-pointer.ts'
 import { usePut } from './use-put.ts'
 import { useFocusOn, useRoom } from './use-room.ts'
@@ -29,7 +30,7 @@ const PHONE_LEAST_PX = 920
 
 /** The box: all six sides as a net, one of them unfolded, or the box folded in its yard. The drawing, and over it a real list of buttons. */
 export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly answer: BoxAnswer }) {
-  const { now } = useJob()
+  const { now, session } = useJob()
   const { engine } = useBench()
   const words = useWords()
   const { units, gloves, letterKeys } = usePreferences()
@@ -38,15 +39,15 @@ export function BoxSheet({ route, answer }: { readonly route: SixSides; readonly
   const room = useRoom(frame)
   const side = route.side ?? (phone ? 'left' : null)
   const phase = route.phase ?? answer.phases[0]
-  const view = useAsked(
-    'sheet',
+  const asked: SheetAsked | null =
     room === null
       ? null
       : {
           ...{ box: answer.box, side, units, letterPx: 13, ...(phase === undefined ? {} : { phase }), ...room },
           widthPx: phone ? Math.max(room.widthPx, PHONE_LEAST_PX) : room.widthPx,
-        },
-  )
+        }
+  const laidOut = useAsked('sheet', asked)
+  const view = useKept(laidOut, asked, session, now.stale)
   const proposed = useProposed(answer.box)
   const [finding, setFinding] = useState(false)
   const lines = useMemo(() => new Map(answer.things.map((line) => [line.id, line])), [answer])

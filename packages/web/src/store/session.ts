@@ -1,8 +1,9 @@
 import type { DocumentEdit } from '@plugstead/engine/job'
 import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
-import type { JobAnswer, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
+import type { GlassView, JobAnswer, SheetAsked, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
 import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
+import { type Drawings, type KeptDrawing, type KeptSheet, sheetOf, subjectOf } from './drawn.ts'
 import type { Jobs, KeptJob } from './jobs.ts'
 import { joinTabs, type Tabs } from './tabs.ts'
 
@@ -26,8 +27,11 @@ export interface Trial extends Omit<TrialAnswer, 'answer'> {
 /** What a session works with. */
 export interface Bench {
   readonly engine: Engine
+  /** Holds the design that stands to a document that was changed, while the engine plans anew. */
+  readonly judge: Engine
   readonly scribe: Engine
   readonly jobs: Jobs
+  readonly drawings: Drawings
 }
 
 /** Everything the page shows of a job, as plain data that is replaced and never changed. */
@@ -42,6 +46,8 @@ export interface JobNow {
   readonly answer: JobAnswer | null
   /** The answer is of an earlier text, or there is none yet: its numbers stand in quiet ink. */
   readonly stale: boolean
+  /** While stale: questions whose verdict is of this text already, of the design that stands. */
+  readonly fresh: readonly QuestionId[]
   /** Counted work, while it runs. */
   readonly work: { readonly begunCount: number; readonly knownCount: number } | null
   /** Counted work of another kind, beside the planning. */
@@ -62,6 +68,8 @@ export interface JobNow {
 /** One job that is open in this tab: its text, its acts, its answer. */
 export class JobSession {
   readonly #engine: Engine
+  readonly #judge: Engine
+  readonly #drawings: Drawings
   readonly #scribe: Engine
   readonly #jobs: Jobs
   readonly #tabs: Tabs
@@ -71,14 +79,24 @@ export class JobSession {
   #line: Promise<unknown> = Promise.resolve()
   #asked = 0
   #stopBeside: (() => void) | null = null
+  #planning = false
+  /** The judge knows the design that stands. */
+  #heeded = false
+  /** The last answer of a plan. */
+  #planned: JobAnswer | null = null
+  #sheets: readonly KeptSheet[]
+  #keeping: ReturnType<typeof setTimeout> | undefined
   readonly #listeners = new Set<() => void>()
 
-  static async open(bench: Bench, job: KeptJob): Promise<JobSession> {
-    return new JobSession(bench, job, await bench.jobs.acts(job.id))
+  static async open(bench: Bench, job: KeptJob, drawn?: KeptDrawing): Promise<JobSession> {
+    return new JobSession(bench, job, await bench.jobs.acts(job.id), drawn)
   }
 
-  private constructor({ engine, scribe, jobs }: Bench, job: KeptJob, acts: readonly Act[]) {
+  private constructor({ engine, judge, scribe, jobs, drawings }: Bench, job: KeptJob, acts: readonly Act[], drawn?: KeptDrawing) {
     this.#engine = engine
+    this.#judge = judge
+    this.#drawings = drawings
+    this.#sheets = drawn?.sheets ?? []
     this.#scribe = scribe
     this.#jobs = jobs
     this.#job = job
@@ -86,8 +104,9 @@ export class JobSession {
     this.#now = {
       ...{ id: job.id, file: job.file, text: textAfter(job.base, acts), kept: jobs.kept, undo: undoable(acts)?.words ?? null },
       ...{
-        answer: null,
+        answer: drawn?.answer ?? null,
         stale: true,
+        fresh: [],
         work: null,
         beside: null,
         stopped: false,
@@ -101,7 +120,8 @@ export class JobSession {
     this.#tabs = joinTabs((told) => {
       if (told.job === job.id && told.n > this.#acts.length) this.#inLine(() => this.#follow())
     })
-    void this.#answer()
+    // What is kept is drawn first: the engine is as large as everything else together.
+    void (drawn === undefined ? Promise.resolve() : painted()).then(() => (this.#asked === 0 ? this.#answer() : undefined))
   }
 
   readonly subscribe = (listener: () => void): (() => void) => {
@@ -187,12 +207,31 @@ export class JobSession {
     }
   }
 
+  /** A sheet as it was drawn last, for a room of any size. */
+  sheet(asked: SheetAsked): GlassView | undefined {
+    return sheetOf(this.#sheets, asked)?.view
+  }
+
+  /** Keeps a sheet of the answer shown, to be drawn at once when the job is opened again. */
+  keepSheet(asked: SheetAsked, view: GlassView): void {
+    const others = this.#sheets.filter((one) => subjectOf(one.asked) !== subjectOf(asked))
+    this.#sheets = [{ asked, view }, ...others].slice(0, MOST_SHEETS)
+    clearTimeout(this.#keeping)
+    this.#keeping = setTimeout(() => {
+      const answer = this.#planned
+      if (answer !== null && !this.#now.stale && this.#now.trial === null)
+        void this.#drawings.keep({ id: this.#job.id, answer, sheets: this.#sheets })
+    }, KEEP_AFTER_MS)
+  }
+
   /** Ends the work that runs; what was answered before stands. */
   stop(): void {
     if (this.#now.work === null) {
       this.#stopBeside?.()
       return
     }
+    this.#asked += 1
+    this.#planning = false
     this.#engine.stop()
     this.#set({ work: null, stopped: true })
   }
@@ -246,7 +285,7 @@ export class JobSession {
     this.#acts = [...this.#acts, ...acts]
     const text = textAfter(this.#now.text, acts)
     const answer = this.#now.trial?.before ?? this.#now.answer
-    const freed = { answer, trial: null, problems: [], moved: [], elsewhere: null }
+    const freed = { answer, fresh: [], trial: null, problems: [], moved: [], elsewhere: null }
     this.#set({ text, undo: undoable(this.#acts)?.words ?? null, stale: true, ...freed })
     void this.#answer()
   }
@@ -255,19 +294,51 @@ export class JobSession {
     const asked = ++this.#asked
     const { text, file } = this.#now
     // Work on a text that has changed since is of no use to anybody.
-    if (this.#now.work !== null) this.#engine.stop()
+    if (this.#planning) this.#engine.stop()
+    this.#planning = false
     this.#set({ work: { begunCount: 0, knownCount: 0 }, stopped: false, fault: null })
     try {
+      await this.#judged(asked, false)
+      if (asked !== this.#asked) return
+      this.#planning = true
       const result = await this.#engine.call('open', { text, file }, (begunCount, knownCount) => {
         if (asked === this.#asked) this.#set({ work: { begunCount, knownCount } })
       })
       if (asked !== this.#asked) return
+      this.#planning = false
       if (!result.ok) return this.#set({ work: null, problems: result.problems })
-      const moved = this.#now.answer === null ? [] : movedBetween(this.#now.answer, result.value)
-      this.#set({ work: null, answer: result.value, stale: false, problems: [], moved, round: this.#now.round + 1 })
+      const moved = this.#planned === null ? [] : movedBetween(this.#planned, result.value)
+      this.#planned = result.value
+      this.#set({ work: null, answer: result.value, stale: false, fresh: [], problems: [], moved, round: this.#now.round + 1 })
+      void this.#heed(asked)
     } catch (thrown) {
       if (asked !== this.#asked || thrown instanceof Stopped) return
+      this.#planning = false
       this.#set({ work: null, fault: { code: thrown instanceof EngineFault ? thrown.code : String(thrown) } })
+    }
+  }
+
+  /** What can be said before a plan: the design that stands, held to the text as it is now; at first without what needs draws. */
+  async #judged(asked: number, all: boolean): Promise<void> {
+    const { text, file } = this.#now
+    if (!this.#heeded || this.#planned === null) return
+    const found = await this.#judge.call('judge', { job: this.#job.id, file, text, all }).catch(() => null)
+    if (asked !== this.#asked || found === null || !this.#now.stale) return
+    const answer = { ...this.#planned, ...found.judgement }
+    this.#set({ answer, fresh: found.fresh, moved: movedBetween(this.#planned, answer) })
+    if (!all) setTimeout(() => asked === this.#asked && this.#now.stale && this.#judged(asked, true), DRAWS_AFTER_MS)
+  }
+
+  /** Hands the design that was planned to the judge. */
+  async #heed(asked: number): Promise<void> {
+    try {
+      const standing = await this.#engine.call('standing', { job: this.#job.id })
+      if (standing === null || asked !== this.#asked) return
+      await this.#judge.call('heed', standing)
+      this.#heeded = true
+    } catch {
+      // Without a judge a change waits for its plan.
+      this.#heeded = false
     }
   }
 
@@ -275,6 +346,23 @@ export class JobSession {
     this.#now = { ...this.#now, ...part }
     for (const listener of this.#listeners) listener()
   }
+}
+
+/** Sheets kept of a job, and how long one must have been looked at. */
+const MOST_SHEETS = 3
+const KEEP_AFTER_MS = 500
+/** Draws wait until a person has stopped changing the same thing. */
+const DRAWS_AFTER_MS = 300
+/** A tab in the background is never painted. */
+const PAINTED_BY_MS = 500
+
+/** What React has in hand is on the screen. */
+function painted(): Promise<void> {
+  if (typeof requestAnimationFrame === 'undefined') return Promise.resolve()
+  return new Promise((resolve) => {
+    setTimeout(resolve, PAINTED_BY_MS)
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(resolve)))
+  })
 }
 
 function movedBetween(was: JobAnswer, is: JobAnswer): JobNow['moved'] {

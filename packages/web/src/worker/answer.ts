@@ -1,10 +1,9 @@
-import type { AtWork } from './at-work.ts'
-import type { JobAnswer } from './protocol.ts'
+import type { AtWork, Laid } from './at-work.ts'
+import type { JobAnswer, Judgement } from './protocol.ts'
 import { boxAnswers } from './things.ts'
 
 export function jobAnswer(at: AtWork): JobAnswer {
   const { job, found } = at
-  const { questions, findings, assumed } = found.assessment
   return {
     title: job.title,
     invented: job.invented,
@@ -18,6 +17,14 @@ export function jobAnswer(at: AtWork): JobAnswer {
       sound: found.sound,
       pinsInTheWay: found.pinsInTheWay,
     },
+    ...judgementOf(at),
+  }
+}
+
+/** What was found of a design. */
+export function judgementOf(laid: Laid): Judgement {
+  const { questions, findings, assumed } = laid.found.assessment
+  return {
     questions: questions.map(({ id, verdict }) => ({
       id,
       verdict,
@@ -25,7 +32,7 @@ export function jobAnswer(at: AtWork): JobAnswer {
     })),
     findings,
     assumed,
-    pins: job.pins,
-    boxes: boxAnswers(at),
+    pins: laid.job.pins,
+    boxes: boxAnswers(laid),
   }
 }

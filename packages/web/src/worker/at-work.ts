@@ -5,13 +5,18 @@ import type { Result } from '@plugstead/engine/kernel'
 import { type PlanResult, plannedJob, type Watch } from '@plugstead/engine/plan'
 import type { Given } from './protocol.ts'
 
-/** A job that was planned and assessed: everything later calls are answered from. */
-export interface AtWork {
-  readonly given: Given
+/** A design that was judged, and its boxes as they are drawn. */
+export interface Laid {
   readonly job: Job
   readonly shop: Shop
-  readonly found: PlanResult
+  readonly found: Pick<PlanResult, 'design' | 'assessment'>
   readonly drawn: readonly DrawnBox[]
+}
+
+/** A job that was planned and assessed: everything later calls are answered from. */
+export interface AtWork extends Laid {
+  readonly given: Given
+  readonly found: PlanResult
 }
 
 /** The same way as the terminal goes: document, shop, plan, mends. */

@@ -5,6 +5,7 @@ import type { Item, Scene } from '@plugstead/drawings'
 import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, CallAnswers, CallDays, CallQuestion, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
+import type { PlanResult } from '@plugstead/engine/plan'
 import type { MovedCord } from '@plugstead/engine/power'
 import type { Ranked } from '@plugstead/engine/rank'
 
@@ -15,7 +16,7 @@ export interface Given {
 }
 
 /** What a page shows of a job before anything is touched. */
-export interface JobAnswer {
+export interface JobAnswer extends Judgement {
   readonly title: string
   readonly invented: boolean
   readonly head: {
@@ -29,11 +30,36 @@ export interface JobAnswer {
     readonly sound: boolean
     readonly pinsInTheWay: readonly string[]
   }
+}
+
+/** What was found of a design. */
+export interface Judgement {
   readonly questions: readonly { readonly id: QuestionId; readonly verdict: Verdict | 'not built'; readonly decides: boolean }[]
   readonly findings: readonly Finding[]
   readonly assumed: readonly Assumption[]
   readonly pins: readonly Pin[]
   readonly boxes: readonly BoxAnswer[]
+}
+
+/** The design that stands, for the judge: plain data as text, so that handing it on costs the page nothing. */
+export interface Standing {
+  readonly job: string
+  readonly given: Given
+  readonly design: string
+  readonly feeders: PlanResult['feeders']
+}
+
+export interface JudgeAsked extends Given {
+  readonly job: string
+  /** Also what needs draws: the bill, the dates, the money. */
+  readonly all: boolean
+}
+
+/** The design that stood, held to the document as it is now, before anything is planned anew. */
+export interface JudgedNow {
+  readonly judgement: Judgement
+  /** Questions that were answered for this text. Of the others the answer before stands. */
+  readonly fresh: readonly QuestionId[]
 }
 
 export interface BoxAnswer {
@@ -445,6 +471,12 @@ export interface Calls {
   readonly file: { readonly asked: { readonly kind: string }; readonly answer: string | Uint8Array | null }
   /** Asked of the typesetter. Null: it is not on this device, and there is no network to bring it. */
   readonly typeset: { readonly asked: ReadonlyMap<string, string>; readonly answer: Uint8Array | null }
+  /** The design that stands, to be handed to the judge. */
+  readonly standing: { readonly asked: { readonly job: string }; readonly answer: Standing | null }
+  /** Asked of the judge: what it judges from now on. */
+  readonly heed: { readonly asked: Standing; readonly answer: true }
+  /** Asked of the judge. Null: the change asks for another design, and only a plan can tell. */
+  readonly judge: { readonly asked: JudgeAsked; readonly answer: JudgedNow | null }
   /** Changes of a document. Asked of the scribe, not of the engine: it computes nothing and is never stopped. */
   readonly edit: {
     readonly asked: { readonly text: string; readonly edits: readonly DocumentEdit[] }

@@ -3,12 +3,12 @@ import { pinPath } from '@plugstead/engine/fit'
 import type { Opening, PlacedItem, Side } from '@plugstead/engine/job'
 import { SIDES } from '@plugstead/engine/job'
 import { type Finding, type Verdict, worst } from '@plugstead/engine/kernel'
-import type { AtWork } from './at-work.ts'
+import type { Laid } from './at-work.ts'
 import type { BoxAnswer, ThingLine } from './protocol.ts'
 import { machineLines, phasesOfBox } from './yard.ts'
 
 /** Everything of every box that can be chosen, each with what was found of it. */
-export function boxAnswers(at: AtWork): readonly BoxAnswer[] {
+export function boxAnswers(at: Laid): readonly BoxAnswer[] {
   return at.drawn.map((drawn) => ({
     box: drawn.build.box,
     things: thingLines(at, drawn),
@@ -17,7 +17,7 @@ export function boxAnswers(at: AtWork): readonly BoxAnswer[] {
   }))
 }
 
-function thingLines(at: AtWork, drawn: DrawnBox): readonly ThingLine[] {
+function thingLines(at: Laid, drawn: DrawnBox): readonly ThingLine[] {
   const { fit, skin } = drawn.build
   const names = new Set(fit.items.map((item) => item.id))
   const hung = fit.items.map((item) => lineOf(at, drawn, item.id, hungOf(drawn, item)))
@@ -80,7 +80,7 @@ function whereOf({ body }: DrawnBox, side: Side, middle: readonly number[]): Pic
   }
 }
 
-function lineOf(at: AtWork, drawn: DrawnBox, id: string, placed: Placed): ThingLine {
+function lineOf(at: Laid, drawn: DrawnBox, id: string, placed: Placed): ThingLine {
   const { findings } = at.found.assessment
   const subjects = subjectsOf(drawn, id, placed)
   const own = findings.flatMap((f, i) => (subjects.has(f.subject) || ofThePanel(drawn, placed, f) ? [i] : []))
@@ -98,7 +98,7 @@ function lineOf(at: AtWork, drawn: DrawnBox, id: string, placed: Placed): ThingL
 }
 
 /** The thing that a finding, a row or an item of a drawing is about, by every name it goes by. The first one named so has it. */
-export function thingsByName(at: AtWork): ReadonlyMap<string, { readonly box: string; readonly line: ThingLine }> {
+export function thingsByName(at: Laid): ReadonlyMap<string, { readonly box: string; readonly line: ThingLine }> {
   const named = new Map<string, { readonly box: string; readonly line: ThingLine }>()
   for (const drawn of at.drawn) {
     const { box } = drawn.build

@@ -9,6 +9,7 @@ import { pairOf } from './compare.ts'
 import { dayAnswer } from './day.ts'
 import { firstAnswer } from './first.ts'
 import { glassView } from './glass.ts'
+import { heed, judged, standingOf } from './judge.ts'
 import type { Calls, EngineCall, FromWorker, Given, ToWorker } from './protocol.ts'
 import { rankedLines } from './ranked.ts'
 import { roomTag } from './rooms/room-tag.ts'
@@ -91,6 +92,9 @@ const handlers: Handlers = {
   files: async () => (await papers()).filesAnswer(opened),
   file: async ({ kind }) => (await papers()).fileAnswer(opened, kind),
   derivations: async (asked) => (await papers()).derivationsAnswer(tried ?? opened, asked),
+  standing: ({ job }) => (opened === null ? null : standingOf(job, opened)),
+  heed,
+  judge: judged,
   json: (given) => {
     const result = workedHere(given)
     return jsonText(answerOf('plan', result.ok ? planAnswer(result.value.found) : { problems: result.problems, result: null }))

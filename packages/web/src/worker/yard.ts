@@ -5,20 +5,20 @@ import { type Verdict, worst } from '@plugstead/engine/kernel'
 import { type MovedCord, reachMoved } from '@plugstead/engine/power'
 import type { Preferences } from '../hands/preferences.ts'
 import { shown } from '../hands/units.ts'
-import type { AtWork } from './at-work.ts'
+import type { AtWork, Laid } from './at-work.ts'
 import type { MachineLine, StandAsked } from './protocol.ts'
 
 /** Phases in which a box feeds something, in their order. */
-export const phasesOfBox = ({ job, found }: AtWork, box: string): readonly string[] =>
+export const phasesOfBox = ({ job, found }: Laid, box: string): readonly string[] =>
   job.phases.map((p) => p.id).filter((id) => found.design.boxes.some((b) => b.box === box && b.phase === id))
 
 /** Plugs that have a cord of their own from a box in a phase; those that hang on another's cord come with it. */
-function plugsFrom({ job }: AtWork, box: string, phase: string): readonly Plug[] {
+function plugsFrom({ job }: Laid, box: string, phase: string): readonly Plug[] {
   return job.plugs.filter((p) => p.fedBy[phase] === box && (p.plugShared === undefined || p.plugShared === p.tag))
 }
 
 /** Machines that a box feeds in a phase, as the drawing takes them. */
-export function yardMachines(at: AtWork, drawn: DrawnBox, phase: string, units: Preferences['units']): readonly YardMachine[] {
+export function yardMachines(at: Laid, drawn: DrawnBox, phase: string, units: Preferences['units']): readonly YardMachine[] {
   const { box, fit } = drawn.build
   const own = plugsFrom(at, box, phase)
   const names = [...new Set(own.map((p) => p.machine))]
@@ -52,7 +52,7 @@ export function yardMachines(at: AtWork, drawn: DrawnBox, phase: string, units: 
 }
 
 /** Fewest volts at a machine with everything on. */
-function voltsOf({ found }: AtWork, phase: string, plugs: readonly Plug[]): number | null {
+function voltsOf({ found }: Laid, phase: string, plugs: readonly Plug[]): number | null {
   const tags = new Set(plugs.map((p) => p.tag))
   const rows = found.assessment.results.reach.boxes
     .filter((b) => b.phase === phase)
@@ -60,14 +60,14 @@ function voltsOf({ found }: AtWork, phase: string, plugs: readonly Plug[]): numb
   return rows.length === 0 ? null : Math.min(...rows.map((row) => row.voltageV))
 }
 
-function verdictOf({ found }: AtWork, plugs: readonly Plug[]): Verdict | null {
+function verdictOf({ found }: Laid, plugs: readonly Plug[]): Verdict | null {
   const tags = new Set(plugs.map((p) => p.tag))
   const own = found.assessment.findings.filter((f) => f.question === 'reach' && tags.has(f.subject))
   return own.length === 0 ? null : worst(own.map((f) => f.verdict))
 }
 
 /** What a list says of the machines of a box. */
-export function machineLines(at: AtWork, drawn: DrawnBox): readonly MachineLine[] {
+export function machineLines(at: Laid, drawn: DrawnBox): readonly MachineLine[] {
   const { box } = drawn.build
   return phasesOfBox(at, box).flatMap((phase) =>
     yardMachines(at, drawn, phase, 'metric').map(({ id, cords, bearingDeg, verdict }): MachineLine => {

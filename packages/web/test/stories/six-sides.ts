@@ -7,7 +7,7 @@ const JOB = '#/job/groomer-yard-us'
 const YARD = `${JOB}/box/yard/yard`
 
 /** As slow as a shop's old laptop, once the page has come to rest. */
-async function slowed(page: Page, times: number): Promise<void> {
+export async function slowed(page: Page, times: number): Promise<void> {
   await page.waitForTimeout(1000)
   const session = await page.context().newCDPSession(page)
   await session.send('Emulation.setCPUThrottlingRate', { rate: times })
@@ -24,7 +24,7 @@ interface Task {
 }
 
 /** Longest task of the main thread while something is done, ms by the thread's own clock: a busy machine does not count. */
-async function longestTaskMs(browser: Browser, page: Page, done: () => Promise<void>): Promise<number> {
+export async function longestTaskMs(browser: Browser, page: Page, done: () => Promise<void>): Promise<number> {
   await browser.startTracing(page, { categories: ['toplevel', 'disabled-by-default-devtools.timeline', '__metadata'] })
   await done()
   const { traceEvents } = JSON.parse((await browser.stopTracing()).toString()) as { readonly traceEvents: readonly Task[] }
@@ -36,7 +36,7 @@ async function longestTaskMs(browser: Browser, page: Page, done: () => Promise<v
   return Math.max(...tasks.map((e) => (e.tdur ?? 0) / 1000))
 }
 
-const middleOf = async (page: Page, name: string): Promise<readonly [number, number]> => {
+export const middleOf = async (page: Page, name: string): Promise<readonly [number, number]> => {
   const box = await page.locator(`[data-choose="${name}"]`).boundingBox()
   if (box === null) throw new Error(`${name} is not drawn`)
   return [box.x + box.width / 2, box.y + box.height / 2]
@@ -46,7 +46,12 @@ const reading = (page: Page) => page.locator('.sheet-foot .reading')
 const anew = (page: Page) => page.locator('.box-sheet.stale').waitFor({ state: 'detached', timeout: 90_000 })
 
 /** Drags step by step, a frame each, as a hand does. */
-async function drag(page: Page, from: readonly [number, number], to: readonly [number, number], steps: number): Promise<void> {
+export async function drag(
+  page: Page,
+  from: readonly [number, number],
+  to: readonly [number, number],
+  steps: number,
+): Promise<void> {
   await page.mouse.move(...from)
   await page.mouse.down()
   for (let i = 1; i <= steps; i++) {

@@ -9,7 +9,13 @@ const exampleAhead: Plugin = {
     handler: (_html, { bundle }) =>
       Object.values(bundle ?? {}).flatMap((part) =>
         part.type === 'chunk' && part.name === EXAMPLE
-          ? [{ tag: 'link', attrs: { rel: 'modulepreload', crossorigin: true, href: `/${part.fileName}` }, injectTo: 'head' as const }]
+          ? [
+              {
+                tag: 'link',
+                attrs: { rel: 'modulepreload', crossorigin: true, href: `/${part.fileName}` },
+                injectTo: 'head' as const,
+              },
+            ]
           : [],
       ),
   },

@@ -12,7 +12,7 @@ import { Wire } from '../six-sides/wire.tsx'
 import { TrialStrip } from '../tag/mends.tsx'
 import { Tag } from '../tag/tag.tsx'
 import { ThingTag } from '../tag/thing-tag.tsx'
-import { fold } from '../where.ts'
+import { fold, goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
 import { Leaf } from '../working/leaf.tsx'
 import { Header } from './header.tsx'
@@ -123,6 +123,15 @@ function Sheet({ route }: { readonly route: JobRoute }) {
   if (route.page === 'compare') return <Pair route={route} boxes={now.answer.boxes.map((b) => b.box)} />
   const name = route.box ?? route.thing?.box
   const box = now.answer.boxes.find((b) => b.box === name) ?? now.answer.boxes[0]
+  if (now.answer.head.plugsCount === 0)
+    return (
+      <div className="empty">
+        <p>{words.states.empty}</p>
+        <button type="button" className="one-act" onClick={() => goTo({ page: 'call' })}>
+          {words.header.callSheet}
+        </button>
+      </div>
+    )
   if (box === undefined) return <p className="quiet">{words.sheet.notLaidOut}</p>
   return (
     <>

@@ -332,6 +332,7 @@ export const en = {
   panel: { serves: 'serves', outlet: 'outlet', device: 'device', way: 'way', leg: 'leg' },
   states: {
     reading: 'Reading the job.',
+    empty: 'No machines yet. Say what has to run.',
     notKept: 'This device will not store. Save the job as a file now.',
     elsewhere: (words: string): string => `Changed in another tab: ${words}.`,
     both: (words: string): string => `Changed here and in another tab (${words}). Both are kept: choose.`,

@@ -7,8 +7,8 @@ import type { AtWork } from './at-work.ts'
 import type { JudgeAsked, JudgedNow, Standing } from './protocol.ts'
 import { shopNow } from './shop.ts'
 
-/** The questions that are counted after the others, in the order in which one reads the other. */
-const LATER: ReadonlySet<string> = new Set<QuestionId>(['shop', 'dates', 'money'])
+/** The questions that are counted after the others: those that read the layout, the bill, or need draws. In the order in which one reads the other. */
+const LATER: ReadonlySet<string> = new Set<QuestionId>(['skin', 'haul', 'shop', 'dates', 'money'])
 
 interface Stands {
   readonly of: Standing

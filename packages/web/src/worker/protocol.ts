@@ -51,7 +51,7 @@ export interface Standing {
 
 export interface JudgeAsked extends Given {
   readonly job: string
-  /** Also what needs draws: the bill, the dates, the money. */
+  /** Also what is counted after the others: the skin, the haul, the bill, the dates, the money. */
   readonly all: boolean
 }
 

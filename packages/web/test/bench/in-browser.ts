@@ -97,11 +97,14 @@ export async function longestTasksDragging(browser: Browser, address: string, ro
 /** What workers took, there and back, ms: a page's processor is slowed by the browser, a worker's is not. */
 interface Trips {
   trips?: number[]
+  /** Calls that run. */
+  running?: number
 }
 
 function noteRoundTrips(): void {
   const told: Trips = globalThis as Trips
   told.trips = []
+  told.running = 0
   const began = new Map<string, number>()
   const Plain = globalThis.Worker
   globalThis.Worker = class extends Plain {
@@ -110,12 +113,14 @@ function noteRoundTrips(): void {
       super(url, options)
       this.#name = options?.name ?? ''
       this.addEventListener('message', ({ data }) => {
+        if (data.kind !== 'work') told.running = (told.running ?? 0) - 1
         const start = began.get(`${this.#name} ${data.id}`)
         if (data.kind === 'answer' && start !== undefined) told.trips?.push(performance.now() - start)
       })
     }
     override postMessage(message: unknown, rest?: Transferable[] | StructuredSerializeOptions): void {
       const { id, call } = message as { readonly id: number; readonly call: string }
+      told.running = (told.running ?? 0) + 1
       if (['edit', 'judge', 'stand'].includes(call)) began.set(`${this.#name} ${id}`, performance.now())
       super.postMessage(message, rest as StructuredSerializeOptions)
     }
@@ -133,7 +138,8 @@ export async function editsToVerdicts(browser: Browser, address: string, rounds:
   for (let round = 0; round < rounds; round++) {
     await page.locator('.box-sheet:not(.stale)').waitFor({ timeout: 120_000 })
     // The judge takes over what was planned.
-    await page.waitForTimeout(2500)
+    do await page.waitForTimeout(500)
+    while ((await page.evaluate(() => (globalThis as { running?: number }).running)) !== 0)
     await page.locator('[data-choose="machine G4"]').focus()
     await page.keyboard.press('m')
     await page.keyboard.press(round % 2 === 0 ? 'ArrowDown' : 'ArrowUp')

@@ -23,7 +23,7 @@ const visits: { readonly ms: number; readonly kB: number }[] = []
 for (let round = 0; round < 3; round++) visits.push(await firstVisit(browser, address))
 const returns = await returnVisits(browser, address, 5)
 const dragging = await longestTasksDragging(browser, address, 3)
-const edits = await editsToVerdicts(browser, address, 13)
+const edits = await editsToVerdicts(browser, address, 9)
 const version = browser.version()
 await browser.close()
 await close()

@@ -67,6 +67,7 @@ export async function returnVisits(browser: Browser, address: string, rounds: nu
 
 async function inTheYard(browser: Browser, address: string): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
   const context = await browser.newContext(DESK)
+  await timeWorkers(context)
   await context.addInitScript(noteRoundTrips)
   const page = await context.newPage()
   await page.goto(`${address}#/job/groomer-yard-us/box/yard/yard?box=yard&thing=receptacle+G4H`)
@@ -94,7 +95,23 @@ export async function longestTasksDragging(browser: Browser, address: string, ro
   return times
 }
 
-/** What workers took, there and back, ms: a page's processor is slowed by the browser, a worker's is not. */
+/** What workers took by their own clock, ms: a page's processor is slowed by the browser, a worker's is not. */
+const TIMED = `{
+  const post = self.postMessage.bind(self)
+  let began = 0
+  self.addEventListener('message', () => { began = performance.now() })
+  self.postMessage = (message) => post(message.kind === 'answer' ? { ...message, tookMs: performance.now() - began } : message)
+}
+`
+
+/** Has every worker tell what each answer took it. */
+async function timeWorkers(context: BrowserContext): Promise<void> {
+  await context.route(/\/assets\/(worker|scribe)-[^/]*\.js$/, async (route) => {
+    const response = await route.fetch()
+    await route.fulfill({ response, body: TIMED + (await response.text()) })
+  })
+}
+
 interface Trips {
   trips?: number[]
   /** Calls that run. */
@@ -105,7 +122,7 @@ function noteRoundTrips(): void {
   const told: Trips = globalThis as Trips
   told.trips = []
   told.running = 0
-  const began = new Map<string, number>()
+  const began = new Set<string>()
   const Plain = globalThis.Worker
   globalThis.Worker = class extends Plain {
     readonly #name: string
@@ -114,14 +131,13 @@ function noteRoundTrips(): void {
       this.#name = options?.name ?? ''
       this.addEventListener('message', ({ data }) => {
         if (data.kind !== 'work') told.running = (told.running ?? 0) - 1
-        const start = began.get(`${this.#name} ${data.id}`)
-        if (data.kind === 'answer' && start !== undefined) told.trips?.push(performance.now() - start)
+        if (data.kind === 'answer' && began.delete(`${this.#name} ${data.id}`)) told.trips?.push(data.tookMs ?? Number.NaN)
       })
     }
     override postMessage(message: unknown, rest?: Transferable[] | StructuredSerializeOptions): void {
       const { id, call } = message as { readonly id: number; readonly call: string }
       told.running = (told.running ?? 0) + 1
-      if (['edit', 'judge', 'stand'].includes(call)) began.set(`${this.#name} ${id}`, performance.now())
+      if (['edit', 'judge', 'stand'].includes(call)) began.add(`${this.#name} ${id}`)
       super.postMessage(message, rest as StructuredSerializeOptions)
     }
   }

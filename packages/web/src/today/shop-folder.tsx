@@ -12,7 +12,7 @@ export function ShopLine({
   readonly changed: () => void
   readonly refused: (problems: readonly Problem[]) => void
 }) {
-  const { engine, dayEngine, jobs } = useBench()
+  const { engine, judge, dayEngine, jobs } = useBench()
   const words = useWords()
   const [own, setOwn] = useState<string | null>(null)
   useEffect(() => {
@@ -32,8 +32,10 @@ export function ShopLine({
     }
     await jobs.keepShop(folder)
     // Whatever it reads is of the shop before.
-    dayEngine.stop()
-    void dayEngine.serve(folder).catch(() => {})
+    for (const one of [dayEngine, judge]) {
+      one.stop()
+      void one.serve(folder).catch(() => {})
+    }
     setOwn(folder?.name ?? null)
     changed()
   }

@@ -188,8 +188,8 @@ export const stories: readonly Story[] = [
     run: async ({ open }) => {
       const page = await open({ hash: '#/today' })
       await page.locator('h1', { hasText: 'Today' }).waitFor()
-      const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.textContent ?? '')
-      await tabTo(page, async () => /^(two-machines|Two heaters on one circuit.*)$/.test(await focused()))
+      const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.getAttribute('data-job') ?? '')
+      await tabTo(page, async () => (await focused()) === 'two-machines')
       await page.keyboard.press('Enter')
       await answered(page)
       const question = (): Promise<string | null> =>

@@ -111,7 +111,19 @@ export function modelPrice(model: Model, changes: ChangesNeeded | null, place: M
   return priceOf('price of one', lines, terms.currency, changes?.moneyIsFloor ?? place.missing.length > 0)
 }
 
+/** The price that `money` asks before tax, its cost and its margin apart; where nobody told a margin, what it costs the shop. */
 export function newPrice(fresh: PlanResult, terms: Terms): Price {
+  const { price, currency } = fresh.assessment.results.money
+  if (price.priceMoney !== null && price.marginMoney !== null && currency === terms.currency)
+    return priceOf(
+      'price of one',
+      [
+        { what: 'cost to the shop', money: price.costMoney },
+        { what: 'margin', money: price.marginMoney },
+      ],
+      currency,
+      price.isFloor,
+    )
   const boxes = fresh.assessment.results.shop.boxes
   const hours = boxes.reduce((sum, b) => sum + b.hours.total.middle, 0)
   const lines = [

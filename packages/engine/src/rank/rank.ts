@@ -299,7 +299,8 @@ function newRow(job: Job, fresh: PlanResult, terms: Terms): Unplaced {
   const reasons = reasonsOf(
     fresh.sound ? [] : fresh.assessment.findings.filter((f) => fresh.chosen.fails.includes(`${f.code} ${f.subject}`)),
   )
-  const earliest = earliestOf(job, fresh, { leadDays: 0, workDays: newWorkDays(fresh) })
+  const earliest =
+    fresh.assessment.results.dates.earliest ?? earliestOf(job, fresh, { leadDays: 0, workDays: newWorkDays(fresh) })
   return {
     ...{ kind: 'new plan', id: 'new', name: `new: ${fresh.chosen.id}`, revision: null, does: fresh.sound ? 'as planned' : 'not' },
     verdict: fresh.sound

@@ -106,6 +106,7 @@ if (told === null) {
     `${told.failed === 0 ? 'passed' : 'FAILED'}  ${told.passed} of ${told.passed + told.failed} stories in a browser  ${seconds(web)}`,
   )
   for (const failure of told.failures) console.log(`\n${failure}`)
+  for (const line of (stories.stdout ?? '').split('\n').filter((one) => one.endsWith(', at the second try'))) console.log(line)
   if (told.failed > 0) broken.push('stories in a browser')
 }
 

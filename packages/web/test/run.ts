@@ -25,9 +25,37 @@ const browser = await launched()
 const wanted = process.argv.slice(2)
 let passed = 0
 let failed = 0
-for (const { name, run } of await stories()) {
-  if (wanted.length > 0 && !wanted.some((word) => name.includes(word))) continue
+for (const story of await stories()) {
+  if (wanted.length > 0 && !wanted.some((word) => story.name.includes(word))) continue
   const started = Date.now()
+  const first = await told(story)
+  // A browser on a loaded machine misses a moment now and then: what fails twice is broken, and what fails once is named.
+  const error = first === null ? null : await told(story)
+  if (error === null) passed += 1
+  else failed += 1
+  console.log(
+    `${error === null ? 'passed' : 'FAILED'}  ${story.name}  ${((Date.now() - started) / 1000).toFixed(1)} s${first !== null && error === null ? ', at the second try' : ''}`,
+  )
+  for (const wrong of [first, error])
+    if (wrong !== null)
+      console.log(
+        `    ${String(wrong instanceof Error ? wrong.message : wrong)
+          .split('\n')
+          .slice(0, 30)
+          .join('\n    ')}`,
+      )
+}
+await browser.close()
+await close()
+if (passed + failed === 0) {
+  console.log('no story ran')
+  failed = 1
+}
+console.log(`${passed} passed, ${failed} failed`)
+process.exit(failed === 0 ? 0 : 1)
+
+/** Runs a story in contexts of its own; what went wrong, or null. */
+async function told({ name, run }: Story): Promise<unknown> {
   const contexts: BrowserContext[] = []
   const wrong: string[] = []
   let error: unknown = null
@@ -40,25 +68,8 @@ for (const { name, run } of await stories()) {
     await page?.screenshot({ path: join(pictures, `failed-${name.replace(/[^\w]+/g, '-').slice(0, 60)}.png`) }).catch(() => {})
   }
   for (const context of contexts) await context.close().catch(() => {})
-  if (error === null) passed += 1
-  else failed += 1
-  console.log(`${error === null ? 'passed' : 'FAILED'}  ${name}  ${((Date.now() - started) / 1000).toFixed(1)} s`)
-  if (error !== null)
-    console.log(
-      `    ${String(error instanceof Error ? error.message : error)
-        .split('\n')
-        .slice(0, 30)
-        .join('\n    ')}`,
-    )
+  return error
 }
-await browser.close()
-await close()
-if (passed + failed === 0) {
-  console.log('no story ran')
-  failed = 1
-}
-console.log(`${passed} passed, ${failed} failed`)
-process.exit(failed === 0 ? 0 : 1)
 
 async function stories(): Promise<readonly Story[]> {
   const folder = join(dirname(import.meta.filename), 'stories')
@@ -73,7 +84,7 @@ async function stories(): Promise<readonly Story[]> {
 
 function stage(contexts: BrowserContext[], wrong: string[]): Stage {
   const watched = (page: Page, expected: RegExp | undefined): Page => {
-    page.setDefaultTimeout(20_000)
+    page.setDefaultTimeout(40_000)
     page.on('console', (message) => {
       const said = message.text()
       if ((message.type() === 'error' || message.type() === 'warning') && expected?.test(said) !== true) wrong.push(said)

@@ -26,12 +26,18 @@ export function SetBlock({ block }: { readonly block: Block }) {
           <Widths of={block.widths} />
           <thead>
             <tr>
-              {block.columns.map((c, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places
-                <th key={i} className={`to-${c.align}`}>
-                  {c.title}
-                </th>
-              ))}
+              {block.columns.map((c, i) =>
+                // A column without a head has a plain cell there: an empty head says nothing to whoever listens.
+                c.title === '' ? (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places
+                  <td key={i} />
+                ) : (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places
+                  <th key={i} className={`to-${c.align}`}>
+                    {c.title}
+                  </th>
+                ),
+              )}
             </tr>
           </thead>
           <tbody>

@@ -1,5 +1,5 @@
-import { Label, Radio, RadioGroup } from 'react-aria-components'
 import { Leaflet } from '../frame/leaflet.tsx'
+import { OneOf } from '../marks/one-of.tsx'
 import { useWords } from '../words/index.ts'
 import { type Preferences, setPreferences, usePreferences } from './preferences.ts'
 
@@ -35,30 +35,5 @@ export function HandsAndEyes({ done }: { readonly done: () => void }) {
         take={(word: 'on' | 'off') => setPreferences({ letterKeys: word === 'on' })}
       />
     </Leaflet>
-  )
-}
-
-function OneOf<T extends string>({
-  title,
-  of,
-  now,
-  take,
-}: {
-  readonly title: string
-  readonly of: Readonly<Record<T, string>>
-  readonly now: T
-  readonly take: (word: T) => void
-}) {
-  return (
-    <RadioGroup className="one-of" value={now} onChange={(word) => take(word as T)} orientation="horizontal">
-      <Label>{title}</Label>
-      <div>
-        {(Object.entries(of) as [T, string][]).map(([word, said]) => (
-          <Radio key={word} value={word} className="plate">
-            {said}
-          </Radio>
-        ))}
-      </div>
-    </RadioGroup>
   )
 }

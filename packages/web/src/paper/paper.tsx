@@ -1,9 +1,9 @@
 import { useState } from 'react'
-import { Label, Radio, RadioGroup } from 'react-aria-components'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
 import { Ticks } from '../frame/ticks.tsx'
 import { useAnatomy } from '../hands/anatomy.ts'
+import { OneOf } from '../marks/one-of.tsx'
 import type { JobRoute } from '../route.ts'
 import { goTo } from '../where.ts'
 import type { Words } from '../words/en.ts'
@@ -93,30 +93,5 @@ function Sheets({
         </div>
       ))}
     </dl>
-  )
-}
-
-function OneOf<T extends string>({
-  title,
-  of,
-  now,
-  take,
-}: {
-  readonly title: string
-  readonly of: Readonly<Record<T, string>>
-  readonly now: T
-  readonly take: (word: T) => void
-}) {
-  return (
-    <RadioGroup className="one-of" value={now} onChange={(word) => take(word as T)} orientation="horizontal">
-      <Label>{title}</Label>
-      <div>
-        {(Object.entries(of) as [T, string][]).map(([word, said]) => (
-          <Radio key={word} value={word} className="plate">
-            {said}
-          </Radio>
-        ))}
-      </div>
-    </RadioGroup>
   )
 }

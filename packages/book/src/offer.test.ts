@@ -5,7 +5,7 @@ import { readJob } from '@plugstead/engine/job'
 import { plan } from '@plugstead/engine/plan'
 import { expect, test } from 'vitest'
 import { bookFiles } from './book-files.ts'
-import { offerContent } from './offer.ts'
+import { notTold, offerContent } from './offer.ts'
 import { toCent } from './sheets/money.ts'
 import { placesOf } from './typeset.ts'
 
@@ -17,11 +17,17 @@ if (!shop.ok || !read.ok) throw new Error('the example cannot be read')
 const job = read.value
 const { design, assessment } = plan(job, shop.value)
 
+const input = {
+  job,
+  design,
+  assessment,
+  rules: rulesOf(job, shop.value),
+  shopName: 'Example shop',
+  day: '2026-10-01',
+  rent: false,
+}
 const content = (over: { readonly day?: string | null; readonly rent?: boolean; readonly assessment?: Assessment } = {}) =>
-  offerContent({
-    ...{ job, design, assessment, rules: rulesOf(job, shop.value), shopName: 'Example shop' },
-    ...{ day: '2026-10-01', rent: false, ...over },
-  })
+  offerContent({ ...input, ...over })
 const words = (of: unknown): string => JSON.stringify(of)
 
 test('what is asked sums to the total that stands below it, to the cent', () => {
@@ -72,4 +78,30 @@ test('the schedule lists every period with its day, and its sum', () => {
   expect(said).toContain(toCent(rent!.stayMoney, currency))
   const table = sheet.blocks.find((b) => b.k === 'table')!
   expect(table.rows.flat().filter((c) => c === String(rent!.periodsAskedCount))).toHaveLength(1)
+})
+
+test('a customer, validity or deposit that nobody told is said to be so on the sheet and leads to where it is told', () => {
+  const { policy, ...others } = { policy: shop.value.money!, ...shop.value }
+  const silent = { ...policy, depositFrac: null, tax: null, assumed: [...policy.assumed, 'shop.money.validity'] }
+  const bare = assess(job, design, { ...others, money: silent })
+  const sheet = words(content({ assessment: bare }))
+  expect(sheet).toContain('"to",[["assumed","not told"]')
+  expect(sheet).toContain('"paid",[["assumed","not told"]')
+  expect(sheet).toContain('["assumed","until 2026-10-31')
+  expect(notTold({ job, assessment: bare }).map((n) => n.path ?? n.shop)).toEqual(
+    expect.arrayContaining(['needs.customer', 'money.tax', 'money.validity', 'money.deposit']),
+  )
+  const told = { ...job, needs: { ...job.needs, customer: 'Alder Flats camp' } }
+  expect(words(offerContent({ ...input, job: told }))).toContain('"to",[["b","Alder Flats camp"]]')
+  expect(notTold({ job: told, assessment }).map((n) => n.path)).not.toContain('needs.customer')
+})
+
+test('a design that fails is not to be sent as it stands; what nobody can answer yet is said to be open', () => {
+  const as = (verdict: 'fails' | 'unknown' | 'holds') => ({
+    ...assessment,
+    questions: assessment.questions.map((q) => ({ ...q, verdict: q.id === 'reach' ? verdict : ('holds' as const) })),
+  })
+  expect(words(content({ assessment: as('fails') }))).toContain('Not to be sent as it stands: reach fails.')
+  expect(words(content({ assessment: as('unknown') }))).toContain('"still open","reach: not all of it is known yet')
+  expect(words(content({ assessment: as('holds') }))).not.toMatch(/Not to be sent|still open/)
 })

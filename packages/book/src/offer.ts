@@ -1,9 +1,9 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design, Job } from '@plugstead/engine/job'
-import { formatNumber } from '@plugstead/engine/kernel'
+import { formatNumber, type Verdict } from '@plugstead/engine/kernel'
 import { agedRows, askedParts, dayAfterDays, type MoneyResult, percentWords, type Rent } from '@plugstead/engine/money'
 import type { RuleSet } from '@plugstead/engine/rules'
-import type { Block, BookContent, Inline, Sheet } from './content.ts'
+import type { Block, BookContent, Inline, Sheet, Span } from './content.ts'
 import { toCent } from './sheets/money.ts'
 import { col, plain, right } from './words.ts'
 
@@ -40,19 +40,13 @@ function offerSheet(of: OfferInput): Sheet {
   return {
     part: 'offer',
     head: `Offer: ${money.price.isFloor ? 'a price that is not whole yet' : 'price and what it holds'}`,
-    sub: plain(`${of.shopName} to the owner of: ${job.title}`),
+    sub: subOf(of),
     scale: 'not to scale',
     key: false,
     blocks: [
-      ...(money.price.isFloor || money.price.priceMoney === null
-        ? [
-            {
-              k: 'strip' as const,
-              text: 'Not to be sent: something has no price or stands in another currency. The sum is a floor.',
-            },
-          ]
-        : []),
+      ...heldBack(of, 'sum'),
       ...(day === null ? [{ k: 'strip' as const, text: 'Not dated: it binds nobody until it is dated and signed.' }] : []),
+      toBlock(of),
       ...askedBlocks(money),
       {
         k: 'lists',
@@ -65,24 +59,103 @@ function offerSheet(of: OfferInput): Sheet {
       {
         k: 'facts',
         rows: [
-          ['valid', until === null ? `${money.validDays} days from its date` : `until ${until}; then ask again: copper moves`],
-          ['paid', `${percentWords(money.orderDepositFrac)} with the order, the rest when it is handed over`],
+          ['valid', validWords(money, until === null ? null : `until ${until}; then ask again: copper moves`)],
+          [
+            'paid',
+            money.orderDepositFrac === null
+              ? [NOT_TOLD, ': agreed when it is ordered']
+              : `${percentWords(money.orderDepositFrac)} with the order, the rest when it is handed over`,
+          ],
           ['prices of', pricesOf(money, day)],
           [
             'ready',
             job.needs.neededBy === null
-              ? 'the day was not told'
+              ? [NOT_TOLD, ': the day is agreed with the order']
               : `asked for ${job.needs.neededBy}; the day is confirmed with the order`,
           ],
+          ...openRow(of),
           [
             'who decides',
             'The authority having jurisdiction may ask for more; what it asks for is charged as it comes. A licensed person connects it.',
           ],
+          ['accepted', `name, day, signature: ${'.'.repeat(90)}`],
         ],
       },
       ...assumedBlock(assessment),
     ],
   }
+}
+
+const NOT_TOLD: Span = ['assumed', 'not told']
+
+const subOf = ({ shopName, job }: OfferInput): string =>
+  plain(`${shopName} to ${job.needs.customer ?? 'the owner'} of: ${job.title}`)
+
+/** Who offers, to whom, on which day. */
+const toBlock = ({ shopName, job, day }: OfferInput): Block => ({
+  k: 'facts',
+  rows: [
+    ['from', plain(shopName)],
+    ['to', job.needs.customer == null ? [NOT_TOLD, ': write the name here'] : [['b', plain(job.needs.customer)]]],
+    ['for', plain(job.title)],
+    ['of', day ?? [NOT_TOLD]],
+  ],
+})
+
+const validWords = ({ validDays, validTold }: MoneyResult, until: string | null): Inline =>
+  validTold
+    ? (until ?? `${validDays} days from its date`)
+    : [['assumed', until ?? `${validDays} days from its date`], ' (nobody told how long: the usual)']
+
+/** What keeps it from being sent, across the sheet: a price that is not whole, a design that does not hold. */
+function heldBack({ assessment }: OfferInput, of: 'sum' | 'rate'): readonly Block[] {
+  const { price, rent } = assessment.results.money
+  const failing = questionsThat(assessment, 'fails')
+  const isFloor = of === 'rate' ? (rent?.isFloor ?? true) : price.isFloor || price.priceMoney === null
+  return [
+    ...(isFloor ? [`Not to be sent: something has no price or stands in another currency. The ${of} is a floor.`] : []),
+    ...(failing.length > 0
+      ? [`Not to be sent as it stands: ${failing.join(', ')} ${failing.length === 1 ? 'fails' : 'fail'}.`]
+      : []),
+  ].map((text) => ({ k: 'strip', text }))
+}
+
+const questionsThat = ({ questions }: Assessment, verdict: Verdict): readonly string[] =>
+  questions.flatMap((q) => (q.verdict === verdict ? [q.id] : []))
+
+/** Questions nobody can answer yet: the price may move with them. */
+function openRow({ assessment }: OfferInput): readonly (readonly [Inline, Inline])[] {
+  const open = questionsThat(assessment, 'unknown')
+  return open.length === 0
+    ? []
+    : [['still open', `${open.join(', ')}: not all of it is known yet; price and day may move with it`]]
+}
+
+/** What an offer needs and nobody told. */
+export interface NotTold {
+  readonly what: string
+  /** Place in the job document; null: it is the shop’s, and stands in its folder at `shop`. */
+  readonly path: string | null
+  readonly shop: string | null
+}
+
+/** What the offer says it was not told, each with where it is told. */
+export function notTold({ job, assessment }: Pick<OfferInput, 'job' | 'assessment'>): readonly NotTold[] {
+  const { money } = assessment.results
+  const job_ = (what: string, path: string): NotTold => ({ what, path, shop: null })
+  const shop = (what: string, at: string): NotTold => ({ what, path: null, shop: at })
+  return [
+    ...(job.needs.customer == null ? [job_('whom it is made to', 'needs.customer')] : []),
+    ...(job.needs.neededBy === null ? [job_('the day by which it must be live', 'needs.needed-by')] : []),
+    ...(money.price.marginFrac === null ? [job_('the margin: without one there is no price', 'needs.money.margin')] : []),
+    ...(money.price.tax === null ? [shop('the tax: the price is without', 'money.tax')] : []),
+    ...(money.validTold ? [] : [shop(`how long it is valid: ${money.validDays} days stand, the usual`, 'money.validity')]),
+    ...(money.orderDepositFrac === null ? [shop('what is paid with the order', 'money.deposit')] : []),
+    ...money.lacking.map((l) => {
+      const path = l.what.startsWith('haul') ? 'needs.money.haul' : null
+      return { what: `a price: ${l.what}, ${l.why}`, path, shop: path === null ? 'prices' : null }
+    }),
+  ]
 }
 
 const ASKED_WORDS = {
@@ -120,7 +193,7 @@ function askedBlocks(money: MoneyResult): readonly Block[] {
       }),
     ),
     ...rentLine(money),
-    ...(price.tax === null ? [{ k: 'para' as const, small: true, text: 'Without tax: none was told.' }] : []),
+    ...(price.tax === null ? [{ k: 'para' as const, small: true, text: ['Without tax: ', NOT_TOLD, '.'] }] : []),
     ...(options.length === 0
       ? []
       : [
@@ -199,7 +272,8 @@ function assumedBlock({ assumed }: Assessment): readonly Block[] {
 }
 
 /** Days of a period by the calendar; broken ones go by the running sum. */
-function rentSheet({ job, shopName, day, assessment }: OfferInput, rent: Rent): Sheet {
+function rentSheet(of: OfferInput, rent: Rent): Sheet {
+  const { job, day, assessment } = of
   const { currency, price, validDays } = assessment.results.money
   const tax = price.tax
   const taxOf = (money: number): number => Math.round(money * (tax?.frac ?? 0) * 100) / 100
@@ -212,21 +286,15 @@ function rentSheet({ job, shopName, day, assessment }: OfferInput, rent: Rent): 
   return {
     part: 'rent',
     head: 'Schedule of rent',
-    sub: plain(`${shopName} to the owner of: ${job.title}`),
+    sub: subOf(of),
     scale: 'not to scale',
     key: false,
     blocks: [
-      ...(rent.isFloor
-        ? [
-            {
-              k: 'strip' as const,
-              text: 'Not to be sent: something has no price or stands in another currency. The rate is a floor.',
-            },
-          ]
-        : []),
+      ...heldBack(of, 'rate'),
       {
         k: 'facts',
         rows: [
+          ['to', job.needs.customer == null ? [NOT_TOLD] : plain(job.needs.customer)],
           ['rate', [['b', `${toCent(rent.rateMoney, currency)} for ${formatNumber(rent.periodDays)} days, before tax`]]],
           ['least term', `${rent.minimumPeriodsCount} periods; then a period’s notice`],
           ['deposit', `${toCent(rent.depositMoney, currency)}: rent, cords and the way back; returned after the box is checked`],
@@ -243,7 +311,7 @@ function rentSheet({ job, shopName, day, assessment }: OfferInput, rent: Rent): 
           ],
           ['kept by the shop', 'gear, seals, paint, the yearly test'],
           ['insured', 'by the tenant for use and theft, by the shop as its own property; the certificate comes before the box'],
-          ['valid', day === null ? `${validDays} days from its date` : `until ${dayAfterDays(day, validDays)}`],
+          ['valid', validWords(assessment.results.money, day === null ? null : `until ${dayAfterDays(day, validDays)}`)],
         ],
       },
       {

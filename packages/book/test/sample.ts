@@ -1126,6 +1126,7 @@ export const NO_MONEY: Assessment['results']['money'] = {
     rent: null,
     comparison: null,
     validDays: 30,
+    validTold: true,
     oldAfterDays: 120,
     orderDepositFrac: 0,
   },

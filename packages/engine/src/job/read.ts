@@ -177,6 +177,7 @@ function needsOf(doc: JobDocument, stayMonths: number, frequency: number, note: 
     orderDate: order,
     neededBy,
     ringBack: needs?.['ring-back'] ?? null,
+    customer: needs?.customer ?? null,
     daysToNeed,
     manualAllOn:
       needs?.['manual-all-on'] ??

@@ -272,6 +272,8 @@ export interface Job {
     readonly neededBy: string | null
     /** Day by which the shop promised to ring back. Absent: nobody waits. */
     readonly ringBack?: string | null
+    /** Whom the offer is made to. Absent: nobody told. */
+    readonly customer?: string | null
     /** Days from order to need, by dates or as written (“14 weeks after order”); null when not known. */
     readonly daysToNeed?: number | null
     /** Staging control a person will accept: none, timers (cuts the bill only), interlock (a hard cap that fails off). */

@@ -60,6 +60,7 @@ export function answerMoney(asked: MoneyInputs): MoneyAnswer {
     options: nothing ? [] : pricedOptions(inputs, drafted.table, price.marginFrac),
     comparison: nothing ? null : compared({ ...inputs, price, rent, boxesCount: shop.boxes.length }),
     validDays: policy.validDays,
+    validTold: !policy.assumed.includes('shop.money.validity'),
     oldAfterDays: policy.oldAfterDays,
     orderDepositFrac: policy.depositFrac,
   }

@@ -13,8 +13,8 @@ export interface MoneyPolicy {
   readonly validDays: number
   /** Chance of a loss that the shop takes. */
   readonly lossChanceFrac: number
-  /** Of the price, paid with the order. */
-  readonly depositFrac: number
+  /** Of the price, paid with the order; null: the shop has not said. */
+  readonly depositFrac: number | null
   /** null: nobody told; then prices are without tax and say so. */
   readonly tax: { readonly name: string; readonly frac: number } | null
   readonly services: readonly Service[]

@@ -52,7 +52,7 @@ export function readMoneyPolicy(value: unknown, wrong: Wrong): MoneyPolicy {
     oldAfterDays: usual(at.days(raw['price-age'], 'money.price-age'), 180, 'price-age'),
     validDays: usual(at.days(raw.validity, 'money.validity'), 30, 'validity'),
     lossChanceFrac: usual(at.share(raw['loss-chance'], 'money.loss-chance', 0, 1), 0.05, 'loss-chance'),
-    depositFrac: at.share(raw.deposit, 'money.deposit', 0, 1) ?? 0,
+    depositFrac: at.share(raw.deposit, 'money.deposit', 0, 1),
     tax: taxOf(raw.tax, at),
     services: at.list(raw.services, 'money.services', (row, path): Service => {
       at.only(row, path, ['id', 'what', 'per'])

@@ -178,6 +178,9 @@ export interface MoneyResult {
   readonly rent: Rent | null
   readonly comparison: Comparison | null
   readonly validDays: number
+  /** False: the shop has not said, and a usual figure stands. */
+  readonly validTold: boolean
   readonly oldAfterDays: number
-  readonly orderDepositFrac: number
+  /** null: the shop has not said. */
+  readonly orderDepositFrac: number | null
 }

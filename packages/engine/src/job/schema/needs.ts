@@ -177,6 +177,14 @@ export const needs = z
       absent: 'dates answers unknown; lead times are compared in days after the order',
     }).optional(),
     'needed-by': neededBy.optional(),
+    customer: text(
+      {
+        said: 'Whom the offer is made to: name, and where letters reach them.',
+        need: 'assumed',
+        absent: 'the offer says that it is not told',
+      },
+      120,
+    ).optional(),
     'ring-back': date({
       said: 'Day by which the shop promised to ring back. Taken out once it has.',
       need: 'assumed',

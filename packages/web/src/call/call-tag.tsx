@@ -11,7 +11,7 @@ import type { BudgetAnswer, JobAnswer, RankedLine } from '../worker/protocol.ts'
 import type { CallNow } from './use-call.ts'
 
 /** What the desk can say while it is still talking. On a phone it is a strip at the foot that unfolds. */
-export function CallTag({ now }: { readonly now: CallNow }) {
+export function CallTag({ now, offer }: { readonly now: CallNow; readonly offer: () => void }) {
   const words = useWords()
   const phone = useAnatomy() === 'phone'
   const [open, setOpen] = useState(false)
@@ -20,7 +20,7 @@ export function CallTag({ now }: { readonly now: CallNow }) {
       <section className="tag call-tag" aria-label={words.tag.of(words.call.title)} tabIndex={-1}>
         <div className="manila">
           <h2>{words.call.tag}</h2>
-          <Said now={now} />
+          <Said now={now} offer={offer} />
         </div>
       </section>
     )
@@ -33,7 +33,7 @@ export function CallTag({ now }: { readonly now: CallNow }) {
         {open ? (
           <>
             <h2>{words.call.tag}</h2>
-            <Said now={now} />
+            <Said now={now} offer={offer} />
           </>
         ) : null}
       </div>
@@ -68,7 +68,7 @@ function Short({ now }: { readonly now: CallNow }) {
   )
 }
 
-function Said({ now }: { readonly now: CallNow }) {
+function Said({ now, offer }: { readonly now: CallNow; readonly offer: () => void }) {
   const words = useWords()
   const { plan, first, ranked, stale, work } = now
   const toldCount = Object.values(now.answers).filter((text) => text.trim() !== '').length
@@ -123,6 +123,12 @@ function Said({ now }: { readonly now: CallNow }) {
               <small>{words.call.live(words.day(first.live))}</small>
             </p>
           )}
+          <p className="to-offer">
+            <button type="button" className="plate" onClick={offer}>
+              {words.offer.fromCall}
+            </button>{' '}
+            <small>{words.offer.fromCallNote}</small>
+          </p>
           <p className="decides">
             <Mark of="others" /> <small>{words.call.decides}</small>
           </p>

@@ -44,7 +44,8 @@ export default function Call() {
     const id = questions[at + 1]?.id
     ;(id === undefined ? document.getElementById('call-keep') : fieldOf(id))?.focus()
   }
-  const keep = async () => {
+  /** Keeps the call as a job and goes on to its six sides, or to its offer. */
+  const keep = async (then: 'six sides' | 'offer' = 'six sides') => {
     const ringBack = now.stale.plan ? undefined : now.first?.ringBack?.day
     const days = { called: today(), ...(ringBack === undefined ? {} : { ringBack }) }
     const text = await bench.scribe.call('begin', { answers: given(now.answers), days })
@@ -58,7 +59,7 @@ export default function Call() {
     const kept = await takeIn(bench, fileOf(now.answers), new TextEncoder().encode(text.value))
     if (!kept.ok) return
     wipe()
-    goTo({ page: 'six sides', job: kept.value })
+    goTo(then === 'offer' ? { page: 'paper', job: kept.value, sheet: 'offer' } : { page: 'six sides', job: kept.value })
   }
   return (
     <div className={`job day calling ${anatomy}`}>
@@ -128,7 +129,7 @@ export default function Call() {
             )}
           </div>
         </form>
-        <CallTag now={now} />
+        <CallTag now={now} offer={() => void keep('offer')} />
       </main>
       {hands ? <HandsAndEyes done={() => setHands(false)} /> : null}
     </div>

@@ -10,6 +10,7 @@ import type { Words } from '../words/en.ts'
 import { useWords } from '../words/index.ts'
 import type { SheetLine } from '../worker/protocol.ts'
 import { Files } from './files.tsx'
+import { Offer } from './offer.tsx'
 import { Page } from './page.tsx'
 import { type Print, printOptions, type ReaderWord, useTypesetter } from './typesetter.ts'
 
@@ -17,6 +18,14 @@ type PaperRoute = Extract<JobRoute, { page: 'paper' }>
 
 /** The list of sheets by name, one of them as it will print, and every file the job can be taken out as. */
 export default function Paper({ route }: { readonly route: PaperRoute }) {
+  return route.sheet === 'offer' || route.sheet === 'rent' ? (
+    <Offer route={route} rent={route.sheet === 'rent'} />
+  ) : (
+    <Book route={route} />
+  )
+}
+
+function Book({ route }: { readonly route: PaperRoute }) {
   const words = useWords()
   const { now } = useJob()
   const phone = useAnatomy() === 'phone'
@@ -25,7 +34,7 @@ export default function Paper({ route }: { readonly route: PaperRoute }) {
   const [check, setCheck] = useState<'on' | 'off'>('off')
   const listed = useAsked('sheets', { reader: reader === 'all' ? null : reader })
   const print: Print = { reader, paper: size ?? listed?.usualPaper ?? 'letter', check: check === 'on' }
-  const { make, said } = useTypesetter(print)
+  const { make, said } = useTypesetter(reader === 'all' ? 'book' : reader, (engine) => engine.call('book', printOptions(print)))
   const sheets = listed?.sheets ?? []
   const shown = sheets.find((s) => s.id === route.sheet) ?? (phone ? undefined : sheets[0])
   const page = useAsked('page', shown === undefined ? null : { sheet: shown.id, ...printOptions(print) })
@@ -45,6 +54,15 @@ export default function Paper({ route }: { readonly route: PaperRoute }) {
             <span role="status">{said}</span>
           </p>
           {phone ? <Ticks /> : null}
+          <h3>{words.offer.toTheCustomer}</h3>
+          <p className="sheets">
+            <button type="button" onClick={() => goTo({ page: 'paper', job: route.job, sheet: 'offer' })}>
+              {words.offer.title} <small>{words.offer.what}</small>
+            </button>
+            <button type="button" onClick={() => goTo({ page: 'paper', job: route.job, sheet: 'rent' })}>
+              {words.offer.withRent} <small>{words.offer.rentWhat}</small>
+            </button>
+          </p>
           <h3>{words.paper.sheets}</h3>
           <Sheets sheets={sheets} shown={shown?.id ?? null} job={route.job} />
           <Files />

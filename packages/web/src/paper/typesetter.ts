@@ -23,8 +23,11 @@ export const printOptions = ({ reader, paper, check }: Print): BookOptions => ({
 /** One for the tab: what was loaded once stays. */
 const typesetter = new Engine(startTypesetter)
 
-/** `make` sets the sheets and saves them as a file; `said`: what came of it. */
-export function useTypesetter(print: Print): { readonly make: () => Promise<void>; readonly said: string } {
+/** `make` sets what `read` gives and saves it under its name; `said`: what came of it. */
+export function useTypesetter(
+  kind: string,
+  read: (engine: Engine) => Promise<ReadonlyMap<string, string> | null>,
+): { readonly make: () => Promise<void>; readonly said: string } {
   const { engine } = useBench()
   const { session, now } = useJob()
   const words = useWords()
@@ -34,13 +37,13 @@ export function useTypesetter(print: Print): { readonly make: () => Promise<void
     try {
       const pdf = await session.beside(
         async (watch) => {
-          const files = await engine.call('book', printOptions(print))
+          const files = await read(engine)
           return files === null ? null : typesetter.call('typeset', files, watch)
         },
         () => typesetter.stop(),
       )
       if (pdf === null) return setSaid(words.paper.absent)
-      const name = `${now.file.replace(/\.(ya?ml|json)$/i, '')}.${print.reader === 'all' ? 'book' : print.reader}.pdf`
+      const name = `${now.file.replace(/\.(ya?ml|json)$/i, '')}.${kind}.pdf`
       saveAsFile(name, new Uint8Array(pdf), 'application/pdf')
       setSaid(words.paper.made(name, pagesOf(pdf)))
     } catch (thrown) {

@@ -31,6 +31,7 @@ export function RoomPicture({ route }: { readonly route: Room }) {
       <h2 id="room-head">
         {words.questions[question]} <span>{words.asks[question]}</span>
       </h2>
+      {question === 'money' ? <ToCustomer job={route.job} /> : null}
       {verdict === 'not built' ? (
         <p className="quiet">{words.room.notBuilt}</p>
       ) : (
@@ -38,6 +39,21 @@ export function RoomPicture({ route }: { readonly route: Room }) {
       )}
       {phone ? <RoomTag route={route} /> : null}
     </section>
+  )
+}
+
+/** What of the money leaves the shop. */
+function ToCustomer({ job }: { readonly job: string }) {
+  const words = useWords()
+  return (
+    <nav className="room-papers" aria-label={words.offer.toTheCustomer}>
+      <button type="button" className="plate" onClick={() => goTo({ page: 'paper', job, sheet: 'offer' })}>
+        {words.offer.title}
+      </button>
+      <button type="button" className="plate" onClick={() => goTo({ page: 'paper', job, sheet: 'rent' })}>
+        {words.offer.rentSchedule}
+      </button>
+    </nav>
   )
 }
 

@@ -14,6 +14,8 @@ import {
   jobLists,
   KEY_NET,
   keySideScene,
+  notTold,
+  offerContent,
   PAPERS,
   type Reader,
   type Sheet,
@@ -22,10 +24,20 @@ import {
   workingBlocks,
 } from '@plugstead/book'
 import { outputName } from '@plugstead/engine/answer'
-import { rulesOf } from '@plugstead/engine/assess'
+import { assess, rulesOf } from '@plugstead/engine/assess'
 import { moneyWorkbook } from '@plugstead/lists/workbook'
 import type { AtWork } from './at-work.ts'
-import type { Calls, FileGroup, FileLine, PageAnswer, PageAsked, SheetLine, SheetsAnswer } from './protocol.ts'
+import type {
+  Calls,
+  FileGroup,
+  FileLine,
+  OfferAnswer,
+  OfferAsked,
+  PageAnswer,
+  PageAsked,
+  SheetLine,
+  SheetsAnswer,
+} from './protocol.ts'
 
 /** Sheets, files and book of the job that is open. Each is made once for an answer. */
 interface Papers {
@@ -95,6 +107,15 @@ export function pageAnswer(at: AtWork | null, { sheet: id, ...options }: PageAsk
   const { book } = papersOf(at)
   const lines = linesOf(book, options.reader ?? null)
   const { line, sheet } = lines.find((one) => one.line.id === id) ?? lines[0]!
+  return pageOf(book, { line, sheet }, lines, options)
+}
+
+function pageOf(
+  book: BookContent,
+  { line, sheet }: ReturnType<typeof linesOf>[number],
+  lines: ReturnType<typeof linesOf>,
+  options: BookOptions,
+): PageAnswer {
   const paper = PAPERS[options.paper]
   return {
     line,
@@ -119,6 +140,46 @@ export function pageAnswer(at: AtWork | null, { sheet: id, ...options }: PageAsk
     contents: lines.map((one) => one.line),
   }
 }
+
+/** The offer of that day, judged on it as `plugstead offer --date` judges: prices grow old, and so do days. */
+function offerOf(at: AtWork, { day, rent }: OfferAsked): BookContent {
+  const { job, shop } = at
+  const { assessment, design } = judgedOn(at, day)
+  return offerContent({ ...{ job, design, assessment, day, rent }, rules: rulesOf(job, shop), shopName: shop.name })
+}
+
+const judged = new WeakMap<AtWork, { readonly day: string; readonly found: Pick<AtWork['found'], 'design' | 'assessment'> }>()
+
+function judgedOn(at: AtWork, day: string): Pick<AtWork['found'], 'design' | 'assessment'> {
+  const had = judged.get(at)
+  if (had?.day === day) return had.found
+  const { design, feeders } = at.found
+  const found = { design, assessment: assess(at.job, design, at.shop, { feeders, today: day }) }
+  judged.set(at, { day, found })
+  return found
+}
+
+const offerOptions = (at: AtWork, { day, paper }: OfferAsked): BookOptions => ({
+  paper: paper ?? usualPaper(rulesOf(at.job, at.shop)),
+  revision: { letter: 'A', day },
+})
+
+export function offerAnswer(at: AtWork | null, asked: OfferAsked): OfferAnswer | null {
+  if (at === null) return null
+  const book = offerOf(at, asked)
+  const options = offerOptions(at, asked)
+  const { assessment } = judgedOn(at, asked.day)
+  const lines = linesOf(book, null)
+  return {
+    paper: options.paper,
+    rents: assessment.results.money.rent !== null,
+    notTold: notTold({ job: at.job, assessment }),
+    pages: lines.map((one) => pageOf(book, one, lines, options)),
+  }
+}
+
+export const offerBookAnswer = (at: AtWork | null, asked: OfferAsked): ReadonlyMap<string, string> | null =>
+  at === null ? null : bookFiles(offerOf(at, asked), offerOptions(at, asked))
 
 export function derivationsAnswer(
   at: AtWork | null,

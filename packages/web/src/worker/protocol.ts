@@ -1,4 +1,4 @@
-import type { BookOptions, Reader, SetBlock } from '@plugstead/book'
+import type { BookOptions, NotTold, Reader, SetBlock } from '@plugstead/book'
 import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item, Scene } from '@plugstead/drawings'
@@ -420,6 +420,24 @@ export interface PageAnswer {
   readonly contents: readonly SheetLine[]
 }
 
+export interface OfferAsked {
+  /** By the clock of the page: the offer's date. */
+  readonly day: string
+  /** With the schedule of rent behind it. */
+  readonly rent: boolean
+  /** Null: the usual one of the place. */
+  readonly paper: 'letter' | 'a4' | null
+}
+
+/** The offer as it prints, and what it says it was not told. */
+export interface OfferAnswer {
+  readonly paper: 'letter' | 'a4'
+  /** There is a rent to be asked for. */
+  readonly rents: boolean
+  readonly notTold: readonly NotTold[]
+  readonly pages: readonly PageAnswer[]
+}
+
 export type FileGroup = 'answers' | 'lists' | 'dates' | 'drawings'
 
 /** A file that the job can be taken out as. */
@@ -466,6 +484,9 @@ export interface Calls {
   readonly page: { readonly asked: PageAsked; readonly answer: PageAnswer | null }
   /** What the typesetter reads: content and drawings of a book by path. */
   readonly book: { readonly asked: BookOptions; readonly answer: ReadonlyMap<string, string> | null }
+  readonly offer: { readonly asked: OfferAsked; readonly answer: OfferAnswer | null }
+  /** What the typesetter reads of it: what `plugstead offer` sets. */
+  readonly offerBook: { readonly asked: OfferAsked; readonly answer: ReadonlyMap<string, string> | null }
   readonly files: { readonly asked: Record<string, never>; readonly answer: readonly FileLine[] | null }
   /** Its bytes: those that the terminal writes. */
   readonly file: { readonly asked: { readonly kind: string }; readonly answer: string | Uint8Array | null }

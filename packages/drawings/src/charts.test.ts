@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { decades, roundStep } from './chart-axis.ts'
 import { demandDay } from './demand-day.ts'
 import { weightOf } from './one-line.ts'
+import { priceStack } from './price-stack.ts'
 import { timeCurrent } from './time-current.ts'
 
 test('axis steps are 1, 2, 2.5 or 5 times a power of ten and never more than asked', () => {
@@ -92,4 +93,44 @@ test('a decade is as wide as the next, and the fault levels stand where they bel
 
 test('heavier line, more ampere', () => {
   expect([10, 20, 50, 200].map(weightOf)).toEqual([1, 2, 3, 4])
+})
+
+const stack = (over: Partial<Parameters<typeof priceStack>[0]> = {}) =>
+  priceStack({
+    ...{ widthMm: 185, currency: 'USD', isFloor: false, workings: {}, costMoney: 300 },
+    groups: [
+      { name: 'material', money: 200 },
+      { name: 'labour', money: 100 },
+    ],
+    margin: { words: 'margin', money: 100, priceMoney: 400 },
+    tax: null,
+    range: { lowMoney: 280, middleMoney: 310, highMoney: 350 },
+    ...over,
+  })
+const bars = (scene: ReturnType<typeof priceStack>): readonly (readonly [from: number, to: number])[] =>
+  scene.items.flatMap((i) =>
+    i.kind === 'line' && i.closed
+      ? [[Math.min(...i.pointsMm.map((p) => p[0])), Math.max(...i.pointsMm.map((p) => p[0]))] as const]
+      : [],
+  )
+
+test('each part of the price begins where the one above ends, at one scale, and the sums are as long as their parts', () => {
+  const [material, labour, cost, margin, price] = bars(stack()) as [...(readonly [number, number])[]]
+  expect(labour![0]).toBeCloseTo(material![1], 9)
+  expect(cost![0]).toBeCloseTo(material![0], 9)
+  expect(cost![1]).toBeCloseTo(labour![1], 9)
+  expect(margin![0]).toBeCloseTo(cost![1], 9)
+  expect(price![1]).toBeCloseTo(margin![1], 9)
+  expect((material![1] - material![0]) / (labour![1] - labour![0])).toBeCloseTo(2, 9)
+})
+
+test('the price is the cut line that the drawn cost is held against; without a margin there is none', () => {
+  const cut = (scene: ReturnType<typeof priceStack>) =>
+    scene.items.flatMap((i) => (i.kind === 'line' && i.line === 'cut' && !i.closed ? [i.pointsMm[0]![0]] : []))
+  const scene = stack()
+  expect(cut(scene)).toHaveLength(1)
+  expect(cut(scene)[0]).toBeCloseTo(bars(scene)[4]![1], 9)
+  expect(cut(stack({ margin: null }))).toEqual([])
+  expect(stack({ margin: null }).said).toContain('no margin was told')
+  expect(stack({ isFloor: true }).said).toContain('cost at least 300 USD')
 })

@@ -2,6 +2,8 @@ import {
   boxDrawings,
   demandDay,
   oneLine,
+  type PriceStack,
+  priceStack,
   rodsDrawing,
   type Scene,
   SYMBOL_SETS,
@@ -32,6 +34,29 @@ const boxSheets: Readonly<Record<string, () => Scene>> = Object.fromEntries(
 )
 
 /** Invented figures: one scene of each kind, in each form it takes. */
+/** Invented figures; the sums are true. */
+const price: PriceStack = {
+  widthMm: 185,
+  currency: 'USD',
+  groups: [
+    { name: 'box', money: 2600 },
+    { name: 'material', money: 18_400 },
+    { name: 'labour', money: 11_200 },
+    { name: 'overhead', money: 3900 },
+    { name: 'bought', money: 4100 },
+    { name: 'haul', money: 1800 },
+    { name: 'risk', money: 700 },
+    { name: 'warranty', money: 800 },
+    { name: 'fees', money: 6500 },
+  ],
+  costMoney: 50_000,
+  margin: { words: 'margin, 25 % of price', money: 14_500, priceMoney: 64_500 },
+  tax: { words: 'sales tax, 6 %', money: 3870, totalMoney: 68_370 },
+  range: { lowMoney: 48_600, middleMoney: 51_900, highMoney: 56_200 },
+  isFloor: false,
+  workings: {},
+}
+
 export const examples: Readonly<Record<string, () => Scene>> = {
   'demand-day-two-legs': () =>
     demandDay({
@@ -63,6 +88,8 @@ export const examples: Readonly<Record<string, () => Scene>> = {
         groups: [{ name: 'charger', after: between(6 + i, 10 + i, 20) }],
       })),
     }),
+  'price-stack': () => priceStack(price),
+  'price-stack-narrow': () => priceStack({ ...price, widthMm: 104, margin: null, tax: null }),
   'one-line-ieee': () =>
     oneLine({
       widthMm: 185,

@@ -1,7 +1,8 @@
+import { priceStack } from '@plugstead/drawings'
 import { type Finding, formatNumber, QUESTION_WORDS, THIN } from '@plugstead/engine/kernel'
 import { type MoneyResult, marginWords, percentWords } from '@plugstead/engine/money'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput } from '../results.ts'
+import { type BookInput, chartWidth } from '../results.ts'
 import { col, marked, plain, right, worstFirst } from '../words.ts'
 
 /** To the cent, grouped: 37 091.11 USD. */
@@ -11,7 +12,9 @@ export function toCent(money: number, currency: string): string {
 }
 
 /** What it costs, sells for and rents for, and what else the customer could do. */
-export function moneySheets({ assessment, glass }: BookInput): readonly Sheet[] {
+export function moneySheets(input: BookInput): readonly Sheet[] {
+  const { assessment, glass } = input
+  const widthMm = chartWidth(input)
   const money = assessment.results.money
   if (money.lines.every((l) => l.money === null)) return []
   const own = worstFirst(assessment.findings.filter((f) => f.question === 'money'))
@@ -24,8 +27,8 @@ export function moneySheets({ assessment, glass }: BookInput): readonly Sheet[] 
       key: true,
       blocks: [
         // On glass the price comes first, and what was found hangs on the tag.
-        ...(glass === undefined ? costBlocks(money) : priceBlocks(money)),
-        ...(glass === undefined ? priceBlocks(money) : costBlocks(money)),
+        ...(glass === undefined ? costBlocks(money) : priceBlocks(money, widthMm)),
+        ...(glass === undefined ? priceBlocks(money, widthMm) : costBlocks(money)),
         ...rentBlocks(money),
         ...wayBlocks(money),
         ...(glass === undefined ? foundBlocks(own) : []),
@@ -78,35 +81,21 @@ function costBlocks(m: MoneyResult): readonly Block[] {
   ]
 }
 
-function priceBlocks({ price, currency, spread, beside, options }: MoneyResult): readonly Block[] {
-  const floor = price.isFloor ? 'at least ' : ''
+/** From cost to price as a picture, and the same as a table; then what is beside and in no sum. */
+function priceBlocks(money: MoneyResult, widthMm: number): readonly Block[] {
+  const { price, currency, beside, options } = money
   return [
     { k: 'head', text: 'Price' },
+    { k: 'drawing', scene: sceneOf(money, widthMm) },
+    stackTable(money),
     {
       k: 'facts',
       rows: [
-        ['cost', `${floor}${toCent(price.costMoney, currency)}`],
-        ...beside.map((b): [Inline, Inline] => ['beside, never added', toCent(b.money, b.currency)]),
         ...(price.priceMoney === null || price.marginFrac === null
           ? ([['price', 'no margin was told']] as const)
-          : ([
-              ['margin', marginWords(price.marginFrac, price.markUpFrac ?? 0)],
-              ['margin in money', toCent(price.marginMoney ?? 0, currency)],
-              ['price before tax', [['b', `${floor}${toCent(price.priceMoney, currency)}`]]],
-              ...(price.tax === null
-                ? ([['tax', 'none was told']] as const)
-                : ([
-                    [`${price.tax.name}, ${percentWords(price.tax.frac)}`, toCent(price.tax.money, currency)],
-                    ['price with tax', [['b', `${floor}${toCent(price.totalMoney ?? 0, currency)}`]]],
-                  ] as const)),
-            ] as const)),
-        ...(spread === null
-          ? []
-          : ([
-              ['cost, one in ten below', toCent(spread.lowMoney, currency)],
-              ['cost, half below', toCent(spread.middleMoney, currency)],
-              ['cost, one in ten above', toCent(spread.highMoney, currency)],
-            ] as const)),
+          : ([['margin', marginWords(price.marginFrac, price.markUpFrac ?? 0)]] as const)),
+        ...(price.priceMoney !== null && price.tax === null ? ([['tax', 'none was told']] as const) : []),
+        ...beside.map((b): [Inline, Inline] => ['beside, never added', toCent(b.money, b.currency)]),
         ...options.map((o): [Inline, Inline] => [
           plain(`option: ${o.what}`),
           o.priceMoney === null ? `not priced: ${o.why}` : `${toCent(o.priceMoney, currency)} before tax, in no sum`,
@@ -114,6 +103,53 @@ function priceBlocks({ price, currency, spread, beside, options }: MoneyResult):
       ],
     },
   ]
+}
+
+const marginName = (frac: number): string => plain(`margin, ${percentWords(frac)} of price`)
+const taxName = ({ name, frac }: NonNullable<MoneyResult['price']['tax']>): string => plain(`${name}, ${percentWords(frac)}`)
+
+function sceneOf({ price, currency, groups, spread }: MoneyResult, widthMm: number): ReturnType<typeof priceStack> {
+  const { priceMoney, marginFrac, marginMoney, tax, totalMoney } = price
+  return priceStack({
+    ...{ widthMm, currency, costMoney: price.costMoney, isFloor: price.isFloor },
+    groups: groups.map((g) => ({ name: g.group, money: g.money })),
+    margin:
+      priceMoney === null || marginFrac === null ? null : { words: marginName(marginFrac), money: marginMoney ?? 0, priceMoney },
+    tax: tax === null || totalMoney === null ? null : { words: taxName(tax), money: tax.money, totalMoney },
+    range: spread,
+    workings: { cost: 'job/cost', price: 'job/price', range: 'job/spread' },
+  })
+}
+
+function stackTable({ price, currency, groups, spread }: MoneyResult): Block {
+  const floor = price.isFloor ? 'at least ' : ''
+  const of = (money: number): string => (price.priceMoney === null ? '' : percentWords(money / price.priceMoney))
+  const part = (name: string, money: number): readonly Inline[] => [plain(name), toCent(money, ''), of(money)]
+  const sum = (name: string, money: number): readonly Inline[] => [
+    [['b', name]],
+    [['b', `${floor}${toCent(money, '')}`]],
+    of(money),
+  ]
+  return {
+    k: 'table',
+    small: true,
+    columns: [col('from cost to price', -1), right(currency, 34), right('of the price before tax', 38)],
+    rows: [
+      ...groups.map((g) => part(g.group, g.money)),
+      sum('cost', price.costMoney),
+      ...(price.priceMoney === null || price.marginFrac === null
+        ? []
+        : [part(marginName(price.marginFrac), price.marginMoney ?? 0), sum('price before tax', price.priceMoney)]),
+      ...(price.tax === null ? [] : [part(taxName(price.tax), price.tax.money), sum('price with tax', price.totalMoney ?? 0)]),
+      ...(spread === null
+        ? []
+        : [
+            part('cost, one draw in ten below', spread.lowMoney),
+            part('cost, half of the draws below', spread.middleMoney),
+            part('cost, one draw in ten above', spread.highMoney),
+          ]),
+    ],
+  }
 }
 
 function rentBlocks({ rent, currency }: MoneyResult): readonly Block[] {

@@ -105,3 +105,8 @@ test('a design that fails is not to be sent as it stands; what nobody can answer
   expect(words(content({ assessment: as('unknown') }))).toContain('"still open","reach: not all of it is known yet')
   expect(words(content({ assessment: as('holds') }))).not.toMatch(/Not to be sent|still open/)
 })
+
+test('prices that are old on its day hold it back until the suppliers were asked', () => {
+  expect(words(content())).not.toContain('Ask the suppliers')
+  expect(words(content({ day: '2027-09-01' }))).toMatch(/Ask the suppliers before this is sent: \d+ of \d+ prices are old/)
+})

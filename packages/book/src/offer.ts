@@ -66,7 +66,7 @@ function offerSheet(of: OfferInput): Sheet {
               ? [NOT_TOLD, ': agreed when it is ordered']
               : `${percentWords(money.orderDepositFrac)} with the order, the rest when it is handed over`,
           ],
-          ['prices of', pricesOf(money, day)],
+          ['prices of', pricesOf(money)],
           [
             'ready',
             job.needs.neededBy === null
@@ -107,9 +107,10 @@ const validWords = ({ validDays, validTold }: MoneyResult, until: string | null)
     ? (until ?? `${validDays} days from its date`)
     : [['assumed', until ?? `${validDays} days from its date`], ' (nobody told how long: the usual)']
 
-/** What keeps it from being sent, across the sheet: a price that is not whole, a design that does not hold. */
-function heldBack({ assessment }: OfferInput, of: 'sum' | 'rate'): readonly Block[] {
-  const { price, rent } = assessment.results.money
+/** What keeps it from being sent, across the sheet: a price that is not whole, a design that does not hold, prices that are old. */
+function heldBack({ assessment, day }: OfferInput, of: 'sum' | 'rate'): readonly Block[] {
+  const { price, rent, rows, aged, oldAfterDays } = assessment.results.money
+  const old = day === null ? aged.length : agedRows(rows, { day, oldAfterDays }).length
   const failing = questionsThat(assessment, 'fails')
   const isFloor = of === 'rate' ? (rent?.isFloor ?? true) : price.isFloor || price.priceMoney === null
   return [
@@ -117,6 +118,7 @@ function heldBack({ assessment }: OfferInput, of: 'sum' | 'rate'): readonly Bloc
     ...(failing.length > 0
       ? [`Not to be sent as it stands: ${failing.join(', ')} ${failing.length === 1 ? 'fails' : 'fail'}.`]
       : []),
+    ...(old > 0 ? [`Ask the suppliers before this is sent: ${old} of ${rows.length} prices are old.`] : []),
   ].map((text) => ({ k: 'strip', text }))
 }
 
@@ -245,16 +247,14 @@ function excluded({ assessment, job }: OfferInput): readonly Inline[] {
   ]
 }
 
-function pricesOf({ rows, aged, oldAfterDays }: MoneyResult, day: string | null): string {
+function pricesOf({ rows }: MoneyResult): string {
   const dates = rows
     .map((r) => r.date)
     .filter((d) => d !== '')
     .toSorted()
   const first = dates[0]
   if (first === undefined) return 'no price has a date'
-  const span = first === dates.at(-1) ? first : `${first} to ${dates.at(-1)}`
-  const old = day === null ? aged.length : agedRows(rows, { day, oldAfterDays }).length
-  return `${span}${old === 0 ? '' : `; ${old} of ${rows.length} are old: ask the suppliers before this is sent`}`
+  return first === dates.at(-1) ? first : `${first} to ${dates.at(-1)}`
 }
 
 function assumedBlock({ assumed }: Assessment): readonly Block[] {

@@ -45,7 +45,7 @@ export function Offer({ route, rent }: { readonly route: Extract<JobRoute, { pag
         {rent && offer?.rents === false ? <p>{words.offer.noRent}</p> : null}
         {offer == null || offer.notTold.length === 0 ? null : (
           <>
-            <h3>{words.offer.notTold}</h3>
+            <h3>{words.offer.lacks}</h3>
             <ul className="facts-told">
               {offer.notTold.map((one) => (
                 <NotToldLine key={one.what} of={one} />
@@ -76,7 +76,7 @@ function NotToldLine({ of: { what, path, shop } }: { readonly of: NotTold }) {
   return (
     <li>
       <span>
-        <span className="assumed empty">{'\u2003'}</span> {what}
+        <span className="assumed">{words.offer.notTold}</span> {what}
       </span>
       {path === null ? (
         <>

@@ -22,7 +22,7 @@ function FactLine({ fact }: { readonly fact: RoomFact }) {
     <li>
       {fact.firm === 'unknown' ? (
         <span>
-          <span className="assumed empty">{'\u2003'}</span> {words.verdicts.unknown}: {sentence(fact.said, units)}
+          <span className="assumed unsaid">{'\u2003'}</span> {words.verdicts.unknown}: {sentence(fact.said, units)}
         </span>
       ) : (
         <span>

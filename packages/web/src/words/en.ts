@@ -553,6 +553,7 @@ export const en = {
     dated: (day: string): string => `Dated ${day}, today.`,
     noRent: 'No rent is asked for: the job is bought, or the shop does not rent.',
     notTold: 'not told',
+    lacks: 'what it still wants',
     inShop: (key: string): string => (key === 'prices' ? 'in the shop’s price table' : `in the shop’s folder: shop.yaml, ${key}`),
     openShop: 'Open the shop’s folder',
     others: 'All sheets and files',

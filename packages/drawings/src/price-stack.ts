@@ -23,6 +23,9 @@ export interface PriceStack {
 const ROW_MM = 5.2
 const BAR_MM = 3.4
 const TOP_MM = 5
+/** On a narrow sheet a name has a line of its own, above its bar. */
+const NARROW_MM = 104
+const NAME_MM = 3.6
 /** Room for the amount behind the longest bar. */
 const AMOUNT_MM = 23
 
@@ -43,20 +46,21 @@ export function priceStack(stack: PriceStack): Scene {
   const { widthMm, groups, margin, tax, range, workings } = stack
   const rows = rowsOf(stack)
   const names = [...rows.map((r) => r.name), ...(range === null ? [] : [RANGE_WORDS])]
-  const left = Math.min(Math.max(...names.map((n) => wordsMm(n, LETTERING_MM))) + 2.5, widthMm * 0.34)
+  const narrow = widthMm < NARROW_MM
+  const left = narrow ? 0.4 : Math.min(Math.max(...names.map((n) => wordsMm(n, LETTERING_MM))) + 2.5, widthMm * 0.34)
   const right = widthMm - AMOUNT_MM
   const top = Math.max(...rows.map((r) => r.to), range?.highMoney ?? 0, 1e-9)
   const x = (money: number): number => left + (money / top) * (right - left)
-  const y = (row: number): number => TOP_MM + row * ROW_MM
+  const y = (row: number): number => TOP_MM + (narrow ? NAME_MM : 0) + row * (narrow ? ROW_MM + NAME_MM : ROW_MM)
   const heaviest = groups.toSorted((a, b) => b.money - a.money).map((g) => g.name)
   const items: Item[] = rows.flatMap((row, i) =>
-    rowItems(row, { x, y: y(i), left, heaviest, currency: stack.currency, next: i + 1 < rows.length ? y(i + 1) : null }),
+    rowItems(row, { x, y: y(i), left, narrow, heaviest, currency: stack.currency, next: i + 1 < rows.length ? y(i + 1) : null }),
   )
   let bottom = y(rows.length - 1) + BAR_MM / 2
   if (range !== null) {
-    const at = y(rows.length) + 4.6
-    items.push(...rangeItems(range, { x, y: at, left, right: widthMm, of: workings.range }))
-    if (margin !== null) items.push(...priceLine(margin.priceMoney, { x, from: at - 4.4, to: at + 3.4, right: widthMm }))
+    const at = y(rows.length) + (narrow ? 7 : 4.6)
+    items.push(...rangeItems(range, { x, y: at, left, narrow, right: widthMm, of: workings.range }))
+    if (margin !== null) items.push(...priceLine(margin.priceMoney, { x, from: at - 4.4, to: at + 2, right: widthMm }))
     bottom = at + 7.6
   }
   const floor = stack.isFloor ? 'at least ' : ''
@@ -105,6 +109,7 @@ function rowItems(
     readonly x: (money: number) => number
     readonly y: number
     readonly left: number
+    readonly narrow: boolean
     readonly heaviest: readonly string[]
     readonly currency: string
     /** Middle of the row below; null: there is none. */
@@ -117,7 +122,7 @@ function rowItems(
   const rank = at.heaviest.indexOf(row.name)
   const hatch = row.hatch < 0 || rank < 0 ? 'blank' : GROUP_HATCHES[rank % GROUP_HATCHES.length]!
   return [
-    { ...text([at.left - 2, y + 0.95], row.name, { anchor: 'end', strong }), ...partOf(row.of) },
+    { ...nameOf(row.name, y, at, strong), ...partOf(row.of) },
     {
       ...box([a, y - BAR_MM / 2], Math.max(b - a, 0.3), BAR_MM, row.kind === 'price' ? 'cut' : 'symbol', hatch),
       ...partOf(row.of),
@@ -141,6 +146,12 @@ function rowItems(
   ]
 }
 
+/** Before its bar, or above it. */
+const nameOf = (name: string, y: number, at: { readonly left: number; readonly narrow: boolean }, strong: boolean): Item =>
+  at.narrow
+    ? text([at.left, y - BAR_MM / 2 - 1], name, { strong, halo: true })
+    : text([at.left - 2, y + 0.95], name, { anchor: 'end', strong })
+
 /** Low, middle, high of the draws. */
 function rangeItems(
   range: NonNullable<PriceStack['range']>,
@@ -148,6 +159,7 @@ function rangeItems(
     readonly x: (money: number) => number
     readonly y: number
     readonly left: number
+    readonly narrow: boolean
     readonly right: number
     readonly of: string | undefined
   },
@@ -166,7 +178,7 @@ function rangeItems(
   const room = wordsMm(said, LETTERING_MM) / 2
   const centre = Math.min(Math.max((low + high) / 2, at.left + room), at.right - room)
   return [
-    { ...text([at.left - 2, y + 0.95], RANGE_WORDS, { anchor: 'end' }), ...partOf(of) },
+    { ...nameOf(RANGE_WORDS, at.narrow ? y - 4.4 : y, at, false), ...partOf(of) },
     line(
       [
         [low, y],

@@ -89,7 +89,7 @@ export const examples: Readonly<Record<string, () => Scene>> = {
       })),
     }),
   'price-stack': () => priceStack(price),
-  'price-stack-narrow': () => priceStack({ ...price, widthMm: 104, margin: null, tax: null }),
+  'price-stack-narrow': () => priceStack({ ...price, widthMm: 68 }),
   'one-line-ieee': () =>
     oneLine({
       widthMm: 185,

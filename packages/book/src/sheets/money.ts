@@ -2,7 +2,7 @@ import { priceStack } from '@plugstead/drawings'
 import { type Finding, formatNumber, QUESTION_WORDS, THIN } from '@plugstead/engine/kernel'
 import { type MoneyResult, marginWords, percentWords } from '@plugstead/engine/money'
 import type { Block, Inline, Sheet } from '../content.ts'
-import { type BookInput, chartWidth } from '../results.ts'
+import { type BookInput, widthOf } from '../results.ts'
 import { col, marked, plain, right, worstFirst } from '../words.ts'
 
 /** To the cent, grouped: 37 091.11 USD. */
@@ -14,7 +14,7 @@ export function toCent(money: number, currency: string): string {
 /** What it costs, sells for and rents for, and what else the customer could do. */
 export function moneySheets(input: BookInput): readonly Sheet[] {
   const { assessment, glass } = input
-  const widthMm = chartWidth(input)
+  const widthMm = widthOf(input)
   const money = assessment.results.money
   if (money.lines.every((l) => l.money === null)) return []
   const own = worstFirst(assessment.findings.filter((f) => f.question === 'money'))

@@ -68,9 +68,18 @@ function DayLine({ line, rang }: { readonly line: Line; readonly rang: (id: stri
       <td className="of-who">{line.who}</td>
       <td className="of-act">
         {line.act === 'rang' ? (
-          <button type="button" onClick={() => rang(line.id)} aria-label={words.today.of(words.today.rang, line.job)}>
-            <span className="fold">{words.today.rang}</span>
-          </button>
+          <>
+            <button
+              type="button"
+              onClick={() => goTo({ page: 'paper', job: line.id, sheet: 'offer' })}
+              aria-label={words.today.of(words.offer.title, line.job)}
+            >
+              <span className="fold">{words.offer.title}</span>
+            </button>
+            <button type="button" onClick={() => rang(line.id)} aria-label={words.today.of(words.today.rang, line.job)}>
+              <span className="fold">{words.today.rang}</span>
+            </button>
+          </>
         ) : line.act === 'print' ? (
           <button
             type="button"

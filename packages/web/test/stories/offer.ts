@@ -41,7 +41,7 @@ const looks: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }) =>
         await page.locator('.paper-head', { hasText: 'Schedule of rent' }).waitFor(SLOW)
         await looked('rent')
         await goes('#/job/groomer-yard-us/room/money')
-        await page.locator('.room-drawing svg, .room svg').first().waitFor(SLOW)
+        await page.locator('.room').getByText('cost, 8 of 10 draws').waitFor(SLOW)
         await looked('room')
         await goes('#/job/fish-farm-shore-intl/paper/offer')
         await page.getByText('Not to be sent as it stands').waitFor(SLOW)

@@ -132,5 +132,9 @@ test('the price is the cut line that the drawn cost is held against; without a m
   expect(cut(scene)[0]).toBeCloseTo(bars(scene)[4]![1], 9)
   expect(cut(stack({ margin: null }))).toEqual([])
   expect(stack({ margin: null }).said).toContain('no margin was told')
-  expect(stack({ isFloor: true }).said).toContain('cost at least 300 USD')
+  const floor = stack({ isFloor: true })
+  expect(floor.said).toContain('cost at least 300 USD')
+  expect(
+    floor.items.flatMap((i) => (i.kind === 'text' ? [i.text] : [])).filter((words) => words.startsWith('at least')),
+  ).toHaveLength(2)
 })

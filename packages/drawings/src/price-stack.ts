@@ -28,6 +28,7 @@ const NARROW_MM = 104
 const NAME_MM = 3.6
 /** Room for the amount behind the longest bar. */
 const AMOUNT_MM = 23
+const AT_LEAST_MM = 11
 
 interface Row {
   readonly name: string
@@ -48,13 +49,22 @@ export function priceStack(stack: PriceStack): Scene {
   const names = [...rows.map((r) => r.name), ...(range === null ? [] : [RANGE_WORDS])]
   const narrow = widthMm < NARROW_MM
   const left = narrow ? 0.4 : Math.min(Math.max(...names.map((n) => wordsMm(n, LETTERING_MM))) + 2.5, widthMm * 0.34)
-  const right = widthMm - AMOUNT_MM
+  const right = widthMm - AMOUNT_MM - (stack.isFloor ? AT_LEAST_MM : 0)
   const top = Math.max(...rows.map((r) => r.to), range?.highMoney ?? 0, 1e-9)
   const x = (money: number): number => left + (money / top) * (right - left)
   const y = (row: number): number => TOP_MM + (narrow ? NAME_MM : 0) + row * (narrow ? ROW_MM + NAME_MM : ROW_MM)
   const heaviest = groups.toSorted((a, b) => b.money - a.money).map((g) => g.name)
   const items: Item[] = rows.flatMap((row, i) =>
-    rowItems(row, { x, y: y(i), left, narrow, heaviest, currency: stack.currency, next: i + 1 < rows.length ? y(i + 1) : null }),
+    rowItems(row, {
+      x,
+      y: y(i),
+      left,
+      narrow,
+      heaviest,
+      currency: stack.currency,
+      isFloor: stack.isFloor,
+      next: i + 1 < rows.length ? y(i + 1) : null,
+    }),
   )
   let bottom = y(rows.length - 1) + BAR_MM / 2
   if (range !== null) {
@@ -112,6 +122,7 @@ function rowItems(
     readonly narrow: boolean
     readonly heaviest: readonly string[]
     readonly currency: string
+    readonly isFloor: boolean
     /** Middle of the row below; null: there is none. */
     readonly next: number | null
   },
@@ -140,7 +151,11 @@ function rowItems(
           ),
         ]),
     {
-      ...text([b + 1.6, y + 0.95], `${whole(row.to - row.from)}${strong ? `${THIN}${at.currency}` : ''}`, { strong, halo: true }),
+      ...text(
+        [b + 1.6, y + 0.95],
+        `${strong && at.isFloor ? 'at least ' : ''}${whole(row.to - row.from)}${strong ? `${THIN}${at.currency}` : ''}`,
+        { strong, halo: true },
+      ),
       ...partOf(row.of),
     },
   ]

@@ -1,5 +1,5 @@
 import type { NotTold } from '@plugstead/book'
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
 import { Ticks } from '../frame/ticks.tsx'
@@ -23,6 +23,12 @@ export function Offer({ route, rent }: { readonly route: Extract<JobRoute, { pag
   const asked = { day, rent, paper }
   const offer = useAsked('offer', asked)
   const { make, said } = useTypesetter('offer', (engine) => engine.call('offerBook', asked))
+  const pages = useRef<HTMLDivElement>(null)
+  const read = offer != null
+  useEffect(() => {
+    // The schedule was asked for by its name: it is what is seen first.
+    if (read && rent && !phone) pages.current?.lastElementChild?.scrollIntoView({ block: 'start' })
+  }, [read, rent, phone])
   return (
     <div className={now.stale ? 'paper-room offer-room stale' : 'paper-room offer-room'}>
       <section className="paper-list" aria-label={words.offer.title}>
@@ -59,7 +65,7 @@ export function Offer({ route, rent }: { readonly route: Extract<JobRoute, { pag
           </button>
         </p>
       </section>
-      <div className="offer-pages">
+      <div className="offer-pages" ref={pages}>
         {offer == null ? (
           <p className="quiet">{words.states.reading}</p>
         ) : (

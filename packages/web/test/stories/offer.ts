@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Download, Page } from 'playwright-core'
@@ -125,6 +125,33 @@ export const stories: readonly Story[] = [
       await page.getByRole('button', { name: 'Make the PDF' }).waitFor()
       const alone = await made(page, 'groomer-yard-us.offer.pdf')
       holds(!pdfWords(alone).includes('Schedule of rent'), 'the offer alone')
+    },
+  },
+  {
+    name: 'offer: what the shop has not told stands as not told on the sheet and beside it, with its key and the way to the folder',
+    run: async ({ open }) => {
+      const folder = mkdtempSync(join(tmpdir(), 'plugstead-silent-'))
+      cpSync(join(root, 'shop'), folder, { recursive: true })
+      const file = join(folder, 'shop.yaml')
+      const told = readFileSync(file, 'utf8')
+      const silent = told.replace(/^ {2}(deposit|tax|validity):.*\n/gm, '')
+      same(told.split('\n').length - silent.split('\n').length, 3, 'three lines were taken out')
+      writeFileSync(file, silent)
+      const page = await open({ hash: '#/today', ...onDay('light') })
+      await page.locator('input[type=file][webkitdirectory]').setInputFiles(folder)
+      await page.getByText('The shop in the folder').waitFor(SLOW)
+      await page.evaluate(() => {
+        window.location.hash = '#/job/two-machines/paper/offer'
+      })
+      await page.locator('.leaf-of-paper').first().waitFor(SLOW)
+      const sheet = (await page.locator('.flow').textContent()) ?? ''
+      for (const words of ['not told: agreed when it is ordered', 'Without tax: not told', 'nobody told how long'])
+        holds(sheet.includes(words), `“${words}” on the sheet`)
+      for (const key of ['money.tax', 'money.validity', 'money.deposit'])
+        await page.getByText(`in the shop’s folder: shop.yaml, ${key}`).waitFor()
+      await page.getByRole('button', { name: /^Open the shop’s folder: what is paid/ }).click()
+      await page.getByText('The shop in the folder').waitFor(SLOW)
+      rmSync(folder, { recursive: true })
     },
   },
 ]

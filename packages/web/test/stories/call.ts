@@ -75,7 +75,7 @@ async function looked(page: Page, picture: string): Promise<void> {
 export const stories: readonly Story[] = [
   ...looks,
   {
-    name: 'call: by keyboard alone from a blank sheet to a sound plan with price and ring-back, kept, six sides',
+    name: 'call: by keyboard alone from a blank sheet to a sound plan with price and ring-back, kept, six sides, its offer from the line to ring back',
     run: async ({ open }) => {
       const page = await open({ hash: '#/call' })
       await page.locator('#call-where').waitFor()
@@ -114,6 +114,9 @@ export const stories: readonly Story[] = [
       same(await page.locator('[data-question]').count(), 16, 'questions')
       await page.goto(page.url().replace(/#.*/, '#/today'))
       await page.locator('[data-part="answer"] .of-job', { hasText: 'Northgate' }).waitFor({ timeout: 60_000 })
+      await page.getByRole('button', { name: /^Offer, .*Northgate/ }).click()
+      await page.locator('.leaf-of-paper .paper-head', { hasText: 'Offer' }).first().waitFor({ timeout: 60_000 })
+      await page.goto(page.url().replace(/#.*/, '#/today'))
       await page.getByRole('button', { name: /^Rang back, / }).click()
       await page.locator('[data-part="answer"] .of-job').waitFor({ state: 'detached' })
     },

@@ -19,6 +19,8 @@ export interface BookInput {
 const PAPER_MM = 185
 /** Narrower than this a chart says nothing any more: it is then moved under the finger. */
 const LEAST_CHART_MM = 104
+/** The same for a drawing of steel: its letters keep their size, so on less width the drawing would shrink to a dot among its words. */
+const LEAST_DRAWING_MM = 170
 
 export const widthOf = ({ glass }: { readonly glass?: BookInput['glass'] | undefined }): number => glass?.widthMm ?? PAPER_MM
 
@@ -39,3 +41,6 @@ export type HaulBox = Results['haul']['boxes'][number]
 export type BoxShop = Results['shop']['boxes'][number]
 
 export const chartWidth = (input: Pick<BookInput, 'glass'>): number => Math.max(LEAST_CHART_MM, widthOf(input))
+
+export const drawingWidth = (input: { readonly glass?: BookInput['glass'] | undefined }): number =>
+  Math.max(LEAST_DRAWING_MM, widthOf(input))

@@ -3,7 +3,7 @@ import type { BoxBuild, Side } from '@plugstead/engine/job'
 import type { Finding, QuestionId } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
 import { findingGroups, groupWords } from '../finding-rows.ts'
-import { type BookInput, widthOf } from '../results.ts'
+import { type BookInput, drawingWidth, widthOf } from '../results.ts'
 import { col, plain } from '../words.ts'
 
 /** One box that is built, with its drawings; what every sheet about the steel is written from. */
@@ -91,7 +91,8 @@ export function drawingBlocks(
     .filter((d) => wanted(d.id) && d.items.length > 0)
     .map((d) => ({
       k: 'drawing',
-      scene: box.glass === undefined ? paperScene(d, { widthMm: widthOf(box), heightMm }) : glassScene(d, widthOf(box), heightMm),
+      scene:
+        box.glass === undefined ? paperScene(d, { widthMm: widthOf(box), heightMm }) : glassScene(d, drawingWidth(box), heightMm),
     }))
 }
 

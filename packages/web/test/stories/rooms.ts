@@ -63,6 +63,32 @@ export const stories: readonly Story[] = [
     },
   },
   {
+    name: 'rooms: on a phone a drawing of steel is moved under the finger, and never shrinks to a dot among its words',
+    run: async ({ open }) => {
+      const page = await open({ ...WIDTHS[0], hash: room('haul') })
+      await roomShown(page)
+      for (const one of ['fit', 'skin', 'haul', 'shop']) {
+        await goToRoom(page, one)
+        const shares = await page
+          .locator('.room .picture')
+          .first()
+          .evaluate((picture) => {
+            const svg = picture.querySelector('svg')!
+            const drawn = [...svg.querySelectorAll('.scene path, .scene circle, .scene polyline, .scene polygon')].map((e) =>
+              e.getBoundingClientRect(),
+            )
+            const wide = Math.max(...drawn.map((r) => r.right)) - Math.min(...drawn.map((r) => r.left))
+            return {
+              drawn: wide / svg.getBoundingClientRect().width,
+              there: svg.getBoundingClientRect().width / picture.clientWidth,
+            }
+          })
+        holds(shares.drawn > 0.6, `${one}: only ${Math.round(100 * shares.drawn)} % of the picture's width is drawn`)
+        holds(shares.there > 1.2, `${one}: ${shares.there} of the room`)
+      }
+    },
+  },
+  {
     name: 'rooms: a thing in the one-line hangs its tag, is dyed in picture and table, and folds back to the room’s tag',
     run: async ({ open }) => {
       const page = await open({ hash: room('reach') })

@@ -15,6 +15,7 @@ import { createRoot } from 'react-dom/client'
 import { App } from './app.tsx'
 import { BenchProvider, setUp } from './bench.ts'
 import { dress } from './hands/preferences.ts'
+import { keepApp } from './kept/kept.ts'
 
 dress()
 const bench = await setUp()
@@ -23,3 +24,6 @@ createRoot(document.getElementById('page')!).render(
     <App />
   </BenchProvider>,
 )
+
+// The sheet of a call asks the scribe first, the day sheet its own engine.
+keepApp(import.meta.url, Promise.any([bench.engine, bench.dayEngine, bench.scribe].map(({ answered }) => answered)))

@@ -83,7 +83,7 @@ async function stories(): Promise<readonly Story[]> {
 }
 
 function stage(contexts: BrowserContext[], wrong: string[]): Stage {
-  const watched = (page: Page, expected: RegExp | undefined): Page => {
+  const watched = (page: Page, expected: RegExp | undefined, app: string): Page => {
     page.setDefaultTimeout(40_000)
     page.on('console', (message) => {
       const said = message.text()
@@ -93,7 +93,7 @@ function stage(contexts: BrowserContext[], wrong: string[]): Stage {
       if (expected?.test(error.message) !== true) wrong.push(error.message)
     })
     page.on('request', (request) => {
-      if (!request.url().startsWith(address) && !request.url().startsWith('blob:'))
+      if (!request.url().startsWith(app) && !request.url().startsWith('blob:'))
         wrong.push(`asked another address: ${request.url()}`)
     })
     return page
@@ -102,16 +102,16 @@ function stage(contexts: BrowserContext[], wrong: string[]): Stage {
     browser,
     app: address,
     pictures,
-    open: async ({ hash = '', before, expected, ...how }: Opening = {}) => {
+    open: async ({ hash = '', app = address, before, expected, ...how }: Opening = {}) => {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...how })
       contexts.push(context)
       await before?.(context)
-      const page = watched(await context.newPage(), expected)
-      await page.goto(`${address}${hash}`)
+      const page = watched(await context.newPage(), expected, app)
+      await page.goto(`${app}${hash}`)
       return page
     },
     beside: async (page) => {
-      const other = watched(await page.context().newPage(), undefined)
+      const other = watched(await page.context().newPage(), undefined, new URL('/', page.url()).href)
       await other.goto(page.url())
       return other
     },

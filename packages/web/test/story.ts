@@ -21,6 +21,8 @@ export interface Stage {
 
 export interface Opening extends BrowserContextOptions {
   readonly hash?: string
+  /** Another address than that of the app: a server of the story's own. */
+  readonly app?: string
   readonly before?: (context: BrowserContext) => Promise<unknown>
   /** Console messages that belong to the story. */
   readonly expected?: RegExp

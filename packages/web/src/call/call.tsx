@@ -4,6 +4,7 @@ import { useBench } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { today } from '../hands/clock.ts'
 import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
+import { AwayWord, OlderStrip } from '../kept/kept-words.tsx'
 import { takeIn } from '../today/take-in.ts'
 import { fold, goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
@@ -68,12 +69,16 @@ export default function Call() {
           <span className="fold">{words.header.today}</span>
         </button>
         <h1>{words.call.title}</h1>
+        <AwayWord />
         <div className="acts">
           <button type="button" onClick={() => setHands(true)} aria-haspopup="dialog">
             <span className="fold">{words.header.hands}</span>
           </button>
         </div>
       </header>
+      <div className="strips">
+        <OlderStrip />
+      </div>
       <main className="middle">
         <form
           className="sheet day-sheet"

@@ -34,6 +34,11 @@ export class Engine {
   #next = 1
   readonly #waiting = new Map<number, Waiting>()
   #shop: ShopFolder | null = null
+  #answered: () => void = () => {}
+  /** Something was answered. */
+  readonly answered = new Promise<void>((resolve) => {
+    this.#answered = resolve
+  })
 
   constructor(start: () => Worker = startWorker) {
     this.#start = start
@@ -85,6 +90,7 @@ export class Engine {
       return
     }
     this.#waiting.delete(message.id)
+    this.#answered()
     if (message.kind === 'answer') waiting.resolve(message.answer as never)
     else waiting.reject(new EngineFault(message.code, message.said))
   }

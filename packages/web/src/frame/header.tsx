@@ -1,5 +1,6 @@
 import { useJob } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
+import { AwayWord } from '../kept/kept-words.tsx'
 import { folded, type JobRoute } from '../route.ts'
 import { FoldTheBox } from '../six-sides/fold-the-box.tsx'
 import { fold, goTo } from '../where.ts'
@@ -29,6 +30,7 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
         )}
       </h1>
       {now.answer === null ? null : <Facts answer={now.answer} />}
+      <AwayWord />
       <div className="acts">
         {route.page === 'six sides' ? null : (
           <button type="button" className="wide" onClick={() => goTo({ page: 'six sides', job: route.job })}>

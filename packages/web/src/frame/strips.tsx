@@ -1,6 +1,7 @@
 import type { Problem } from '@plugstead/engine/kernel'
 import { useJob } from '../bench.ts'
 import { saveAsFile } from '../files.ts'
+import { OlderStrip } from '../kept/kept-words.tsx'
 import { useWords } from '../words/index.ts'
 
 /** What stands across the page until something is done about it. Nothing here comes and goes by itself. */
@@ -9,6 +10,7 @@ export function Strips() {
   const words = useWords()
   return (
     <>
+      <OlderStrip />
       {now.kept ? null : (
         <p className="strip" role="alert">
           {words.states.notKept}

@@ -5,6 +5,7 @@ import { draft } from '../call/draft.ts'
 import { Problems } from '../frame/strips.tsx'
 import { useAnatomy } from '../hands/anatomy.ts'
 import { HandsAndEyes } from '../hands/hands-and-eyes.tsx'
+import { AwayWord, OlderStrip } from '../kept/kept-words.tsx'
 import type { RemovedJob } from '../store/jobs.ts'
 import { JobSession } from '../store/session.ts'
 import { goTo } from '../where.ts'
@@ -69,6 +70,7 @@ export default function Today() {
       <header>
         <h1>{words.today.title}</h1>
         <p className="facts">{words.day(now.day)}</p>
+        <AwayWord />
         <div className="acts">
           <button type="button" onClick={() => goTo({ page: 'call' })}>
             <span className="fold">{words.header.callSheet}</span>
@@ -78,6 +80,9 @@ export default function Today() {
           </button>
         </div>
       </header>
+      <div className="strips">
+        <OlderStrip />
+      </div>
       <main className="sheet day-sheet">
         {problems.length === 0 ? null : <Problems problems={problems} />}
         {Object.keys(draft()).length === 0 ? null : (

@@ -347,6 +347,8 @@ export const en = {
     mend: 'mend',
     noJob: 'No job of this name is kept here.',
     offline: 'no network, kept here',
+    older: 'A newer build of the program has taken over. This page is still of the one before.',
+    openAnew: 'Open it anew',
   },
   today: {
     title: 'Today',

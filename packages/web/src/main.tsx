@@ -18,6 +18,7 @@ import { dress } from './hands/preferences.ts'
 import { keepApp } from './kept/kept.ts'
 
 dress()
+window.addEventListener('resize', dress)
 const bench = await setUp()
 createRoot(document.getElementById('page')!).render(
   <BenchProvider value={bench}>

@@ -1,13 +1,18 @@
+import { formatNumber } from '@plugstead/engine/kernel'
+import { lazy, Suspense, useState } from 'react'
 import { Leaflet } from '../frame/leaflet.tsx'
 import { OneOf } from '../marks/one-of.tsx'
 import { useWords } from '../words/index.ts'
 import { type Preferences, setPreferences, usePreferences } from './preferences.ts'
+
+const Card = lazy(async () => ({ default: (await import('./card.tsx')).Card }))
 
 /** Theme, units, gloves, keys: kept for this device. */
 export function HandsAndEyes({ done }: { readonly done: () => void }) {
   const words = useWords()
   const now = usePreferences()
   const { hands } = words
+  const [card, setCard] = useState(false)
   return (
     <Leaflet title={hands.title} done={done}>
       <OneOf
@@ -26,8 +31,24 @@ export function HandsAndEyes({ done }: { readonly done: () => void }) {
         title={hands.gloves}
         of={{ off: hands.off, on: hands.on }}
         now={now.gloves ? 'on' : 'off'}
-        take={(word: 'on' | 'off') => setPreferences({ gloves: word === 'on' })}
+        take={(word: 'on' | 'off') => {
+          setPreferences({ gloves: word === 'on' })
+          setCard(word === 'on' && now.glass === null)
+        }}
       />
+      {now.gloves && !card ? (
+        <p className={now.glass === null ? 'glass assumed' : 'glass'}>
+          {now.glass === null ? hands.card.assumed : hands.card.told(formatNumber(now.glass.pxPerMm))}{' '}
+          <button type="button" onClick={() => setCard(true)}>
+            <span className="fold">{now.glass === null ? hands.card.begin : hands.card.again}</span>
+          </button>
+        </p>
+      ) : null}
+      {card ? (
+        <Suspense fallback={null}>
+          <Card done={() => setCard(false)} />
+        </Suspense>
+      ) : null}
       <OneOf
         title={hands.keys}
         of={{ on: hands.on, off: hands.off }}

@@ -9,7 +9,9 @@ test('what was kept is taken over, what means nothing is left', () => {
     theme: 'sunlight',
     units: 'us',
     gloves: true,
+    glass: null,
     letterKeys: false,
   })
+  expect(preferencesFrom('{"glass":{"pxPerMm":5,"dotsPerPx":2}}').glass).toEqual({ pxPerMm: 5, dotsPerPx: 2 })
   expect(preferencesFrom('{"theme":"pink","units":7}')).toEqual(USUAL)
 })

@@ -1,4 +1,5 @@
 import { memo, useId, useMemo, useRef } from 'react'
+import { reachPx } from '../hands/glass.ts'
 import { usePreferences } from '../hands/preferences.ts'
 import { Hatches } from '../six-sides/hatches.tsx'
 import { nearestThatWay, touched, type Way } from '../six-sides/nearest.ts'
@@ -11,7 +12,6 @@ import type { Ways } from './room.tsx'
 type Place = RoomDrawing['places'][number]
 
 const ARROWS: Readonly<Record<string, Way>> = { ArrowLeft: 'left', ArrowRight: 'right', ArrowUp: 'up', ArrowDown: 'down' }
-const REACH_PX = { glove: 46, touch: 22, mouse: 9 } as const
 
 /** A picture of a room, and over it a real list of buttons: a thing hangs its tag, a number unfolds its derivation. */
 export const Drawing = memo(function Drawing({ view, ways }: { readonly view: RoomDrawing; readonly ways: Ways }) {
@@ -31,9 +31,7 @@ export const Drawing = memo(function Drawing({ view, ways }: { readonly view: Ro
     if (event.detail === 0) return
     const at = frame.current?.querySelector('svg')?.getBoundingClientRect()
     if (at === undefined) return
-    const fine = window.matchMedia('(pointer: fine)').matches
-    const reach = gloves ? REACH_PX.glove : fine ? REACH_PX.mouse : REACH_PX.touch
-    const hit = touched(places, event.clientX - at.left, event.clientY - at.top, reach)
+    const hit = touched(places, event.clientX - at.left, event.clientY - at.top, reachPx(gloves))
     if (hit !== null) go(hit)
   }
   const onKeyDown = (event: React.KeyboardEvent): void => {

@@ -1,12 +1,12 @@
 import type React from 'react'
 import { useRef } from 'react'
+import { reachPx } from '../hands/glass.ts'
 import type { BoxAnswer, GlassView, MachineLine, ThingLine } from '../worker/protocol.ts'
 import type { Hand, Moving } from './hand.ts'
 import { touched } from './nearest.ts'
 
 const HOLD_MS = 600
 const STILL_PX = 6
-const REACH_PX = { glove: 46, touch: 22, mouse: 9 } as const
 
 export type Hit = { readonly kind: 'thing'; readonly line: ThingLine } | { readonly kind: 'machine'; readonly line: MachineLine }
 
@@ -29,12 +29,11 @@ export function hitAt(
   y: number,
   gloves: boolean,
 ) {
-  const fine = window.matchMedia('(pointer: fine)').matches
   const all = [
     ...view.things.map((place) => ({ ...place, kind: 'thing' as const })),
     ...view.machines.map((place) => ({ ...place, kind: 'machine' as const })),
   ]
-  const found = touched(all, x, y, gloves ? REACH_PX.glove : fine ? REACH_PX.mouse : REACH_PX.touch)
+  const found = touched(all, x, y, reachPx(gloves))
   if (found === null) return null
   const middle = [found.x + found.w / 2, found.y + found.h / 2] as const
   if (found.kind === 'machine') {

@@ -1,5 +1,6 @@
 import { join } from 'node:path'
 import { answered, holds, type Story, same } from '../story.ts'
+import { axeFindings } from './looks.ts'
 
 const G4C = '#/job/groomer-yard-us?box=yard&thing=receptacle+G4C'
 
@@ -102,6 +103,46 @@ export const stories: readonly Story[] = [
       same(await page.evaluate(() => document.documentElement.dataset.theme), 'sunlight', 'theme after a reload')
       await answered(page)
       await page.getByText('2.76 ft up').first().waitFor()
+    },
+  },
+  {
+    name: 'gloves: a bank card laid on the glass makes millimetres true, and targets follow it',
+    run: async ({ open, pictures }) => {
+      for (const [width, height, usual, cardPx, target] of [
+        [1024, 768, 78, 480, 85],
+        [390, 844, 91, 560, 99],
+      ] as const) {
+        const page = await open({ hash: '#/today', viewport: { width, height }, hasTouch: true })
+        const hands = page.getByRole('button', { name: 'Hands and eyes' })
+        const high = async (): Promise<number> => Math.round((await hands.boundingBox())?.height ?? 0)
+        await hands.click()
+        await page.getByRole('radiogroup', { name: 'gloves' }).getByText('on', { exact: true }).click()
+        const stop = page.getByRole('slider', { name: 'Length of the card' })
+        await stop.waitFor()
+        same(await high(), usual, `target of a usual screen, ${width}`)
+        same(await axeFindings(page), [], 'axe, card on the glass')
+        await page.screenshot({ path: join(pictures, `card-${width}.png`) })
+        await stop.scrollIntoViewIfNeeded()
+        const at = await stop.boundingBox()
+        holds(at !== null, 'the card is drawn')
+        const upright = height > width
+        const end = (px: number) => (upright ? ([at!.x + 80, at!.y + px] as const) : ([at!.x + px, at!.y + 20] as const))
+        await page.mouse.move(...end((upright ? at!.height : at!.width) - 3))
+        await page.mouse.down()
+        await page.mouse.move(...end(cardPx - 1), { steps: 4 })
+        await page.mouse.up()
+        await stop.press('ArrowRight')
+        same(await stop.getAttribute('aria-valuenow'), String(cardPx), 'px of the card')
+        await page.getByRole('button', { name: 'So long it is' }).click()
+        await page.getByText('told by a card').waitFor()
+        same(await high(), target, `15 mm of this glass, ${width}`)
+        await page.reload()
+        await hands.waitFor()
+        same(await high(), target, 'after a reload')
+        await hands.click()
+        await page.getByRole('radiogroup', { name: 'gloves' }).getByText('off', { exact: true }).click()
+        holds((await high()) < 60, 'without gloves a finger’s target')
+      }
     },
   },
   {

@@ -43,7 +43,7 @@ export function bookContent(
         ? sheets
         : [{ ...first, blocks: [...cautions.map((text) => ({ k: 'strip' as const, text })), ...first.blocks] }, ...others]
     if (workings.length === 0) return cautioned
-    const blocks = workingBlocks(workings, assessment.findings)
+    const blocks = workingBlocks(workings, assessment)
     return [
       ...cautioned,
       {

@@ -1,5 +1,5 @@
 import type { Scene } from '@plugstead/drawings'
-import type { Side } from '@plugstead/engine/job'
+import type { AssumedWords, Side } from '@plugstead/engine/job'
 import type { Verdict } from '@plugstead/engine/kernel'
 
 /**
@@ -84,8 +84,8 @@ export interface WorkingBlock {
     | null
   readonly crossCheck: readonly WorkingRow[]
   readonly notes: readonly Inline[]
-  /** Paths of defaults taken; written out among the notes. */
-  readonly assumed: readonly string[]
+  /** Defaults taken; written out among the notes. */
+  readonly assumed: readonly AssumedWords[]
 }
 
 /**

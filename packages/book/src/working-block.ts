@@ -1,3 +1,5 @@
+import type { Assessment } from '@plugstead/engine/assess'
+import { type AssumedWords, assumedWords } from '@plugstead/engine/job'
 import {
   type Finding,
   formatPair,
@@ -16,8 +18,11 @@ import { plain, restsOf } from './words.ts'
 /** Working digits: one more than what is shown elsewhere. */
 export const DIGITS = 4
 
+/** What an assessment found, and what it took for granted. */
+export type Found = Pick<Assessment, 'findings' | 'assumed'>
+
 /** The derivation as a table of steps, the judgement its last line. */
-export function workingBlock(working: Working, findings: readonly Finding[]): WorkingBlock {
+export function workingBlock(working: Working, { findings, assumed }: Found): WorkingBlock {
   const own = findings.filter((f) => f.workings.includes(working.id))
   const confirm = own.some((f) => f.confirm === true)
   const symbols = symbolsOf(working)
@@ -37,7 +42,10 @@ export function workingBlock(working: Working, findings: readonly Finding[]): Wo
         : judgementOf(working.judgement, symbols, confirm, verdict, own.every((f) => f.basis === 'house') && own.length > 0),
     crossCheck: (working.crossCheck ?? []).map((s) => ({ ...rowOf(s, symbols, confirm), symbol: withWord(s.symbol, symbols) })),
     notes: [...(working.notes ?? []).map(plain), ...notesOf(own)],
-    assumed: [...new Set(own.flatMap((f) => f.assumed))],
+    assumed: assumedWords(
+      own.flatMap((f) => f.assumed),
+      assumed,
+    ),
   }
 }
 
@@ -49,10 +57,10 @@ export interface Alike {
 }
 
 /** The same circuit twenty times over is one derivation to check, not twenty. */
-export function alike(workings: readonly Working[], findings: readonly Finding[]): readonly Alike[] {
+export function alike(workings: readonly Working[], found: Found): readonly Alike[] {
   const groups = new Map<string, { readonly block: WorkingBlock; readonly subjects: string[]; readonly workings: Working[] }>()
   for (const working of workings) {
-    const block = workingBlock(working, findings)
+    const block = workingBlock(working, found)
     const [subject = '', what = ''] = parted(working.id)
     const likeness = likenessOf(working, block, subject, what)
     const group = groups.get(likeness)
@@ -211,9 +219,9 @@ function notesOf(findings: readonly Finding[]): readonly Inline[] {
   return mends.length > 0 ? [[['b', 'what would change it '], `${[...new Set(mends)].join('; ')}.`]] : []
 }
 
-export const assumedNote = (paths: readonly string[]): Inline => [
+export const assumedNote = (all: readonly AssumedWords[]): Inline => [
   ['b', 'assumed '],
-  ...paths.flatMap((a, i): Span[] => [...(i > 0 ? [' '] : []), ['assumed', a]]),
+  ...all.flatMap((a, i): Span[] => [...(i > 0 ? [' '] : []), ['assumed', plain(a.said)]]),
 ]
 
 export function symbolsOf(working: Working): ReadonlySet<string> {

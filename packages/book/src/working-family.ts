@@ -1,10 +1,10 @@
-import type { Finding, Step, Working } from '@plugstead/engine/kernel'
+import type { Step, Working } from '@plugstead/engine/kernel'
 import { formatQuantity } from '@plugstead/engine/kernel'
 import type { Block, FamilyBlock, FamilyTable, Inline, Span, WorkingBlock } from './content.ts'
 import { expressionOf, symbolOf, valuesOf } from './expression.ts'
 import { columnsNeedMm } from './measure.ts'
 import { plain, restsOf } from './words.ts'
-import { type Alike, alike, assumedNote, DIGITS, edged, fullBlock, parted, symbolsOf } from './working-block.ts'
+import { type Alike, alike, assumedNote, DIGITS, edged, type Found, fullBlock, parted, symbolsOf } from './working-block.ts'
 
 /** From so many derivations of one kind on, the worst stands in full and the others each on a row. */
 const FAMILY = 3
@@ -14,9 +14,9 @@ const SHARED = 4
 export const FAMILY_MM = 161
 
 /** Every working of a question: the worst of each kind in full, the others of the kind as one table with a row each. */
-export function workingBlocks(workings: readonly Working[], findings: readonly Finding[]): readonly Block[] {
+export function workingBlocks(workings: readonly Working[], found: Found): readonly Block[] {
   const kinds = new Map<string, Alike[]>()
-  for (const one of alike(workings, findings)) {
+  for (const one of alike(workings, found)) {
     const kind = parted(one.workings[0]!.id)[1].replace(/-\d+$/, '')
     kinds.set(kind, [...(kinds.get(kind) ?? []), one])
   }
@@ -27,7 +27,7 @@ export function workingBlocks(workings: readonly Working[], findings: readonly F
       fullBlock(worst),
       familyBlock(
         all.filter((a) => a !== worst),
-        findings,
+        found,
       ),
     ]
   })
@@ -61,7 +61,7 @@ interface Use {
   readonly exact: string
 }
 
-function familyBlock(all: readonly Alike[], findings: readonly Finding[]): FamilyBlock {
+function familyBlock(all: readonly Alike[], { findings }: Found): FamilyBlock {
   const members = all.map((one) => ({ ...one, uses: usesOf(one.workings[0]!, one.subjects[0]!) }))
   const counts = new Map<string, number>()
   for (const m of members)
@@ -100,7 +100,7 @@ function familyBlock(all: readonly Alike[], findings: readonly Finding[]): Famil
     }
   })
 
-  const assumed = [...new Set(members.flatMap((m) => m.block.assumed))]
+  const assumed = [...new Map(members.flatMap((m) => m.block.assumed.map((a) => [a.said, a] as const))).values()]
   const noteUses = new Map<string, number>()
   const noteKey = (n: Inline, subject: string): string => named(JSON.stringify(n), subject)
   for (const m of members)

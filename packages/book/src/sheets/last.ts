@@ -16,7 +16,7 @@ export function otherWorkingsSheet(input: BookInput, shown: ReadonlySet<string>)
       sub: 'figures no finding hangs on',
       scale: 'not to scale',
       key: true,
-      blocks: workingBlocks(rest, input.assessment.findings),
+      blocks: workingBlocks(rest, input.assessment),
     },
   ]
 }

@@ -34,7 +34,7 @@ export async function run(given: Given): Promise<Outcome> {
   )
   return {
     code: exitOf(assessment.questions.filter((q) => q.id === 'dates').map((q) => q.verdict)),
-    text: `${[headText(opened.job), chainText(dates), `Findings\n\n${findingsText(findings)}`, assumedText({ ...assessment, assumed }), CAUTION, ...writtenText(files)].filter((p) => p !== '').join('\n\n')}\n`,
+    text: `${[headText(opened.job), chainText(dates), `Findings\n\n${findingsText({ findings, assumed: assessment.assumed })}`, assumedText({ ...assessment, assumed }), CAUTION, ...writtenText(files)].filter((p) => p !== '').join('\n\n')}\n`,
     findings,
     questions: assessment.questions,
     assumed: assessment.assumed,

@@ -49,7 +49,7 @@ export async function run(given: Given): Promise<Outcome> {
   const own = assessment.findings.filter((f) => f.question === 'money')
   return {
     code: exitOf(assessment.questions.filter((q) => q.id === 'money').map((q) => q.verdict)),
-    text: `${[headText(job), moneyText(assessment), findingsText(own), CAUTION, ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
+    text: `${[headText(job), moneyText(assessment), findingsText({ findings: own, assumed: assessment.assumed }), CAUTION, ...writtenText(files)].filter((part) => part !== '').join('\n\n')}\n`,
     findings: own,
     questions: assessment.questions,
     assumed: assessment.assumed,

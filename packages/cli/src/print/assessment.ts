@@ -1,5 +1,5 @@
 import type { Assessment } from '@plugstead/engine/assess'
-import type { Job } from '@plugstead/engine/job'
+import { assumedWords, type Job } from '@plugstead/engine/job'
 import { type Finding, QUESTION_WORDS, type Verdict } from '@plugstead/engine/kernel'
 import { table } from './table.ts'
 import { labelled, wrapped } from './wrap.ts'
@@ -27,17 +27,17 @@ export function questionsText(assessment: Assessment): string {
 }
 
 /** Findings that do not plainly hold, worst first; those that hold are counted. */
-export function findingsText(findings: readonly Finding[]): string {
+export function findingsText({ findings, assumed }: Pick<Assessment, 'findings' | 'assumed'>): string {
   const shown = ORDER.flatMap((verdict) => findings.filter((finding) => finding.verdict === verdict))
   const holding = findings.length - shown.length
   const last = holding === 0 ? [] : [`${holding} more ${holding === 1 ? 'finding holds' : 'findings hold'}.`]
-  return [...shown.map(findingText), ...last].join('\n')
+  return [...shown.map((one) => findingText(one, assumed)), ...last].join('\n')
 }
 
 const ORDER: readonly Verdict[] = ['fails', 'unknown', 'tight']
 const HANG = 9
 
-function findingText(finding: Finding): string {
+function findingText(finding: Finding, assumed: Assessment['assumed']): string {
   const row = (label: string, text: string) => wrapped(`${label} ${text}`, { indent: HANG, hang: HANG + label.length + 1 })
   return [
     labelled(finding.verdict, `${finding.subject}, ${finding.code} (${finding.basis})`, HANG),
@@ -45,7 +45,16 @@ function findingText(finding: Finding): string {
     ...(finding.caution === undefined ? [] : [row('caution', finding.caution)]),
     ...(finding.decides === undefined ? [] : [row('not yet decided by', finding.decides)]),
     ...(finding.confirm ? [row('confirm', 'in the book: a row from memory decides here')] : []),
-    ...(finding.assumed.length === 0 ? [] : [row('assumed', finding.assumed.join(', '))]),
+    ...(finding.assumed.length === 0
+      ? []
+      : [
+          row(
+            'assumed',
+            assumedWords(finding.assumed, assumed)
+              .map(({ said, path }) => (said === path ? path : `${said} (${path})`))
+              .join('; '),
+          ),
+        ]),
     ...finding.mends.map((mend) => row('mend', `${mend.words} (${mend.path}: ${mend.value}${triedText(mend.tried)})`)),
     ...(finding.workings.length === 0 ? [] : [row('working', finding.workings.join(', '))]),
   ].join('\n')
@@ -73,7 +82,7 @@ licensed person must check and do the work.`
 export function assessmentText(job: Job, assessment: Assessment): string {
   return [
     questionsText(assessment),
-    ...(assessment.findings.length === 0 ? [] : [`Findings\n\n${findingsText(assessment.findings)}`]),
+    ...(assessment.findings.length === 0 ? [] : [`Findings\n\n${findingsText(assessment)}`]),
     ...(assessment.assumed.length === 0
       ? []
       : [`Assumed, for nobody said (tell it in the job to replace it)\n\n${assumedText(assessment)}`]),

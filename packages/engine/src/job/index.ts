@@ -1,4 +1,5 @@
 export { allOnByHand } from './all-on.ts'
+export { type AssumedWords, assumedWords } from './assumed-words.ts'
 export {
   type BondPoint,
   type BoxBuild,

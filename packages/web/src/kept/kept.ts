@@ -31,7 +31,10 @@ export function keepApp(entry: string, quiet: Promise<unknown>): void {
     for (const listener of listeners) listener()
   })
   navigator.serviceWorker.startMessages()
-  void quiet.then(() => navigator.serviceWorker.register('/keeper.js')).catch(() => {})
+  void quiet
+    .then(() => navigator.serviceWorker.register('/keeper.js'))
+    .then((keeper) => keeper.update())
+    .catch(() => {})
 }
 
 function cameFromDevice(): boolean {

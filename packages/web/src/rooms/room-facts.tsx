@@ -33,7 +33,7 @@ function FactLine({ fact }: { readonly fact: RoomFact }) {
         {fact.source === '' ? '' : `${sentence(fact.source, units)}. `}
         {words.tellers[fact.teller]}
       </small>
-      <Tell path={fact.path} what={fact.path} />
+      <Tell path={fact.path} what={words.tag.insteadOf(sentence(fact.said, units))} />
     </li>
   )
 }

@@ -24,7 +24,7 @@ export function Tell({ path: asked, what }: { readonly path: string; readonly wh
         event.preventDefault()
         if (said.trim() === '') return setOpen(false)
         void session
-          .act(words.tag.tellAct(asked, said.trim()), [{ path, value: plainOf(said.trim()) }])
+          .act(words.tag.tellAct(what, said.trim()), [{ path, value: plainOf(said.trim()) }])
           .then((kept) => kept && setOpen(false))
       }}
     >

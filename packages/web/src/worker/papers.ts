@@ -186,11 +186,12 @@ export function derivationsAnswer(
   { question }: Calls['derivations']['asked'],
 ): Calls['derivations']['answer'] {
   if (at === null) return null
-  const { workings, findings } = at.found.assessment
+  const { assessment } = at.found
+  const { workings, findings } = assessment
   const named = new Set(findings.flatMap((f) => (f.question === question ? f.workings : [])))
   return workingBlocks(
     workings.filter((w) => named.has(w.id)),
-    findings,
+    assessment,
   ).map(setBlock)
 }
 

@@ -69,8 +69,8 @@ const handlers: Handlers = {
   thing: ({ box, id }) => answered((at) => thingAnswer(at, box, id), null),
   working: ({ ids }) =>
     answered((at) => {
-      const { workings, findings } = at.found.assessment
-      return workings.filter((w) => ids.includes(w.id)).map((w) => workingBlock(w, findings))
+      const { assessment } = at.found
+      return assessment.workings.filter((w) => ids.includes(w.id)).map((w) => workingBlock(w, assessment))
     }, []),
   room: (asked) => answered((at) => roomView(at, asked), null),
   roomTag: ({ question }) => answered((at) => roomTag(at, question), { choices: [], facts: [] }),

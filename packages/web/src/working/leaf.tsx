@@ -1,5 +1,7 @@
 import type { WorkingBlock, WorkingRow } from '@plugstead/book/working'
 import { useAsked } from '../ask.ts'
+import { usePreferences } from '../hands/preferences.ts'
+import { sentence } from '../hands/units.ts'
 import { Inline } from '../marks/inline.tsx'
 import { Mark } from '../marks/mark.tsx'
 import type { JobRoute } from '../route.ts'
@@ -46,6 +48,7 @@ function Derivation({
   readonly unfold: (working: string) => void
 }) {
   const words = useWords()
+  const { units } = usePreferences()
   const { judgement } = block
   return (
     <div className="derivation">
@@ -105,9 +108,9 @@ function Derivation({
           <>
             <h3>{words.working.assumed}</h3>
             <ul>
-              {block.assumed.map((path) => (
+              {block.assumed.map(({ said, path }) => (
                 <li key={path}>
-                  <span className="assumed">{path}</span>
+                  <span className="assumed">{sentence(said, units)}</span>
                 </li>
               ))}
             </ul>

@@ -1043,7 +1043,7 @@ function judged(job: Job, volts: number): { readonly findings: readonly Finding[
       basis: 'house',
       said: `${drop.toFixed(1)} V lost along ${p.cordM} m of cord; ${limit.toFixed(1)} V is the limit of the house.`,
       confirm: i < 3,
-      assumed: i < 3 ? ['facts.supply.volts'] : [],
+      assumed: i < 3 ? ['facts.site.soil'] : [],
       workings: [id],
       mends:
         verdict === 'holds' ? [] : [{ path: `cords.${p.tag}.size`, value: '10 AWG', words: '10 AWG cord instead of 12 AWG' }],

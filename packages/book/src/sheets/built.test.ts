@@ -23,6 +23,13 @@ test('the first sheet of each question asks it in words', () => {
   for (const part of PARTS) expect(sheetsOf(book, part)[0]?.head).toBe(QUESTION_WORDS[part])
 })
 
+test('what a working assumed stands in words, never as a place in the document', () => {
+  const notes = JSON.stringify(book.sheets.flatMap((s) => s.blocks.filter((b) => b.k === 'working' || b.k === 'family')))
+  const said = [...notes.matchAll(/\["assumed","([^"]+)"\]/g)].map(([, words]) => words ?? '')
+  expect(said.length).toBeGreaterThan(0)
+  for (const words of said) expect(words).not.toMatch(/^(facts|needs|boxes|choices|shop)\b|\[\d+\]/)
+})
+
 test('a box that is not built has none of these sheets', () => {
   const none = contentOf(sample('wye', 4))
   for (const part of PARTS) expect(sheetsOf(none, part)).toEqual([])

@@ -26,7 +26,6 @@ const UNTOLD: readonly (readonly [RegExp, string])[] = [
   [/^facts\.site\.wind\.height$/, 'the height the wind figure is for'],
   [/^facts\.(?:site\.)?soil\b.*$/, 'the soil: what it resists'],
   [/^facts\.site\.(.*\.)?soil\b.*$/, 'the soil: what it resists'],
-  [/^facts\.tasks\.(.+)$/, 'how long it takes: $1'],
   [/^choices\.cords\.(.+)\.jacketMin$/, 'how cold the cord of $1 may get'],
   [/^needs\.money\.interest$/, 'the interest'],
   [/^shop\.hours$/, 'the shop’s hours'],
@@ -45,7 +44,9 @@ export function assumedWords(paths: readonly string[], assumed: readonly Assumpt
 }
 
 function untold(path: string): string {
+  const [, task] = /^facts\.tasks\.(.+)$/.exec(path) ?? []
+  if (task !== undefined) return `how long it takes: ${task.replaceAll('-', ' ')}`
   const [what, words] = UNTOLD.find(([what]) => what.test(path)) ?? []
   const [match] = what?.exec(path) ?? []
-  return match === undefined ? path : match.replace(what!, words!).replaceAll('-', ' ')
+  return match === undefined ? path : match.replace(what!, words!)
 }

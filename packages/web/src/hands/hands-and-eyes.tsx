@@ -13,6 +13,14 @@ export function HandsAndEyes({ done }: { readonly done: () => void }) {
   const now = usePreferences()
   const { hands } = words
   const [card, setCard] = useState(false)
+  if (card)
+    return (
+      <Leaflet title={hands.card.title} done={done}>
+        <Suspense fallback={null}>
+          <Card done={() => setCard(false)} />
+        </Suspense>
+      </Leaflet>
+    )
   return (
     <Leaflet title={hands.title} done={done}>
       <OneOf
@@ -36,18 +44,13 @@ export function HandsAndEyes({ done }: { readonly done: () => void }) {
           setCard(word === 'on' && now.glass === null)
         }}
       />
-      {now.gloves && !card ? (
+      {now.gloves ? (
         <p className={now.glass === null ? 'glass assumed' : 'glass'}>
           {now.glass === null ? hands.card.assumed : hands.card.told(formatNumber(now.glass.pxPerMm))}{' '}
           <button type="button" onClick={() => setCard(true)}>
             <span className="fold">{now.glass === null ? hands.card.begin : hands.card.again}</span>
           </button>
         </p>
-      ) : null}
-      {card ? (
-        <Suspense fallback={null}>
-          <Card done={() => setCard(false)} />
-        </Suspense>
       ) : null}
       <OneOf
         title={hands.keys}

@@ -15,7 +15,7 @@ const MOST_S = 90
 const MOST_ANSWERS = 8
 
 const looks: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }) =>
-  (['light', 'dark'] as const).map(
+  (['light', 'sunlight', 'dark'] as const).map(
     (theme): Story => ({
       name: `call: looks, ${width}, ${theme}: a call in hand and a full day, axe finds nothing, nothing runs out of the page`,
       run: async ({ open, pictures }) => {

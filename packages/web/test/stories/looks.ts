@@ -2,23 +2,10 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
+import { goToPlace, PLACES } from '../places.ts'
 import { answered, holds, type Story, WIDTHS } from '../story.ts'
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core'), 'utf8')
-const JOB = '#/job/groomer-yard-us'
-
-const PLACES = [
-  { name: 'net', hash: JOB },
-  { name: 'thing', hash: `${JOB}?box=yard&thing=receptacle+G4C` },
-  { name: 'side', hash: `${JOB}/box/yard/left?box=yard&thing=panel` },
-  { name: 'working', hash: `${JOB}?box=yard&thing=receptacle+G4C&working=${encodeURIComponent('G4C/drop')}` },
-  { name: 'room', hash: `${JOB}/room/faults` },
-  { name: 'rule', hash: `${JOB}/rule` },
-  { name: 'today', hash: '#/today' },
-  { name: 'call', hash: '#/call' },
-  { name: 'paper', hash: `${JOB}/paper` },
-] as const
-
 const THEMES = ['light', 'sunlight', 'dark'] as const
 
 export const stories: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }) =>
@@ -34,11 +21,11 @@ export const stories: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }
             }, JSON.stringify({ theme })),
         })
         await answered(page)
-        for (const { name, hash } of PLACES) {
-          await page.evaluate((to) => {
-            window.location.hash = to
-          }, hash)
-          await settled(page)
+        for (const place of PLACES) {
+          const { name } = place
+          await goToPlace(page, place).catch((thrown) => {
+            throw new Error(`${name}: ${thrown}`)
+          })
           await page.screenshot({ path: join(pictures, `${name}-${how.viewport.width}-${theme}.png`) })
           const found = await axeFindings(page)
           holds(found.length === 0, `${name}: ${found.join(' | ')}`)
@@ -49,11 +36,6 @@ export const stories: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }
     }),
   ),
 )
-
-async function settled(page: Page): Promise<void> {
-  await page.waitForFunction(() => !/Reading the (job|working)\./.test(document.querySelector('#page')?.textContent ?? ''))
-  await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)))
-}
 
 export async function axeFindings(page: Page): Promise<readonly string[]> {
   // Through the debugger, which the page's policy does not bind.

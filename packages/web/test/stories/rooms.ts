@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import { holds, type Stage, type Story, same, WIDTHS } from '../story.ts'
+import { holds, type Story, same } from '../story.ts'
 import { axeFindings } from './looks.ts'
 
 const ROOMS = ['needs', 'supply', 'dates', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop', 'money'] as const
@@ -18,29 +18,7 @@ async function goToRoom(page: Page, name: string): Promise<void> {
   await roomShown(page)
 }
 
-async function pictured(at: Stage, width: (typeof WIDTHS)[number], theme: 'light' | 'dark'): Promise<void> {
-  const { name, ...how } = width
-  const page = await at.open({ ...how, colorScheme: theme, hash: room('needs') })
-  await roomShown(page)
-  for (const one of ROOMS) {
-    await goToRoom(page, one)
-    const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
-    holds(over <= 0, `${one} runs ${over} px out of the page`)
-    await page.screenshot({ path: `${at.pictures}/room-${one}-${name}-${theme}.png` })
-    const found = await axeFindings(page)
-    holds(found.length === 0, `${one}: ${found.join(' | ')}`)
-  }
-}
-
 export const stories: readonly Story[] = [
-  ...WIDTHS.flatMap((width) =>
-    (['light', 'dark'] as const).map(
-      (theme): Story => ({
-        name: `rooms: pictures of each, ${width.name}, ${theme}`,
-        run: (at) => pictured(at, width, theme),
-      }),
-    ),
-  ),
   {
     name: 'rooms: every sheet of every room is laid out, and has its facts as a table or in words',
     run: async ({ open }) => {

@@ -1,7 +1,6 @@
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
-import { answered, holds, type Stage, type Story, same, WIDTHS } from '../story.ts'
-import { axeFindings } from './looks.ts'
+import { answered, holds, type Stage, type Story, same } from '../story.ts'
 
 const JOB = '#/job/groomer-yard-us'
 const YARD = `${JOB}/box/yard/yard`
@@ -226,42 +225,6 @@ export const stories: readonly Story[] = [
       await anew(page)
       await page.getByRole('button', { name: 'Compare' }).click()
       await page.locator('.pair figcaption', { hasText: /^after: / }).waitFor({ timeout: 60_000 })
-    },
-  },
-  {
-    name: 'six sides: every place of it, at three widths, in light and dark, has nothing for axe to find',
-    run: async ({ open, pictures }) => {
-      const places = [
-        ['yard', `${YARD}`],
-        ['yard-thing', `${YARD}?box=yard&thing=receptacle+G4C`],
-        ['moving', `${JOB}/box/yard/left?box=yard&thing=controls&act=move`],
-        ['compare', `${JOB}/compare`],
-      ] as const
-      for (const { name: _name, ...how } of WIDTHS)
-        for (const theme of ['light', 'dark'] as const) {
-          const page = await open({
-            ...how,
-            before: (context) =>
-              context.addInitScript((kept) => localStorage.setItem('plugstead.hands', kept), JSON.stringify({ theme })),
-          })
-          await answered(page)
-          for (const [place, hash] of places) {
-            await page.evaluate((to) => {
-              window.location.hash = to
-            }, hash)
-            await page
-              .locator('.drawing svg.drawn:visible, .pair figure svg:visible, .tag-acts:visible')
-              .first()
-              .waitFor({ timeout: 60_000 })
-            await page.waitForTimeout(400)
-            await page.screenshot({ path: join(pictures, `${place}-${how.viewport.width}-${theme}.png`) })
-            const found = await axeFindings(page)
-            holds(found.length === 0, `${place}: ${found.join(' | ')}`)
-            const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
-            holds(over <= 0, `${place}: ${over} px run out of the page`)
-          }
-          await page.close()
-        }
     },
   },
   {

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -67,4 +67,19 @@ test('a tree of an older lock counts as missing', () => {
 test('TypeScript is run as it is from Node 22.18 on', () => {
   expect(['18.19.0', '20.20.2', '22.17.1'].map(newEnough)).toEqual([false, false, false])
   expect(['22.18.0', '24.21.0', '26.0.0'].map(newEnough)).toEqual([true, true, true])
+})
+
+test('the first command installs nothing that only tests and checks use', () => {
+  const { packages } = JSON.parse(readFileSync(join(import.meta.dirname, '../package-lock.json'), 'utf8')) as {
+    readonly packages: Readonly<Record<string, { readonly dev?: boolean; readonly devDependencies?: Record<string, string> }>>
+  }
+  const runtime = new Set(
+    Object.entries(packages)
+      .filter(([place, entry]) => place.startsWith('node_modules/') && entry.dev !== true)
+      .map(([place]) => place.slice('node_modules/'.length)),
+  )
+  // Two come with what running needs: what reads job documents, and types that the bundler names as its peer.
+  const tools = Object.keys(packages['']?.devDependencies ?? {}).filter((name) => name !== 'yaml' && name !== '@types/node')
+  expect(tools.length).toBeGreaterThan(10)
+  expect(tools.filter((name) => runtime.has(name))).toEqual([])
 })

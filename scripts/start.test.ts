@@ -35,24 +35,47 @@ test('npm start -- --once writes the book and the lists of the example, says eac
   for (const path of files) expect(readFileSync(join(root, path)).length).toBeGreaterThan(100)
 }, 300_000)
 
-test('npm start serves the app at the address it prints, and ends with 0 when it is interrupted', async () => {
+interface Started {
+  readonly address: string
+  readonly said: () => string
+  readonly interrupt: () => Promise<number | null>
+}
+
+async function started(): Promise<Started> {
   const child = spawn(process.execPath, ['scripts/start.mjs'], { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
   const ended = new Promise<number | null>((resolve) => child.once('exit', (code) => resolve(code)))
   let said = ''
   const address = await new Promise<string>((resolve, reject) => {
     child.stdout.on('data', (chunk: Buffer) => {
       said += chunk
-      const found = /^The app: (http:\/\/127\.0\.0\.1:\d+\/)$/m.exec(said)?.[1]
+      const found = /^The app: (http:\/\/127\.0\.0\.1:\d+\/)\n[\s\S]*^Ctrl-C ends it/m.exec(said)?.[1]
       if (found !== undefined) resolve(found)
     })
     child.once('exit', () => reject(new Error(`ended before it served: ${said}`)))
   })
+  const interrupt = () => {
+    child.kill('SIGINT')
+    return ended
+  }
+  return { address, said: () => said, interrupt }
+}
+
+test('npm start serves the app at the address it prints, and ends with 0 when it is interrupted', async () => {
+  const { address, interrupt } = await started()
   const page = await fetch(address)
   expect(page.status).toBe(200)
   expect(await page.text()).toContain('<script type="module"')
-  child.kill('SIGINT')
-  expect(await ended).toBe(0)
+  expect(await interrupt()).toBe(0)
   await expect(fetch(address)).rejects.toThrow()
+}, 120_000)
+
+test('where another program has the usual port, npm start takes the next free one, prints it and says so', async () => {
+  const first = await started()
+  const second = await started()
+  expect(Number(new URL(second.address).port)).toBeGreaterThan(Number(new URL(first.address).port))
+  expect(second.said()).toContain('The usual address is taken.')
+  for (const { address } of [first, second]) expect((await fetch(address)).status).toBe(200)
+  for (const { interrupt } of [second, first]) expect(await interrupt()).toBe(0)
 }, 120_000)
 
 test('npm start says what it does not know', () => {

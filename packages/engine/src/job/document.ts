@@ -17,6 +17,7 @@ export interface Opened {
 /** Refuses by size and by bytes before anything is parsed; gives the text. `mostBytes`: a job unless said otherwise. */
 export function checkBytes(bytes: Uint8Array, mostBytes = LIMIT_BYTES): Result<string> {
   if (bytes.length > mostBytes) return { ok: false, problems: [problem('job/too-large', bytes.length, mostBytes)] }
+  if (isUtf16(bytes)) return { ok: false, problems: [{ ...problem('job/two-byte-text'), line: 1, column: 1 }] }
   const odd = bytes.findIndex((b) => b < 9 || (b > 13 && b < 32))
   if (odd >= 0) return { ok: false, problems: [problem('job/binary', odd)] }
   try {
@@ -24,6 +25,16 @@ export function checkBytes(bytes: Uint8Array, mostBytes = LIMIT_BYTES): Result<s
   } catch {
     return { ok: false, problems: [problem('job/binary', firstBadByte(bytes))] }
   }
+}
+
+/** By its mark, or by what plain text becomes in it: a zero beside each letter. */
+function isUtf16(bytes: Uint8Array): boolean {
+  const [a, b] = bytes
+  if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) return true
+  const start = bytes.subarray(0, 64)
+  if (start.length < 8 || start.length % 2 !== 0) return false
+  const zeros = [0, 1].map((side) => start.every((byte, i) => (i % 2 === side) === (byte === 0)))
+  return zeros.includes(true)
 }
 
 /** Where UTF-8 breaks, by halving. */
@@ -91,7 +102,8 @@ export function openDocument(text: string): Result<Opened> {
   for (const error of yaml.errors) {
     const where = at(error.pos[0])
     if (error.code === 'MULTIPLE_DOCS') hard.push({ ...problem('job/several-documents'), ...where })
-    else hard.push({ ...problem('job/not-yaml', plainWords(error.message)), ...where })
+    else if (error.code === 'TAB_AS_INDENT') hard.push({ ...problem('job/tab'), ...where })
+    else hard.push({ ...problem('job/not-yaml', plainWords(error)), ...where })
   }
   const directive = yaml.directives?.yaml
   const first = text.split('\n').findIndex((line) => line.startsWith('%'))
@@ -137,7 +149,13 @@ function steepestAt(text: string): number | null {
   return null
 }
 
-const plainWords = (message: string): string => {
+const plainWords = ({ code, message }: { readonly code: string; readonly message: string }): string => {
+  const closing = /end with a ([}\]])/.exec(message)?.[1]
+  if (closing !== undefined) return `“${closing === '}' ? '{' : '['}” that is not closed by “${closing}”`
+  if (/closing ["']quote/.test(message)) return 'a quote that is not closed'
+  if (code === 'BLOCK_AS_IMPLICIT_KEY') return 'a second “:” in one line'
+  if (code === 'MULTILINE_IMPLICIT_KEY') return 'a line with no “:” behind its key'
+  if (code === 'BAD_INDENT') return 'a line that begins further in or out than its neighbours'
   const first = (message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '')
   return first.length > 100 ? `${first.slice(0, 97)}…` : first
 }

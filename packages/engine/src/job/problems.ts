@@ -36,6 +36,11 @@ export const PROBLEMS = {
     wanted: 'text in UTF-8',
     mend: 'Save the document as plain text in UTF-8. Perhaps the wrong file was named.',
   }),
+  'job/two-byte-text': (): Words => ({
+    found: 'text in UTF-16, two bytes a letter',
+    wanted: 'text in UTF-8',
+    mend: 'Save it again as plain text and choose UTF-8 where the editor asks for the encoding: “Unicode” alone often means UTF-16.',
+  }),
   'job/too-large': (bytes: number, mostBytes: number = LIMIT_BYTES): Words => ({
     found: `${(bytes / 1e6).toFixed(2)} MB`,
     wanted: `a document of at most ${mostBytes / 1000} kB`,
@@ -50,6 +55,11 @@ export const PROBLEMS = {
     found: `more than ${LIMIT_VALUES} keys and values`,
     wanted: `at most ${LIMIT_VALUES}`,
     mend: 'Give alike machines one row with a “count”, or split the job.',
+  }),
+  'job/tab': (): Words => ({
+    found: 'a tab before the first word of the line',
+    wanted: 'spaces there',
+    mend: 'Put two spaces for each step in: editors show a tab at different widths, so it says nothing of the step.',
   }),
   'job/not-yaml': (what: string): Words => ({
     found: what,
@@ -95,6 +105,11 @@ export const PROBLEMS = {
     found: first,
     wanted: 'a job document: a map with the key “plugstead”',
     mend: 'This looks like another program’s file. A job begins with “plugstead: 1”.',
+  }),
+  'job/list': (first: string): Words => ({
+    found: `lines with values between commas, such as ${cut(first)}`,
+    wanted: 'a job document: a map with the key “plugstead”',
+    mend: 'This looks like a list out of a spreadsheet. A price list is read by “plugstead prices”.',
   }),
   'job/newer-version': (found: string): Words => ({
     found: `version ${found}`,

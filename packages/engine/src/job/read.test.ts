@@ -30,6 +30,13 @@ test.each(['', '   \n\n', '# a comment only\n', '---\n', '~\n'])('empty: %j', (t
 
 test('bytes that are not text are refused with the place of the first', () => {
   expect(only(new Uint8Array([112, 108, 0, 1])).found).toContain('byte 2')
+  const text = 'plugstead: 1\ntitle: A\n'
+  for (const mark of ['\ufeff', ''])
+    for (const bigEnd of [false, true]) {
+      const view = new DataView(new ArrayBuffer((mark.length + text.length) * 2))
+      for (const [i, letter] of [...`${mark}${text}`].entries()) view.setUint16(i * 2, letter.charCodeAt(0), !bigEnd)
+      expect(only(new Uint8Array(view.buffer)).code, `${bigEnd} ${mark.length}`).toBe('job/two-byte-text')
+    }
   expect(only(new Uint8Array([112, 0xff, 0xfe])).code).toBe('job/binary')
   expect(only(new Uint8Array([...new TextEncoder().encode('title: '), 0xe2, 0x82])).code).toBe('job/binary')
 })
@@ -45,7 +52,7 @@ test.each([
   ['cut off in a flow map', `${HEAD}needs: { machines: [ { tag: A, power: 10 W`, 'job/not-yaml'],
   ['cut off in a quote', `${HEAD}title: "half a ti`, 'job/not-yaml'],
   ['cut off behind a colon', `${HEAD}needs:\n  stay:`, 'job/missing'],
-  ['tabs', `${HEAD}needs:\n\tstay: 3 months\n`, 'job/not-yaml'],
+  ['tabs', `${HEAD}needs:\n\tstay: 3 months\n`, 'job/tab'],
   ['brackets nested deep', `${HEAD}x: ${'['.repeat(50_000)}`, 'job/too-deep'],
   ['maps nested deep', '{"a":'.repeat(15_000), 'job/too-deep'],
   ['lists nested deep', `${HEAD}x:\n  ${'- '.repeat(40_000)}a`, 'job/too-deep'],
@@ -53,6 +60,7 @@ test.each([
   ['a second document', `${HEAD}---\n${HEAD}`, 'job/several-documents'],
   ['YAML 1.1', `%YAML 1.1\n---\n${HEAD}`, 'job/yaml-directive'],
   ['another program’s file', 'version: "3"\nservices: { web: { image: x } }\n', 'job/not-a-job'],
+  ['a price list', 'item,supplier,price\nbreaker 20 A,Invented,12.40\n', 'job/list'],
   ['a list', '- a\n- b\n', 'job/not-a-job'],
   ['plain words', 'hello there', 'job/not-a-job'],
   ['too many values', `${HEAD}x: [${'1,'.repeat(31_000)}]`, 'job/too-many-values'],

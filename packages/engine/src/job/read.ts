@@ -48,9 +48,13 @@ export function readDocument(input: string | Uint8Array): Result<DocumentRead> {
 /** Groups that stand where a word may stand too: zod sees only the word's side of them. */
 const GROUPS = { pockets: pocketsGroup, flood: floodGroup }
 
+/** A line out of a spreadsheet: values with nothing between them but commas. */
+const LIST = /^[^,;\s][^,;]*(?:[,;]\S[^,;]*){2,}/
+
 /** Another program's file, or a later version's: then nothing else is looked at. */
 function strangerProblem(doc: Opened): Problem | null {
   const raw = doc.raw
+  if (typeof raw === 'string' && LIST.test(raw)) return { ...problem('job/list', raw), line: 1, column: 1 }
   if (raw === null || typeof raw !== 'object' || Array.isArray(raw))
     return { ...problem('job/not-a-job', shown(raw)), line: 1, column: 1 }
   const keys = Object.keys(raw)

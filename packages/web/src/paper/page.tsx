@@ -94,9 +94,9 @@ function Leaf({
   return (
     <div className="leaf-of-paper" aria-hidden={n > 1} style={{ left: mm(leftMm), width: mm(widthMm), height: mm(heightMm) }}>
       <Drawing scene={page.frame} />
-      <div className="paper-head" style={at(0, 11.4, BLOCK_MM)}>
+      <h2 className="paper-head" style={at(0, 11.4, BLOCK_MM)}>
         {n === 1 ? line.head : `${line.head}, ${words.paper.continued}`}
-      </div>
+      </h2>
       <div className="paper-sub" style={at(0, 19.4, BLOCK_MM)}>
         {line.sub}
       </div>

@@ -261,35 +261,6 @@ export const stories: readonly Story[] = [
       await page.getByRole('button', { name: 'Save two-machines.yaml as a file' }).waitFor()
     },
   },
-  {
-    name: 'today: a wrong file dropped anywhere is refused in the terminal’s words, with the line',
-    run: async ({ open }) => {
-      const page = await open({ hash: '#/today' })
-      await page.locator('h1', { hasText: 'Today' }).waitFor()
-      await drop(page, 'broken.yaml', readFileSync(join(root, 'packages/web/test/broken.yaml'), 'utf8'))
-      const said = (await page.locator('.problems').textContent()) ?? ''
-      const run = spawnSync(
-        process.execPath,
-        ['packages/cli/bin/plugstead.mjs', 'plan', 'packages/web/test/broken.yaml', '--json'],
-        { cwd: root, encoding: 'utf8' },
-      )
-      const { problems } = JSON.parse(run.stdout) as {
-        readonly problems: readonly {
-          readonly line?: number
-          readonly found: string
-          readonly wanted: string
-          readonly mend: string
-        }[]
-      }
-      holds(
-        problems.some((p) => p.line !== undefined),
-        'the terminal names lines',
-      )
-      for (const { line, found, wanted, mend } of problems)
-        for (const words of [found, wanted, mend, ...(line === undefined ? [] : [`line ${line}`])])
-          holds(said.includes(words), `“${words}” in “${said}”`)
-    },
-  },
 ]
 
 /** Types an answer and goes on. */

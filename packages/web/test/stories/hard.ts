@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
@@ -93,9 +92,6 @@ async function keptDrawing(open: Stage['open']): Promise<Page> {
   await page.waitForTimeout(800)
   return page
 }
-
-const terminal = (file: string): string =>
-  spawnSync(process.execPath, ['packages/cli/bin/plugstead.mjs', 'plan', file, '--json'], { cwd: root, encoding: 'utf8' }).stdout
 
 export const stories: readonly Story[] = [
   {
@@ -256,36 +252,6 @@ export const stories: readonly Story[] = [
       await empty.waitFor()
       await empty.getByRole('button').click()
       holds(page.url().endsWith('#/call'), page.url())
-    },
-  },
-  {
-    name: 'hard: a wrong file that is dropped is refused in the words of the terminal, line by line, and nothing is kept of it',
-    run: async ({ open }) => {
-      const file = 'packages/web/test/broken.yaml'
-      const page = await open({ hash: '#/today' })
-      await page.locator('h1', { hasText: 'Today' }).waitFor()
-      const transfer = await page.evaluateHandle(
-        (text) => {
-          const data = new DataTransfer()
-          data.items.add(new File([text], 'broken.yaml', { type: 'text/yaml' }))
-          return data
-        },
-        readFileSync(join(root, file), 'utf8'),
-      )
-      await page.dispatchEvent('.day', 'drop', { dataTransfer: transfer })
-      const said = (await page.locator('.problems').textContent()) ?? ''
-      const { problems } = JSON.parse(terminal(file)) as {
-        readonly problems: readonly {
-          readonly line: number
-          readonly found: string
-          readonly wanted: string
-          readonly mend: string
-        }[]
-      }
-      holds(problems.length >= 2, `the terminal has problems: ${problems.length}`)
-      for (const { line, found, wanted, mend } of problems)
-        for (const part of [`line ${line}`, found, wanted, mend]) holds(said.includes(part), `${part} in: ${said}`)
-      same(await page.getByRole('button', { name: 'broken' }).count(), 0, 'nothing kept')
     },
   },
 ]

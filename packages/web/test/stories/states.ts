@@ -55,19 +55,6 @@ export const stories: readonly Story[] = [
     },
   },
   {
-    name: 'a wrong file is refused in the words of the terminal, with the line, and nothing is kept of it',
-    run: async ({ open }) => {
-      const page = await open({ hash: '#/today' })
-      await page.locator('input[type=file][accept]').setInputFiles(join(import.meta.dirname, '../broken.yaml'))
-      const problems = page.locator('.problems')
-      await problems.waitFor()
-      const said = (await problems.textContent()) ?? ''
-      for (const part of ['broken.yaml', 'line 9', '3/4 horses', 'line 12', '25 yd'])
-        holds(said.includes(part), `${part} in: ${said}`)
-      same(await page.getByRole('button', { name: 'broken' }).count(), 0, 'nothing kept')
-    },
-  },
-  {
     name: 'a document comes in, gets a name of its own and is answered',
     run: async ({ open }) => {
       const page = await open({ hash: '#/today' })

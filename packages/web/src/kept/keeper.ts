@@ -33,6 +33,8 @@ const keeper = self as unknown as Keeper
 const { build, files } = keeper.kept
 const NAME = 'plugstead.build.'
 const MINE = NAME + build
+/** Also of the build before. Not what the typesetter keeps itself. */
+const PART = /^\/assets\/.*\.(?:js|css|svg|json|woff2)$/
 const paths = new Set(files.map(([path]) => path))
 
 keeper.addEventListener('install', (event) => event.waitUntil(keep().then(() => keeper.skipWaiting())))
@@ -43,7 +45,7 @@ keeper.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || origin !== keeper.location.origin) return
   if (request.mode === 'navigate' ? pathname === '/' : paths.has(pathname) && !pathname.startsWith('/assets/'))
     event.respondWith(freshOrKept(request, pathname))
-  else if (pathname.startsWith('/assets/')) event.respondWith(part(request))
+  else if (PART.test(pathname)) event.respondWith(part(request))
 })
 
 /** The browser holds every file to its hash: one of another build is refused, and then nothing of this one is kept. */

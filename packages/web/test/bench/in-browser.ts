@@ -66,7 +66,7 @@ export async function returnVisits(browser: Browser, address: string, rounds: nu
 }
 
 async function inTheYard(browser: Browser, address: string): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
-  const context = await browser.newContext(DESK)
+  const context = await browser.newContext({ ...DESK, serviceWorkers: 'block' })
   await timeWorkers(context)
   await context.addInitScript(noteRoundTrips)
   const page = await context.newPage()
@@ -104,7 +104,7 @@ const TIMED = `{
 }
 `
 
-/** Has every worker tell what each answer took it. */
+/** Has every worker tell what each answer took it. A part that is kept on the device could not be had so: such a browser keeps none. */
 async function timeWorkers(context: BrowserContext): Promise<void> {
   await context.route(/\/assets\/(worker|scribe)-[^/]*\.js$/, async (route) => {
     const response = await route.fetch()

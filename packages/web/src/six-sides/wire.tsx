@@ -12,9 +12,11 @@ export function Wire() {
     if (sheet !== null)
       watcher.observe(sheet, { subtree: true, childList: true, attributes: true, attributeFilter: ['aria-pressed', 'style'] })
     window.addEventListener('resize', draw)
+    window.addEventListener('scroll', draw, true)
     return () => {
       watcher.disconnect()
       window.removeEventListener('resize', draw)
+      window.removeEventListener('scroll', draw, true)
     }
   })
   if (path === null) return null
@@ -30,6 +32,9 @@ function wirePath(): string | null {
   const eyelet = document.querySelector('.eyelet circle')?.getBoundingClientRect()
   if (thing === undefined || eyelet === undefined || eyelet.width === 0) return null
   const [x0, y0] = [thing.right, thing.top + thing.height / 2]
+  // A thing that is scrolled out of the sheet has no end for a wire.
+  const sheet = document.querySelector('.sheet')?.getBoundingClientRect()
+  if (sheet !== undefined && (y0 < sheet.top || y0 > sheet.bottom)) return null
   const [x1, y1] = [eyelet.left + eyelet.width / 2, eyelet.top + eyelet.height / 2]
   const sag = Math.min(80, Math.abs(x1 - x0) * 0.2)
   return `M${x0} ${y0}C${x0 + (x1 - x0) * 0.35} ${y0 + sag} ${x1 - (x1 - x0) * 0.25} ${y1 + sag} ${x1} ${y1}M${x0} ${y0}c-7 -5 -3 -14 4 -12s5 12 -2 13`

@@ -256,7 +256,7 @@ function dropWorking(
       `Conductors at ${setting.task.conductorC} °C, cords at ${setting.task.cordC ?? setting.task.conductorC} °C: their working temperatures, at which they resist most.`,
       `Solved in ${state.weak.passes} passes; largest current left over ${state.weak.residualA.toExponential(1)} A, power left over ${state.weak.imbalanceW.toExponential(1)} W.`,
       'Wires are counted from the point of supply, or from the own transformer; what the source itself loses is in the volts, not in the drop.',
-      ...(ends.bounded ? [`What nobody told is taken at both ends: ${setting.assumed.join(', ')}.`] : []),
+      ...(ends.bounded ? ['What nobody told, named under “assumed”, is taken at both ends.'] : []),
     ],
   }
 }

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import { holds, type Story, same } from '../story.ts'
+import { holds, type Story, same, WIDTHS } from '../story.ts'
 import { axeFindings } from './looks.ts'
 
 const ROOMS = ['needs', 'supply', 'dates', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop', 'money'] as const

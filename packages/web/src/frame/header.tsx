@@ -67,6 +67,25 @@ export function Header({ route, openHands }: { readonly route: JobRoute; readonl
   )
 }
 
+/** What the header of a phone has no room for stands over its rule. */
+export function PhoneWays({ job }: { readonly job: string }) {
+  const words = useWords()
+  const ways = [
+    [words.header.paper, () => goTo({ page: 'paper', job })],
+    [words.pair.word, () => goTo({ page: 'compare', job })],
+    [words.header.callSheet, () => goTo({ page: 'call' })],
+  ] as const
+  return (
+    <nav className="phone-ways" aria-label={words.header.ways}>
+      {ways.map(([word, go]) => (
+        <button key={word} type="button" className="word" onClick={go}>
+          {word}
+        </button>
+      ))}
+    </nav>
+  )
+}
+
 function Facts({ answer }: { readonly answer: JobAnswer }) {
   const words = useWords()
   const { neededBy, plugsCount, chosen } = answer.head

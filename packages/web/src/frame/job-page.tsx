@@ -15,7 +15,7 @@ import { ThingTag } from '../tag/thing-tag.tsx'
 import { fold, goTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
 import { Leaf } from '../working/leaf.tsx'
-import { Header } from './header.tsx'
+import { Header, PhoneWays } from './header.tsx'
 import { Keys } from './keys.tsx'
 import { Rule } from './rule.tsx'
 import { Spoken, Strips } from './strips.tsx'
@@ -81,7 +81,10 @@ function Frame({ route }: { readonly route: JobRoute }) {
       <main className="middle">
         {route.page === 'rule' ? (
           wide ? null : (
-            <Rule here={null} />
+            <div className="rule-page">
+              <PhoneWays job={route.job} />
+              <Rule here={null} />
+            </div>
           )
         ) : (
           <>

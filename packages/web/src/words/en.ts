@@ -155,6 +155,7 @@ export const en = {
     nothingToUndo: 'Nothing to undo',
     hands: 'Hands and eyes',
     rule: 'The rule',
+    ways: 'Other pages of this job',
     neededBy: (day: string) => ['needed ', day, ''] as const,
     plugs: (count: string) => ['', count, ' plugs'] as const,
     invented: 'invented',

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { CAUTION } from '@plugstead/book'
 import type { Download, Page } from 'playwright-core'
-import { holds, type Story, same } from '../story.ts'
+import { holds, type Story, same, WIDTHS } from '../story.ts'
 
 const root = join(import.meta.dirname, '../../../..')
 const NAME = 'groomer-yard-us'
@@ -12,6 +12,15 @@ const PAPER = `#/job/${NAME}/paper`
 const SLOW = { timeout: 90_000 }
 
 export const stories: readonly Story[] = [
+  {
+    name: 'paper: on a phone it is two touches away, by the name of the job',
+    run: async ({ open }) => {
+      const page = await open({ ...WIDTHS[0] })
+      await page.locator('header h1 button').tap()
+      await page.locator('.phone-ways button', { hasText: 'Paper' }).tap()
+      await page.locator('.sheets button').first().waitFor()
+    },
+  },
   {
     name: 'paper: sheets by question, one shown as it prints; a reader’s set has fewer; check print adds two boxes a line',
     run: async ({ open }) => {

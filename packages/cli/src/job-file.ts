@@ -66,8 +66,8 @@ export async function judged(given: Given, opened: Opened, today?: string): Prom
   const result = await planned(opened)
   if (today !== undefined) {
     const { assess } = await import('@plugstead/engine/assess')
-    const { design, feeders } = result
-    return { design, assessment: assess(opened.job, design, opened.shop, { feeders, today }), plan: result }
+    const { design, beside } = result
+    return { design, assessment: assess(opened.job, design, opened.shop, { ...beside, today }), plan: result }
   }
   return { design: result.design, assessment: result.assessment, plan: result }
 }

@@ -50,6 +50,8 @@ const LIST: ChangeList = {
     lines: [MAIN, TEST, KEPT],
     money: 469,
     moneyIsFloor: true,
+    lacking: ['price of the main'],
+    hours: { low: 6, middle: 8, high: 12, uncounted: ['defect/1'] },
     freshMoney: 5000,
     freshIsFloor: false,
     currency: 'USD',

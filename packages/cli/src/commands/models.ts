@@ -31,7 +31,13 @@ async function ranked(given: Given, file: string): Promise<Outcome> {
       code: exitOf(first === undefined ? ['unknown'] : [first.verdict]),
       text: `${[headText(job), rankingText(ranking)].join('\n\n')}\n`,
       findings: first?.findings ?? [],
-      result: { call, ranked: ranking.ranked.map(({ design: _design, ...row }) => row), judgedCount: ranking.judgedCount },
+      result: {
+        call,
+        rankedBy: ranking.rankedBy,
+        rankedByBecause: ranking.rankedByBecause,
+        ranked: ranking.ranked.map(({ design: _design, ...row }) => row),
+        judgedCount: ranking.judgedCount,
+      },
     }
   } catch (thrown) {
     if (thrown instanceof Fault && thrown.code === 'plan/no-offer') throw new Unreadable(noSupply(file))

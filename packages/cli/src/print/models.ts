@@ -1,6 +1,14 @@
 import type { Module } from '@plugstead/engine/parts'
 import { CHANGE_CAUTIONS } from '@plugstead/engine/plan'
-import { limitWords, type ModelLimits, type ModelMoved, type Moved, type Ranked, type Ranking } from '@plugstead/engine/rank'
+import {
+  limitWords,
+  type ModelLimits,
+  type ModelMoved,
+  type Moved,
+  type Price,
+  type Ranked,
+  type Ranking,
+} from '@plugstead/engine/rank'
 import { moneyText } from './number.ts'
 import { table } from './table.ts'
 import { labelled, wrapped } from './wrap.ts'
@@ -8,14 +16,14 @@ import { labelled, wrapped } from './wrap.ts'
 const COLUMN = 10
 
 /** What would do for a call, best first, and why each is not better. */
-export function rankingText({ ranked }: Ranking): string {
+export function rankingText({ ranked, rankedBy, rankedByBecause }: Ranking): string {
   const rows = ranked.map((row) => [
     String(row.rankCount),
     row.kind,
     row.revision === null ? row.id : `${row.id} ${row.revision}`,
     row.does === 'not' ? 'does not do' : row.does,
     row.earliest ?? 'unknown',
-    `${row.price.isFloor ? '≥ ' : ''}${moneyText(row.price.totalMoney, row.price.currency)}`,
+    shownPrice(row.price),
   ])
   const columns = [
     { head: '', side: 'right' as const },
@@ -23,10 +31,11 @@ export function rankingText({ ranked }: Ranking): string {
     { head: 'name' },
     { head: 'does', wraps: true },
     { head: 'earliest' },
-    { head: 'money', side: 'right' as const },
+    { head: rankedBy === 'sale' ? 'sale' : 'rent', side: 'right' as const },
   ]
   return [
     table(columns, rows),
+    wrapped(`Ranked by ${rankedBy}: ${rankedByBecause}. The other kind of price stands beside, in no ranking.`),
     ...ranked.map(rowText),
     [
       ...CHANGE_CAUTIONS,
@@ -36,6 +45,14 @@ export function rankingText({ ranked }: Ranking): string {
       .join('\n'),
   ].join('\n\n')
 }
+
+const shownPrice = (price: Price): string =>
+  price.isPriced ? `${price.isFloor ? '≥ ' : ''}${moneyText(price.totalMoney, price.currency)}` : 'unknown'
+
+const priceText = (price: Price): string =>
+  `${price.lines.map((l) => `${l.what} ${l.money === null ? 'unknown' : moneyText(l.money, price.currency)}${l.from === undefined ? '' : ` (${l.from})`}`).join('; ')}${price.lacking.length === 0 ? '' : `. In no sum: ${price.lacking.slice(0, MOST_LACKING).join(', ')}${price.lacking.length > MOST_LACKING ? ` and ${price.lacking.length - MOST_LACKING} more` : ''}`}`
+/** All of them stand in the JSON. */
+const MOST_LACKING = 4
 
 const floor = (is: boolean): string => (is ? 'at least ' : '')
 
@@ -52,7 +69,8 @@ function rowText(row: Ranked): string {
         ] as const,
     ),
     ...changeRows(row),
-    ['money', `${row.price.is}: ${row.price.lines.map((l) => `${l.what} ${moneyText(l.money, row.price.currency)}`).join('; ')}`],
+    [row.price.is === 'sale' ? 'sale' : 'rent', priceText(row.price)],
+    [`as ${row.priceBeside.is === 'sale' ? 'sale' : 'rent'}`, shownPrice(row.priceBeside)],
     ...(row.whyNotBetter === '' ? [] : [['not better', row.whyNotBetter] as const]),
   ]
   const head = `${row.rankCount}  ${row.name}${row.revision === null ? '' : `, revision ${row.revision}`}: ${row.does === 'not' ? 'does not do' : `does ${row.does}`}`

@@ -14,6 +14,7 @@ import {
   worst,
 } from '../kernel/index.ts'
 import { answerMoney, nothingDecided } from '../money/index.ts'
+import type { ChangesCost } from '../money/result.ts'
 import { answerCircuits } from '../power/circuits/index.ts'
 import { answerFaults } from '../power/faults/index.ts'
 import { answerNeeds } from '../power/needs/index.ts'
@@ -41,6 +42,8 @@ export function rulesOf(job: Job, shop: Shop): RuleSet {
 export interface Beside {
   /** What plan found of one service against several. */
   readonly feeders?: FeedersWeighed | undefined
+  /** What plan found must be changed on the box that stands. */
+  readonly changes?: ChangesCost | undefined
   /** Of the judgement before, so that only questions whose inputs changed are answered again. Gives the same answers as none. */
   readonly memory?: Memory
   /** Day on which it is asked, ISO 8601. Absent: the day of the order. */
@@ -51,7 +54,12 @@ export interface Beside {
  * Answers every question for a complete design. Judges only: it fills no gap and changes no choice, so a fresh plan, a design edited
  * by hand and a box built years ago are held to the same lines. Which box feeds which goes by the design.
  */
-export function assess(written: Job, given: Design, shop: Shop, { feeders, memory = noMemory, today }: Beside = {}): Assessment {
+export function assess(
+  written: Job,
+  given: Design,
+  shop: Shop,
+  { feeders, changes, memory = noMemory, today }: Beside = {},
+): Assessment {
   const design = memory.settle('design', given)
   const job = memory.settle('job', jobAsDesigned(written, design))
   const rules = memory.recall('rules', { named: job.rules, overlays: shop.overlays }, () => rulesOf(job, shop))
@@ -97,6 +105,7 @@ export function assess(written: Job, given: Design, shop: Shop, { feeders, memor
     ...{ job, prices: shop.prices, policy: shop.money ?? nothingDecided },
     ...{ needs: needs.result, supply: supply.result, haul: haul.result, shop: work.result },
     ...(today === undefined ? {} : { today }),
+    ...(changes === undefined ? {} : { changes }),
   }
   const money = memory.recall('money', costed, (reads) => answerMoney({ ...reads, meter: { billFor, windowPeakKW } }))
   const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates, money]

@@ -112,4 +112,4 @@ export {
   wirewaySections,
 } from './wireway.ts'
 export { writePins } from './write-pins.ts'
-export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type YardFacts } from './yard.ts'
+export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type Worth, type YardFacts } from './yard.ts'

@@ -1,5 +1,5 @@
 import type { BoxRow } from './schema/boxes.ts'
-import type { SetDown } from './schema/built.ts'
+import type { SetDown, WORTH_IS } from './schema/built.ts'
 import type { JobDocument } from './schema/job.ts'
 
 type Facts = NonNullable<JobDocument['facts']>
@@ -65,6 +65,17 @@ export interface BuiltBody {
   readonly setDown: readonly SetDown[] | null
   /** Hottest outside air it was proved for. */
   readonly airMaxC: number | null
+  /** As it stands, before any change; absent: nobody said. */
+  readonly worth?: Worth
+}
+
+/** Money of a box that stands, and who says so. */
+export interface Worth {
+  readonly money: number
+  readonly currency: string
+  readonly is: (typeof WORTH_IS)[number]
+  readonly on: string
+  readonly by: string
 }
 
 export function yardOf(facts: Facts | undefined): YardFacts {
@@ -113,8 +124,13 @@ export function builtBodyOf(row: Facts['built']): BuiltBody | null {
     lowestExitM: row['lowest-exit'] ?? null,
     setDown: row['set-down'] ?? null,
     airMaxC: row['air-max'] ?? null,
+    ...(row.worth === undefined ? {} : { worth: worthOf(row.worth) }),
   }
 }
+
+const worthOf = ({ money, is, on, by }: NonNullable<NonNullable<Facts['built']>['worth']>): Worth => ({
+  ...{ money: money.amount, currency: money.currency, is, on, by },
+})
 
 /** What a box that is wanted says beside its size. */
 export const boxWords = (row: BoxRow): { readonly paint?: string; readonly onSkids?: boolean; readonly moves?: string } => ({

@@ -3,16 +3,17 @@ import type { Finding, Working } from '../kernel/index.ts'
 import type { NeedsResult } from '../power/needs/result.ts'
 import { agedRows } from './ages.ts'
 import { compared, type Meter } from './compare.ts'
-import { type CostInputs, checkedLines, type Drafted, draftedCost, toldOf } from './cost.ts'
+import { type CostInputs, checkedLines, type Drafted, draftedCost } from './cost.ts'
 import { judgeMoney } from './findings.ts'
 import { pricedOptions } from './options.ts'
 import { costSpread, drawnThings, pricedFrom, type Settled, settled } from './price.ts'
+import { toldOf } from './rates.ts'
 import { rentFor } from './rent.ts'
 import type { Lacking, MoneyResult, Price, Rent } from './result.ts'
 import { moneyWorkings } from './workings.ts'
 
 export interface MoneyInputs extends CostInputs {
-  readonly job: Pick<Job, 'boxes' | 'surveys' | 'money' | 'tariff' | 'needs' | 'phases'>
+  readonly job: Pick<Job, 'boxes' | 'builtBody' | 'surveys' | 'money' | 'tariff' | 'needs' | 'phases'>
   readonly needs: NeedsResult
   readonly meter: Meter
   /** Day by which the age of prices is judged; absent: that of the order. */

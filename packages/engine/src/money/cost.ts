@@ -1,21 +1,25 @@
 import type { HaulResult } from '../haul/result.ts'
-import type { Job, MoneyTold } from '../job/index.ts'
-import { Fault, type Source, source } from '../kernel/index.ts'
+import type { Job } from '../job/index.ts'
+import { Fault } from '../kernel/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { SupplyResult } from '../power/supply/result.ts'
-import { type BoxShop, type ShopResult, TRADES, type Trade } from '../shop/result.ts'
+import { type BoxShop, type ShopResult, TRADES } from '../shop/result.ts'
 import { amountLine, type Draft, type Table, tableOf, unitLine } from './lines.ts'
 import type { MoneyPolicy, Risk, Service } from './policy.ts'
-import type { Lacking } from './result.ts'
+import { hourPrice, hoursLine, overheadPrice, ownRate, told, toldOf } from './rates.ts'
+import type { ChangesCost, Lacking } from './result.ts'
+import { changeLines, standingBox, worthLine } from './stands.ts'
 import { triangleMean } from './triangle.ts'
 
 export interface CostInputs {
-  readonly job: Pick<Job, 'surveys' | 'money' | 'tariff'>
+  readonly job: Pick<Job, 'surveys' | 'money' | 'tariff' | 'boxes' | 'builtBody'>
   readonly prices: Prices
   readonly policy: MoneyPolicy
   readonly shop: ShopResult
   readonly haul: HaulResult
   readonly supply: SupplyResult
+  /** Of the box that stands; absent: no plan has sought them. */
+  readonly changes?: ChangesCost
 }
 
 export interface Drafted {
@@ -24,24 +28,21 @@ export interface Drafted {
   readonly table: Table
 }
 
-const NOTHING_TOLD: MoneyTold = {
-  ...{ welderPerHMoney: null, helperPerHMoney: null, overheadPerHMoney: null, marginFrac: null, usedBoxMoney: null },
-  ...{ newBoxMoney: null, haulMoney: null, budgetMoney: null, rentPeriodDays: null, rentWanted: null },
-  ...{ buyOrRent: 'both', seasonDays: null },
-}
-export const toldOf = (job: Pick<Job, 'money'>): MoneyTold => job.money.told ?? NOTHING_TOLD
-
 /** Every line of the cost, in the order of the sheet. Nothing is left out in silence: what has no price is a line without money. */
 export function draftedCost(inputs: CostInputs): Drafted {
   const table = tableOf(inputs.prices)
   if (inputs.shop.boxes.length === 0) return { lines: [], lacking: [], table }
   const lacking: Lacking[] = []
   const boxes = inputs.shop.boxes
+  const standing = standingBox(inputs.job)
+  const built = boxes.filter((b) => b.box !== standing)
   const base = [
-    ...boxes.flatMap((b) => boxLine(inputs, b, table)),
-    ...boxes.flatMap((b) => materialLines(inputs, b, table, lacking)),
-    ...boxes.flatMap((b) => labourLines(inputs, b, table)),
-    ...boxes.flatMap((b) => overheadLines(inputs, b, table)),
+    ...(standing === null ? [] : worthLine(inputs, standing, lacking)),
+    ...built.flatMap((b) => boxLine(inputs, b, table)),
+    ...(standing === null ? [] : changeLines(inputs, standing, table, lacking)),
+    ...built.flatMap((b) => materialLines(inputs, b, table, lacking)),
+    ...built.flatMap((b) => labourLines(inputs, b, table)),
+    ...built.flatMap((b) => overheadLines(inputs, b, table)),
     ...serviceLines(inputs, table),
   ]
   const lines = [
@@ -53,8 +54,6 @@ export function draftedCost(inputs: CostInputs): Drafted {
   ]
   return { lines, lacking: [...lacking, ...table.lacking], table }
 }
-
-const told = (place: string): Source => source(place, 'told')
 
 function boxLine({ job, prices }: CostInputs, { box, type }: BoxShop, table: Table): readonly Draft[] {
   const asked = toldOf(job).usedBoxMoney
@@ -163,44 +162,6 @@ function overheadLines(inputs: CostInputs, { box, hours }: BoxShop, table: Table
   )
 }
 
-type Rate = ReturnType<Table['unit']>
-
-const ownRate = ({ job }: CostInputs, money: number, path: string): Rate => ({
-  price: { money, currency: job.money.currency, date: '' },
-  rests: told(path),
-})
-
-/** Loaded rate of a trade: the job's, else the shop's. */
-export function hourPrice(inputs: CostInputs, trade: Trade, table: Table): Rate {
-  const { electricianPerHMoney, told: of } = inputs.job.money
-  const asked =
-    { electrician: electricianPerHMoney, welder: of?.welderPerHMoney, helper: of?.helperPerHMoney, painter: null }[trade] ?? null
-  return asked === null ? table.unit(`hour/${trade}`, 'h', `${trade}’s hours`) : ownRate(inputs, asked, `needs.money.${trade}`)
-}
-
-export function overheadPrice(inputs: CostInputs, table: Table, what: string): Rate {
-  const asked = toldOf(inputs.job).overheadPerHMoney
-  return asked === null
-    ? table.unit('hour/shop', 'h', `shop overhead of ${what}`)
-    : ownRate(inputs, asked, 'needs.money.shop-overhead')
-}
-
-function hoursLine(
-  of: { readonly id: string; readonly group: 'labour' | 'overhead'; readonly box: string; readonly what: string },
-  hours: { readonly low: number; readonly middle: number; readonly high: number },
-  { price, rests }: Rate,
-  trade: Trade,
-): Draft {
-  return amountLine({
-    ...{ ...of, quantity: hours.middle, per: 'h', from: 'hours sheet', rests, drawnWith: `hours ${trade}` },
-    ...{ unitMoney: price?.money ?? null, currency: price?.currency ?? '', date: price?.date ?? '' },
-    amounts:
-      price === null
-        ? null
-        : { low: hours.low * price.money, likely: hours.middle * price.money, high: hours.high * price.money },
-  })
-}
-
 /** Set down by something that hangs from a hook; forks, side-lift and tilt-bed come with the truck. */
 const HOOKED: ReadonlySet<string> = new Set(['top spreader, vertical', 'top slings, inclined', 'bottom slings with spreader'])
 const craned = ({ haul }: CostInputs): readonly string[] =>
@@ -233,7 +194,11 @@ function countsOf({ per }: Service, inputs: CostInputs): readonly Counted[] {
   if (boxes.length === 0) return []
   if (per === 'job') return [{ box: null, quantity: 1, from: 'the job' }]
   if (per === 'box') return boxes.map(({ box }) => ({ box, quantity: 1, from: 'each box' }))
-  if (per === 'paint m2') return boxes.map(({ box, hours }) => ({ box, quantity: hours.paintM2, from: 'outside of the box' }))
+  // What stands is not painted anew; a change list that asks for paint says so.
+  if (per === 'paint m2')
+    return boxes
+      .filter(({ box }) => box !== standingBox(inputs.job))
+      .map(({ box, hours }) => ({ box, quantity: hours.paintM2, from: 'outside of the box' }))
   return craned(inputs).map((box) => ({ box, quantity: 1, from: 'set down by crane' }))
 }
 

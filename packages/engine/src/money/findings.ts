@@ -1,6 +1,6 @@
 import { type Finding, judgeUpper, put, type Verdict } from '../kernel/index.ts'
 import type { MoneyInputs } from './answer.ts'
-import { toldOf } from './cost.ts'
+import { toldOf } from './rates.ts'
 import type { Comparison, MoneyResult } from './result.ts'
 import { marginWords, moneyWords, percentWords } from './words.ts'
 

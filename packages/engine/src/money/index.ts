@@ -6,6 +6,7 @@ export { presentFrac } from './interest.ts'
 export type { MoneyPolicy, PricedOption, RentPolicy, Risk, Service } from './policy.ts'
 export { type Asked, askedParts } from './price.ts'
 export { nothingDecided, readMoneyPolicy } from './read-policy.ts'
+export { rentFor } from './rent.ts'
 export type {
   AgedRow,
   Alternate,

@@ -1,9 +1,10 @@
 import type { Trade } from '../shop/result.ts'
 import { roundedMoney } from './cents.ts'
-import { type CostInputs, hourPrice, overheadPrice } from './cost.ts'
+import type { CostInputs } from './cost.ts'
 import type { Table, UnitPrice } from './lines.ts'
 import { priceFrom } from './margin.ts'
 import type { PricedOption } from './policy.ts'
+import { hourPrice, overheadPrice } from './rates.ts'
 import type { Alternate } from './result.ts'
 
 /** Each option at its own price, by the same rates, warranty and margin as the job: an alternate, in no sum. */

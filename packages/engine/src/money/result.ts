@@ -46,6 +46,19 @@ export interface Lacking {
   readonly why: string
 }
 
+/** What must be changed on a box that stands, as the plan found it: the cheapest changes after which nothing fails. */
+export interface ChangesCost {
+  readonly box: string
+  readonly partsMoney: number
+  readonly currency: string
+  /** What has no price, by name. */
+  readonly lacking: readonly string[]
+  /** Of an electrician. */
+  readonly hours: { readonly low: number; readonly middle: number; readonly high: number }
+  /** Work of which nobody can count the hours before somebody looked. */
+  readonly uncounted: readonly string[]
+}
+
 /** A row that was used and is older than the shop lets prices be, or that nobody dated. */
 export interface AgedRow {
   readonly id: string

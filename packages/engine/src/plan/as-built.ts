@@ -4,8 +4,8 @@ import { type Finding, newMemory } from '../kernel/index.ts'
 import { type MaterialMoney, pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Changes, changesOf } from './change-list.ts'
-import { changedBox, type Standing, standingOf } from './change-list-box.ts'
-import { boxMaterials, failsOf, judgedWith, keyMaterials, nameOf, type SearchTask } from './change-list-search.ts'
+import { changedBox, type Standing, standingOf, wholeOf } from './change-list-box.ts'
+import { boxMaterials, failsOf, freshMaterials, judgedWith, keyMaterials, nameOf, type SearchTask } from './change-list-search.ts'
 import { designOf } from './design.ts'
 import { NOTHING_GROWN } from './grow.ts'
 import { optionsOf } from './options.ts'
@@ -87,3 +87,14 @@ export function placeMoney(box: AsBuilt): MaterialMoney {
   const cords = [...keys].flatMap((key) => keyMaterials(of, key, keys))
   return pricedMaterials([...boxMaterials(of, 'feed', 'electrode'), ...cords], task.shop.prices)
 }
+
+/** The same of the fresh plan, for its boxes. */
+export function freshPlaceMoney({ design }: PlanResult, shop: Shop): MaterialMoney {
+  const ids = [...new Set(design.boxes.map((b) => b.box))]
+  const needs = ids.flatMap((id) => freshMaterials(wholeOf(design.boxes.filter((b) => b.box === id))))
+  return pricedMaterials(
+    needs.filter((n) => OF_THE_PLACE.has(n.for)),
+    shop.prices,
+  )
+}
+const OF_THE_PLACE: ReadonlySet<string> = new Set(['feed', 'electrode', 'cords'])

@@ -1,5 +1,6 @@
 import type { BuiltBody, BuiltBox, Design } from '../job/index.ts'
 import type { MaterialMoney } from '../parts/index.ts'
+import type { ChangeHours } from './change-hours.ts'
 
 export type ChangeAction = 'keep' | 'add' | 'replace' | 'take out' | 'test or measure' | 'relabel'
 
@@ -38,6 +39,10 @@ export interface ChangeList {
   readonly money: number
   /** Something has no price: `money` is at least this. */
   readonly moneyIsFloor: boolean
+  /** What has no price or no hours, by name. */
+  readonly lacking: readonly string[]
+  /** Of an electrician, for all lines. */
+  readonly hours: ChangeHours
   /** Material of the same box built fresh, without labour. */
   readonly freshMoney: number
   readonly freshIsFloor: boolean

@@ -3,6 +3,7 @@ import type { BoxDesign, Job } from '../job/index.ts'
 import { type Finding, newMemory } from '../kernel/index.ts'
 import { pricedMaterials } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { changeHours } from './change-hours.ts'
 import { changedBox, type Planned, type Standing, standingOf, wholeOf } from './change-list-box.ts'
 import type { Line } from './change-list-line.ts'
 import { linesOf } from './change-list-lines.ts'
@@ -37,8 +38,7 @@ export function changeLists(
 }
 
 /** The cheapest changes and their lines, without what each of them is needed for. */
-export interface Changes
-  extends Pick<ChangeList, 'money' | 'moneyIsFloor' | 'currency' | 'builtAfter' | 'designAfter' | 'stillFails' | 'staysUnknown'> {
+export interface Changes extends Omit<ChangeList, 'box' | 'lines' | 'freshMoney' | 'freshIsFloor' | 'bodyAfter' | 'tried'> {
   readonly found: Found
   readonly lines: readonly Line[]
 }
@@ -53,6 +53,8 @@ export function changesOf(task: SearchTask): Changes {
     ...{ found, lines },
     money: sumOf(lines.map((l) => l.material?.totalMoney ?? 0)),
     moneyIsFloor: lines.some((l) => l.priceUnknown || (l.material?.missing.length ?? 0) > 0),
+    lacking: lackingOf(lines),
+    hours: changeHours(of, found.keys, shop.factors?.hours?.electrician),
     currency: shop.prices.currency,
     builtAfter: after.job.built ?? of.built,
     designAfter: after.design,
@@ -79,6 +81,16 @@ function listOf(task: SearchTask, anew: BoxDesign): ChangeList {
     tried: found.tried,
   }
 }
+
+/** Rows without a price, and lines of which nobody knows the price before somebody looked. */
+const lackingOf = (lines: readonly Line[]): readonly string[] => [
+  ...new Set(
+    lines.flatMap((l) => [
+      ...(l.priceUnknown ? [`price of ${l.component}, ${l.tag}`] : []),
+      ...(l.material?.missing.map((m) => `price of ${m.id}`) ?? []),
+    ]),
+  ),
+]
 
 /** Codes that fail when these changes alone are left out. */
 function withoutLine(

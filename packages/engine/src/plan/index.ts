@@ -1,8 +1,16 @@
-export { type AsBuilt, asBuilt, changesFor, comesAlong, judgedAsItStands, placeMoney, type Stands } from './as-built.ts'
+export {
+  type AsBuilt,
+  asBuilt,
+  changesFor,
+  comesAlong,
+  freshPlaceMoney,
+  judgedAsItStands,
+  placeMoney,
+  type Stands,
+} from './as-built.ts'
 export { builtDesign } from './build.ts'
+export type { ChangeHours } from './change-hours.ts'
 export type { Changes } from './change-list.ts'
-export type { Standing } from './change-list-box.ts'
-export { keptShock } from './change-list-search.ts'
 export { CHANGE_CAUTIONS, type ChangeLine, type ChangeList } from './change-list-types.ts'
 export { choicesOf } from './choices.ts'
 export { applied, triedWith, tryMend, withMendsTried } from './mends.ts'

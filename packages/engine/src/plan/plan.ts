@@ -1,4 +1,4 @@
-import { type Assessment, assess, assessSizes, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
+import { type Assessment, assess, assessSizes, type Beside, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
 import type { Job } from '../job/index.ts'
 import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -34,7 +34,22 @@ interface LaidOut extends Tried {
 export function plan(job: Job, shop: Shop, watch: Watch = () => {}): PlanResult {
   const rules = rulesOf(job, shop)
   const found = freshPlan(job, shop, rules, counted(watch))
-  return { ...found, changeList: changeLists(job, shop, rules, found, bars) }
+  const changeList = changeLists(job, shop, rules, found, bars)
+  if (changeList.length === 0) return { ...found, changeList }
+  // The change list is part of what the box costs: asked again with it.
+  const beside = { ...found.beside, changes: changesCostOf(changeList[0]!) }
+  return { ...found, beside, assessment: assess(job, found.design, shop, beside), changeList }
+}
+
+function changesCostOf({
+  box,
+  money,
+  currency,
+  lacking,
+  hours,
+}: PlanResult['changeList'][number]): NonNullable<Beside['changes']> {
+  const { uncounted, ...ends } = hours
+  return { box, partsMoney: money, currency, lacking, hours: ends, uncounted }
 }
 
 type Fresh = Omit<PlanResult, 'changeList'>
@@ -96,7 +111,7 @@ function planWith(written: Job, shop: Shop, rules: RuleSet, work: Work): Fresh |
   const feeders = shared === null ? undefined : feedersWeighed(shared, order, left, job.money.currency)
   return {
     design: chosen.design,
-    feeders,
+    beside: { feeders },
     assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders }),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),

@@ -1,6 +1,5 @@
-import type { Assessment } from '../assess/index.ts'
+import type { Assessment, Beside } from '../assess/index.ts'
 import type { Design } from '../job/index.ts'
-import type { FeedersWeighed } from '../power/supply/result.ts'
 import type { ChangeList } from './change-list-types.ts'
 
 /** One way to do the job that was worked out in full. */
@@ -21,8 +20,8 @@ export interface Candidate {
 export interface PlanResult {
   readonly design: Design
   readonly assessment: Assessment
-  /** What was found of one service against several; asked again with it, the design is judged the same. */
-  readonly feeders: FeedersWeighed | undefined
+  /** What was found beside the design: one service against several, changes of a box that stands. Asked again with it, the design is judged the same. */
+  readonly beside: Pick<Beside, 'feeders' | 'changes'>
   readonly chosen: Candidate
   /** Next best in order, nothing failing. */
   readonly runnersUp: readonly Candidate[]

@@ -5,6 +5,8 @@ export {
   type ChangesNeeded,
   DOES,
   type Does,
+  type Price,
+  type PriceKind,
   type Ranked,
   type Ranking,
   REASONS,

@@ -1,142 +1,200 @@
-import type { Shop } from '../assess/index.ts'
-import type { Job } from '../job/index.ts'
-import { hireTimeOf } from '../keep/index.ts'
-import { type Hire, type MaterialMoney, type Model, NO_HIRE, type YardBox } from '../parts/index.ts'
+import type { BuiltBody } from '../job/index.ts'
+import { rentFor } from '../money/index.ts'
+import type { MaterialMoney, Model, YardBox } from '../parts/index.ts'
 import type { PlanResult } from '../plan/index.ts'
-import type { ChangesNeeded, PriceLine, Ranked } from './types.ts'
+import { HIRE_DAYS, type Terms } from './terms.ts'
+import type { ChangesNeeded, Price, PriceKind, PriceLine } from './types.ts'
+
+/** What is asked of one thing before anything is done to it or for it. */
+interface Thing {
+  readonly what: string
+  /** What it stands the shop in; null: not known. */
+  readonly costMoney: number | null
+  /** Sale, and rate of 28 days, where a sheet says them; else they follow from the cost. */
+  readonly saleMoney?: number | null
+  readonly rentPer28DaysMoney?: number | null
+  readonly from: string
+  /** The cost is at least this. */
+  readonly lacking: readonly string[]
+  /** Way to the place, where the sheet knows it. */
+  readonly oneWayMoney?: number | null
+}
+
+/** What is done before it can be switched on there. */
+export interface Work {
+  readonly changes: ChangesNeeded | null
+  readonly testFirst: boolean
+  /** Feed, electrode and cords, which the place asks of any box. A list of changes holds them already. */
+  readonly place: MaterialMoney
+}
+
+/** A candidate by the kind of price that the call is ranked by, and the other kind beside it. */
+export interface Priced {
+  readonly price: Price
+  readonly priceBeside: Price
+}
+
+export function pricedThing(thing: Thing, work: Work, terms: Terms): Priced {
+  const other: PriceKind = terms.kind === 'sale' ? 'rent over the call' : 'sale'
+  return { price: priceAs(terms.kind, thing, work, terms), priceBeside: priceAs(other, thing, work, terms) }
+}
 
 /**
- * The one place where ranking asks for money and days. Today: material by the price table, hours at the shop's rate, lead times as told.
+ * Every candidate by the same lines: the thing itself, its way, crane, turn-round, test, changes, and the margin on what is done. What nobody
+ * said is a line without money: named, and the sum is a floor.
  */
-export interface Terms {
-  readonly hire: Hire
-  readonly currency: string
-  readonly ratePerHMoney: number | null
+function priceAs(is: PriceKind, thing: Thing, work: Work, terms: Terms): Price {
+  const rents = is === 'rent over the call'
+  const ways = rents ? 2 : 1
+  const times = (n: number | null, money: number | null) => (n === null || money === null ? null : n * money)
+  const own = rents ? rentOf(thing, terms) : saleOf(thing, terms)
+  const oneWay = thing.oneWayMoney === undefined ? terms.oneWayMoney : thing.oneWayMoney
+  const done = doneLines(work, terms)
+  const cost = done.reduce((sum, l) => sum + (l.money ?? 0), 0)
+  const lines: PriceLine[] = [
+    own,
+    { what: rents ? 'haul there and back' : 'haul there', money: times(ways, oneWay) },
+    ...(terms.withCrane
+      ? [{ what: rents ? 'crane, set down and picked up' : 'crane, set down', money: times(ways, terms.craneMoney) }]
+      : []),
+    ...(rents ? [{ what: 'turn-round', money: terms.turnRoundMoney }] : []),
+    ...(work.testFirst ? [{ what: 'full test', money: terms.hire.fullTestMoney }] : []),
+    ...done,
+    ...(cost === 0
+      ? []
+      : [
+          {
+            what: 'margin on what is done',
+            money: terms.marginFrac === null ? null : (cost * terms.marginFrac) / (1 - terms.marginFrac),
+          },
+        ]),
+  ]
+  const lacking = [
+    ...lines.filter((l) => l.money === null).map((l) => l.what),
+    ...(own.money === null ? [] : thing.lacking),
+    ...(work.changes?.lacking ?? work.place.missing.map((m) => `price of ${m.id}`)),
+  ]
+  return {
+    ...{ is, lines, currency: terms.currency, lacking: [...new Set(lacking)] },
+    totalMoney: Math.round(lines.reduce((sum, l) => sum + (l.money ?? 0), 0) * 100) / 100,
+    isFloor: lacking.length > 0,
+    isPriced: own.money !== null,
+  }
 }
 
-export function termsOf(job: Job, shop: Shop): Terms {
-  const hire = shop.stock?.hire ?? NO_HIRE
-  const { currency } = shop.prices
-  const rate =
-    job.money.currency === currency && job.money.electricianPerHMoney !== null
-      ? job.money.electricianPerHMoney
-      : hire.currency === currency
-        ? hire.electricianPerHMoney
-        : null
-  return { hire: hire.currency === null || hire.currency === currency ? hire : NO_HIRE, currency, ratePerHMoney: rate }
+function saleOf({ what, costMoney, saleMoney, from }: Thing, { marginFrac }: Terms): PriceLine {
+  const asked = saleMoney ?? (costMoney === null || marginFrac === null ? null : costMoney / (1 - marginFrac))
+  const why = saleMoney != null ? from : whyNot(costMoney, marginFrac === null ? ['the margin'] : []) || `${from}, and the margin`
+  return { what: `price of ${what}`, money: asked, from: why }
 }
 
-export const HOURS_PER_DAY = 8
-const DAY_MS = 86_400_000
-const RENT_DAYS = 28
-
-const later = (iso: string | null, days: number): string | null =>
-  iso === null ? null : new Date(Date.parse(iso) + days * DAY_MS).toISOString().slice(0, 10)
-
-/** Saturdays and Sundays are not worked: five days of work take seven. */
-export const calendarDays = (workDays: number): number =>
-  Math.ceil(workDays) + 2 * Math.floor(Math.max(0, Math.ceil(workDays) - 1) / 5)
-
-const latest = (...days: readonly (string | null)[]): string | null =>
-  days.includes(null) ? null : ((days as string[]).toSorted().at(-1) ?? null)
-
-/** First day a candidate can be live: the box, and the supply of the plan, both from the day of the order. */
-export function earliestOf(
-  job: Job,
-  fresh: PlanResult,
-  ready: { readonly leadDays: number | null; readonly workDays: number },
-): string | null {
-  const box = ready.leadDays === null ? null : later(job.needs.orderDate, ready.leadDays + calendarDays(ready.workDays))
-  return latest(box, fresh.chosen.ready)
+/** Rate × periods; where no sheet says a rate, the one that the shop would ask of a thing of this cost, turn-round apart. */
+function rentOf({ what, costMoney, rentPer28DaysMoney, from }: Thing, terms: Terms): PriceLine {
+  const { rent, marginFrac, periodDays, periodsCount, interestFrac } = terms
+  const lacks = [
+    ...(periodsCount === null ? ['the day it is needed'] : []),
+    ...(rentPer28DaysMoney == null && rent === null ? ['the shop’s rent policy'] : []),
+    ...(rentPer28DaysMoney == null && marginFrac === null ? ['the margin'] : []),
+  ]
+  const derived = (): number | null =>
+    costMoney === null || rent === null || marginFrac === null
+      ? null
+      : rentFor({
+          ...{ policy: rent, costMoney, interestFrac, marginFrac, periodDays, seasonDays: null, isFloor: false },
+          ...{ cordsMoney: 0, haulMoney: 0, turnRoundMoney: 0, stayMonths: 1 },
+        }).rateMoney
+  const rate = rentPer28DaysMoney == null ? derived() : (rentPer28DaysMoney * periodDays) / HIRE_DAYS
+  const money = rate === null || periodsCount === null ? null : rate * periodsCount
+  const why =
+    rentPer28DaysMoney != null ? whyNot(0, lacks) || from : whyNot(costMoney, lacks) || `${from}, by recovery over its life`
+  return { what: `rent of ${what}`, money, from: why }
 }
 
-export function inTimeOf(job: Job, earliest: string | null): boolean | null {
-  const time = hireTimeOf(job)
-  return earliest === null || time === null ? null : earliest <= time.from
+const whyNot = (costMoney: number | null, lacks: readonly string[]): string => {
+  const all = [...(costMoney === null ? ['what it stands the shop in'] : []), ...lacks]
+  return all.length === 0 ? '' : `nobody said ${all.join(', nor ')}`
 }
 
-type Price = Ranked['price']
-
-function priceOf(is: Price['is'], lines: readonly PriceLine[], currency: string, floor: boolean): Price {
-  const totalMoney = Math.round(lines.reduce((sum, l) => sum + (l.money ?? 0), 0) * 100) / 100
-  return { is, lines, totalMoney, currency, isFloor: floor || lines.some((l) => l.money === null) }
-}
-
-/** Work and material before it can be switched on there; a list of changes holds what the place asks already. */
-function changeLines(changes: ChangesNeeded | null, place: MaterialMoney): readonly PriceLine[] {
-  if (changes === null) return [{ what: 'feed, electrode and cords of the place', money: place.totalMoney }]
+function doneLines({ changes, place }: Work, { ratePerHMoney }: Terms): readonly PriceLine[] {
+  if (changes === null)
+    return place.lines.length === 0 ? [] : [{ what: 'feed, electrode and cords of the place', money: place.totalMoney }]
   return [
     { what: 'parts of the changes', money: changes.materialMoney },
-    { what: 'hours of the changes', money: changes.labourMoney },
-  ]
-}
-
-/** Rent over the call, haul there and back, setting down and picking up, turn-round, changes. */
-export function yardPrice(
-  job: Job,
-  box: YardBox,
-  call: string | null,
-  changes: ChangesNeeded | null,
-  testFirst: boolean,
-  place: MaterialMoney,
-  terms: Terms,
-): Price {
-  const { hire, currency } = terms
-  const time = hireTimeOf(job)
-  const days = time === null ? null : (Date.parse(time.to) - Date.parse(time.from)) / DAY_MS
-  const away = box.calls.find((c) => c.call === call)?.awayM ?? null
-  const rent = box.rentPer28Days
-  const times = (n: number | null, money: number | null) => (n === null || money === null ? null : n * money)
-  const crane = (job.yard.access.unload ?? '').includes('crane')
-  const lines: PriceLine[] = [
     {
-      what: 'rent over the call',
-      money: rent !== null && rent.currency === currency ? times(days === null ? null : days / RENT_DAYS, rent.amount) : null,
+      what: 'hours of the changes',
+      money: changes.labourMoney,
+      ...(ratePerHMoney === null ? { from: 'nobody said what an hour costs' } : {}),
     },
-    { what: 'haul there and back', money: times(away === null ? null : (2 * away) / 1000, hire.haulPerKmMoney) },
-    ...(crane ? [{ what: 'crane, set down and picked up', money: times(2, hire.craneCallMoney) }] : []),
-    { what: 'turn-round', money: hire.turnRoundMoney },
-    ...(testFirst ? [{ what: 'full test', money: hire.fullTestMoney }] : []),
-    ...changeLines(changes, place),
+    ...changes.uncounted.map((what) => ({
+      what: `hours of ${what}`,
+      money: null,
+      from: 'not counted before somebody has looked',
+    })),
   ]
-  return priceOf('rent over the call', lines, currency, changes?.moneyIsFloor ?? place.missing.length > 0)
 }
 
-export function modelPrice(model: Model, changes: ChangesNeeded | null, place: MaterialMoney, terms: Terms): Price {
-  const known = model.price.currency === terms.currency
-  const lines = [
-    { what: `one as drawn, price of ${model.price.date}`, money: known ? model.price.amount : null },
-    ...changeLines(changes, place),
-  ]
-  return priceOf('price of one', lines, terms.currency, changes?.moneyIsFloor ?? place.missing.length > 0)
+/** What a sheet says of a box that stands; a price asked, less the margin, is taken for its cost. */
+function worthOf(
+  body: BuiltBody | null,
+  { currency, marginFrac }: Terms,
+): Pick<Thing, 'costMoney' | 'from' | 'lacking'> & {
+  readonly saleMoney: number | null
+} {
+  const worth = body?.worth
+  if (worth === undefined) return { costMoney: null, saleMoney: null, from: 'nobody said: worth', lacking: [] }
+  const from = `${worth.is} of ${worth.on}, ${worth.by}`
+  if (worth.currency !== currency)
+    return { costMoney: null, saleMoney: null, from: `${from}, in ${worth.currency}: never added`, lacking: [] }
+  return worth.is === 'book value'
+    ? { costMoney: worth.money, saleMoney: null, from, lacking: [] }
+    : { costMoney: marginFrac === null ? null : worth.money * (1 - marginFrac), saleMoney: worth.money, from, lacking: [] }
 }
 
-/** The price that `money` asks before tax, its cost and its margin apart; where nobody told a margin, what it costs the shop. */
-export function newPrice(fresh: PlanResult, terms: Terms): Price {
-  const { price, currency } = fresh.assessment.results.money
-  if (price.priceMoney !== null && price.marginMoney !== null && currency === terms.currency)
-    return priceOf(
-      'price of one',
-      [
-        { what: 'cost to the shop', money: price.costMoney },
-        { what: 'margin', money: price.marginMoney },
-      ],
-      currency,
-      price.isFloor,
-    )
-  const boxes = fresh.assessment.results.shop.boxes
-  const hours = boxes.reduce((sum, b) => sum + b.hours.total.middle, 0)
-  const lines = [
-    { what: 'bill of material', money: boxes.length === 0 ? null : boxes.reduce((sum, b) => sum + b.bill.totalMoney, 0) },
-    { what: 'hours of the shop', money: boxes.length === 0 || terms.ratePerHMoney === null ? null : hours * terms.ratePerHMoney },
-  ]
-  return priceOf(
-    'cost to the shop',
-    lines,
-    terms.currency,
-    boxes.some((b) => b.bill.missing.some((m) => !m.countsInSum)),
-  )
+/** A box that stands: what it is worth or rented for as it stands, never what it would cost anew. */
+export function standingThing(box: YardBox | null, body: BuiltBody | null, call: string | null, terms: Terms): Thing {
+  const worth = worthOf(body, terms)
+  const rent = box?.rentPer28Days ?? null
+  const away = box?.calls.find((c) => c.call === call)?.awayM ?? null
+  const perKm = terms.hire.haulPerKmMoney
+  return {
+    ...{ what: 'what stands', ...worth },
+    ...(rent !== null && rent.currency === terms.currency ? { rentPer28DaysMoney: rent.amount } : {}),
+    ...(rent !== null && worth.costMoney === null && worth.saleMoney === null ? { from: 'its sheet' } : {}),
+    ...(away === null || perKm === null ? {} : { oneWayMoney: (away / 1000) * perKm }),
+  }
 }
 
-export const newWorkDays = (fresh: PlanResult): number =>
-  fresh.assessment.results.shop.boxes.reduce((sum, b) => sum + b.hours.total.middle, 0) / HOURS_PER_DAY
+export function modelThing(model: Model, { currency, marginFrac }: Terms): Thing {
+  const money = model.price.currency === currency ? model.price.amount : null
+  return {
+    ...{ what: 'one as drawn', saleMoney: money, from: `price of ${model.price.date}`, lacking: [] },
+    costMoney: money === null || marginFrac === null ? null : money * (1 - marginFrac),
+  }
+}
+
+/** Lines of the cost that every candidate has apart: the way, the crane, and what the utility is paid whichever is taken. */
+const APART = (l: { readonly id: string; readonly group: string }): boolean =>
+  l.group === 'haul' || l.group === 'fees' || l.id === 'service/crane call'
+
+/** A box built for the call, by the cost of `money`; where that stands in another currency, by bill and hours. */
+export function newThing(fresh: PlanResult, place: MaterialMoney, terms: Terms): Thing {
+  const { money, shop } = fresh.assessment.results
+  const own = { what: 'one built for it', from: 'cost of the plan' }
+  if (shop.boxes.length === 0) return { ...own, costMoney: null, lacking: ['everything: it was not laid out'] }
+  if (money.currency === terms.currency) {
+    const lines = money.lines.filter((l) => !APART(l))
+    const sum = lines.reduce((all, l) => all + (l.money ?? 0), 0)
+    return { ...own, costMoney: sum - place.totalMoney, lacking: money.lacking.map((l) => l.what) }
+  }
+  const hours = shop.boxes.reduce((sum, b) => sum + b.hours.total.middle, 0)
+  const bill = shop.boxes.reduce((sum, b) => sum + b.bill.totalMoney, 0)
+  const rate = terms.ratePerHMoney
+  return {
+    ...{ ...own, from: 'bill and hours of the plan' },
+    costMoney: rate === null ? null : bill + hours * rate - place.totalMoney,
+    lacking: [
+      `what ${money.currency} prices alone say`,
+      ...shop.boxes.flatMap((b) => b.bill.missing.filter((m) => !m.countsInSum).map((m) => `price of ${m.id}`)),
+    ],
+  }
+}

@@ -2,38 +2,30 @@ import { rulesOf, type Shop } from '../assess/index.ts'
 import type { BuiltBody, BuiltBox, Design, Job } from '../job/index.ts'
 import { hireTimeOf, monthsBetween, standsFindings } from '../keep/index.ts'
 import { type Finding, formatNumber, put, type Verdict, worst } from '../kernel/index.ts'
-import { type Booking, type Model, NO_STOCK, type YardBox } from '../parts/index.ts'
+import { type Booking, type MaterialMoney, type Model, NO_STOCK, type YardBox } from '../parts/index.ts'
 import {
   type AsBuilt,
   asBuilt,
   type Changes,
   changesFor,
   choicesOf,
+  freshPlaceMoney,
   judgedAsItStands,
   type PlanResult,
   placeMoney,
   plan,
 } from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
-import {
-  earliestOf,
-  HOURS_PER_DAY,
-  inTimeOf,
-  modelPrice,
-  newPrice,
-  newWorkDays,
-  type Terms,
-  termsOf,
-  yardPrice,
-} from './price.ts'
+import { earliestOf, HOURS_PER_DAY, inTimeOf, newWorkDays } from './days.ts'
+import { modelThing, newThing, pricedThing, standingThing } from './price.ts'
 import { BEYOND_CHANGE, reasonOf, reasonsOf } from './reasons.ts'
+import { type Terms, termsOf } from './terms.ts'
 import type { ChangesNeeded, Does, Ranked, Ranking } from './types.ts'
-import { changeHours } from './work.ts'
 
 export interface RankOptions {
   /** Name of the call, by which the yard knows how far it is. */
   readonly call?: string
-  /** A plan of this job that was made already. */
+  /** A plan of this job that was made already; of a job with a box that stands it is made again without it. */
   readonly fresh?: PlanResult
 }
 
@@ -59,13 +51,13 @@ type Unplaced = Omit<Ranked, 'rankCount' | 'whyNotBetter'>
  * it stands; where that fails and work in the shop can mend it, the cheapest changes are sought.
  *
  * Order: does as it stands; does after a test; a model as drawn, anything with changes, a new plan; does not. Within each: in time before
- * late, then money, then name. So a box more can only move others down.
+ * late, then priced before not, then money (one kind for all), then name. So a box more can only move others down.
  * @throws Fault `plan/no-offer` when the job names no supply at all
  */
 export function rankModels(written: Job, shop: Shop, options: RankOptions = {}): Ranking {
   const job: Job = { ...written, built: null, builtBody: null }
   const rules = rulesOf(job, shop)
-  const fresh = options.fresh ?? plan(job, shop)
+  const fresh = options.fresh !== undefined && written.built === null ? options.fresh : plan(job, shop)
   const terms = termsOf(job, shop)
   const call = options.call ?? null
   let judgedCount = 1
@@ -74,9 +66,10 @@ export function rankModels(written: Job, shop: Shop, options: RankOptions = {}):
     judgedCount += work
     return row
   })
-  const all = [...rows, newRow(job, fresh, terms)].toSorted(byRank)
+  const all = [...rows, newRow(job, fresh, shop, terms)].toSorted(byRank)
   const [first] = all
-  return { ranked: all.map((row, i) => ({ ...row, rankCount: i + 1, whyNotBetter: whyNotBetter(row, first!) })), judgedCount }
+  const ranked = all.map((row, i) => ({ ...row, rankCount: i + 1, whyNotBetter: whyNotBetter(row, first!) }))
+  return { ranked, rankedBy: terms.kind, rankedByBecause: terms.kindBecause, judgedCount }
 }
 
 /** Every box in the yard, the box of the job, every model. */
@@ -139,7 +132,7 @@ function rowOf(candidate: Candidate, setting: Setting): { readonly row: Unplaced
   const testOnly = reasons.length === 1 && reasons[0]?.reason === 'test'
   const mendable = reasons.length > 0 && !testOnly && !reasons.some((r) => BEYOND_CHANGE.has(r.reason))
   const found = mendable ? changesFor(box) : null
-  const changes = found === null ? null : neededOf(box, found, setting, candidate)
+  const changes = found === null ? null : neededOf(found, setting, candidate)
   const does = doesOf(candidate, reasons.length, testOnly, changes)
   const judgedOn = stands.assessment.findings.filter((f) => isOfBox(f, box, candidate))
   const findings = [...stands.fails, ...more]
@@ -154,26 +147,20 @@ function rowOf(candidate: Candidate, setting: Setting): { readonly row: Unplaced
           : 'holds'
   const workDays = (changes?.days ?? 0) + (testOnly ? 1 : 0)
   const earliest = earliestOf(job, fresh, { leadDays: candidate.leadDays, workDays })
-  const place = placeMoney(box)
-  const price =
+  const thing =
     candidate.model !== null
-      ? modelPrice(candidate.model, changes, place, terms)
-      : yardPrice(job, candidate.yard ?? ownAsYard(candidate), setting.call, changes, testOnly, place, terms)
+      ? modelThing(candidate.model, terms)
+      : standingThing(candidate.yard, candidate.body, setting.call, terms)
+  const priced = pricedThing(thing, { changes, testFirst: testOnly, place: placeMoney(box) }, terms)
   return {
     row: {
       ...{ kind: candidate.kind, id: candidate.id, name: candidate.name, revision: candidate.revision },
-      ...{ does, verdict, reasons, unknown, changes, earliest, inTime: inTimeOf(job, earliest), price, findings },
+      ...{ does, verdict, reasons, unknown, changes, earliest, inTime: inTimeOf(job, earliest), ...priced, findings },
       design: found?.designAfter ?? stands.design,
     },
     work: 1 + (found?.found.tried ?? 0),
   }
 }
-
-/** A box of the job has no rent and no way of its own to it. */
-const ownAsYard = (of: Candidate): YardBox => ({
-  ...{ id: of.id, invented: false, stands: 'elsewhere', testedOn: null, rentPer28Days: null, bookings: [], calls: [] },
-  ...{ built: of.built, body: of.body! },
-})
 
 function doesOf(candidate: Candidate, reasons: number, testOnly: boolean, changes: ChangesNeeded | null): Does {
   if (reasons === 0) return candidate.kind === 'model' ? 'as drawn' : 'as it stands'
@@ -197,9 +184,9 @@ function unknownIn(findings: readonly Finding[], changes: ChangesNeeded | null, 
 /** What makes a model that model: with another board it is another one. */
 const OF_MODEL: ReadonlySet<string> = new Set(['panel', 'main'])
 
-function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting, { model }: Candidate): ChangesNeeded {
+function neededOf(found: Changes, { terms }: Setting, { model }: Candidate): ChangesNeeded {
   const keys = found.found.keys
-  const hours = changeHours(of, keys, shop.factors?.hours?.electrician)
+  const { hours, lacking } = found
   const labourMoney = terms.ratePerHMoney === null ? null : Math.round(hours.middle * terms.ratePerHMoney * 100) / 100
   return {
     parts: found.lines
@@ -217,6 +204,8 @@ function neededOf({ of }: AsBuilt, found: Changes, { shop, terms }: Setting, { m
     hoursAreFloor: hours.uncounted.length > 0,
     materialMoney: found.money,
     labourMoney,
+    lacking,
+    uncounted: hours.uncounted,
     moneyIsFloor: found.moneyIsFloor || hours.uncounted.length > 0 || labourMoney === null,
     days: Math.ceil(hours.middle / HOURS_PER_DAY),
     stillFails: [
@@ -271,6 +260,9 @@ function rulesFindings(job: Job, candidate: Candidate): readonly Finding[] {
   ]
 }
 
+const NO_PLACE: MaterialMoney = { currency: '', lines: [], totalMoney: 0, missing: [] }
+const NOTHING = { what: 'what was not judged', costMoney: null, from: 'it was not judged', lacking: [] }
+
 /** The job wants no box of its own: nothing can be put there. */
 function unjudged(candidate: Candidate, { job, terms }: Setting): Unplaced {
   return {
@@ -291,11 +283,13 @@ function unjudged(candidate: Candidate, { job, terms }: Setting): Unplaced {
       findings: [],
       design: null,
     },
-    price: { lines: [], totalMoney: 0, isFloor: true, currency: terms.currency, is: 'cost to the shop' },
+    ...pricedThing(NOTHING, { changes: null, testFirst: false, place: NO_PLACE }, terms),
   }
 }
 
-function newRow(job: Job, fresh: PlanResult, terms: Terms): Unplaced {
+function newRow(job: Job, fresh: PlanResult, shop: Shop, terms: Terms): Unplaced {
+  const place = freshPlaceMoney(fresh, shop)
+  const priced = pricedThing(newThing(fresh, place, terms), { changes: null, testFirst: false, place }, terms)
   const reasons = reasonsOf(
     fresh.sound ? [] : fresh.assessment.findings.filter((f) => fresh.chosen.fails.includes(`${f.code} ${f.subject}`)),
   )
@@ -306,7 +300,7 @@ function newRow(job: Job, fresh: PlanResult, terms: Terms): Unplaced {
     verdict: fresh.sound
       ? worst(fresh.assessment.questions.flatMap((q) => (q.verdict === 'not built' || q.verdict === 'fails' ? [] : [q.verdict])))
       : 'fails',
-    ...{ reasons, unknown: [], changes: null, earliest, inTime: inTimeOf(job, earliest), price: newPrice(fresh, terms) },
+    ...{ reasons, unknown: [], changes: null, earliest, inTime: inTimeOf(job, earliest), ...priced },
     ...{ findings: [], design: fresh.design },
   }
 }
@@ -316,11 +310,13 @@ const TIER: Readonly<Record<Does, number>> = {
 }
 const LATE = (row: Unplaced): number => (row.inTime === true ? 0 : row.inTime === null ? 1 : 2)
 
-type Key = readonly [tier: number, late: number, reasons: number, money: number]
+type Key = readonly [tier: number, late: number, reasons: number, unpriced: number, money: number]
 const keyOf = (row: Unplaced): Key => [
   TIER[row.does],
   LATE(row),
   row.does === 'not' ? row.reasons.length : 0,
+  // What nobody has priced is not cheap.
+  row.price.isPriced ? 0 : 1,
   row.price.totalMoney,
 ]
 
@@ -343,6 +339,7 @@ function whyNotBetter(row: Unplaced, first: Unplaced): string {
   }
   if (TIER[row.does] !== TIER[first.does]) return `does ${WORDS[row.does]}; ${first.id} does ${WORDS[first.does]}`
   if (LATE(row) !== LATE(first)) return row.inTime === false ? 'later than it is needed' : 'nobody can say when it is there'
+  if (row.price.isPriced !== first.price.isPriced) return `nobody said its ${row.price.is === 'sale' ? 'price' : 'rent'}`
   const more = Math.round(row.price.totalMoney - first.price.totalMoney)
   return more > 0
     ? `${formatNumber(more)} ${row.price.currency} dearer than ${first.id}`

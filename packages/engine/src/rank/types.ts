@@ -53,6 +53,10 @@ export interface ChangesNeeded {
   readonly materialMoney: number
   /** Hours at the shop's rate; null: no rate is known. */
   readonly labourMoney: number | null
+  /** What has no price, by name. */
+  readonly lacking: readonly string[]
+  /** Work of which nobody can count the hours before somebody looked. */
+  readonly uncounted: readonly string[]
   readonly moneyIsFloor: boolean
   /** Working days of one person, hours over eight. */
   readonly days: number
@@ -65,6 +69,23 @@ export interface PriceLine {
   readonly what: string
   /** Null: nobody has said it. */
   readonly money: number | null
+  /** Who says it, or why nobody does. */
+  readonly from?: string
+}
+
+/** A rent and a price are never held against each other. */
+export type PriceKind = 'rent over the call' | 'sale'
+
+export interface Price {
+  readonly is: PriceKind
+  readonly lines: readonly PriceLine[]
+  readonly totalMoney: number
+  readonly currency: string
+  /** What is in no sum, by name; then the sum is a floor. */
+  readonly lacking: readonly string[]
+  readonly isFloor: boolean
+  /** The thing itself has a price of this kind; else the sum is only what is done to it. */
+  readonly isPriced: boolean
 }
 
 export interface Ranked {
@@ -84,13 +105,10 @@ export interface Ranked {
   /** Earliest day it can be there; null: unknown. */
   readonly earliest: string | null
   readonly inTime: boolean | null
-  readonly price: {
-    readonly lines: readonly PriceLine[]
-    readonly totalMoney: number
-    readonly isFloor: boolean
-    readonly currency: string
-    readonly is: 'rent over the call' | 'price of one' | 'cost to the shop'
-  }
+  /** Of the kind that all are ranked by. */
+  readonly price: Price
+  /** Of the other kind: for the caller to see, in no ranking. */
+  readonly priceBeside: Price
   readonly whyNotBetter: string
   readonly findings: readonly Finding[]
   /** Design that was judged. */
@@ -99,6 +117,8 @@ export interface Ranked {
 
 export interface Ranking {
   readonly ranked: readonly Ranked[]
+  readonly rankedBy: PriceKind
+  readonly rankedByBecause: string
   /** Times `assess` or a search was asked: counted work. */
   readonly judgedCount: number
 }

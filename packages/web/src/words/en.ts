@@ -441,7 +441,7 @@ export const en = {
     tax: (name: string, share: string): string => `On top: ${name} of ${share}.`,
     costs: (parts: string): string => `Cost: ${parts}.`,
     lacking: (what: string): string => `Not in it: ${what}.`,
-    is: { 'rent over the call': 'rent over the call', 'price of one': 'price of one', 'cost to the shop': 'cost to the shop' },
+    is: { 'rent over the call': 'rent over the call', sale: 'price' },
     ringBack: 'ring back about',
     waitsFor: (what: string, who: string): string => `${what} (${who})`,
     noRingBack: 'Unknown: nobody can say when the last answer comes.',

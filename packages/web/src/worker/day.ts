@@ -8,8 +8,8 @@ type Task = Assessment['results']['dates']['chain'][number]
 
 /** What one job asks of the shop on a day: who is rung back, what is cut next, what is due, what waits to be signed. */
 export function dayAnswer({ job, shop, found }: AtWork, today: string): DayAnswer {
-  const { design, feeders } = found
-  const assessment = assess(job, design, shop, { feeders, today })
+  const { design, beside } = found
+  const assessment = assess(job, design, shop, { ...beside, today })
   const { chain } = assessment.results.dates
   const next = inOrder(chain.filter((t) => t.group === 'shop' && pressing(t, today)))[0]
   const due = inOrder(chain.filter((t) => t.group !== 'shop' && t.id !== 'order' && t.latestStart !== null && pressing(t, today)))

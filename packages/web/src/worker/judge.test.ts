@@ -63,7 +63,7 @@ test('a longer cord: reach is answered at once, and what it says is what an asse
       })),
     })),
   }
-  const bare = assess(read.value, design, shop(), { feeders: at.found.feeders })
+  const bare = assess(read.value, design, shop(), at.found.beside)
   expect(all.judgement.findings).toEqual(bare.findings)
   const early = new Set(at_once.fresh)
   expect(at_once.judgement.findings.filter((f) => early.has(f.question))).toEqual(

@@ -24,8 +24,8 @@ const answered = new Map<string, unknown>()
 let stands: Stands | null = null
 
 export function standingOf(job: string, at: AtWork): Standing {
-  const { design, feeders } = at.found
-  return { job, given: at.given, design: JSON.stringify(design), feeders }
+  const { design, beside } = at.found
+  return { job, given: at.given, design: JSON.stringify(design), beside }
 }
 
 /** Takes over the design that was planned, and judges it once, so that after a change only what depends on it is answered anew. */
@@ -33,7 +33,7 @@ export function heed(of: Standing): true {
   const read = readJob(of.given.text, { file: of.given.file })
   const shop = shopNow()
   stands = read.ok && shop.ok ? { of, job: read.value, shop: shop.value, design: JSON.parse(of.design) as Design } : null
-  if (stands !== null) assess(stands.job, stands.design, stands.shop, { feeders: of.feeders, memory: noting })
+  if (stands !== null) assess(stands.job, stands.design, stands.shop, { ...of.beside, memory: noting })
   return true
 }
 
@@ -46,7 +46,7 @@ export function judged({ job: id, file, text, all }: JudgeAsked): JudgedNow | nu
   const design = withCords(stands.design, stands.job, job)
   const due = new Set<string>()
   const assessment: Assessment = assess(job, design, stands.shop, {
-    feeders: stands.of.feeders,
+    ...stands.of.beside,
     memory: all ? noting : postponing(due),
   })
   const found = { design, assessment }

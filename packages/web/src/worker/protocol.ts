@@ -46,7 +46,7 @@ export interface Standing {
   readonly job: string
   readonly given: Given
   readonly design: string
-  readonly feeders: PlanResult['feeders']
+  readonly beside: PlanResult['beside']
 }
 
 export interface JudgeAsked extends Given {

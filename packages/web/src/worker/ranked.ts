@@ -10,7 +10,7 @@ export function rankedLines({ job, shop, found }: AtWork, call: string): readonl
   return rankModels(job, shop, { call, fresh: found }).ranked.map(({ design: _design, findings: _findings, ...row }) => ({
     ...row,
     span:
-      (row.kind === 'new plan' ? newSpan(found.assessment.results.money) : null) ??
+      (row.kind === 'new plan' && row.price.is === 'sale' ? newSpan(found.assessment.results.money) : null) ??
       spanOf(row.price, row.kind === 'new plan' ? planned : row.changes === null ? [] : [row.changes.hours]),
   }))
 }

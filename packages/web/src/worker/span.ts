@@ -7,12 +7,16 @@ interface Hours {
   readonly high: number
 }
 
-const HOURS_LINE = /^hours of the (shop|changes)$/
+const HOURS = 'hours of the changes'
+const PARTS = 'parts of the changes'
+const MARGIN = 'margin on what is done'
 
-/** A price with both its ends: what the hours cost runs with the hours, all else stands as listed. */
+/** A price with both its ends: what the hours cost, and the margin on them, runs with the hours; all else stands as listed. */
 export function spanOf(price: Ranked['price'], hours: readonly Hours[]): MoneySpan {
   const sum = (of: keyof Hours): number => hours.reduce((all, h) => all + h[of], 0)
-  const labour = price.lines.reduce((all, l) => all + (HOURS_LINE.test(l.what) ? (l.money ?? 0) : 0), 0)
+  const line = (what: string): number => price.lines.find((l) => l.what === what)?.money ?? 0
+  const done = line(HOURS) + line(PARTS)
+  const labour = done > 0 ? line(HOURS) * (1 + line(MARGIN) / done) : 0
   const middle = sum('middle')
   const at = (end: number): number => price.totalMoney + (middle > 0 ? labour * (end / middle - 1) : 0)
   return {

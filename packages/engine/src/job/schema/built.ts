@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { parseQuantity } from '../../kernel/index.ts'
-import { choice, count, group, quantity, range, readBy, special, system, text, texts } from '../fields.ts'
+import { choice, count, group, money, quantity, range, readBy, special, system, text, texts } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
+import { date } from '../times.ts'
 
 const SETS = ['us', 'ca', 'intl'] as const
 /** Ways a box comes off the truck. */
@@ -93,6 +94,22 @@ const oldPlace = z
     }).optional(),
   })
   .meta(group('Where it stood before.', 'assumed', 'nothing is carried over', ['place', 'air', 'haul', 'keep']))
+
+/** What the money of a box that stands is: what it stands at in the books, or what is asked for it. */
+export const WORTH_IS = ['book value', 'price asked'] as const
+
+const worth = z
+  .strictObject({
+    money: money(null, { said: 'So much.', need: 'must', absent: 'the line cannot be read' }),
+    is: choice(WORTH_IS, {
+      said: 'What it stands at in the books, before any margin; or what is asked for it.',
+      need: 'must',
+      absent: 'the line cannot be read',
+    }),
+    on: date({ said: 'Day of it.', need: 'must', absent: 'the line cannot be read' }),
+    by: text({ said: 'Who says so, or where it is written.', need: 'must', absent: 'the line cannot be read' }, 200),
+  })
+  .meta(group('What it is worth as it stands, before any change.', 'must', 'its price is unknown', ['money', 'keep']))
 
 /** `no`, or the heater in words. */
 const heaterText = text({ said: 'Heater, or “none”.', need: 'must', absent: 'air answers unknown', later: ['air'] })
@@ -206,6 +223,7 @@ export const built = z
       ...readBy('skin', 'place'),
     }).optional(),
     'old-place': oldPlace.optional(),
+    worth: worth.optional(),
     'free-from': text(
       {
         said: 'From when the box is free.',

@@ -1,12 +1,13 @@
 import type { Circuit } from '../job/index.ts'
-import { keptShock, type Standing } from '../plan/index.ts'
 import { type LabourItem, labourEach, racewayItem, shopEach, spreadOf, wireItem } from '../shop/index.ts'
+import type { Standing } from './change-list-box.ts'
+import { keptShock } from './change-list-search.ts'
 
-export interface WorkHours {
+export interface ChangeHours {
   readonly low: number
   readonly middle: number
   readonly high: number
-  /** Keys whose hours nobody can count before somebody looked. */
+  /** Work whose hours nobody can count before somebody looked. */
   readonly uncounted: readonly string[]
 }
 
@@ -16,13 +17,13 @@ const BREAKER: Readonly<Record<Circuit['connection'], LabourItem>> = {
 const WIRES: Readonly<Record<Circuit['connection'], number>> = { LN: 3, LL: 3, LLN: 4, LLL: 4, LLLN: 5 }
 
 /** Hours of changes by the units of the shop's own tables, spread as they are there. The shop's factor rules when it has one. */
-export function changeHours(of: Standing, keys: ReadonlySet<string>, factor: number | undefined): WorkHours {
+export function changeHours(of: Standing, keys: ReadonlySet<string>, factor: number | undefined): ChangeHours {
   const spread = spreadOf(factor, true)
   const uncounted: string[] = []
   let units = 0
   for (const key of keys) {
     const hours = unitsOf(of, key, keys)
-    if (hours === null) uncounted.push(key)
+    if (hours === null) uncounted.push(key.replace(/^defect\/(\d+)$/, (_, i) => `open defect ${Number(i) + 1}`))
     else units += hours
   }
   return { low: units * spread.low, middle: units * spread.middle, high: units * spread.high, uncounted }

@@ -106,7 +106,9 @@ function rentOf({ what, costMoney, rentPer28DaysMoney, from }: Thing, terms: Ter
   const rate = rentPer28DaysMoney == null ? derived() : (rentPer28DaysMoney * periodDays) / HIRE_DAYS
   const money = rate === null || periodsCount === null ? null : rate * periodsCount
   const why =
-    rentPer28DaysMoney != null ? whyNot(0, lacks) || from : whyNot(costMoney, lacks) || `${from}, by recovery over its life`
+    rentPer28DaysMoney != null
+      ? whyNot(0, lacks) || 'rent of its sheet'
+      : whyNot(costMoney, lacks) || `${from}, by recovery over its life`
   return { what: `rent of ${what}`, money, from: why }
 }
 
@@ -159,7 +161,6 @@ export function standingThing(box: YardBox | null, body: BuiltBody | null, call:
   return {
     ...{ what: 'what stands', ...worth },
     ...(rent !== null && rent.currency === terms.currency ? { rentPer28DaysMoney: rent.amount } : {}),
-    ...(rent !== null && worth.costMoney === null && worth.saleMoney === null ? { from: 'its sheet' } : {}),
     ...(away === null || perKm === null ? {} : { oneWayMoney: (away / 1000) * perKm }),
   }
 }

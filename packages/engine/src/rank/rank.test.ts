@@ -245,7 +245,11 @@ test.each(['CL2', 'CL5'] as const)(
           for (const b of ranked.slice(i + 1)) {
             expect(tier(a)).toBeLessThanOrEqual(tier(b))
             if (tier(a) === tier(b)) expect(late(a)).toBeLessThanOrEqual(late(b))
+            // One kind of price for all, and what nobody priced behind what somebody did.
+            expect(a.price.is).toBe(b.price.is)
             if (tier(a) === tier(b) && late(a) === late(b) && tier(a) < 3)
+              expect(Number(!a.price.isPriced)).toBeLessThanOrEqual(Number(!b.price.isPriced))
+            if (tier(a) === tier(b) && late(a) === late(b) && tier(a) < 3 && a.price.isPriced === b.price.isPriced)
               expect(a.price.totalMoney).toBeLessThanOrEqual(b.price.totalMoney)
           }
         expect(ranked.map((r) => r.rankCount)).toEqual(ranked.map((_, i) => i + 1))

@@ -5,17 +5,19 @@ import { spanOf } from './span.ts'
 
 const price = {
   lines: [
-    { what: 'bill of material', money: 8000 },
-    { what: 'hours of the shop', money: 10_000 },
+    { what: 'price of what stands', money: 5000 },
+    { what: 'parts of the changes', money: 2000 },
+    { what: 'hours of the changes', money: 8000 },
+    { what: 'margin on what is done', money: 2500 },
   ],
-  ...{ totalMoney: 18_000, isFloor: false, currency: 'USD', is: 'cost to the shop' as const },
+  ...{ totalMoney: 17_500, isFloor: false, isPriced: true, lacking: [], currency: 'USD', is: 'sale' as const },
 }
 
-test('only what the hours cost runs with the hours: 80 to 150 of 100 likely', () => {
+test('only what the hours cost, and the margin on them, runs with the hours: 80 to 150 of 100 likely', () => {
   expect(spanOf(price, [{ low: 80, middle: 100, high: 150 }])).toEqual({
-    ...{ lowMoney: 16_000, likelyMoney: 18_000, highMoney: 23_000, isFloor: false, currency: 'USD' },
+    ...{ lowMoney: 15_500, likelyMoney: 17_500, highMoney: 22_500, isFloor: false, currency: 'USD' },
   })
-  expect(spanOf(price, [])).toMatchObject({ lowMoney: 18_000, highMoney: 18_000 })
+  expect(spanOf(price, [])).toMatchObject({ lowMoney: 17_500, highMoney: 17_500 })
 })
 
 type Chain = Parameters<typeof ringBackOf>[0]['chain']

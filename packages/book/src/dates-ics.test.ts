@@ -9,13 +9,28 @@ type Dates = Assessment['results']['dates']
 const task = (more: Partial<Dates['chain'][number]>): Dates['chain'][number] => ({
   ...{ id: 'visit', what: 'the utility’s visit', group: 'supply', who: 'the utility', after: ['order'], calendar: 'office days' },
   ...{ takes: { low: 3, likely: 5, high: 10 }, spread: 'assumed', start: '2028-02-28', finish: '2028-02-29' },
-  ...{ latestStart: '2028-03-01', latestFinish: '2028-03-02', slackDays: 2, critical: true, nineInTen: '2028-03-04', done: null },
+  ...{
+    latestStart: '2028-03-01',
+    latestFinish: '2028-03-02',
+    slackDays: 2,
+    critical: true,
+    crew: null,
+    nineInTen: '2028-03-04',
+    done: null,
+  },
   ...{ must: 'later', rests: { place: 'table', provenance: 'read' }, assumed: [] },
   ...more,
 })
 
 const dates: Dates = {
-  ...{ today: '2028-02-28', needed: '2028-12-31', neededFrom: 'needs.needed-by', earliest: '2028-02-29', interimFrom: null },
+  ...{
+    today: '2028-02-28',
+    needed: '2028-12-31',
+    neededFrom: 'needs.needed-by',
+    earliest: '2028-02-29',
+    earliestAlone: null,
+    interimFrom: null,
+  },
   ...{ interim: null, marginDays: 200, orderBy: '2028-02-28', leastDays: null, critical: ['visit'], closed: [], chance: null },
   ...{ acts: [], mustStart: [], holidays: { place: 'us', days: [] } },
   chain: [

@@ -337,7 +337,15 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
       haul: built ? SAMPLE_HAUL : { boxes: [] },
       shop: built ? SAMPLE_SHOP : { boxes: [] },
       dates: {
-        ...{ today: null, needed: null, neededFrom: 'nobody said', earliest: null, interimFrom: null, interim: null },
+        ...{
+          today: null,
+          needed: null,
+          neededFrom: 'nobody said',
+          earliest: null,
+          earliestAlone: null,
+          interimFrom: null,
+          interim: null,
+        },
         ...{ marginDays: null, orderBy: null, leastDays: null, chain: [], critical: [], closed: [], chance: null, acts: [] },
         ...{ mustStart: [], holidays: { place: 'us', days: [] } },
       },

@@ -98,6 +98,7 @@ export function assess(
       design: { boxes: design.boxes.map(({ box, phase, offer, interim }) => ({ box, phase, offer, interim })) },
       shop: work.result.boxes.map((b) => ({ box: b.box, steps: b.steps, goods: b.bill.lines.map((l) => l.id) })),
       ...(shop.crew === undefined ? {} : { crew: shop.crew }),
+      ...(changes === undefined ? {} : { changes: { box: changes.box, hours: changes.hours, uncounted: changes.uncounted } }),
     },
     answerDates,
   )

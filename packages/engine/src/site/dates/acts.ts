@@ -1,8 +1,7 @@
 import type { Offer } from '../../job/index.ts'
 import { type Chain, type ChainAsked, type ChainJob, chainOf } from './chain.ts'
-import { earliest } from './network.ts'
 import type { ChainAct } from './result.ts'
-import { type Calendars, lastDay, networkOf, type Scheduled } from './schedule.ts'
+import { type Calendars, lastDay, type Scheduled, scheduled as scheduledOf } from './schedule.ts'
 import type { Task } from './task.ts'
 
 /** Most days first. An act that brings nothing is left out. */
@@ -15,10 +14,12 @@ export function actsOf(asked: {
   readonly fromD: number
 }): readonly ChainAct[] {
   const { chain, scheduled, calendars, fromD, ask } = asked
-  const liveOf = (tasks: readonly Task[], end: string): number =>
-    earliest(networkOf(tasks, calendars), fromD)[tasks.findIndex((t) => t.id === end)]!.finishD
+  const liveOf = (tasks: readonly Task[], end: 'switch-on' | 'interim-on'): number => {
+    const { liveD, interimD } = scheduledOf(tasks, calendars, fromD, null)
+    return end === 'switch-on' ? liveD : interimD!
+  }
   const found: ChainAct[] = []
-  const tried = (act: string, words: string, tasks: readonly Task[], end = 'switch-on'): void => {
+  const tried = (act: string, words: string, tasks: readonly Task[], end: 'switch-on' | 'interim-on' = 'switch-on'): void => {
     const liveD = liveOf(tasks, end)
     const savedDays = Math.floor(scheduled.liveD - liveD + 1e-6)
     const day = lastDay(liveD)

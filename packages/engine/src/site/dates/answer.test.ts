@@ -119,6 +119,89 @@ describe('the yard half way up the hill', () => {
   })
 })
 
+describe('two boxes and one crew of each trade', () => {
+  const two = [
+    { ...shop[0]!, box: 'yard' },
+    { ...shop[0]!, box: 'shed' },
+  ]
+  const both = (more: Partial<DatesInputs> = {}) => ask(undefined, { shop: two, ...more })
+
+  test('the second box waits for the welder, not for the first box, and the finding says how long and why', () => {
+    const a = both()
+    const [yardWeld, shedWeld] = ['shop-3.yard', 'shop-3.shed'].map((id) => taskOf(a, id))
+    const [first, second] = [yardWeld!, shedWeld!].toSorted((x, y) => (x.start! < y.start! ? -1 : 1))
+    expect(second!.start! >= first!.finish!).toBe(true)
+    expect(second!.crew).toMatchObject({ trade: 'welder', behind: [first!.id] })
+    // 40 h of the first, 8 h a day, less what the helper took on both before.
+    expect(second!.crew!.waitsDays).toBeGreaterThan(3)
+    expect(second!.crew!.waitsDays).toBeLessThanOrEqual(5)
+    expect(finding(a, 'dates/crew')?.said).toContain(`${second!.id} waits`)
+    // The painter is at one box while the welder is at the other.
+    const paint = taskOf(a, first!.id.replace('shop-3', 'shop-5'))
+    expect(paint.start! < second!.finish!).toBe(true)
+  })
+
+  test('sooner than all hours step by step, later than with crews without end, and one box alone waits for nobody', () => {
+    const end = (a: ReturnType<typeof ask>) =>
+      a.result.chain
+        .filter((t) => t.id.startsWith('shop-14'))
+        .map((t) => t.finish!)
+        .toSorted()
+        .at(-1)!
+    const summed = ask(undefined, {
+      shop: [
+        {
+          ...shop[0]!,
+          steps: shop[0]!.steps.map((s) => ({
+            ...s,
+            hours: { low: 2 * s.hours.low, middle: 2 * s.hours.middle, high: 2 * s.hours.high },
+          })),
+        },
+      ],
+    })
+    expect(end(both()) < end(summed)).toBe(true)
+    expect(end(both()) > end(ask())).toBe(true)
+    expect(both().result.earliestAlone! <= both().result.earliest!).toBe(true)
+    expect(finding(ask(), 'dates/crew')).toBeUndefined()
+    expect(ask().result.earliestAlone).toBe(ask().result.earliest)
+  })
+
+  test('slack is that after the crews are in order: a box whose crew another waits for has none to spare before it', () => {
+    const a = both()
+    for (const t of a.result.chain.filter((x) => x.critical && x.group === 'shop')) expect(t.slackDays).toBeLessThan(0.01)
+  })
+
+  test('the draws keep the order of the crews: nobody is at two boxes in any of them', () => {
+    const late = (shop: DatesInputs['shop']) =>
+      ask(undefined, { shop })
+        .result.chain.filter((t) => t.id.startsWith('shop-14'))
+        .map((t) => t.nineInTen!)
+        .toSorted()
+        .at(-1)!
+    expect(late(two) > late(shop)).toBe(true)
+  })
+})
+
+describe('a box that stands', () => {
+  const standing = (t: string) =>
+    t.replace(
+      'facts:\n',
+      'facts:\n  built:\n    rules-when-built: us\n    system: 120/240 V single-phase 3-wire\n    service: 200 A\n    interrupting: 10 kA\n    ways: 30\n    circuits: []\n    neutral-bond: in the main panel\n    approval: none\n',
+    )
+
+  test('is in the shop for as long as its change list takes the electrician; what nobody counted is said', () => {
+    const changes = { box: 'yard', hours: { low: 8, middle: 16, high: 40 }, uncounted: ['cord exits'] }
+    const a = ask(standing, { changes })
+    expect(taskOf(a, 'shop-work').takes).toEqual({ low: 1, likely: 2, high: 5 })
+    expect(a.result.chain.some((t) => t.id.startsWith('shop-9'))).toBe(false)
+    expect(a.assumed.some((x) => /cord exits/.test(x.said))).toBe(true)
+    // Nobody has sought them: an upper end, that says so.
+    const anew = ask(standing)
+    expect(anew.result.chain.some((t) => t.id === 'shop-9')).toBe(true)
+    expect(anew.assumed.some((x) => /built anew/.test(x.said))).toBe(true)
+  })
+})
+
 describe('days that nobody told', () => {
   const undated = (t: string) => t.replace('  order-placed: 2027-07-10\n', '')
 

@@ -1,7 +1,7 @@
 import { dayNumberD, type Finding, isoDay, isoOrNull, source, type Verdict, type Working } from '../../kernel/index.ts'
 import { actsOf } from './acts.ts'
 import { workAtDays } from './calendar.ts'
-import { type Chain, type ChainAsked, type ChainDesign, type ChainJob, chainOf } from './chain.ts'
+import { type Chain, type ChainAsked, type ChainDesign, type ChainJob, chainOf, type StandingHours } from './chain.ts'
 import { type Conditions, conditionsOf } from './conditions.ts'
 import { draws, quantileOf } from './draws.ts'
 import { holidays } from './holidays.ts'
@@ -9,6 +9,7 @@ import {
   actFinding,
   chanceFinding,
   closedFindings,
+  crewFinding,
   deadlineFindings,
   found,
   type Judged,
@@ -31,6 +32,8 @@ export interface DatesInputs {
   /** Boxes as the shop builds them. */
   readonly shop: readonly ShopWork[]
   readonly crew?: ShopCrew
+  /** Hours of what must be changed on the box that stands. */
+  readonly changes?: StandingHours
   /** Day on which it is asked; absent: the day of the order. */
   readonly today?: string
   /** Draws of the chance of being late. */
@@ -107,13 +110,19 @@ function made(
 ): Made {
   const { job } = inputs
   const crew = inputs.crew ?? {}
-  const ask: ChainAsked = { job, design: inputs.design, shop: inputs.shop, crew, fromD: asked.fromD }
-  const chain = chainOf(ask)
+  const ask: ChainAsked = { ...askOf(inputs), crew, fromD: asked.fromD }
+  const given = chainOf(ask)
   const within = { fromD: asked.fromD - BACK_D, toD: asked.fromD + ON_D }
   const conditions = conditionsOf(job, within, asked.frost)
   const calendars = calendarsOf({ within, place: placeOf(job), closed: conditions.closed, crew })
-  return { chain, ask, conditions, calendars, scheduled: scheduled(chain.tasks, calendars, asked.fromD, asked.neededD) }
+  const at = scheduled(given.tasks, calendars, asked.fromD, asked.neededD)
+  return { chain: { ...given, tasks: at.tasks }, ask, conditions, calendars, scheduled: at }
 }
+
+const askOf = ({ job, design, shop, changes }: DatesInputs): Pick<ChainAsked, 'job' | 'design' | 'shop' | 'changes'> => ({
+  ...{ job, design, shop },
+  ...(changes === undefined ? {} : { changes }),
+})
 
 function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer {
   const { job } = inputs
@@ -147,7 +156,7 @@ function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer 
   const orderAt = chain.tasks.findIndex((t) => t.id === 'order')
   const result: DatesResult = {
     ...resultOf(all, needed, rows),
-    ...{ today, chance, marginDays, earliest: lastDay(at.liveD) },
+    ...{ today, chance, marginDays, earliest: lastDay(at.liveD), earliestAlone: lastDay(at.alone[at.end]!.finishD) },
     interimFrom: at.interimD === null ? null : lastDay(at.interimD),
     orderBy: at.kept === null ? null : orderBy(at.kept[orderAt]!.startD, today),
     leastDays: null,
@@ -179,6 +188,7 @@ function dated(inputs: DatesInputs, today: string, needed: Needed): DatesAnswer 
     ...chanceFinding(judged),
     ...interimFinding(judged),
     ...startFinding(judged),
+    ...crewFinding(judged),
     ...closedFindings(judged),
     ...deadlineFindings(judged),
     ...doneAhead(chain, today),
@@ -308,10 +318,24 @@ function rowsOf({ chain, scheduled: at, calendars }: Made, { critical, today, ni
       critical: critical.has(i),
       nineInTen: nineInTenD === null ? null : lastDay(nineInTenD[i]!),
       done,
+      crew: today === null || t.crew === undefined || done !== null ? null : crewWait(at, i, t.crew),
       must: done !== null ? 'done' : today === null || latestStart === null ? 'not known' : mustOf(latestStart, today, calendars),
       ...{ rests: t.rests, assumed: t.assumed },
     }
   })
+}
+
+/** How long a task waits for its crew alone, all else it waits for being done, and at what that crew is. */
+function crewWait(at: Scheduled, i: number, trade: string): ChainTask['crew'] {
+  const { after, id } = at.tasks[i]!
+  const { calendar, notBeforeD } = at.net[i]!
+  const finishOf = (other: string): number => at.passed[at.tasks.findIndex((t) => t.id === other)]!.finishD
+  const readyD = Math.max(notBeforeD ?? -Infinity, ...after.map(finishOf))
+  const { startD } = at.passed[i]!
+  const waitsDays = Number.isFinite(startD) ? workAtDays(calendar, startD) - workAtDays(calendar, readyD) : 0
+  const behind = (at.behind.get(id) ?? []).filter((other) => !after.includes(other) && finishOf(other) > readyD + 1e-6)
+  const tenth = Math.round(Math.max(0, waitsDays) * 10) / 10
+  return { trade, waitsDays: behind.length === 0 ? 0 : tenth, behind }
 }
 
 function mustOf(latestStart: string, today: string, calendars: Calendars): ChainTask['must'] {
@@ -360,6 +384,7 @@ function backward(inputs: DatesInputs, needed: Needed): DatesAnswer {
     ...{
       today: null,
       earliest: null,
+      earliestAlone: null,
       interimFrom: null,
       marginDays: null,
       orderBy: orderDay,
@@ -397,18 +422,13 @@ function backward(inputs: DatesInputs, needed: Needed): DatesAnswer {
 function relative(inputs: DatesInputs, needed: Needed): DatesAnswer {
   const { job } = inputs
   const fromD = dayNumberD('2001-01-01')
-  const ask: ChainAsked = {
-    job,
-    design: inputs.design,
-    shop: inputs.shop,
-    crew: { ...inputs.crew, closed: [], booked: [] },
-    fromD: null,
-  }
-  const chain = chainOf(ask)
+  const ask: ChainAsked = { ...askOf(inputs), crew: { ...inputs.crew, closed: [], booked: [] }, fromD: null }
+  const given = chainOf(ask)
   const within = { fromD: fromD - BACK_D, toD: fromD + ON_D }
   const bare = { closed: [], deadlines: [], unread: [], assumed: [] }
   const calendars = calendarsOf({ within, place: 'none', closed: [], crew: { ...ask.crew, holidays: 'none' } })
-  const at = scheduled(chain.tasks, calendars, fromD, null)
+  const at = scheduled(given.tasks, calendars, fromD, null)
+  const chain = { ...given, tasks: at.tasks }
   const liveDays = Math.ceil(Math.min(at.liveD, at.interimD ?? Infinity) - fromD - 1e-6) - 1
   const critical = driving(at.net, at.passed, at.end)
   const all: Made = { chain, ask, conditions: bare, calendars, scheduled: at }
@@ -419,6 +439,7 @@ function relative(inputs: DatesInputs, needed: Needed): DatesAnswer {
     ...{
       today: null,
       earliest: null,
+      earliestAlone: null,
       interimFrom: null,
       marginDays: null,
       orderBy: null,

@@ -4,9 +4,9 @@ import { cureDays } from './cure.ts'
 import { figure, type LeadName } from './figures.ts'
 import type { ShopCrew } from './result.ts'
 import { nextD, yearDay } from './season.ts'
-import { crewDays, type ShopWork, stepsOf, tradeOf } from './shop-days.ts'
+import { crewDays, type ShopWork, tradeOf } from './shop-days.ts'
 import { supplyChain } from './supply-chain.ts'
-import { type Task, toldSpan, usual } from './task.ts'
+import { type CrewTrade, type Task, toldSpan, usual } from './task.ts'
 
 /** What the chain reads of a job. */
 export type ChainJob = Pick<Job, 'needs' | 'offers' | 'phases' | 'boxes' | 'builtBody' | 'dates' | 'rules' | 'site' | 'yard'>
@@ -38,6 +38,14 @@ export interface ChainAsked {
   readonly offer?: Offer
   /** Another interim than the design's. */
   readonly interim?: Offer
+  /** Hours of what must be changed on the box that stands, as the plan found them; absent: no plan has sought them. */
+  readonly changes?: StandingHours
+}
+
+export interface StandingHours {
+  readonly box: string
+  readonly hours: { readonly low: number; readonly middle: number; readonly high: number }
+  readonly uncounted: readonly string[]
 }
 
 export interface Chain {
@@ -48,8 +56,8 @@ export interface Chain {
   readonly assumed: readonly { readonly path: string; readonly said: string; readonly source: string }[]
   readonly interim: Offer | null
   readonly offers: readonly Offer[]
-  /** Last task in the shop. */
-  readonly shopEnd: string
+  /** Last task in the shop of each box. */
+  readonly shopEnds: readonly string[]
   /** Whether the hours of the shop are known at all. */
   readonly workKnown: boolean
 }
@@ -119,10 +127,10 @@ export function chainOf(asked: ChainAsked): Chain {
   ]
   const consents = consentsOf(job, crew, tasks, lacks)
   const workKnown = asked.shop.length > 0 || workTold(job)
-  const shopEnd = shopChain(asked, tasks, lacks, assumed)
+  const shopEnds = shopChain(asked, tasks, lacks, assumed)
   const haul = usual('haul', crew, {
     ...{ what: 'box hauled and set down', group: 'site', who: 'the haulier', days: 'road days' },
-    after: [shopEnd, 'haul-booking', ...(skids ? [] : ['pads'])],
+    after: [...shopEnds, 'haul-booking', ...(skids ? [] : ['pads'])],
   })
   tasks.push(
     usual('haul-booking', crew, { what: 'truck and crane booked', group: 'site', who: 'the haulier', after: ['drawings'] }),
@@ -186,7 +194,7 @@ export function chainOf(asked: ChainAsked): Chain {
         path: `facts.tasks.${row.task}`,
         said: `“${row.task}” is no task of this chain: ${tasks.map((t) => t.id).join(', ')}.`,
       })
-  return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnd, workKnown }
+  return { tasks: tasks.map((t) => asTold(t, facts?.tasks ?? [])), lacks, assumed, interim, offers, shopEnds, workKnown }
 }
 
 const offersOf = (job: ChainJob, ids: readonly string[]): readonly Offer[] =>
@@ -214,19 +222,21 @@ function consentsOf(job: ChainJob, crew: ShopCrew, tasks: Task[], lacks: Chain['
   })
 }
 
-/** The box bought or brought, the goods, the steps of the build, the paint, the label. Gives the last of them. */
+/** The box bought or brought, the goods, then what is done in the shop, box by box. Gives the last task of each. */
 function shopChain(
-  { job, shop, crew, fromD }: ChainAsked,
+  asked: ChainAsked,
   tasks: Task[],
   lacks: Chain['lacks'][number][],
   assumed: Chain['assumed'][number][],
-): string {
-  const stands = job.builtBody !== null
-  if (stands) tasks.push(...boxComes(job, crew, fromD))
-  else
+): readonly string[] {
+  const { job, shop, crew, fromD } = asked
+  const stands = job.builtBody === null ? null : (job.boxes[0]?.id ?? null)
+  const bought = shop.filter((b) => b.box !== stands)
+  if (stands !== null) tasks.push(...boxComes(job, crew, fromD))
+  if (stands === null || bought.length > 0)
     tasks.push(
       usual('buy box', crew, {
-        what: shop.length > 1 ? `${shop.length} boxes bought` : 'box bought',
+        what: bought.length > 1 ? `${bought.length} boxes bought` : 'box bought',
         group: 'buy',
         who: 'the dealer',
         after: ['order'],
@@ -244,59 +254,108 @@ function shopChain(
       after: ['drawings'],
     }),
   )
-  const steps = stepsOf(shop)
-  const box = stands ? 'box-home' : 'buy-box'
-  const toldWork = workTold(job)
-  if (steps.length === 0) {
+  const home = stands === null ? 'buy-box' : 'box-home'
+  if (shop.length === 0) {
     const said = 'The box was not laid out, so nobody knows the hours of the shop: tell them as task shop-work under facts.tasks.'
-    if (!toldWork) lacks.push({ path: 'facts.tasks', said })
-    tasks.push(shopWork([box, 'drawings', 'buy-paint']))
-  } else if (stands && toldWork)
-    tasks.push(shopWork([box, 'drawings', ...goods.map(([lead]) => lead.replaceAll(' ', '-')), 'buy-paint']))
-  let before = steps.length === 0 || (stands && toldWork) ? 'shop-work' : box
-  let pending = goods
-  for (const step of before === 'shop-work' ? [] : steps) {
-    const trade = tradeOf(step)
-    if (step.id === '12') {
-      tasks.push(
-        usual('label', crew, {
-          what: 'field evaluation, label on',
-          group: 'papers',
-          who: 'the body that labels',
-          after: [before, 'label-booking'],
-        }),
-      )
-      before = 'label'
-      continue
-    }
-    if (trade === null || step.hours === null) continue
-    const { low, middle, high } = step.hours
-    const id = `shop-${step.id}`
-    // A step without hours hands what it waits for to the next one.
-    const waits = pending.filter(([, , of]) => placeOf(of) <= placeOf(step.id)).map(([lead]) => lead.replaceAll(' ', '-'))
-    pending = pending.filter(([, , of]) => placeOf(of) > placeOf(step.id))
-    tasks.push({
-      ...{ id, what: `step ${step.id}: ${STEP_WORDS[step.id] ?? step.words}`, group: 'shop', who: step.who },
-      after: [before, ...(step.id === '2' ? ['drawings'] : []), ...(step.id === '5' ? ['buy-paint'] : []), ...waits],
-      ...{ days: `shop days of the ${trade}`, everyDay: false },
-      takes: { low: crewDays(low, trade, crew), likely: crewDays(middle, trade, crew), high: crewDays(high, trade, crew) },
-      rests: source(
-        `hours of step ${step.id}, ${middle.toPrecision(3)} h, by people and hours of the ${trade}`,
-        crew.people?.[trade] === undefined ? 'common practice' : 'told',
-      ),
-      assumed: crew.people?.[trade] === undefined ? [`shop.people.${trade}`] : [],
-    })
-    before = id
-    if (step.id === '5') before = cure(tasks, before, crew, lacks, assumed)
+    if (!workTold(job)) lacks.push({ path: 'facts.tasks', said })
+    tasks.push(shopWork([home, 'drawings', 'buy-paint']))
+    return ['shop-work']
   }
-  if (before === box) lacks.push({ path: 'facts.tasks', said: 'No step of the build has hours.' })
-  if (stands && before !== 'shop-work')
+  return shop.map((of) => {
+    const goodsIds = goods.map(([lead]) => lead.replaceAll(' ', '-'))
+    const several = shop.length > 1
+    if (of.box !== stands) return stepChain(asked, { of, from: 'buy-box', several, goods }, tasks, lacks, assumed)
+    if (workTold(job) || asked.changes?.box === of.box) {
+      const after = [home, 'drawings', ...goodsIds, 'buy-paint']
+      tasks.push(workTold(job) ? shopWork(after) : changeWork(asked.changes!, after, crew))
+      if (!workTold(job) && asked.changes!.uncounted.length > 0)
+        assumed.push({
+          path: 'facts.tasks',
+          said: `hours of ${asked.changes!.uncounted.join(', ')} are not in the days of shop-work: nobody has counted them`,
+          source: 'the change list of the plan',
+        })
+      return 'shop-work'
+    }
     assumed.push({
       path: 'facts.tasks',
       said: 'the hours of a box that stands are counted as if all of it were built anew: an upper end, until shop-work is told',
       source: 'the change list of plan says what is kept',
     })
+    return stepChain(asked, { of, from: home, several, goods }, tasks, lacks, assumed)
+  })
+}
+
+interface Stepped {
+  readonly of: ShopWork
+  /** What brings the steel. */
+  readonly from: string
+  readonly several: boolean
+  readonly goods: typeof CLASSES
+}
+
+/** The steps of one box in the order of the trade, the paint, the label. Each takes the whole crew of its trade. Gives the last of them. */
+function stepChain(
+  { crew }: ChainAsked,
+  { of, from, several, goods }: Stepped,
+  tasks: Task[],
+  lacks: Chain['lacks'][number][],
+  assumed: Chain['assumed'][number][],
+): string {
+  const suffix = several ? `.${of.box}` : ''
+  const whose = several ? ` of ${of.box}` : ''
+  let before = from
+  let pending = goods
+  for (const step of of.steps) {
+    const trade = tradeOf(step)
+    if (step.id === '12') {
+      tasks.push(
+        usual('label', crew, {
+          ...{ id: `label${suffix}`, what: `field evaluation, label on${whose}`, group: 'papers', who: 'the body that labels' },
+          after: [before, 'label-booking'],
+        }),
+      )
+      before = `label${suffix}`
+      continue
+    }
+    if (trade === null || step.hours === null) continue
+    const { low, middle, high } = step.hours
+    const id = `shop-${step.id}${suffix}`
+    // A step without hours hands what it waits for to the next one.
+    const waits = pending.filter(([, , at]) => placeOf(at) <= placeOf(step.id)).map(([lead]) => lead.replaceAll(' ', '-'))
+    pending = pending.filter(([, , at]) => placeOf(at) > placeOf(step.id))
+    tasks.push({
+      ...{ id, what: `step ${step.id}${whose}: ${STEP_WORDS[step.id] ?? step.words}`, group: 'shop', who: step.who },
+      after: [before, ...(step.id === '2' ? ['drawings'] : []), ...(step.id === '5' ? ['buy-paint'] : []), ...waits],
+      ...crewed(trade),
+      takes: { low: crewDays(low, trade, crew), likely: crewDays(middle, trade, crew), high: crewDays(high, trade, crew) },
+      ...restsOnHours(`hours of step ${step.id}${whose}`, middle, trade, crew),
+    })
+    before = id
+    if (step.id === '5') before = cure(tasks, before, suffix, whose, crew, lacks, assumed)
+  }
+  if (before === from) lacks.push({ path: 'facts.tasks', said: `No step of the build${whose} has hours.` })
   return before
+}
+
+const crewed = (trade: CrewTrade) => ({ days: `shop days of the ${trade}` as const, everyDay: false, crew: trade })
+
+const restsOnHours = (what: string, hours: number, trade: CrewTrade, crew: ShopCrew): Pick<Task, 'rests' | 'assumed'> => ({
+  rests: source(
+    `${what}, ${hours.toPrecision(3)} h, by people and hours of the ${trade}`,
+    crew.people?.[trade] === undefined ? 'common practice' : 'told',
+  ),
+  assumed: crew.people?.[trade] === undefined ? [`shop.people.${trade}`] : [],
+})
+
+/** What must be changed on a box that stands, by the electrician whose hours the change list counts. */
+function changeWork({ box, hours }: StandingHours, after: readonly string[], crew: ShopCrew): Task {
+  const days = (h: number): number => crewDays(h, 'electrician', crew)
+  return {
+    ...{ id: 'shop-work', what: `changes of ${box}`, group: 'shop', who: 'the electrician', after },
+    ...crewed('electrician'),
+    takes: { low: days(hours.low), likely: days(hours.middle), high: days(hours.high) },
+    ...restsOnHours('hours of the change list', hours.middle, 'electrician', crew),
+  }
 }
 
 /** `1b` stands between 1 and 2. */
@@ -347,27 +406,29 @@ function boxComes(job: ChainJob, crew: ShopCrew, fromD: number | null): readonly
 function cure(
   tasks: Task[],
   before: string,
+  suffix: string,
+  whose: string,
   crew: ShopCrew,
   lacks: Chain['lacks'][number][],
   assumed: Chain['assumed'][number][],
 ): string {
   const bayC = crew.bayC ?? figure('bay')
-  if (crew.bayC === undefined)
+  if (crew.bayC === undefined && !assumed.some((a) => a.path === 'shop.paint-bay'))
     assumed.push({
       path: 'shop.paint-bay',
       said: `paint hardens in air of ${bayC} C`,
       source: 'a shop that is heated a little: common practice',
     })
   const days = cureDays(bayC)
-  if (days === null)
+  if (days === null && !lacks.some((l) => l.path === 'shop.paint-bay'))
     lacks.push({
       path: 'shop.paint-bay',
       said: `At ${bayC} C paint does not harden; the build stands still until it is warmer.`,
     })
   tasks.push({
     ...{
-      id: 'cure',
-      what: `paint hardens at ${bayC} C`,
+      id: `cure${suffix}`,
+      what: `paint${whose} hardens at ${bayC} C`,
       group: 'shop',
       who: 'nobody',
       after: [before],
@@ -378,7 +439,7 @@ function cure(
     rests: source('t = 7 d · 2^((20 − T)/10): table dates-figures', 'memory'),
     assumed: crew.bayC === undefined ? ['shop.paint-bay'] : [],
   })
-  return 'cure'
+  return `cure${suffix}`
 }
 
 /** Steps in few words. */

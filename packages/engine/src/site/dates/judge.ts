@@ -136,7 +136,7 @@ export function closedFindings({ result, calendars, scheduled, chain }: Judged):
     for (const [i, task] of chain.tasks.entries()) {
       if (!stopsOf(task.days).includes(kind) || task.doneD !== undefined || task.group === 'interim') continue
       const { finishD } = scheduled.passed[i]!
-      const readyD = Math.max(...task.after.map((id) => scheduled.passed[chain.tasks.findIndex((t) => t.id === id)]!.finishD))
+      const readyD = Math.max(...scheduled.net[i]!.after.map((p) => scheduled.passed[p]!.finishD))
       if (!Number.isFinite(readyD)) continue
       const spans = result.closed
         .filter((c) => c.what === kind)
@@ -196,8 +196,10 @@ const KIND_WORDS: Readonly<Record<string, string>> = {
 
 export function deadlineFindings({ conditions, chain, scheduled, calendars, result }: Judged): readonly Finding[] {
   return conditions.deadlines.map((d) => {
-    const id = d.what === 'shop' ? chain.shopEnd : 'connect'
-    const at = chain.tasks.findIndex((t) => t.id === id)
+    const ids = d.what === 'shop' ? chain.shopEnds : ['connect']
+    const places = ids.map((one) => chain.tasks.findIndex((t) => t.id === one))
+    const at = places.reduce((a, b) => (scheduled.passed[b]!.finishD > scheduled.passed[a]!.finishD ? b : a))
+    const { id } = chain.tasks[at]!
     const finishD = scheduled.passed[at]!.finishD
     const byD = nextD(d.by, result.today === null ? dayNumberD(result.needed ?? '2000-01-01') : dayNumberD(result.today)) + 1
     const leftDays = officeDays(calendars, finishD, byD)
@@ -219,6 +221,29 @@ export function deadlineFindings({ conditions, chain, scheduled, calendars, resu
       limit: put('none', 0, 'working days'),
     })
   })
+}
+
+/** What waits for its crew, longest first, and what that costs the end. */
+export function crewFinding({ result }: Judged): readonly Finding[] {
+  const waiting = result.chain
+    .filter((t) => t.crew !== null && t.crew.waitsDays >= 0.1)
+    .toSorted((a, b) => b.crew!.waitsDays - a.crew!.waitsDays || (a.id < b.id ? -1 : 1))
+  if (waiting.length === 0) return []
+  const of = (t: ChainTask): string =>
+    `${t.id} waits ${t.crew!.waitsDays} working days for the ${t.crew!.trade}, who is at ${t.crew!.behind.join(', ')}`
+  const later =
+    result.earliestAlone === null || result.earliest === null
+      ? ''
+      : result.earliestAlone === result.earliest
+        ? ' The end does not move by it.'
+        : ` With crews without end it would be live on ${result.earliestAlone}, not ${result.earliest}.`
+  return [
+    found({
+      ...{ code: 'dates/crew', verdict: 'holds', provenance: 'computed', basis: 'house', workings: ['job/dates-chain'] },
+      said: `No crew is at two things at once: ${waiting.slice(0, 4).map(of).join('; ')}${waiting.length > 4 ? ` and ${waiting.length - 4} more` : ''}.${later}`,
+      assumed: [...new Set(waiting.flatMap((t) => t.assumed))],
+    }),
+  ]
 }
 
 export function actFinding({ result }: Judged): readonly Finding[] {

@@ -46,7 +46,7 @@ export function earliest(net: readonly Activity[], fromD: number): readonly Pass
   return out
 }
 
-function runs(a: Activity, fromD: number): Passed {
+export function runs(a: Activity, fromD: number): Passed {
   if (a.takesDays === 0) return { startD: fromD, finishD: fromD }
   return {
     startD: beginsD(a.calendar, fromD),

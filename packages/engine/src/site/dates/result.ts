@@ -47,6 +47,8 @@ export interface ChainTask {
   /** Days of its calendar by which it can slip without moving the end of this chain. */
   readonly slackDays: number | null
   readonly critical: boolean
+  /** Crew of the shop that it takes, the working days it waits for that crew alone, and at what the crew is; null: none, or not known. */
+  readonly crew: { readonly trade: string; readonly waitsDays: number; readonly behind: readonly string[] } | null
   /** Day by whose evening nine of ten draws have it finished. */
   readonly nineInTen: string | null
   readonly done: string | null
@@ -94,6 +96,8 @@ export interface DatesResult {
   readonly neededFrom: string
   /** Day on which everything is live, everything as likely. */
   readonly earliest: string | null
+  /** The same if every crew could do everything at once. */
+  readonly earliestAlone: string | null
   readonly interimFrom: string | null
   readonly interim: string | null
   /** Working days between live and needed; negative: late. */

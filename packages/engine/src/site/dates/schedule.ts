@@ -3,6 +3,7 @@ import { dayNumberD, isoDay, yearOf } from '../../kernel/index.ts'
 import { type Calendar, calendar, workAtDays } from './calendar.ts'
 import type { Drawn } from './draws.ts'
 import { holidays } from './holidays.ts'
+import { type Crewed, latestStarts, levelled, orderOf } from './level.ts'
 import { earliest, latest, type Passed } from './network.ts'
 import type { ClosedTime, ShopCrew } from './result.ts'
 import type { DaySpan } from './season.ts'
@@ -76,22 +77,31 @@ export function calendarsOf(asked: {
   return { within, place, of, office: of({ days: 'office days', everyDay: false }) }
 }
 
-/** The chain as a network on its calendars. */
-export function networkOf(tasks: readonly Task[], calendars: Calendars): readonly Drawn[] {
+type Behind = ReadonlyMap<string, readonly string[]>
+const NOBODY: Behind = new Map()
+
+/** The chain as a network on its calendars; `behind`: whose crew each takes over. */
+function networkOf(tasks: readonly Task[], calendars: Calendars, behind: Behind = NOBODY): readonly (Drawn & Crewed)[] {
   const at = new Map(tasks.map((t, i) => [t.id, i]))
   return tasks.map((t) => ({
     id: t.id,
-    after: t.after.map((id) => at.get(id)!),
+    after: [...new Set([...t.after, ...(behind.get(t.id) ?? [])])].map((id) => at.get(id)!),
     calendar: calendars.of(t),
     takesDays: t.takes.likely,
     span: t.takes,
     ...(t.together === undefined ? {} : { together: t.together }),
+    ...(t.crew === undefined ? {} : { crews: { [t.crew]: 1 } }),
     ...(t.notBeforeD === undefined ? {} : { notBeforeD: t.notBeforeD }),
     ...(t.doneD === undefined ? {} : { doneD: t.doneD }),
   }))
 }
 
 export interface Scheduled {
+  /** The tasks, each behind those it waits for, its crew among them. What stands below is in this order. */
+  readonly tasks: readonly Task[]
+  readonly behind: Behind
+  /** If every crew could do everything at once. */
+  readonly alone: readonly Passed[]
   readonly net: readonly Drawn[]
   readonly passed: readonly Passed[]
   /** Such that the end of this chain itself does not move. */
@@ -104,19 +114,37 @@ export interface Scheduled {
   readonly interimD: number | null
 }
 
-export function scheduled(tasks: readonly Task[], calendars: Calendars, fromD: number, neededD: number | null): Scheduled {
-  const net = networkOf(tasks, calendars)
-  const end = tasks.findIndex((t) => t.id === 'switch-on')
+/** A task takes the whole crew of its trade: there is one of each. */
+const ONE_CREW = (): number => 1
+
+/** The end that counts, and the interim where there is one. */
+const endsOf = (tasks: readonly Task[]): readonly number[] => {
   const interim = tasks.findIndex((t) => t.id === 'interim-on')
+  const end = tasks.findIndex((t) => t.id === 'switch-on')
+  return interim < 0 ? [end] : [end, interim]
+}
+
+/** Crews put in order by the likely times. From then on that order stands: in what is latest, in slack, and in every draw. */
+export function scheduled(given: readonly Task[], calendars: Calendars, fromD: number, neededD: number | null): Scheduled {
+  const free = networkOf(given, calendars)
+  const early = earliest(free, fromD)
+  const last = (d: number): number => (d === Infinity ? calendars.within.toD + 1 : d)
+  const ends = endsOf(given)
+  const rule = latestStarts(free, ends, last(early[ends[0]!]!.finishD))
+  const crews = levelled(free, fromD, ONE_CREW, rule)
+  const order = orderOf(free, crews.behind)
+  const tasks = order.map((i) => given[i]!)
+  const behind = new Map(given.map((t, i) => [t.id, crews.behind[i]!.map((p) => given[p]!.id)]))
+  const net = networkOf(tasks, calendars, behind)
   const passed = earliest(net, fromD)
-  const ends = interim < 0 ? [end] : [end, interim]
+  const [end, interim] = endsOf(tasks) as [number, number?]
   const liveD = passed[end]!.finishD
   return {
-    ...{ net, passed, end, liveD },
-    own: latest(net, [end], liveD === Infinity ? calendars.within.toD + 1 : liveD),
-    kept: neededD === null ? null : latest(net, ends, neededD + 1),
-    interimEnd: interim < 0 ? null : interim,
-    interimD: interim < 0 ? null : passed[interim]!.finishD,
+    ...{ tasks, behind, alone: order.map((i) => early[i]!), net, passed, end, liveD },
+    own: latest(net, [end], last(liveD)),
+    kept: neededD === null ? null : latest(net, endsOf(tasks), neededD + 1),
+    interimEnd: interim ?? null,
+    interimD: interim === undefined ? null : passed[interim]!.finishD,
   }
 }
 

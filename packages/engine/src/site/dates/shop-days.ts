@@ -1,4 +1,4 @@
-import type { BuildStep, Hours, Trade } from '../../shop/result.ts'
+import type { BuildStep, Trade } from '../../shop/result.ts'
 import { figure } from './figures.ts'
 import type { ShopCrew } from './result.ts'
 
@@ -8,22 +8,6 @@ export interface ShopWork {
   readonly steps: readonly BuildStep[]
   readonly goods: readonly string[]
 }
-
-/** Steps of the build with the hours of all boxes together: one crew builds them. */
-export function stepsOf(boxes: readonly ShopWork[]): readonly BuildStep[] {
-  const [first] = boxes
-  if (first === undefined) return []
-  return first.steps.map((step) => {
-    const all = boxes.flatMap((b) => b.steps.filter((s) => s.id === step.id && s.hours !== null))
-    return { ...step, hours: all.length === 0 ? null : summed(all.map((s) => s.hours!)) }
-  })
-}
-
-const summed = (all: readonly Hours[]): Hours => ({
-  low: all.reduce((sum, h) => sum + h.low, 0),
-  middle: all.reduce((sum, h) => sum + h.middle, 0),
-  high: all.reduce((sum, h) => sum + h.high, 0),
-})
 
 /** Trade that a step waits for. */
 export const tradeOf = (step: BuildStep): Trade | null =>

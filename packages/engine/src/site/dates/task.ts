@@ -4,7 +4,7 @@ import { figure, usualLead } from './figures.ts'
 import type { ShopCrew, TaskGroup } from './result.ts'
 import type { ThreePoint } from './three-point.ts'
 
-type CrewTrade = 'welder' | 'electrician' | 'helper' | 'painter'
+export type CrewTrade = 'welder' | 'electrician' | 'helper' | 'painter'
 
 /** Days on which a task can go on. */
 export type DaysOf =
@@ -31,6 +31,8 @@ export interface Task {
   readonly takes: ThreePoint
   /** Least and most were told by whoever does it. */
   readonly spreadTold?: boolean
+  /** Takes the whole crew of the trade while it goes on. */
+  readonly crew?: CrewTrade
   readonly together?: string
   readonly notBeforeD?: number
   readonly doneD?: number

@@ -1,6 +1,7 @@
 import { seeded } from '../packages/engine/src/kernel/index.ts'
 import { calendar } from '../packages/engine/src/site/dates/calendar.ts'
 import { type Drawn, draws } from '../packages/engine/src/site/dates/draws.ts'
+import { type Crewed, latestStarts, levelled, orderOf } from '../packages/engine/src/site/dates/level.ts'
 import type { Bench } from './run.ts'
 
 const DRAWS = 10_000
@@ -35,6 +36,17 @@ function chain(count: number): readonly Drawn[] {
   })
 }
 
+/** Every other task takes one of four crews; the crews are put in order, and the draws hold that order. */
+function crewed(net: readonly Drawn[]): readonly Drawn[] {
+  const with4: readonly (Drawn & Crewed)[] = net.map((t, i) =>
+    i % 2 === 0 ? t : { ...t, crews: { [`crew ${(i >> 1) % 4}`]: 1 } },
+  )
+  const { behind } = levelled(with4, 20_010, () => 1, latestStarts(with4, [with4.length - 1], 20_400))
+  const order = orderOf(with4, behind)
+  const at = new Map(order.map((old, now) => [old, now]))
+  return order.map((old) => ({ ...with4[old]!, after: [...with4[old]!.after, ...behind[old]!].map((p) => at.get(p)!) }))
+}
+
 const sixty = chain(60)
 
 export const benches: readonly Bench[] = [
@@ -42,5 +54,14 @@ export const benches: readonly Bench[] = [
     name: `dates, 60 tasks, ${DRAWS} draws`,
     limitS: 0.3,
     run: () => draws({ net: sixty, fromD: 20_010, count: DRAWS, seed: 1, ends: [59], byD: 20_200 }).lateFrac,
+  },
+  {
+    name: `dates, 60 tasks of four crews put in order, ${DRAWS} draws`,
+    limitS: 0.3,
+    run: () => {
+      const net = crewed(sixty)
+      const ends = [net.findIndex((t) => t.id === 't59')]
+      return draws({ net, fromD: 20_010, count: DRAWS, seed: 1, ends, byD: 20_200 }).lateFrac
+    },
   },
 ]

@@ -112,11 +112,7 @@ export function limitsText(row: GoodFor): string {
   const rows = [
     ...row.limits.map((l) => [l.name, limitWords(l), firstOf(l.fails)]),
     ...row.lift.map((v) => [`set down by ${v.name}`, v.verdict, firstOf(v.codes)]),
-    ...row.papers.map((v) => [
-      `papers under ${v.name}`,
-      v.verdict === 'unknown' ? 'unknown: not built' : v.verdict,
-      v.codes.join(', '),
-    ]),
+    ...row.papers.map((v) => [`papers: ${v.name}`, v.verdict, firstOf(v.codes)]),
   ]
   return [
     wrapped(
@@ -130,6 +126,9 @@ export function limitsText(row: GoodFor): string {
       ? []
       : [wrapped(`Fails even in a mild place: ${row.failsMild.join(', ')}`, { indent: 2, hang: 4 })]),
     table([{ head: 'limit' }, { head: 'holds to' }, { head: 'then fails', wraps: true }], rows, 2),
+    ...[...row.lift.map((v) => ({ ...v, name: `set down by ${v.name}` })), ...row.papers].flatMap((v) =>
+      v.missing.map((what) => wrapped(`${v.name}: ${what}`, { indent: 2, hang: 4 })),
+    ),
   ].join('\n')
 }
 

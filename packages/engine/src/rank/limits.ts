@@ -1,10 +1,13 @@
 import { assess, rulesOf, type Shop } from '../assess/index.ts'
+import { boxBody } from '../box/index.ts'
+import { designHaul } from '../haul/index.ts'
 import type { Design, Job } from '../job/index.ts'
 import { standsFindings } from '../keep/index.ts'
 import { type Finding, type Memory, newMemory, type Verdict, worst } from '../kernel/index.ts'
 import { type Model, modelMassKg } from '../parts/index.ts'
 import { asBuilt, judgedAsItStands, type PlanResult, plan } from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { INSTALLED, labelOf } from './papers.ts'
 import { CORD_M, FULL_FRAC, feedOf, MILD_FRAC, MILD_MAX_C, MILD_MIN_C, mildProbe, type Probe, probeJob } from './probe.ts'
 
 /** How far one thing may go before `assess` has something against the model; everything else mild. */
@@ -26,6 +29,10 @@ export interface LimitVerdict {
   readonly verdict: Verdict
   /** Why it is not `holds`. */
   readonly codes: readonly string[]
+  /** What nobody told, by name: why it is `unknown`. */
+  readonly missing: readonly string[]
+  /** Who decides in the end. */
+  readonly decides: string | null
 }
 
 /** What a model is good for: nothing of it is typed. */
@@ -79,14 +86,20 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
   // Circuits are judged without the layout: the raceways of the probe's own plan are not those in which the model's wires lie.
   const mildFails = failing(bare, mildest, false)
   const bench = { ...bare, mild: new Set([...mildFails, ...failing(bare, mildest, true)]) }
-  const limits = casesOf(model, rules).map((c) => limitOf(bench, mildest, c))
-  const lift = ['tilt-bed', 'crane', 'forks'].map((way) => liftVerdict(bench, { ...mildest, setDown: way }, way))
+  const places = casesOf(model, rules).map((c) => limitOf(bench, mildest, c))
+  const handled = LIFT_WAYS.map((way) => ({ way, bench: loadedFor(bench, { ...mildest, setDown: way }) }))
+  const lift = handled.map((h) => liftVerdict(h.bench, { ...mildest, setDown: h.way }, h.way))
+  const masses = handled
+    .filter((_, i) => lift[i]!.verdict !== 'fails')
+    .map((h) => limitOf(h.bench, { ...mildest, setDown: h.way }, massCase(model, h.way)))
+  const limits = [...places, ...masses]
+  const papers = papersOf(bench, mildest)
   return {
     ...headOf(model),
-    ...{ limits, lift, papers: papersOf(bench, probe) },
+    ...{ limits, lift, papers },
     // What a layout of this probe lacks is the plan's own trouble, not the model's.
     failsMild: mildFails.filter((code) => !/^(fit|skin|haul|shop)\//.test(code)),
-    judgedCount: 3 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length,
+    judgedCount: 3 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length + INSTALLED.length,
   }
 }
 
@@ -211,7 +224,7 @@ function judgedAt(
   probe: Probe,
   laidOut: boolean,
 ): { readonly findings: readonly Finding[] } {
-  const job = { ...probeJob(model, probe, rules), built: model.built, builtBody: model.body }
+  const job = builtJob(model, probe, rules)
   const metres = new Map(job.plugs.map((p) => [p.tag, p.cordM]))
   const boxes = design.boxes.map((b) => ({
     ...b,
@@ -226,21 +239,78 @@ function judgedAt(
   return { findings: [...findings, ...keep.filter((f) => f.code !== 'keep/set-down')] }
 }
 
+const builtJob = (model: Model, probe: Probe, rules: RuleSet): Job => ({
+  ...probeJob(model, probe, rules),
+  built: model.built,
+  builtBody: probe.massKg === null ? model.body : { ...model.body, weighedKg: probe.massKg },
+})
+
+/** Ways that the words of a site may name. */
+const LIFT_WAYS = ['tilt-bed', 'crane', 'forks', 'side-lift'] as const
+
+/** Lifted, lashed and set down as a plan would for the way that the site names. */
+function loadedFor(bench: Bench, probe: Probe): Bench {
+  const { model, rules, fresh, shop, design } = bench
+  const job = builtJob(model, probe, rules)
+  const builds = fresh.design.builds.map((build) => {
+    const wanted = job.boxes.find((b) => b.id === build.box)
+    if (wanted === undefined) return build
+    const boxes = design.boxes.filter((b) => b.box === build.box)
+    const steel = { body: boxBody(wanted, null), fit: build.fit, skin: build.skin }
+    return { ...build, haul: designHaul({ job, ...steel, rules, boxes, prices: shop.prices }) }
+  })
+  return { ...bench, fresh: { ...fresh, design: { ...fresh.design, builds } } }
+}
+
+/** Where the scale and the layout differ says nothing: the layout is that of the probe, not of the model. The heavier of both is lifted. */
+const OF_LAYOUT = 'haul/mass'
+
 function liftVerdict(bench: Bench, probe: Probe, name: string): LimitVerdict {
   const { findings } = judgedAt(bench, probe, true)
-  const own = findings.filter((f) => f.question === 'haul')
+  const own = findings.filter((f) => f.question === 'haul' && f.code !== OF_LAYOUT)
   const verdict = worst(own.map((f) => f.verdict))
-  return { name, verdict, codes: codesAt(own, verdict) }
+  const missing = [...new Set(own.filter((f) => f.verdict === 'unknown').map((f) => f.said))]
+  return { name, verdict, codes: codesAt(own, verdict), missing, decides: 'the appointed lifting person' }
+}
+
+/** How heavy it may get, all that hangs in it counted, before a way of setting it down has something against it. */
+function massCase(model: Model, way: string): Case {
+  const from = Math.ceil(headOf(model).massKg)
+  return {
+    name: `mass, set down by ${way}`,
+    unit: 'kg',
+    from,
+    to: 35_000,
+    digits: 0,
+    laidOut: true,
+    at: (p, kg) => ({ ...p, massKg: kg }),
+  }
 }
 
 const codesAt = (findings: readonly Finding[], verdict: Verdict): readonly string[] =>
   verdict === 'holds' ? [] : [...new Set(findings.filter((f) => f.verdict === verdict).map((f) => f.code))].toSorted()
 
-/** Under which rules it may be shown to an inspector. The question of papers is not built: nothing of it is said to hold. */
-function papersOf({ model }: Bench, _probe: Job): readonly LimitVerdict[] {
-  return (['us', 'ca', 'intl'] as const).map((set) =>
-    set === model.rules
-      ? { name: set, verdict: 'unknown', codes: ['papers'] }
-      : { name: set, verdict: 'fails', codes: ['keep/rules'] },
-  )
+/** Under its own rules: each kind of installation by `assess`, a label and a building by what its sheets say. Under others it is drawn anew. */
+function papersOf(bench: Bench, mildest: Probe): readonly LimitVerdict[] {
+  const { model } = bench
+  const { rules } = model
+  const installed = INSTALLED.map((as): LimitVerdict => {
+    const { findings } = judgedAt(bench, { ...mildest, temporary: as === 'temporary' }, false)
+    const own = findings.filter((f) => OF_INSTALLATION.has(f.question) && f.basis !== 'house' && !bench.mild.has(f.code))
+    const verdict = worst(own.map((f) => f.verdict))
+    const missing = [...new Set(own.filter((f) => f.verdict === 'unknown').map((f) => f.said))]
+    return {
+      ...{ name: `${rules}, ${as} installation`, verdict, codes: codesAt(own, verdict), missing },
+      decides: 'the authority having jurisdiction',
+    }
+  })
+  const others = (['us', 'ca', 'intl'] as const).filter((set) => set !== rules)
+  return [
+    ...installed,
+    ...labelOf(model),
+    ...others.map((set): LimitVerdict => ({ name: set, verdict: 'fails', codes: ['keep/rules'], missing: [], decides: null })),
+  ]
 }
+
+/** Questions that ask whether it stands there for good. */
+const OF_INSTALLATION: ReadonlySet<string> = new Set(['circuits', 'faults'])

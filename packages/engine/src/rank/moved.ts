@@ -45,7 +45,13 @@ const changed = (what: string, was: string, now: string): readonly Moved[] => (w
 
 function movedBetween(a: ModelLimits, b: ModelLimits): readonly Moved[] {
   const limits = (of: ModelLimits) => new Map(of.limits.map((l) => [l.name, limitWords(l)]))
-  const verdicts = (of: ModelLimits) => new Map(of.lift.map((v) => [`set down by ${v.name}`, [v.verdict, ...v.codes].join(' ')]))
+  const verdicts = (of: ModelLimits) =>
+    new Map(
+      [...of.lift.map((v) => ({ ...v, name: `set down by ${v.name}` })), ...of.papers].map((v) => [
+        v.name,
+        [v.verdict, ...v.codes].join(' '),
+      ]),
+    )
   const all = (was: ReadonlyMap<string, string>, now: ReadonlyMap<string, string>) =>
     [...new Set([...was.keys(), ...now.keys()])].flatMap((name) =>
       changed(name, was.get(name) ?? 'not asked', now.get(name) ?? 'not asked'),

@@ -16,6 +16,10 @@ export interface Probe {
   readonly snowPa: number
   readonly snowM: number
   readonly setDown: string
+  /** In the words of the code; null: both are judged. */
+  readonly temporary: boolean | null
+  /** On the scale, ready to travel; null: as its sheet adds up. */
+  readonly massKg: number | null
 }
 
 type Row = Model['built']['circuits'][number]
@@ -44,7 +48,15 @@ export function mildProbe(model: Model, loadFrac = MILD_FRAC): Probe {
     Object.fromEntries(model.built.circuits.map((c) => [c.outlet, value(c.deviceA)]))
   return {
     ...{ loadA: each((a) => loadFrac * FULL_FRAC * a), one: null, serviceA: model.built.serviceA, faultA: 2000 },
-    ...{ designMinC: MILD_MIN_C, designMaxC: MILD_MAX_C, snowPa: 100, snowM: 0.02, setDown: 'tilt-bed' },
+    ...{
+      designMinC: MILD_MIN_C,
+      designMaxC: MILD_MAX_C,
+      snowPa: 100,
+      snowM: 0.02,
+      setDown: 'tilt-bed',
+      temporary: null,
+      massKg: null,
+    },
   }
 }
 
@@ -94,7 +106,7 @@ facts:
     soil: { resistivity: 50 ohm m, frozen: 100 ohm m }
     snow: { ground-load: ${plain(p.snowPa / 1000)} kPa, depth: ${plain(p.snowM)} m, drifting: none }
     wind: { pressure: 0.3 kPa, pressure-is: velocity pressure, level: service, winter-from: 270 deg }
-    corrosivity: C2
+    corrosivity: C2${p.temporary === null ? '' : `\n    temporary: ${p.temporary ? 'yes' : 'no'}`}
   climate: { design-min: ${plain(p.designMinC)} C, extreme-min: ${plain(p.designMinC)} C, design-max: ${plain(p.designMaxC)} C }
   supply:
     system: ${JSON.stringify(system?.title ?? model.built.system)}

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { choice, count, date, group, money, quantity, range, system, tag, text, yesNo } from '../../job/index.ts'
+import { choice, count, date, group, money, quantity, type RuleSetId, range, system, tag, text, yesNo } from '../../job/index.ts'
 import type { Result } from '../../kernel/index.ts'
 import { readStockSheet, versionField } from './head.ts'
 
@@ -51,6 +51,14 @@ const measured = z
   })
   .meta(group('What was measured on one that was made; it rules over what was drawn.', 'assumed', 'as drawn'))
 
+const mark = z
+  .strictObject({
+    rules: choice(['us', 'ca', 'intl'], { said: 'Rule set under which it counts.', need: 'must', absent: LINE }),
+    mark: text({ said: 'Mark of approval as it stands on it.', need: 'must', absent: LINE }, 120),
+    by: text({ said: 'Who says so: the plate, the maker’s letter.', need: 'must', absent: LINE }, 120),
+  })
+  .meta(group('Marks of approval it carries.', 'must', 'the label of a box it hangs in is unknown', ['papers']))
+
 export const moduleSchema = z.strictObject({
   'plugstead-module': versionField('module'),
   id: tag({ said: 'Name that models call it by.', need: 'must', absent: LINE }),
@@ -75,6 +83,7 @@ export const moduleSchema = z.strictObject({
     absent: 'no cord leaves through it',
   }).optional(),
   ...air2('as its makers say'),
+  marks: z.array(mark).optional(),
   measured: measured.optional(),
   note: text({ said: 'Anything else.', need: 'assumed', absent: 'nothing' }).optional(),
 })
@@ -100,6 +109,8 @@ export interface Module {
   readonly exitHeightM: number | null
   readonly airMinC: number | null
   readonly airMaxC: number | null
+  /** Null: nobody said. */
+  readonly marks: readonly { readonly rules: RuleSetId; readonly mark: string; readonly by: string }[] | null
 }
 
 /** Reads a module sheet. Every problem at once. */
@@ -152,5 +163,6 @@ function moduleOf(row: z.output<typeof moduleSchema>): Module {
     exitHeightM: row['exit-height'] ?? null,
     airMinC: ends(Math.max, row['air-min'], m?.['air-min']),
     airMaxC: ends(Math.min, row['air-max'], m?.['air-max']),
+    marks: row.marks ?? null,
   }
 }

@@ -138,7 +138,7 @@ function rentSheet(r: Rent, currency: string, cost: CostAt): WorkbookSheet {
 
 /** The flows of every way by the month, their plain sum, and what they are worth today. */
 function waysSheet({ comparison, currency }: MoneyResult): WorkbookSheet {
-  const { ways, interestFrac } = comparison!
+  const { ways, interestFrac, winters } = comparison!
   const months = [...new Set(ways.flatMap((w) => w.flows.map((f) => f.atMonths)))].toSorted((a, b) => a - b)
   const first = 5
   const last = first + months.length - 1
@@ -146,22 +146,52 @@ function waysSheet({ comparison, currency }: MoneyResult): WorkbookSheet {
   const row = (words: string, cell: (i: number) => Cell): readonly Cell[] => [bold(words), null, ...ways.map((_, i) => cell(i))]
   return {
     name: 'ways',
-    widths: [22, 12, ...ways.map(() => 24)],
+    widths: [22, 12, ...ways.map(() => 24), ...(winters === null ? [] : ways.map(() => 24))],
     rows: [
       [bold(`What the customer could do, ${currency}`)],
       [bold('interest a year'), given(interestFrac, 'percent')],
       [],
-      [bold('month'), bold('worth today'), ...ways.map((w) => bold(w.what))],
+      [
+        bold('month'),
+        bold('worth today'),
+        ...ways.map((w) => bold(w.what)),
+        ...(winters === null ? [] : ways.map((w) => bold(`${w.what}: runs with the winter`))),
+      ],
       ...months.map((m, k): readonly Cell[] => [
         m,
         live(`(1+$B$2)^(-A${first + k}/12)`, presentFrac(interestFrac, m / 12), 'number'),
         ...ways.map((w) => given(w.flows.filter((f) => f.atMonths === m).reduce((sum, f) => sum + f.money, 0))),
+        ...(winters === null
+          ? []
+          : ways.map((w) => given(w.flows.filter((f) => f.atMonths === m).reduce((sum, f) => sum + (f.winterMoney ?? 0), 0)))),
       ]),
       [],
       row('paid in all', (i) => live(`SUM(${column(i)}${first}:${column(i)}${last})`, ways[i]!.paidMoney, 'bold money')),
       row('worth today', (i) =>
         live(`SUMPRODUCT($B$${first}:$B$${last},${column(i)}${first}:${column(i)}${last})`, ways[i]!.presentMoney, 'bold money'),
       ),
+      ...(winters === null
+        ? []
+        : [
+            [],
+            [bold('hours in a usual winter'), given(winters.middleH, 'number')],
+            ...(
+              [
+                ['mild', winters.mildH, (i: number) => ways[i]!.winters!.mildMoney],
+                ['hard', winters.hardH, (i: number) => ways[i]!.winters!.hardMoney],
+              ] as const
+            ).map(([name, hours, worth], k): readonly Cell[] => [
+              bold(`worth today, ${name} winters: hours`),
+              given(hours, 'number'),
+              ...ways.map((_, i) =>
+                live(
+                  `${column(i)}${last + 3}+($B$${last + 6 + k}/$B$${last + 5}-1)*SUMPRODUCT($B$${first}:$B$${last},${column(i + ways.length)}${first}:${column(i + ways.length)}${last})`,
+                  worth(i),
+                  'bold money',
+                ),
+              ),
+            ]),
+          ]),
     ],
   }
 }

@@ -187,15 +187,22 @@ function wayBlocks({ comparison, currency }: MoneyResult): readonly Block[] {
     {
       k: 'head',
       text: 'What the customer could do',
-      note: `over ${formatNumber(comparison.stayMonths)} months at ${percentWords(comparison.interestFrac)} a year${comparison.interestTold ? '' : ' (no interest was told)'}`,
+      note: `over ${formatNumber(comparison.stayMonths)} months at ${percentWords(comparison.interestFrac)} a year${comparison.interestTold ? '' : ' (no interest was told)'}${comparison.winters === null ? '' : `; heaters run ${formatNumber(comparison.winters.mildH)}, ${formatNumber(comparison.winters.middleH)}, ${formatNumber(comparison.winters.hardH)} h in a mild, usual, hard winter`}`,
     },
     {
       k: 'table',
-      columns: [col('way', -1.6), right('paid in all', 30), right('worth today', 30), col('but', -1)],
+      columns: [
+        col('way', -1.6),
+        right('paid in all', 30),
+        right('worth today', 30),
+        ...(comparison.winters === null ? [] : [right('mild winters', 26), right('hard winters', 26)]),
+        col('but', -1),
+      ],
       rows: comparison.ways.map((w): Inline[] => [
         plain(w.what),
         `${w.isFloor ? 'at least ' : ''}${toCent(w.paidMoney, currency)}`,
         `${w.isFloor ? 'at least ' : ''}${toCent(w.presentMoney, currency)}`,
+        ...(comparison.winters === null ? [] : [toCent(w.winters!.mildMoney, currency), toCent(w.winters!.hardMoney, currency)]),
         plain(w.but),
       ]),
     },

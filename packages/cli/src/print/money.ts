@@ -31,7 +31,7 @@ export function moneyText({ results }: Pick<Assessment, 'results'>): string {
       'instead',
       comparison === null || comparison.ways.length === 0
         ? null
-        : `${comparison.ways.map((w) => `${w.what} ${w.isFloor ? 'at least ' : ''}${moneyWords(w.presentMoney, currency)}`).join('; ')}. Worth today, over the stay.`,
+        : `${comparison.ways.map((w) => `${w.what} ${w.isFloor ? 'at least ' : ''}${moneyWords(w.presentMoney, currency)}${w.winters === null ? '' : ` (${moneyWords(w.winters.mildMoney, currency)} if winters are mild, ${moneyWords(w.winters.hardMoney, currency)} if hard)`}`).join('; ')}. Worth today, over the stay.`,
     ],
   ]
   return ['Money', ...rows.flatMap(([label, text]) => (text === null ? [] : [labelled(label, text, COLUMN, 2)]))].join('\n')

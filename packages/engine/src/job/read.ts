@@ -216,9 +216,14 @@ function moneyTold({ needs }: JobDocument): MoneyTold {
     rentWanted: of?.['rent-wanted'] ?? null,
     buyOrRent: needs?.['buy-or-rent'] ?? 'both',
     seasonDays: needs?.season?.days ?? null,
+    winters: hoursOfWinters(needs?.season?.winters),
   }
 }
 const DAY_S = 86_400
+const HOUR_S = 3600
+
+const hoursOfWinters = (of: NonNullable<NonNullable<JobDocument['needs']>['season']>['winters']): MoneyTold['winters'] =>
+  of === undefined ? null : { mildH: of.mild / HOUR_S, middleH: of.middle / HOUR_S, hardH: of.hard / HOUR_S }
 
 /** The currency named, else that of the first figure; with no figure at all, none is guessed. */
 function currencyOf(doc: JobDocument, note: Notes): string {

@@ -250,6 +250,8 @@ export interface MoneyTold {
   readonly buyOrRent: 'buy' | 'rent' | 'both'
   /** Days a year that it is used; null: all year. */
   readonly seasonDays: number | null
+  /** Hours that heaters run in a winter; null: nobody said. */
+  readonly winters: { readonly mildH: number; readonly middleH: number; readonly hardH: number } | null
 }
 
 export interface Job {

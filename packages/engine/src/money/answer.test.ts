@@ -253,6 +253,28 @@ describe('budget, options, and what else the customer could do', () => {
     expect(answer(told({ rentWanted: '36 months', seasonDays: 140 })).result.rent!.periodsOutCount).toBeCloseTo(8.45, 9)
   })
 
+  test('three winters from one list of flows: only energy of heaters moves, in proportion to their hours', () => {
+    const winters = { mildH: 400, middleH: 600, hardH: 900 }
+    const c = answer(told({ winters })).result.comparison!
+    expect(c.winters).toEqual(winters)
+    for (const way of c.ways) {
+      const i = c.interestFrac
+      const moved = way.flows.reduce((sum, f) => sum + (f.winterMoney ?? 0) / (1 + i) ** (f.atMonths / 12), 0)
+      expect(way.winters!.middleMoney).toBeCloseTo(way.presentMoney, 6)
+      // A third fewer hours, half as many more.
+      expect(way.winters!.mildMoney).toBeCloseTo(way.presentMoney - moved / 3, 6)
+      expect(way.winters!.hardMoney).toBeCloseTo(way.presentMoney + moved / 2, 6)
+      for (const f of way.flows) expect(f.winterMoney ?? 0).toBeLessThanOrEqual(Math.abs(f.money) + 1e-9)
+    }
+    expect(c.ways.some((w) => w.winters!.hardMoney > w.presentMoney)).toBe(true)
+    const same = answer(told({ winters: { mildH: 600, middleH: 600, hardH: 600 } })).result.comparison!
+    for (const way of same.ways) expect(way.winters!.hardMoney).toBeCloseTo(way.winters!.mildMoney, 9)
+    const wrong = answer(told({ winters: { mildH: 700, middleH: 600, hardH: 900 } })).result.comparison!
+    expect(wrong.winters).toBeNull()
+    expect(wrong.lacking.map((l) => l.what)).toContain('mild, usual and hard winter')
+    expect(answer().result.comparison!.ways.every((w) => w.winters === null)).toBe(true)
+  })
+
   test('the deposit comes back: without interest a rented box costs rate, haul and energy', () => {
     const { comparison, rent, price } = answer().result
     const way = comparison!.ways.find((w) => w.id === 'rent')!

@@ -1,7 +1,7 @@
 import type { Job, Tariff } from '../job/index.ts'
 import type { BoxNeeds, NeedsResult } from '../power/needs/result.ts'
 import type { Bill, BoxSupply, OfferRow, SupplyResult } from '../power/supply/result.ts'
-import { type Flow, paidMoney, paybackMonth, presentMoney } from './flows.ts'
+import { type Flow, inWinter, paidMoney, paybackMonth, presentMoney } from './flows.ts'
 import type { Comparison, Habit, Lacking, Pair, Price, Rent, Way } from './result.ts'
 
 interface Ends {
@@ -41,11 +41,19 @@ export function compared(of: CompareInputs): Comparison {
   const { job, price } = of
   const interest = job.money.interestFrac
   const lacking: Lacking[] = []
-  const judge = (way: Omit<Way, 'paidMoney' | 'presentMoney'>): Way => ({
-    ...way,
-    paidMoney: paidMoney(way.flows),
-    presentMoney: presentMoney(way.flows, interest ?? 0),
-  })
+  const winters = wintersOf(job, lacking)
+  const judge = (way: Omit<Way, 'paidMoney' | 'presentMoney' | 'winters'>): Way => {
+    const worth = (hoursRatio: number): number => presentMoney(inWinter(way.flows, hoursRatio), interest ?? 0)
+    const in3 =
+      winters === null
+        ? null
+        : {
+            mildMoney: worth(winters.mildH / winters.middleH),
+            middleMoney: worth(1),
+            hardMoney: worth(winters.hardH / winters.middleH),
+          }
+    return { ...way, paidMoney: paidMoney(way.flows), presentMoney: worth(1), winters: in3 }
+  }
   const chosen = supplyWay(of, null, lacking)
   const purchase = price.totalMoney === null ? null : price.totalMoney - price.passedMoney * (1 + (price.tax?.frac ?? 0))
   const ways: Way[] = []
@@ -67,11 +75,34 @@ export function compared(of: CompareInputs): Comparison {
     stayMonths: job.needs.stayMonths,
     interestFrac: interest ?? 0,
     interestTold: interest !== null,
+    winters,
     ways: ways.toSorted((a, b) => a.presentMoney - b.presentMoney || (a.id < b.id ? -1 : 1)),
     pairs: first === undefined ? [] : ways.slice(1).map((other) => pairOf(first, other)),
     habits: of.supply.boxes.flatMap((b) => habitsOf(of, b, lacking)),
     lacking,
   }
+}
+
+/** Told hours, in their order; out of it nothing is compared by them. */
+function wintersOf({ money }: CompareInputs['job'], lacking: Lacking[]): Comparison['winters'] {
+  const told = money.told?.winters ?? null
+  if (told === null || (told.mildH <= told.middleH && told.middleH <= told.hardH)) return told
+  lacking.push({
+    what: 'mild, usual and hard winter',
+    why: 'needs.season.winters: a mild one has no more hours than a usual, a hard one no fewer',
+  })
+  return null
+}
+
+/** Of a month's bill, energy and fuel; of those, what heaters draw in a year. Fixed sums, demand and hire stay, however cold it is. */
+function winterFrac(row: OfferRow, needs: BoxNeeds | undefined): number {
+  const middle = (ends: Ends | null): number => (ends === null ? 0 : (ends.low + ends.high) / 2)
+  const lines = row.bill?.lines ?? []
+  const all = lines.reduce((sum, l) => sum + middle(l.money), 0)
+  const runs = lines.filter((l) => l.what === 'energy' || l.what === 'fuel').reduce((sum, l) => sum + middle(l.money), 0)
+  const energy = needs?.rows.reduce((sum, r) => sum + r.energyPerYearKWh, 0) ?? 0
+  const heat = needs?.rows.filter((r) => r.kind === 'heater').reduce((sum, r) => sum + r.energyPerYearKWh, 0) ?? 0
+  return all > 0 && energy > 0 ? (runs / all) * (heat / energy) : 0
 }
 
 const bought = (money: number): Flow => ({ atMonths: 0, what: 'the box, paid', money })
@@ -135,7 +166,9 @@ function supplyWay(of: CompareInputs, key: string | null, lacking: Lacking[]): F
     }
     isFloor ||= running.isFloor
     const money = running.money / phase.months
-    for (let m = 1; m <= phase.months; m += 1) flows.push({ atMonths: phase.from + m, what: `${row.what}: a month`, money })
+    const winterMoney = money * winterFrac(row, needs)
+    for (let m = 1; m <= phase.months; m += 1)
+      flows.push({ atMonths: phase.from + m, what: `${row.what}: a month`, money, winterMoney })
     if (row.verdict === 'fails') buts.add(`${keyOf(row)} does not carry it`)
     else if (row.lateDays !== null && row.lateDays > 0 && key !== null) buts.add(`${keyOf(row)} is ${row.lateDays} days late`)
   }

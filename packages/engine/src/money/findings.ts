@@ -250,6 +250,16 @@ function judgeRent({ rent, currency, lines }: MoneyResult, { policy, job }: Mone
   ]
 }
 
+/** Which way is the least where winters are mild or hard, by the same flows. */
+function winterWords({ ways, winters }: Comparison): string {
+  if (winters === null || ways.length === 0) return ''
+  const least = (money: (w: Comparison['ways'][number]) => number): string =>
+    ways.toSorted((a, b) => money(a) - money(b))[0]!.what
+  const [mild, hard] = [least((w) => w.winters!.mildMoney), least((w) => w.winters!.hardMoney)]
+  const same = mild === ways[0]!.what && hard === mild
+  return same ? ' So it is in mild and in hard winters.' : ` In mild winters it is to ${mild}, in hard ones to ${hard}.`
+}
+
 function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: MoneyInputs): readonly Finding[] {
   const [best, ...rest] = c.ways
   const assumed = c.interestTold ? [] : ['needs.money.interest']
@@ -286,7 +296,7 @@ function judgeComparison(c: Comparison, { currency }: MoneyResult, { job }: Mone
                   .slice(0, 3)
                   .map((w) => `${w.what} ${moneyWords(w.presentMoney, currency)}${w.but === '' ? '' : ` (but ${w.but})`}`)
                   .join('; ')}`
-          }.${open}`,
+          }.${winterWords(c)}${open}`,
           provenance: 'told',
           assumed,
           workings: ['job/compare'],

@@ -6,6 +6,8 @@ export interface Flow {
   readonly atMonths: number
   readonly what: string
   readonly money: number
+  /** Of it, what runs with the hours that heaters run in a winter; absent: nothing. */
+  readonly winterMoney?: number
 }
 
 const MONTHS = 12
@@ -13,6 +15,10 @@ const MONTHS = 12
 /** Worth today of a list of flows at an interest a year, effective. @throws Fault `money/term-range` */
 export const presentMoney = (flows: readonly Flow[], interestFrac: number): number =>
   flows.reduce((sum, f) => sum + f.money * presentFrac(interestFrac, f.atMonths / MONTHS), 0)
+
+/** The same list in another winter: what runs with the hours of heaters, in their proportion; all else as it is. */
+export const inWinter = (flows: readonly Flow[], hoursRatio: number): readonly Flow[] =>
+  flows.map((f) => ({ ...f, money: f.money + (f.winterMoney ?? 0) * (hoursRatio - 1) }))
 
 /** Plain sum: what is paid in all, whenever. */
 export const paidMoney = (flows: readonly Flow[]): number => flows.reduce((sum, f) => sum + f.money, 0)

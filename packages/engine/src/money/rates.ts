@@ -6,7 +6,7 @@ import { amountLine, type Draft, type Table } from './lines.ts'
 const NOTHING_TOLD: MoneyTold = {
   ...{ welderPerHMoney: null, helperPerHMoney: null, overheadPerHMoney: null, marginFrac: null, usedBoxMoney: null },
   ...{ newBoxMoney: null, haulMoney: null, budgetMoney: null, rentPeriodDays: null, rentWanted: null },
-  ...{ buyOrRent: 'both', seasonDays: null },
+  ...{ buyOrRent: 'both', seasonDays: null, winters: null },
 }
 export const toldOf = (job: Pick<Job, 'money'>): MoneyTold => job.money.told ?? NOTHING_TOLD
 

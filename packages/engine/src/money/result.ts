@@ -134,6 +134,8 @@ export interface Way {
   readonly flows: readonly Flow[]
   readonly paidMoney: number
   readonly presentMoney: number
+  /** Worth today in each winter, from the same flows; null: nobody said how winters differ. */
+  readonly winters: { readonly mildMoney: number; readonly middleMoney: number; readonly hardMoney: number } | null
   /** Why it may not do, in words; empty: nothing is known against it. */
   readonly but: string
   readonly isFloor: boolean
@@ -165,6 +167,8 @@ export interface Comparison {
   readonly stayMonths: number
   readonly interestFrac: number
   readonly interestTold: boolean
+  /** Hours that heaters run in a mild, a usual and a hard winter; null: nobody said, or not in that order. */
+  readonly winters: { readonly mildH: number; readonly middleH: number; readonly hardH: number } | null
   readonly ways: readonly Way[]
   readonly pairs: readonly Pair[]
   readonly habits: readonly Habit[]

@@ -215,6 +215,8 @@ function rentWorking(r: Rent, currency: string): Working {
   }
 }
 
+const WINTERS = source('needs.season.winters', 'told')
+
 function compareWorking(c: Comparison, currency: string): Working {
   const rests = source(c.interestTold ? 'needs.money.interest' : 'no interest was told: 0 %', c.interestTold ? 'told' : 'assumed')
   return {
@@ -223,6 +225,23 @@ function compareWorking(c: Comparison, currency: string): Working {
     steps: c.ways.flatMap((w): readonly Step[] => [
       step(w.what, 'Σ flows', firstFlows(w.flows, currency), w.paidMoney, currency, SUM),
       step('worth today', 'Σ flow/(1 + i)^(month/12)', [put('i', c.interestFrac * 100, '%')], w.presentMoney, currency, rests),
+      ...(c.winters === null || w.winters === null
+        ? []
+        : (
+            [
+              ['mild', c.winters.mildH, w.winters.mildMoney],
+              ['hard', c.winters.hardH, w.winters.hardMoney],
+            ] as const
+          ).map(([name, hours, money]) =>
+            step(
+              `worth today, ${name} winters`,
+              'Σ (flow + part that runs with the winter · (h/h usual − 1))/(1 + i)^(month/12)',
+              [put('h', hours, 'h'), put('h usual', c.winters!.middleH, 'h')],
+              money,
+              currency,
+              WINTERS,
+            ),
+          )),
     ]),
     notes: [
       'What a box fetches when it is sold on is not counted; nor is what idle days cost. The running cost of a phase is spread evenly over its months.',

@@ -1,7 +1,7 @@
 import { assess, rulesOf, type Shop } from '../assess/index.ts'
 import { boxBody } from '../box/index.ts'
-import { designHaul } from '../haul/index.ts'
-import type { Design, Job } from '../job/index.ts'
+import { answerHaul, designHaul } from '../haul/index.ts'
+import { type Design, type Job, jobAsDesigned } from '../job/index.ts'
 import { standsFindings } from '../keep/index.ts'
 import { type Finding, type Memory, newMemory, type Verdict, worst } from '../kernel/index.ts'
 import { type Model, modelMassKg } from '../parts/index.ts'
@@ -68,6 +68,8 @@ interface Case {
   readonly at: (probe: Probe, value: number) => Probe
   /** Layout is judged too. */
   readonly laidOut?: boolean
+  /** Only the way it is lifted, hauled and set down is asked. */
+  readonly onlyHaul?: boolean
   readonly digits: number
 }
 
@@ -174,7 +176,15 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
   let judgedCount = 0
   const failsAt = (value: number): readonly string[] => {
     judgedCount++
-    return failing(bench, c.at(mildest, value), c.laidOut === true).filter((code) => !bench.mild.has(code))
+    const probe = c.at(mildest, value)
+    const fails =
+      c.onlyHaul === true
+        ? codesAt(
+            hauledAt(bench, probe).filter((f) => f.verdict === 'fails'),
+            'fails',
+          )
+        : failing(bench, probe, c.laidOut === true)
+    return fails.filter((code) => !bench.mild.has(code))
   }
   const nth = (i: number) => c.from + ((c.to - c.from) * i) / STEPS
   let good: number | null = null
@@ -265,9 +275,16 @@ function loadedFor(bench: Bench, probe: Probe): Bench {
 /** Where the scale and the layout differ says nothing: the layout is that of the probe, not of the model. The heavier of both is lifted. */
 const OF_LAYOUT = 'haul/mass'
 
+/** The question of hauling alone, as `assess` asks it. */
+function hauledAt({ model, rules, fresh, design: given }: Bench, probe: Probe): readonly Finding[] {
+  const design = { ...given, builds: fresh.design.builds }
+  const job = jobAsDesigned(builtJob(model, probe, rules), design)
+  const bodies = Object.fromEntries(job.boxes.map((b) => [b.id, boxBody(b, null)]))
+  return answerHaul({ job, design, bodies, rules }).findings
+}
+
 function liftVerdict(bench: Bench, probe: Probe, name: string): LimitVerdict {
-  const { findings } = judgedAt(bench, probe, true)
-  const own = findings.filter((f) => f.question === 'haul' && f.code !== OF_LAYOUT)
+  const own = hauledAt(bench, probe).filter((f) => f.code !== OF_LAYOUT)
   const verdict = worst(own.map((f) => f.verdict))
   const missing = [...new Set(own.filter((f) => f.verdict === 'unknown').map((f) => f.said))]
   return { name, verdict, codes: codesAt(own, verdict), missing, decides: 'the appointed lifting person' }
@@ -282,7 +299,7 @@ function massCase(model: Model, way: string): Case {
     from,
     to: 35_000,
     digits: 0,
-    laidOut: true,
+    onlyHaul: true,
     at: (p, kg) => ({ ...p, massKg: kg }),
   }
 }

@@ -108,6 +108,16 @@ const moneyNeeds = z
     group('Money the person who calls has named; the shop’s own rates stand in the shop’s folder.', 'assumed', 'the shop’s own'),
   )
 
+const hoursOfWinter = (said: string) =>
+  quantity('time', range(3600, 9000 * 3600, '1 to 9000 h'), { said, need: 'must', absent: 'the line cannot be read' })
+const winters = z
+  .strictObject({
+    mild: hoursOfWinter('In a mild one.'),
+    middle: hoursOfWinter('In a usual one: as planned.'),
+    hard: hoursOfWinter('In a hard one.'),
+  })
+  .meta(group('Hours that heaters run in a winter.', 'must', 'only the winter that is planned for is compared', ['money']))
+
 const season = z
   .strictObject({
     from: text(
@@ -128,6 +138,7 @@ const season = z
       need: 'assumed',
       absent: 'nothing',
     }).optional(),
+    winters: winters.optional(),
   })
   .meta(group('Season of use.', 'assumed', 'all year'))
 

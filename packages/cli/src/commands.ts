@@ -269,7 +269,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
     takes: {
       operands: [{ name: 'FILE', said: 'the list, a CSV or XLSX file' }],
       options: {
-        currency: { value: 'XXX', said: 'currency of rows that name none' },
+        currency: { value: 'CODE', said: 'currency of rows that name none' },
         date: { value: 'YYYY-MM-DD', said: 'flag the prices that are old on that day' },
         ...out('write the table there, to be named under prices in shop.yaml'),
         ...shop,

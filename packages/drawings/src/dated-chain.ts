@@ -69,7 +69,8 @@ export function datedChain(chain: DatedChain): Scene {
   const bottom = HEAD_MM + chain.bars.length * chain.rowMm
   const y = (row: number): number => HEAD_MM + row * chain.rowMm + chain.rowMm / 2
   const items: Item[] = [...groundItems(chain, { x, fromD, toD, bottom })]
-  items.push(...axisItems({ x, fromD, toD, bottom }))
+  const neededMm = chain.needed === null ? null : x(dayNumberD(chain.needed) + 1)
+  items.push(...axisItems({ x, fromD, toD, bottom }, neededMm))
   for (const [i, bar] of chain.bars.entries()) items.push(...barItems(bar, { x, y: y(i), toD, right }))
   for (const [i, bar] of chain.bars.entries())
     if (bar.critical)
@@ -88,8 +89,8 @@ export function datedChain(chain: DatedChain): Scene {
           ),
         )
       }
-  if (chain.needed !== null) {
-    const at = x(dayNumberD(chain.needed) + 1)
+  if (chain.needed !== null && neededMm !== null) {
+    const at = neededMm
     items.push(
       line(
         [
@@ -168,7 +169,10 @@ function merged(all: DatedChain['closed']): DatedChain['closed'] {
   return out
 }
 
-function axisItems({ x, fromD, toD, bottom }: Axis): readonly Item[] {
+/** How far the name of a month runs. */
+const MONTH_MM = 6
+
+function axisItems({ x, fromD, toD, bottom }: Axis, neededMm: number | null): readonly Item[] {
   const items: Item[] = [
     line(
       [
@@ -190,7 +194,9 @@ function axisItems({ x, fromD, toD, bottom }: Axis): readonly Item[] {
           'hair',
         ),
       )
-      items.push(text([x(d) + 0.5, HEAD_MM - 0.5], MONTHS[Number(iso.slice(5, 7)) - 1]!, { heightMm: 2.3 }))
+      // The line of the day needed would strike through its name.
+      if (neededMm === null || neededMm < x(d) - 1 || neededMm > x(d) + MONTH_MM)
+        items.push(text([x(d) + 0.5, HEAD_MM - 0.5], MONTHS[Number(iso.slice(5, 7)) - 1]!, { heightMm: 2.3 }))
     } else if (weekdayOf(d) === 0 && toD - fromD < 260)
       items.push(
         line(

@@ -6,8 +6,8 @@ import { covers, planView, sideView, type View } from '../model/view.ts'
 import type { Point } from '../scene.ts'
 import type { DrawnBox } from './drawn-box.ts'
 
-/** Between the plan and the view from the side. */
-const GAP_MM = 1100
+/** Between the plan and the view from the side: the distances of the bearers are written there. */
+const GAP_MM = 2400
 
 /** The frame over the roof: from above with the deck off, and from the side on the box. */
 export function snowFrameDrawing(of: DrawnBox, plan: SnowFramePlan): Drawing {

@@ -267,6 +267,18 @@ describe('budget, options, and what else the customer could do', () => {
       for (const f of way.flows) expect(f.winterMoney ?? 0).toBeLessThanOrEqual(Math.abs(f.money) + 1e-9)
     }
     expect(c.ways.some((w) => w.winters!.hardMoney > w.presentMoney)).toBe(true)
+    // Half of what the machines draw is no heater's: then half of energy runs with the winter, and the fixed sum never does.
+    const [needs] = results.needs.boxes
+    const rows = needs!.rows.map((r) => ({ ...r, kind: 'heater' as const, energyPerYearKWh: 100 }))
+    const mixed = [...rows, ...rows.map((r) => ({ ...r, kind: 'electronic' as const }))]
+    const half = answer({ ...told({ winters }), needs: { ...results.needs, boxes: [{ ...needs!, rows: mixed }] } })
+    const bill = results.supply.boxes[0]!.chosenRow!.bill!
+    const middle = (of: readonly { readonly money: { readonly low: number; readonly high: number } | null }[]) =>
+      of.reduce((sum, l) => sum + (l.money === null ? 0 : (l.money.low + l.money.high) / 2), 0)
+    const energyFrac = middle(bill.lines.filter((l) => l.what === 'energy')) / middle(bill.lines)
+    const month = half.result.comparison!.ways.find((w) => w.id === 'buy')!.flows.find((f) => f.winterMoney !== undefined)!
+    expect(energyFrac).toBeLessThan(1)
+    expect(month.winterMoney! / month.money).toBeCloseTo(energyFrac / 2, 9)
     const same = answer(told({ winters: { mildH: 600, middleH: 600, hardH: 600 } })).result.comparison!
     for (const way of same.ways) expect(way.winters!.hardMoney).toBeCloseTo(way.winters!.mildMoney, 9)
     const wrong = answer(told({ winters: { mildH: 700, middleH: 600, hardH: 900 } })).result.comparison!

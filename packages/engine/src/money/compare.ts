@@ -52,7 +52,7 @@ export function compared(of: CompareInputs): Comparison {
             middleMoney: worth(1),
             hardMoney: worth(winters.hardH / winters.middleH),
           }
-    return { ...way, paidMoney: paidMoney(way.flows), presentMoney: worth(1), winters: in3 }
+    return { ...way, paidMoney: paidMoney(way.flows), presentMoney: presentMoney(way.flows, interest ?? 0), winters: in3 }
   }
   const chosen = supplyWay(of, null, lacking)
   const purchase = price.totalMoney === null ? null : price.totalMoney - price.passedMoney * (1 + (price.tax?.frac ?? 0))

@@ -222,9 +222,9 @@ function compareWorking(c: Comparison, currency: string): Working {
   return {
     id: 'job/compare',
     title: 'What the customer could do instead',
-    steps: c.ways.flatMap((w): readonly Step[] => [
-      step(w.what, 'Σ flows', firstFlows(w.flows, currency), w.paidMoney, currency, SUM),
-      step('worth today', 'Σ flow/(1 + i)^(month/12)', [put('i', c.interestFrac * 100, '%')], w.presentMoney, currency, rests),
+    steps: c.ways.flatMap((w, i): readonly Step[] => [
+      step(`paid ${i + 1}`, `Σ flows: ${w.what}`, firstFlows(w.flows, currency), w.paidMoney, currency, SUM),
+      step(`PV ${i + 1}`, 'Σ flow/(1 + i)^(month/12)', [put('i', c.interestFrac * 100, '%')], w.presentMoney, currency, rests),
       ...(c.winters === null || w.winters === null
         ? []
         : (
@@ -234,7 +234,7 @@ function compareWorking(c: Comparison, currency: string): Working {
             ] as const
           ).map(([name, hours, money]) =>
             step(
-              `worth today, ${name} winters`,
+              `PV ${i + 1} ${name}`,
               'Σ (flow + part that runs with the winter · (h/h usual − 1))/(1 + i)^(month/12)',
               [put('h', hours, 'h'), put('h usual', c.winters!.middleH, 'h')],
               money,

@@ -53,6 +53,15 @@ describe('a box that stands is priced by what stands', () => {
     expect(line(priced, 'haul')?.money).toBeCloseTo(2 * 18 * 4.6, 6)
   })
 
+  test('a box that is sold goes one way, one that is rented comes back and is turned round', () => {
+    // 1450 one way by the table, with the margin.
+    const way = 1450 / 0.76
+    expect(line(own(sale, 'book value'), 'haul')?.money).toBeCloseTo(way, 6)
+    expect(line(own(rent, 'book value'), 'haul')?.money).toBeCloseTo(2 * way, 6)
+    expect(line(own(sale, 'book value'), 'turn-round')).toBeUndefined()
+    expect(line(own(rent, 'book value'), 'turn-round')?.money).toBe(320)
+  })
+
   test('without worth and rent it is not cheap: it has no price, and says what nobody said', () => {
     const { worth: _none, ...bare } = body('book value')
     const priced = pricedThing(standingThing(null, bare, null, sale), NONE, sale)

@@ -448,6 +448,7 @@ const STEP_WORDS: Readonly<Record<string, string>> = {
   '1b': 'swept and washed',
   '2': 'openings scribed and cut',
   '3': 'frames, pads and feet welded',
+  '3b': 'seats of the snow frame welded to the rails',
   '4': 'leak test',
   '5': 'blasted, primed, painted',
   '7': 'channel hung, bonded',
@@ -456,6 +457,7 @@ const STEP_WORDS: Readonly<Record<string, string>> = {
   '10': 'vents, heater, light, cords',
   '11': 'tests in the shop',
   '13': 'weighed, as-built papers',
+  '13b': 'snow frame set once, marked, taken off',
   '14': 'crated, sealed, loaded',
 }
 

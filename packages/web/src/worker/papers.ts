@@ -153,8 +153,8 @@ const judged = new WeakMap<AtWork, { readonly day: string; readonly found: Pick<
 function judgedOn(at: AtWork, day: string): Pick<AtWork['found'], 'design' | 'assessment'> {
   const had = judged.get(at)
   if (had?.day === day) return had.found
-  const { design, feeders } = at.found
-  const found = { design, assessment: assess(at.job, design, at.shop, { feeders, today: day }) }
+  const { design, beside } = at.found
+  const found = { design, assessment: assess(at.job, design, at.shop, { ...beside, today: day }) }
   judged.set(at, { day, found })
   return found
 }

@@ -26,8 +26,8 @@ interface Made {
 function made(name: string): Made {
   const read = readJob(text(`examples/${name}.yaml`), { file: `${name}.yaml` })
   if (!read.ok) throw new Error(JSON.stringify(read.problems))
-  const { design, assessment } = plan(read.value, shop)
-  return { job: read.value, design, assessment }
+  const { design, assessment, beside } = plan(read.value, shop)
+  return { job: read.value, design, assessment, beside }
 }
 
 const MADE = {
@@ -40,7 +40,7 @@ const yard = MADE['groomer-yard-us']
 const camp = MADE['winter-road-camp-ca']
 const all = Object.entries(MADE)
 
-describe.each(all)('%s', (_name, { job, design, assessment }) => {
+describe.each(all)('%s', (_name, { job, design, assessment, beside }) => {
   test('sixteen questions in their order; those that are built have the worst verdict of their findings', () => {
     expect(assessment.questions.map((q) => q.id)).toEqual([...QUESTIONS])
     for (const q of assessment.questions) {
@@ -93,7 +93,7 @@ describe.each(all)('%s', (_name, { job, design, assessment }) => {
 
   test('the same design twice gives the same bytes, and neither job nor design is touched', () => {
     const before = JSON.stringify([job, design])
-    const again = assess(job, design, shop)
+    const again = assess(job, design, shop, beside)
     expect(JSON.stringify(again)).toBe(JSON.stringify(assessment))
     expect(JSON.stringify([job, design])).toBe(before)
   })

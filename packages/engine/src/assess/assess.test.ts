@@ -4,7 +4,7 @@ import { parse } from 'yaml'
 import { type Circuit, type Design, type Job, readJob } from '../job/index.ts'
 import { BUILT, type Finding, QUESTIONS, worst } from '../kernel/index.ts'
 import { readPrices } from '../parts/index.ts'
-import { plan } from '../plan/index.ts'
+import { type PlanResult, plan } from '../plan/index.ts'
 import { builtInOverlays } from '../rules/index.ts'
 import { type Assessment, assess, rulesOf, type Shop } from './index.ts'
 
@@ -21,6 +21,7 @@ interface Made {
   readonly job: Job
   readonly design: Design
   readonly assessment: Assessment
+  readonly beside: PlanResult['beside']
 }
 
 function made(name: string): Made {

@@ -12,7 +12,7 @@ export const calendarDays = (workDays: number): number =>
 const latest = (...days: readonly (string | null)[]): string | null =>
   days.includes(null) ? null : ((days as string[]).toSorted().at(-1) ?? null)
 
-/** First day a candidate can be live: the box, and the supply of the plan, both from the day of the order. */
+/** First day a candidate can be live: the box, and the supply of the plan, both from the day of the order; null: not known. */
 export function earliestOf(
   job: Job,
   fresh: PlanResult,
@@ -20,7 +20,14 @@ export function earliestOf(
 ): string | null {
   const order = job.needs.orderDate
   const box = ready.leadDays === null || order === null ? null : plusDays(order, ready.leadDays + calendarDays(ready.workDays))
-  return latest(box, fresh.chosen.ready)
+  return latest(box, fresh.chosen.ready ?? feedDay(fresh))
+}
+
+/** Where no lead time was told: the day on which the chain of the new plan has its source there, every time as likely. */
+function feedDay(fresh: PlanResult): string | null {
+  const { chain } = fresh.assessment.results.dates
+  const feed = chain.filter((task) => task.group === 'supply')
+  return feed.length === 0 ? null : latest(...feed.map((task) => task.finish))
 }
 
 export function inTimeOf(job: Job, earliest: string | null): boolean | null {

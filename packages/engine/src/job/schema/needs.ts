@@ -116,7 +116,7 @@ const winters = z
     middle: hoursOfWinter('In a usual one: as planned.'),
     hard: hoursOfWinter('In a hard one.'),
   })
-  .meta(group('Hours that heaters run in a winter.', 'must', 'only the winter that is planned for is compared', ['money']))
+  .meta(group('Hours that heaters run in a winter.', 'must', 'only the winter that is planned for is compared'))
 
 const season = z
   .strictObject({

@@ -2,6 +2,7 @@ import { type BoxDesign, type FitDesign, type PlacedItem, wirewayPieces } from '
 import { shelfItems, wholeBuild, wirewaySizes } from '../parts/index.ts'
 import { bondPoints } from './bonding/bonding.ts'
 import { type Arranged, arranged, type FitRequest, hungUp, layoutFor } from './layout/index.ts'
+import { FEW_LOST } from './routes/lay.ts'
 import { designRoutes } from './routes/routes.ts'
 import { fullestSection } from './wireway/fill.ts'
 import { weighed } from './wireway/mass.ts'
@@ -44,7 +45,8 @@ function ledBest(request: FitRequest, whole: BoxDesign): Led {
   }
   const own = lay(plain(), true)
   if (own.lost === 0) return own
-  return withWireway(request, whole, lay) ?? lay(plain(), false)
+  // So few were mended as far as they can be.
+  return withWireway(request, whole, lay) ?? (own.lost <= FEW_LOST ? own : lay(plain(), false))
 }
 
 function led(request: FitRequest, whole: BoxDesign, layout: FitDesign, spared: boolean): Led {

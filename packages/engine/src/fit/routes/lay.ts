@@ -56,14 +56,15 @@ export interface AllLaid {
 const MOST_AGAIN = 5
 /** Walls on which so many found no way are full: taking up mends nothing, sharing does. */
 const MOST_LOST = 30
-/** Where something else may serve them, more than these are not mended by taking up others. */
-const FEW_LOST = 6
+/** Where something else may serve them, more than these are not mended by taking up others: then no more are laid. */
+export const FEW_LOST = 6
 /** A raceway that was taken up so often stays. */
 const MOST_TAKEN_UP = 3
 
 /**
  * Every link in turn, each clear of those before it. One that then finds no way takes up the raceways that stand in its cheapest way, as
  * few as it can, and they are laid again after it; none is taken up more than three times. From the state with the most laid once more, as long as it helps.
+ * `spared`: only whether all find a way is asked.
  */
 export function layAll(ground: Ground, order: readonly Link[], spared = false): AllLaid {
   const laid = new Map<string, Laid>()
@@ -81,7 +82,10 @@ export function layAll(ground: Ground, order: readonly Link[], spared = false): 
 
   const asked = new Map(order.map((l) => [l.id, l]))
   const again: Link[] = []
-  for (const link of order) lay(link, false)
+  for (const link of order) {
+    lay(link, false)
+    if (spared && lost.size > FEW_LOST) break
+  }
   let best = state()
   for (let before = Infinity; best.lost.length < before && best.lost.length <= (spared ? FEW_LOST : MOST_LOST); ) {
     before = best.lost.length

@@ -1,3 +1,4 @@
+import { BLOCKED, NO_BEND, NO_LEVEL, NO_UPRIGHT, threads } from './flood.ts'
 import { endRoomMm, isLevel, type Leg, outsideOf, saddleReachMm, saddleRiseMm } from './ground.ts'
 import {
   type Blocked,
@@ -39,16 +40,12 @@ const AROUND_MM = 900
 const MOST_BENDS = 40_000
 
 interface Grid {
-  readonly s: readonly number[]
-  readonly z: readonly number[]
+  readonly s: Float64Array
+  readonly z: Float64Array
   /** What each crossing of two lines is taken by. */
   readonly bits: Uint8Array
 }
 
-const BLOCKED = 1
-const NO_LEVEL = 2
-const NO_UPRIGHT = 4
-const NO_BEND = 8
 /** What crosses here has the room to step over. */
 const EASY = 16
 /** A raceway lies here that may be taken up. */
@@ -121,15 +118,15 @@ function trimmed(l: Leg, holes: ReturnType<typeof holesOf>): Leg | null {
   })
 }
 
-function lines(from: number, to: number, exact: readonly number[]): readonly number[] {
+function lines(from: number, to: number, exact: readonly number[]): Float64Array {
   const all = exact.filter((x) => x >= from - EPS && x <= to + EPS)
   for (let x = from; x <= to; x += STEP_MM) all.push(x)
   all.sort((a, b) => a - b)
-  return all.filter((x, i) => i === 0 || x - all[i - 1]! > EPS)
+  return Float64Array.from(all.filter((x, i) => i === 0 || x - all[i - 1]! > EPS))
 }
 
 /** First index whose line lies beyond. */
-function firstOver(lines: readonly number[], x: number): number {
+function firstOver(lines: Float64Array, x: number): number {
   let [low, high] = [0, lines.length]
   while (low < high) {
     const mid = (low + high) >> 1
@@ -159,21 +156,14 @@ interface Door {
   readonly way: 0 | 1 | 2 | 3
 }
 
-const STEPS = [
-  [1, 0],
-  [-1, 0],
-  [0, 1],
-  [0, -1],
-] as const
-
 /** Places on the outline of an end, with the direction that leads away from it. */
 function doorsOf(task: PairTask, grid: Grid, e: End): readonly Door[] {
   const { s, z } = grid
   const out: Door[] = []
-  const at = (all: readonly number[], x: number) => all.findIndex((v) => Math.abs(v - x) < EPS)
+  const at = (all: Float64Array, x: number) => all.findIndex((v) => Math.abs(v - x) < EPS)
   if (e.reach === 'across the ceiling') {
     const j = at(z, ceilingLane(task))
-    return s.flatMap((sMm, i) =>
+    return Array.from(s).flatMap((sMm, i) =>
       j >= 0 && sMm > e.fromMm && sMm < e.toMm && overheadBlock(task, sMm) === null
         ? ([0, 1, 3] as const).map((way) => ({ i, j, way }))
         : [],
@@ -219,12 +209,19 @@ function search(task: PairTask, grid: Grid): Corners | null {
   // To a lamp it bends once more at its end.
   const last = to.reach === 'across the ceiling' ? r : 0
   const heap = new Buckets()
-  const starts = new Set<number>()
-  for (const d of doorsOf(task, grid, task.from)) {
-    const k = key(d.i, d.j, d.way)
-    starts.add(k)
+  const starts = doorsOf(task, grid, task.from).map((d) => key(d.i, d.j, d.way))
+  const overTo = new Int32Array(s.length).fill(NOT_ASKED)
+  const crossing = (i: number): number => {
+    if (!across) return -1
+    if (overTo[i] === NOT_ASKED) overTo[i] = overhead(task, grid, i)
+    return overTo[i]!
+  }
+  if (!threads({ columns, bits, goals, starts, crossing })) return null
+  const isStart = new Uint8Array(cost.length)
+  for (const k of starts) {
+    isStart[k] = 1
     cost[k] = 0
-    heap.push(k, ahead(d.i, d.j, d.way))
+    heap.push(k, ahead(Math.floor((k >> 2) / columns), (k >> 2) % columns, k & 3))
   }
   let best = -1
   let bestCost = Infinity
@@ -234,24 +231,33 @@ function search(task: PairTask, grid: Grid): Corners | null {
     if (k < 0) break
     if (done[k] === 1) continue
     done[k] = 1
-    const [cell, way] = [k >> 2, k & 3]
-    const [i0, j0] = [Math.floor(cell / columns), cell % columns]
+    const cell = k >> 2
+    const way = k & 3
+    const i0 = Math.floor(cell / columns)
+    const j0 = cell % columns
     const here = cost[k]!
     if (here + ahead(i0, j0, way) >= bestCost) break
-    const [di, dj] = STEPS[way]!
-    const no = BLOCKED | (di !== 0 ? NO_LEVEL : NO_UPRIGHT)
-    const start = starts.has(k)
-    const least = (start ? r : 2 * r) + straight
+    const level = way < 2
+    const by = (way & 1) === 0 ? 1 : -1
+    const line = level ? s : z
+    const first = level ? i0 : j0
+    const origin = line[first]!
+    const stride = level ? by * columns : by
+    const stop = by > 0 ? line.length : -1
+    const no = BLOCKED | (level ? NO_LEVEL : NO_UPRIGHT)
+    const crosses = level ? NO_UPRIGHT : NO_LEVEL
+    const start = isStart[k] === 1
+    const least = (start ? r : 2 * r) + straight - EPS
     const goalLeast = last + (start ? 0 : r + straight)
+    const turn = level ? 2 : 0
     let more = 0
     let over = false
-    let soft = (bits[i0 * columns + j0]! & SOFT) !== 0
+    let soft = (bits[cell]! & SOFT) !== 0
     // No bend before this: a saddle of its own ends there.
     let free = 0
-    for (let i = i0 + di, j = j0 + dj; i >= 0 && i < s.length && j >= 0 && j < columns; i += di, j += dj) {
-      const at = i * columns + j
+    for (let at = cell + stride, p = first + by; p !== stop; at += stride, p += by) {
       const bit = bits[at]!
-      const ran = Math.abs(s[i]! - s[i0]!) + Math.abs(z[j]! - z[j0]!)
+      const ran = Math.abs(line[p]! - origin)
       if (here + ran + more >= bestCost) break
       if (((goals[at]! >> way) & 1) === 1 && ran >= Math.max(goalLeast, free === 0 ? 0 : free + roomToEnd) - EPS) {
         const whole = here + ran + more
@@ -261,19 +267,25 @@ function search(task: PairTask, grid: Grid): Corners | null {
           bestEnd = at
         }
       }
-      if ((bit & no) !== 0) break
-      const crossing = (bit & NO_BEND) !== 0 && (bit & (di !== 0 ? NO_UPRIGHT : NO_LEVEL)) !== 0
-      if (crossing && !over) more += SADDLE_WEIGHS_MM
-      if (crossing && (bit & EASY) === 0) {
-        if (ran < reach + (start ? roomToEnd : roomToBend)) break
-        free = ran + reach
+      if (bit === 0) {
+        over = false
+        soft = false
+      } else {
+        if ((bit & no) !== 0) break
+        const steps = (bit & NO_BEND) !== 0 && (bit & crosses) !== 0
+        if (steps && !over) more += SADDLE_WEIGHS_MM
+        if (steps && (bit & EASY) === 0) {
+          if (ran < reach + (start ? roomToEnd : roomToBend)) break
+          free = ran + reach
+        }
+        over = steps
+        if ((bit & SOFT) !== 0) more += soft ? SOFT_WEIGHS_MM : RIP_WEIGHS_MM
+        soft = (bit & SOFT) !== 0
+        if ((bit & NO_BEND) !== 0) continue
       }
-      over = crossing
-      if ((bit & SOFT) !== 0) more += soft ? SOFT_WEIGHS_MM : RIP_WEIGHS_MM
-      soft = (bit & SOFT) !== 0
-      if ((bit & NO_BEND) !== 0 || ran < least - EPS || (free > 0 && ran < free + roomToBend)) continue
-      if (across && way === 2 && j === columns - 1) {
-        const n = overhead(task, grid, i)
+      if (ran < least || (free > 0 && ran < free + roomToBend)) continue
+      if (way === 2 && across && p === columns - 1) {
+        const n = crossing(i0)
         const next = here + ran + more + task.strip.endMm + 2 * QUARTER_WEIGHS_MM
         if (n >= 0 && next < cost[n]! - EPS) {
           cost[n] = next
@@ -282,14 +294,24 @@ function search(task: PairTask, grid: Grid): Corners | null {
         }
       }
       const next = here + ran + more + QUARTER_WEIGHS_MM
-      for (let turn = di !== 0 ? 2 : 0, other = turn + 1; turn <= other; turn++) {
-        const n = at * 4 + turn
-        if (next >= cost[n]! - EPS) continue
+      const n = 4 * at + turn
+      const i = level ? p : i0
+      const j = level ? j0 : p
+      if (next < cost[n]! - EPS) {
         const whole = next + ahead(i, j, turn)
-        if (whole >= bestCost) continue
-        cost[n] = next
-        cameFrom[n] = k
-        heap.push(n, whole)
+        if (whole < bestCost) {
+          cost[n] = next
+          cameFrom[n] = k
+          heap.push(n, whole)
+        }
+      }
+      if (next < cost[n + 1]! - EPS) {
+        const whole = next + ahead(i, j, turn + 1)
+        if (whole < bestCost) {
+          cost[n + 1] = next
+          cameFrom[n + 1] = k
+          heap.push(n + 1, whole)
+        }
       }
     }
   }
@@ -378,5 +400,6 @@ class Buckets {
   }
 }
 const BUCKET_MM = 16
+const NOT_ASKED = -2
 
 const EPS = 1e-6

@@ -19,7 +19,7 @@ import { placeOf, type Strip, stripOf } from './strip.ts'
 export interface RoutesRequest extends LinksRequest {
   /** A box laid out before: where nothing but the wires in the raceways differs, its raceways keep their ways. */
   readonly earlier?: LaidBefore
-  /** More than a few that find no way are not mended by taking up others: something else may serve them. */
+  /** More than a few that find no way are not mended by taking up others, and what comes after them is not laid: something else may serve them. */
   readonly spared?: boolean
 }
 

@@ -1,4 +1,4 @@
-import { BLOCKED, NO_BEND, NO_LEVEL, NO_UPRIGHT, threads } from './flood.ts'
+import { BLOCKED, isEnclosed, NO_BEND, NO_LEVEL, NO_UPRIGHT } from './enclosed.ts'
 import { endRoomMm, isLevel, type Leg, outsideOf, saddleReachMm, saddleRiseMm } from './ground.ts'
 import {
   type Blocked,
@@ -193,13 +193,12 @@ function search(task: PairTask, grid: Grid): Corners | null {
   const { s, z, bits } = grid
   const { radiusMm: r, to } = task
   const columns = z.length
-  const cost = new Float64Array(s.length * columns * 4).fill(Infinity)
-  const done = new Uint8Array(s.length * columns * 4)
-  const cameFrom = new Int32Array(s.length * columns * 4).fill(-1)
+  const states = 4 * s.length * columns
   const key = (i: number, j: number, way: number) => (i * columns + j) * 4 + way
   // Bit of each direction in which the other end is entered.
   const goals = new Uint8Array(s.length * columns)
-  for (const d of doorsOf(task, grid, to)) goals[d.i * columns + d.j]! |= 1 << (d.way ^ 1)
+  const ends = doorsOf(task, grid, to).map((d) => ({ cell: d.i * columns + d.j, way: d.way ^ 1 }))
+  for (const { cell, way } of ends) goals[cell]! |= 1 << way
   const ahead = aheadOf(task, grid)
   const across = mayCross(task)
   const straight = straightMm(task.halfMm)
@@ -216,10 +215,19 @@ function search(task: PairTask, grid: Grid): Corners | null {
     if (overTo[i] === NOT_ASKED) overTo[i] = overhead(task, grid, i)
     return overTo[i]!
   }
-  if (!threads({ columns, bits, goals, starts, crossing })) return null
-  const isStart = new Uint8Array(cost.length)
+  const isStart = new Uint8Array(states)
+  for (const k of starts) isStart[k] = 1
+  if (isEnclosed({ columns, bits, goals: ends, starts: isStart, across })) return null
+  const cost = new Float64Array(states).fill(Infinity)
+  const done = new Uint8Array(states)
+  const cameFrom = new Int32Array(states).fill(-1)
+  // What it costs at least to pass a place straight on, with all that a bend there would leave open: whoever turns into it for more finds nothing.
+  const passing = new Float64Array(states).fill(Infinity)
+  const roomToAny = Math.max(roomToEnd, roomToBend)
+  // The same, after so long a straight that nothing further on asks for more of it: whoever comes after and pays more finds nothing from there.
+  const straightOn = new Float64Array(states).fill(Infinity)
+  const longEnough = Math.max(2 * r + straight, last + r + straight, reach + roomToAny)
   for (const k of starts) {
-    isStart[k] = 1
     cost[k] = 0
     heap.push(k, ahead(Math.floor((k >> 2) / columns), (k >> 2) % columns, k & 3))
   }
@@ -247,6 +255,7 @@ function search(task: PairTask, grid: Grid): Corners | null {
     const no = BLOCKED | (level ? NO_LEVEL : NO_UPRIGHT)
     const crosses = level ? NO_UPRIGHT : NO_LEVEL
     const start = isStart[k] === 1
+    if (!start && here >= passing[k]! + CHEAPER_MM) continue
     const least = (start ? r : 2 * r) + straight - EPS
     const goalLeast = last + (start ? 0 : r + straight)
     const turn = level ? 2 : 0
@@ -283,6 +292,13 @@ function search(task: PairTask, grid: Grid): Corners | null {
         soft = (bit & SOFT) !== 0
         if ((bit & NO_BEND) !== 0) continue
       }
+      if (!start && (free === 0 || ran >= free + roomToAny)) {
+        const pass = here + ran + more
+        const m = 4 * at + way
+        if (pass >= straightOn[m]! + CHEAPER_MM) break
+        if (pass < passing[m]!) passing[m] = pass
+        if (ran >= longEnough && pass < straightOn[m]!) straightOn[m] = pass
+      }
       if (ran < least || (free > 0 && ran < free + roomToBend)) continue
       if (way === 2 && across && p === columns - 1) {
         const n = crossing(i0)
@@ -297,7 +313,7 @@ function search(task: PairTask, grid: Grid): Corners | null {
       const n = 4 * at + turn
       const i = level ? p : i0
       const j = level ? j0 : p
-      if (next < cost[n]! - EPS) {
+      if (next < cost[n]! - EPS && next < passing[n]! + CHEAPER_MM) {
         const whole = next + ahead(i, j, turn)
         if (whole < bestCost) {
           cost[n] = next
@@ -305,7 +321,7 @@ function search(task: PairTask, grid: Grid): Corners | null {
           heap.push(n, whole)
         }
       }
-      if (next < cost[n + 1]! - EPS) {
+      if (next < cost[n + 1]! - EPS && next < passing[n + 1]! + CHEAPER_MM) {
         const whole = next + ahead(i, j, turn + 1)
         if (whole < bestCost) {
           cost[n + 1] = next
@@ -401,5 +417,6 @@ class Buckets {
 }
 const BUCKET_MM = 16
 const NOT_ASKED = -2
+const CHEAPER_MM = 1e-3
 
 const EPS = 1e-6

@@ -1,6 +1,6 @@
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
 import { answerFit, outsideMm } from '../fit/index.ts'
-import { answerHaul } from '../haul/index.ts'
+import { answerHaul, HAUL_READS } from '../haul/index.ts'
 import { consistency, type Design, documentPath, type Job, jobAsDesigned } from '../job/index.ts'
 import {
   BUILT,
@@ -24,7 +24,7 @@ import type { FeedersWeighed } from '../power/supply/result.ts'
 import { type RuleSet, rulesFor } from '../rules/index.ts'
 import { answerShop } from '../shop/index.ts'
 import { answerDates, chained } from '../site/index.ts'
-import { answerSkin } from '../skin/index.ts'
+import { answerSkin, SKIN_READS } from '../skin/index.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
 /** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
@@ -79,8 +79,12 @@ export function assess(
     prices: shop.prices,
   }
   const fit = memory.recall('fit', hung, answerFit)
-  const skin = memory.recall('skin', { job, design: withoutCordLengths(design), bodies, rules }, answerSkin)
-  const haul = memory.recall('haul', { job, design, bodies, rules }, answerHaul)
+  const skin = memory.recall(
+    'skin',
+    { job: only(job, SKIN_READS), design: withoutCordLengths(design), bodies, rules },
+    answerSkin,
+  )
+  const haul = memory.recall('haul', { job: only(job, HAUL_READS), design, bodies, rules }, answerHaul)
   const work = memory.recall(
     'shop',
     {
@@ -181,6 +185,10 @@ const findingsOf = (job: Job, answers: readonly { readonly findings: readonly Fi
     .flatMap((a) => a.findings)
     .filter((f) => BUILT.has(f.question))
     .map((f) => withDocumentPaths(job, f))
+
+/** So much of a job as a question reads: what changes in the rest leaves its answer as it was. */
+const only = <K extends keyof Job>(job: Job, keys: readonly K[]): Pick<Job, K> =>
+  Object.fromEntries(keys.map((key) => [key, job[key]])) as Pick<Job, K>
 
 /** A machine moved about the yard changes neither the wall nor what is cut in it: how long a cord is is not among what they see. */
 const withoutCordLengths = (design: Design): Design => ({

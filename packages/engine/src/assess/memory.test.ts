@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs'
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { boxBody } from '../box/index.ts'
 import { answerFit } from '../fit/index.ts'
-import { type BoxDesign, type Design, type Job, jobAsDesigned, readJob } from '../job/index.ts'
+import { type BoxDesign, type Design, type Job, jobAsDesigned, type Plug, readJob } from '../job/index.ts'
 import { type Memory, newMemory } from '../kernel/index.ts'
 import { plan } from '../plan/index.ts'
 import { answerSkin } from '../skin/index.ts'
@@ -24,6 +25,11 @@ const jobOf = (name: string): Job => {
 const inBoxes = (design: Design, change: (box: BoxDesign) => BoxDesign): Design => ({
   ...design,
   boxes: design.boxes.map(change),
+})
+
+const withPlugs = (job: Job, change: (plug: Plug) => Partial<Plug>): Job => ({
+  ...job,
+  plugs: job.plugs.map((p) => ({ ...p, ...change(p) })),
 })
 
 /** One thing after another, as a person changes them; each from what the one before left. */
@@ -60,6 +66,13 @@ const ACTS: readonly (readonly [string, (job: Job, design: Design) => readonly [
       { ...design, builds: design.builds.map((b) => ({ ...b, fit: { ...b.fit, raceways: b.fit.raceways.slice(1) } })) },
     ],
   ],
+  [
+    'a machine that takes more',
+    (job, design) => [withPlugs(job, (p) => ({ powerW: p.powerW * 1.1, currentA: p.currentA * 1.1 })), design],
+  ],
+  ['longer days', (job, design) => [withPlugs(job, (p) => ({ hoursPerDay: p.hoursPerDay + 1 })), design]],
+  ['wet soil', (job, design) => [{ ...job, site: { ...job.site, frostDepthM: { ...job.site.frostDepthM, high: 2 } } }, design]],
+  ['growth', (job, design) => [{ ...job, needs: { ...job.needs, growthFrac: job.needs.growthFrac + 0.1 } }, design]],
   ['a box without a build', (job, design) => [job, { ...design, builds: design.builds.slice(1) }]],
 ]
 
@@ -85,6 +98,47 @@ describe.each(['groomer-yard-us', 'two-machines', 'desert-quarry-intl'])('%s', (
     expect(JSON.stringify(answerFit(inputs).result)).toBe(JSON.stringify(results.fit))
     expect(JSON.stringify(answerSkin(inputs).result)).toBe(JSON.stringify(results.skin))
   })
+})
+
+test('in whatever order acts are done and undone, a memory gives what none gives', () => {
+  const job = jobOf('two-machines')
+  const { design } = plan(job, shop)
+  fc.assert(
+    fc.property(fc.array(fc.subarray([...ACTS.keys()], { maxLength: 3 }), { minLength: 2, maxLength: 4 }), (turns) => {
+      const memory = newMemory()
+      for (const acts of turns) {
+        let [j, d] = [job, design]
+        for (const n of acts) [j, d] = ACTS[n]![1](j, d)
+        expect(JSON.stringify(assess(j, d, shop, { memory }))).toBe(JSON.stringify(assess(j, d, shop)))
+      }
+    }),
+    { numRuns: 12, seed: 7 },
+  )
+})
+
+test('a machine that takes more moves neither what is cut in the wall nor how the box is hauled', () => {
+  const job = jobOf('two-machines')
+  const { design } = plan(job, shop)
+  const kept = newMemory()
+  const answered: string[] = []
+  const memory: Memory = {
+    settle: kept.settle,
+    recall: (name, reads, answer) =>
+      kept.recall(name, reads, (r) => {
+        answered.push(name)
+        return answer(r)
+      }),
+  }
+  assess(job, design, shop, { memory })
+  answered.length = 0
+  assess(
+    withPlugs(job, (p) => ({ hoursPerDay: p.hoursPerDay + 1 })),
+    design,
+    shop,
+    { memory },
+  )
+  expect(answered).toContain('needs')
+  expect(answered.filter((name) => /^(bodies|fit|skin|haul|shop|cuts)/.test(name))).toEqual([])
 })
 
 test('a machine moved in the yard answers again what its cord reaches, and leaves the wall and its cutting plans alone', () => {

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../box/index.ts'
-import type { Design, HaulDesign, Job } from '../job/index.ts'
+import type { Design, HaulDesign } from '../job/index.ts'
 import { source } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Noted, noted } from './finding.ts'
@@ -8,7 +8,7 @@ import { massFindings } from './mass-findings.ts'
 import { pinsOf } from './pins.ts'
 import type { HaulAnswer, HaulBox } from './result.ts'
 import { roadFindings } from './road-findings.ts'
-import { lengthM, type Setting, settingOf } from './setting.ts'
+import { type HaulJob, lengthM, type Setting, settingOf } from './setting.ts'
 import { line } from './shelf.ts'
 import { allowedFor, METHODS } from './site.ts'
 import { methodRow } from './slings.ts'
@@ -19,7 +19,7 @@ import { standFindings } from './stand-findings.ts'
  * permission: each finding names who decides.
  */
 export function answerHaul(inputs: {
-  readonly job: Job
+  readonly job: HaulJob
   readonly design: Design
   /** By box. */
   readonly bodies: Readonly<Record<string, BoxBody>>

@@ -1,10 +1,10 @@
 import { type BoxBody, PADS } from '../box/index.ts'
-import type { BoxDesign, FitDesign, HaulDesign, Job, LiftMethod, SkinDesign } from '../job/index.ts'
+import type { BoxDesign, FitDesign, HaulDesign, LiftMethod, SkinDesign } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { cornerLoadN, padSideMm, windTask } from './pads.ts'
 import { pinsOf } from './pins.ts'
-import { lengthM, type Setting, settingOf, travelM } from './setting.ts'
+import { type HaulJob, lengthM, type Setting, settingOf, travelM } from './setting.ts'
 import { amount, numberIn, rowsOf } from './shelf.ts'
 import { allowedFor, methodsSaid } from './site.ts'
 import { calledAngleDeg, isSlung } from './sling-plan.ts'
@@ -17,7 +17,7 @@ import { anchorsFor, windOnBox } from './wind-on-box.ts'
  * `boxes`: the electrical designs of this box, whose cords may travel in it; without them no cord is counted.
  */
 export function designHaul(of: {
-  readonly job: Job
+  readonly job: HaulJob
   readonly body: BoxBody
   readonly fit: FitDesign
   readonly skin: SkinDesign

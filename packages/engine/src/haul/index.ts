@@ -18,3 +18,4 @@ export type {
   TiltPlan,
   WindEnd,
 } from './result.ts'
+export { HAUL_READS } from './setting.ts'

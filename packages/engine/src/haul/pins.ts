@@ -16,7 +16,7 @@ const PADS = /^(\d+)\s*of\s*(\d+)\s*x\s*(\d+)\s*mm$/
 /** `4 of 12 kN`, `none`, or a number. */
 const ANCHORS = /^(\d+)(?:\s*of\s*([\d.]+)\s*kN)?$/
 
-export function pinsOf(job: Job, box: string): HaulPins {
+export function pinsOf(job: Pick<Job, 'pins'>, box: string): HaulPins {
   const unread: { pin: Pin; wanted: string }[] = []
   const read = <T>(name: string, wanted: string, of: (value: string) => T | null): T | null => {
     const pin = job.pins.find((one) => one.path === `haul.${box}.${name}`)

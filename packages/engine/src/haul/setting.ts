@@ -8,9 +8,13 @@ import type { MassCentre, MassItem, SnowFramePlan } from './result.ts'
 import type { FourPoints } from './slings.ts'
 import { planOfFrame, seatsItem } from './snow-frame/plan.ts'
 
+/** What of a job lifting, hauling and setting down are judged by. */
+export const HAUL_READS = ['rules', 'boxes', 'yard', 'pins', 'built', 'builtBody', 'surveys', 'site'] as const
+export type HaulJob = Pick<Job, (typeof HAUL_READS)[number]>
+
 /** One box, what is built into it, and what it weighs. */
 export interface Setting {
-  readonly job: Job
+  readonly job: HaulJob
   readonly rules: RuleSet
   readonly body: BoxBody
   readonly fit: FitDesign
@@ -34,7 +38,7 @@ export interface Setting {
 }
 
 export function settingOf(of: {
-  readonly job: Job
+  readonly job: HaulJob
   readonly rules: RuleSet
   readonly body: BoxBody
   readonly fit: FitDesign
@@ -97,7 +101,7 @@ export const travelM = ({ body, frame }: Pick<Setting, 'body' | 'frame'>): numbe
   heightM(body) + (frame?.seatsOverMm ?? 0) / 1000
 
 /** As surveyed, else as the box that stands was told: weighed, or its tare and fit-out together. */
-function onScaleKg(job: Job, body: BoxBody): number | null {
+function onScaleKg(job: HaulJob, body: BoxBody): number | null {
   if (body.weighedKg !== null) return body.weighedKg
   const built = job.boxes.length === 1 ? job.builtBody : null
   if (built?.weighedKg != null) return built.weighedKg

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../box/index.ts'
-import type { Design, Job } from '../job/index.ts'
+import type { Design } from '../job/index.ts'
 import { type Finding, gathered, type Working } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type Made, made } from './finding.ts'
@@ -11,10 +11,10 @@ import { animalsThrough, clearGapMm, reachThrough } from './passes.ts'
 import { piecesOf } from './pieces.ts'
 import type { BoxSkin, OpeningRow, SkinResult } from './result.ts'
 import { stepsOf } from './steps.ts'
-import type { SkinView } from './view.ts'
+import type { SkinJob, SkinView } from './view.ts'
 
 export interface SkinInputs {
-  readonly job: Job
+  readonly job: SkinJob
   readonly design: Design
   readonly rules: RuleSet
   readonly bodies: Readonly<Record<string, BoxBody>>

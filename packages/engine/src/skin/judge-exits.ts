@@ -1,5 +1,5 @@
 import { PADS } from '../box/index.ts'
-import type { Circuit, Job, Opening } from '../job/index.ts'
+import type { Circuit, Opening } from '../job/index.ts'
 import { judgeLower, put, type Verdict, type Working } from '../kernel/index.ts'
 import { coresOf } from './cord-exits.ts'
 import { cordOutsideMm, ENTRIES, entryFor } from './entry.ts'
@@ -7,7 +7,7 @@ import { figure } from './figures.ts'
 import { type Made, made, mm, say } from './finding.ts'
 import { onSide } from './opening.ts'
 import type { ExitRow } from './result.ts'
-import type { SkinView } from './view.ts'
+import type { SkinJob, SkinView } from './view.ts'
 
 const AUTHORITY = 'the authority having jurisdiction'
 
@@ -190,7 +190,7 @@ function height(view: SkinView, o: Opening): Made {
 }
 
 /** Where the lowest cord left the box that stands: told, whether or not a build was worked out. */
-export function builtHeight(job: Job, box: string): readonly Made[] {
+export function builtHeight(job: SkinJob, box: string): readonly Made[] {
   const lowest = job.builtBody?.lowestExitM ?? null
   const { depthM } = job.yard.snow
   if (lowest === null || depthM === null) return []

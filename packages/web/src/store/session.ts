@@ -1,7 +1,7 @@
 import type { DocumentEdit } from '@plugstead/engine/job'
 import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
-import type { GlassView, JobAnswer, SheetAsked, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
+import type { GlassView, JobAnswer, JudgedNow, SheetAsked, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
 import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
 import { type Drawings, type KeptDrawing, type KeptSheet, sheetOf, subjectOf } from './drawn.ts'
 import type { Jobs, KeptJob } from './jobs.ts'
@@ -82,6 +82,8 @@ export class JobSession {
   #planning = false
   /** The judge knows the design that stands. */
   #heeded = false
+  /** What the judge is asked already of a text that is being kept, and the plan that stood then. */
+  #ahead: { readonly text: string; readonly of: JobAnswer; readonly found: Promise<JudgedNow | null> } | null = null
   /** The last answer of a plan. */
   #planned: JobAnswer | null = null
   #sheets: readonly KeptSheet[]
@@ -256,6 +258,9 @@ export class JobSession {
     const patch = patchBetween(this.#now.text, text.value)
     if (patch.gone === '' && patch.come === '') return true
     const act: Act = { job: this.#job.id, n: this.#acts.length + 1, words, edits, patch }
+    // The judge need not wait for the store: shown is what it finds only when the act is kept.
+    if (this.#heeded && this.#planned !== null)
+      this.#ahead = { text: text.value, of: this.#planned, found: this.#judgementOf(text.value, false) }
     if (await this.#append(act)) return true
     const newer = await this.#follow()
     const theirs = newer.find((one) => meet(one.edits, edits))
@@ -320,13 +325,20 @@ export class JobSession {
 
   /** What can be said before a plan: the design that stands, held to the text as it is now; at first without what needs draws. */
   async #judged(asked: number, all: boolean): Promise<void> {
-    const { text, file } = this.#now
+    const { text } = this.#now
     if (!this.#heeded || this.#planned === null) return
-    const found = await this.#judge.call('judge', { job: this.#job.id, file, text, all }).catch(() => null)
+    const ahead = this.#ahead
+    this.#ahead = null
+    const running = !all && ahead?.text === text && ahead.of === this.#planned
+    const found = await (running ? ahead.found : this.#judgementOf(text, all))
     if (asked !== this.#asked || found === null || !this.#now.stale) return
     const answer = { ...this.#planned, ...found.judgement }
     this.#set({ answer, fresh: found.fresh, moved: movedBetween(this.#planned, answer) })
     if (!all) setTimeout(() => asked === this.#asked && this.#now.stale && this.#judged(asked, true), DRAWS_AFTER_MS)
+  }
+
+  #judgementOf(text: string, all: boolean): Promise<JudgedNow | null> {
+    return this.#judge.call('judge', { job: this.#job.id, file: this.#now.file, text, all }).catch(() => null)
   }
 
   /** Hands the design that was planned to the judge. */

@@ -77,9 +77,10 @@ export function pairWay(task: PairTask): PairWay | Blocked {
   let best: PairWay | null = null
   let bestCost = Infinity
   let blocked: Blocked = { by: task.to.id, byMm: 0 }
+  const struck: Struck = { taken: [], laid: [] }
   for (const { corners, bound } of inOrder(task)) {
     if (bound >= bestCost) break
-    const tried = laidDown(task, corners)
+    const tried = laidDown(task, corners, struck)
     if ('by' in tried) {
       if (best === null && blocked.byMm === 0) blocked = tried
       continue
@@ -331,31 +332,66 @@ function lengthOf(task: PairTask, { cornersMm, ceilingAfter }: Corners): number 
   return sum
 }
 
-/** Checks a way against everything; the way with the crossings it makes, or what blocks it. */
-export function laidDown(task: PairTask, way: Corners): PairWay | Blocked {
+/** What ways that were tried before ran into, the last of it first. */
+interface Struck {
+  readonly taken: Taken[]
+  readonly laid: Leg[]
+}
+/** More of it costs more than it spares. */
+const MOST_STRUCK = 6
+
+/**
+ * Checks a way against everything; the way with the crossings it makes, or what blocks it. What `struck` holds is looked at first and added
+ * to: ways of one task run into the same few things.
+ */
+export function laidDown(task: PairTask, way: Corners, struck?: Struck): PairWay | Blocked {
   const { cornersMm, ceilingAfter } = way
   const holes = holesOf(task)
   const legs = legsOf(task, way)
   let crossings = 0
+  if (struck !== undefined)
+    for (const leg of legs) {
+      for (const t of struck.taken) {
+        const byMm = runsInto(task, leg, t)
+        if (byMm > 0) return { by: t.id, byMm }
+      }
+      for (const other of struck.laid)
+        if (meetingBeside(leg, other, holes) === 'overlap') return { by: other.route, byMm: GAP_MM }
+    }
   if (ceilingAfter !== null) {
     const near = overheadBlock(task, cornersMm[ceilingAfter]![0])
     if (near !== null) return near
   }
   for (const leg of legs) {
     for (const t of task.taken) {
-      if (isHoleOf(t, task.to) || isHoleOf(t, task.from)) continue
-      const own = [task.from, task.to].find((e) => e.id === t.id)
-      if (own !== undefined && own.item.kind !== 'wireway') continue
-      const byMm = intoMm(leg, t, own === undefined ? GAP_MM / 2 : -leg.halfMm)
-      if (byMm > 0) return { by: t.id, byMm }
+      const byMm = runsInto(task, leg, t)
+      if (byMm <= 0) continue
+      note(struck?.taken, t)
+      return { by: t.id, byMm }
     }
     for (const other of task.laid) {
       const how = meetingBeside(leg, other, holes)
-      if (how === 'overlap') return { by: other.route, byMm: GAP_MM }
+      if (how === 'overlap') {
+        note(struck?.laid, other)
+        return { by: other.route, byMm: GAP_MM }
+      }
       if (how === 'crossing') crossings += 1
     }
   }
   return { legs, cornersMm, ceilingAfter, crossings, lengthMm: lengthOf(task, way) }
+}
+
+function note<T>(struck: T[] | undefined, one: T): void {
+  struck?.unshift(one)
+  if (struck !== undefined && struck.length > MOST_STRUCK) struck.pop()
+}
+
+/** By how much a leg enters what is taken, but for the ends of its own way; 0 where it stays clear. */
+function runsInto({ from, to }: PairTask, leg: Leg, t: Taken): number {
+  const own = t.id === from.id ? from : t.id === to.id ? to : undefined
+  const byMm = intoMm(leg, t, own === undefined ? GAP_MM / 2 : -leg.halfMm)
+  if (byMm <= 0 || (own !== undefined && own.item.kind !== 'wireway')) return 0
+  return isHoleOf(t, to) || isHoleOf(t, from) ? 0 : byMm
 }
 
 /** How two legs meet outside of the boxes over the holes that both may end in. */

@@ -1,5 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
-import type { DayAnswer } from '../worker/protocol.ts'
+import type { DayAnswer, Planned, ShopFolder } from '../worker/protocol.ts'
 
 /** What an answer rests on: another text, day, shop or program, and it is asked again. */
 export interface DayKey {
@@ -9,9 +9,13 @@ export interface DayKey {
   readonly program: string
 }
 
-interface Kept extends DayKey {
-  readonly id: string
+export interface KeptDay {
   readonly answer: DayAnswer
+  readonly planned: Planned
+}
+
+interface Kept extends DayKey, KeptDay {
+  readonly id: string
 }
 
 interface Shelf extends DBSchema {
@@ -20,8 +24,9 @@ interface Shelf extends DBSchema {
 
 /** Answers of the day sheet, kept from one opening of it to the next. They can always be worked out again. */
 export interface Days {
-  get(id: string, key: DayKey): Promise<DayAnswer | null>
-  put(id: string, key: DayKey, answer: DayAnswer): Promise<void>
+  /** `answer` is null where it is of another day: then what was planned is judged for this one. */
+  get(id: string, key: DayKey): Promise<{ readonly answer: DayAnswer | null; readonly planned: Planned } | null>
+  put(id: string, key: DayKey, day: KeptDay): Promise<void>
 }
 
 export function openDays(): Days {
@@ -37,11 +42,25 @@ export function openDays(): Days {
   return {
     get: async (id, key) => {
       const kept = await (await shelf())?.get('days', id)
-      const same = kept?.text === key.text && kept.today === key.today && kept.shop === key.shop && kept.program === key.program
-      return same ? kept.answer : null
+      const same = kept?.text === key.text && kept.shop === key.shop && kept.program === key.program
+      return same ? { answer: kept.today === key.today ? kept.answer : null, planned: kept.planned } : null
     },
-    put: async (id, key, answer) => {
-      await (await shelf())?.put('days', { id, ...key, answer })
+    put: async (id, key, day) => {
+      await (await shelf())?.put('days', { id, ...key, ...day })
     },
   }
+}
+
+/** Another price table under the same name is another shop. FNV-1a, 32 bits, over names and bytes. */
+export function shopKey(folder: ShopFolder | undefined): string {
+  if (folder === undefined) return ''
+  let hash = 0x811c9dc5
+  const add = (byte: number): void => {
+    hash = Math.imul(hash ^ byte, 0x01000193) >>> 0
+  }
+  for (const path of Object.keys(folder.files).sort()) {
+    for (const byte of new TextEncoder().encode(`${path}\0`)) add(byte)
+    for (const byte of folder.files[path]!) add(byte)
+  }
+  return `${folder.name} ${hash.toString(16)}`
 }

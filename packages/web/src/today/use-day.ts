@@ -3,8 +3,8 @@ import { useBench } from '../bench.ts'
 import { exampleNames, exampleText } from '../examples.ts'
 import { today } from '../hands/clock.ts'
 import { textAfter } from '../store/acts.ts'
-import { openDays } from '../store/days.ts'
-import type { DayAnswer } from '../worker/protocol.ts'
+import { openDays, shopKey } from '../store/days.ts'
+import type { DayAnswer, Planned } from '../worker/protocol.ts'
 
 export interface JobOfDay {
   readonly id: string
@@ -41,7 +41,7 @@ export function useDay(round: number) {
     let left = false
     void (async () => {
       const day = today()
-      const shop = (await jobs.shop().catch(() => undefined))?.name ?? ''
+      const shop = shopKey(await jobs.shop().catch(() => undefined))
       const kept = await Promise.all(
         (await jobs.all()).map(async ({ id, file, base }): Promise<JobOfDay> => {
           return { id, file, text: textAfter(base, await jobs.acts(id)), kept: true }
@@ -57,18 +57,21 @@ export function useDay(round: number) {
       const all = [...kept, ...examples]
       setNow({ jobs: all, answers: {}, readCount: 0, unreadCount: 0, state: 'reading', day })
       const key = (text: string) => ({ text, today: day, shop, program: program() })
-      const wait: JobOfDay[] = []
+      const wait: { readonly job: JobOfDay; readonly planned: Planned | null }[] = []
       for (const job of all) {
         const had = await days.get(job.id, key(job.text)).catch(() => null)
         if (left) return
-        if (had === null) wait.push(job)
-        else setNow((was) => read(was, job.id, had))
+        const answer = had?.answer ?? null
+        if (answer === null) wait.push({ job, planned: had?.planned ?? null })
+        else setNow((was) => read(was, job.id, answer))
       }
-      for (const job of wait) {
-        const result = await dayEngine.call('day', { file: job.file, text: job.text, today: day })
+      // What is planned already is told at once; a plan takes seconds.
+      const soonest = [...wait.filter((one) => one.planned !== null), ...wait.filter((one) => one.planned === null)]
+      for (const { job, planned } of soonest) {
+        const result = await dayEngine.call('day', { file: job.file, text: job.text, today: day, planned })
         if (left) return
         if (result.ok) void days.put(job.id, key(job.text), result.value).catch(() => {})
-        setNow((was) => (result.ok ? read(was, job.id, result.value) : unread(was)))
+        setNow((was) => (result.ok ? read(was, job.id, result.value.answer) : unread(was)))
       }
       if (!left) setNow((was) => ({ ...was, state: 'read' }))
     })().catch(() => {

@@ -1,13 +1,28 @@
-import { type Assessment, assess } from '@plugstead/engine/assess'
-import { plusDays, type QuestionId, type Verdict, worst } from '@plugstead/engine/kernel'
-import type { AtWork } from './at-work.ts'
-import type { DayAnswer, DayTask } from './protocol.ts'
+import { type Assessment, assess, type Shop } from '@plugstead/engine/assess'
+import { type Job, readJob } from '@plugstead/engine/job'
+import { plusDays, type QuestionId, type Result, type Verdict, worst } from '@plugstead/engine/kernel'
+import type { PlanResult } from '@plugstead/engine/plan'
+import type { DayAnswer, DayTask, Given, Planned } from './protocol.ts'
 
 const WEEK_DAYS = 7
 type Task = Assessment['results']['dates']['chain'][number]
 
+interface Asked {
+  readonly job: Job
+  readonly shop: Shop
+  readonly found: Pick<PlanResult, 'design' | 'beside'>
+}
+
+/** A day asks nothing of a design that another day did not: what was planned for the same document and shop is only judged anew. */
+export function dayOfPlanned({ file, text }: Given, planned: Planned, shop: Shop, today: string): Result<DayAnswer> {
+  const read = readJob(text, { file })
+  if (!read.ok) return read
+  const found = { design: JSON.parse(planned.design), beside: planned.beside }
+  return { ok: true, value: dayAnswer({ job: read.value, shop, found }, today) }
+}
+
 /** What one job asks of the shop on a day: who is rung back, what is cut next, what is due, what waits to be signed. */
-export function dayAnswer({ job, shop, found }: AtWork, today: string): DayAnswer {
+export function dayAnswer({ job, shop, found }: Asked, today: string): DayAnswer {
   const { design, beside } = found
   const assessment = assess(job, design, shop, { ...beside, today })
   const { chain } = assessment.results.dates

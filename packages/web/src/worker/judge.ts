@@ -4,7 +4,7 @@ import { type Design, type Job, readJob } from '@plugstead/engine/job'
 import { BUILT, type Memory, newMemory, QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
 import { judgementOf } from './answer.ts'
 import type { AtWork } from './at-work.ts'
-import type { JudgeAsked, JudgedNow, Standing } from './protocol.ts'
+import type { JudgeAsked, JudgedNow, Planned, Standing } from './protocol.ts'
 import { shopNow } from './shop.ts'
 
 /** The questions that are counted after the others: those that read the layout, the bill, or need draws. In the order in which one reads the other. */
@@ -24,9 +24,10 @@ const answered = new Map<string, unknown>()
 let stands: Stands | null = null
 
 export function standingOf(job: string, at: AtWork): Standing {
-  const { design, beside } = at.found
-  return { job, given: at.given, design: JSON.stringify(design), beside }
+  return { job, given: at.given, ...plannedOf(at) }
 }
+
+export const plannedOf = ({ found }: AtWork): Planned => ({ design: JSON.stringify(found.design), beside: found.beside })
 
 /** Takes over the design that was planned, and judges it once, so that after a change only what depends on it is answered anew. */
 export function heed(of: Standing): true {

@@ -41,12 +41,16 @@ export interface Judgement {
   readonly boxes: readonly BoxAnswer[]
 }
 
-/** The design that stands, for the judge: plain data as text, so that handing it on costs the page nothing. */
-export interface Standing {
-  readonly job: string
-  readonly given: Given
+/** What was planned: plain data as text, so that handing it on costs the page nothing. */
+export interface Planned {
   readonly design: string
   readonly beside: PlanResult['beside']
+}
+
+/** The design that stands, for the judge. */
+export interface Standing extends Planned {
+  readonly job: string
+  readonly given: Given
 }
 
 export interface JudgeAsked extends Given {
@@ -515,7 +519,10 @@ export interface Calls {
   /** What would do for the job that was opened last, best first. `call`: the name by which the yard knows it. */
   readonly rank: { readonly asked: { readonly call: string }; readonly answer: readonly RankedLine[] | null }
   /** Lines of the day sheet. Leaves the job that is open as it is. */
-  readonly day: { readonly asked: Given & { readonly today: string }; readonly answer: Result<DayAnswer> }
+  readonly day: {
+    readonly asked: Given & { readonly today: string; readonly planned: Planned | null }
+    readonly answer: Result<{ readonly answer: DayAnswer; readonly planned: Planned }>
+  }
   /** The eleven questions of a call. Asked of the scribe. */
   readonly questions: { readonly asked: null; readonly answer: readonly CallQuestion[] }
   /** A job document from the answers of a call. Asked of the scribe. */

@@ -6,10 +6,10 @@ import type { Watch } from '@plugstead/engine/plan'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
-import { dayAnswer } from './day.ts'
+import { dayAnswer, dayOfPlanned } from './day.ts'
 import { firstAnswer } from './first.ts'
 import { glassView } from './glass.ts'
-import { heed, judged, standingOf } from './judge.ts'
+import { heed, judged, plannedOf, standingOf } from './judge.ts'
 import type { Calls, EngineCall, FromWorker, Given, ToWorker } from './protocol.ts'
 import { rankedLines } from './ranked.ts'
 import { roomTag } from './rooms/room-tag.ts'
@@ -52,9 +52,15 @@ const handlers: Handlers = {
   },
   first: () => answered(firstAnswer, null),
   rank: ({ call }) => answered((at) => rankedLines(at, call), null),
-  day: ({ today, ...given }, watch) => {
+  day: ({ today, planned, ...given }, watch) => {
+    const shop = shopNow()
+    if (planned !== null && shop.ok) {
+      const answer = dayOfPlanned(given, planned, shop.value, today)
+      return answer.ok ? { ok: true, value: { answer: answer.value, planned } } : answer
+    }
     const result = workedHere(given, watch)
-    return result.ok ? { ok: true, value: dayAnswer(result.value, today) } : result
+    if (!result.ok) return result
+    return { ok: true, value: { answer: dayAnswer(result.value, today), planned: plannedOf(result.value) } }
   },
   open: (given, watch) => {
     const result = workedHere(given, watch)

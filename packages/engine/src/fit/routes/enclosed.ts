@@ -33,10 +33,12 @@ export function isEnclosed({ columns, bits, goals, starts, across }: Ends): bool
     const from = cell - (way === 0 ? columns : way === 1 ? -columns : way === 2 ? 1 : -1)
     if (from < 0 || from >= bits.length) return false
     if (starts[4 * from + way] === 1) return true
-    led(from, way >> 1)
+    // It came straight on, or bent there.
+    entered(from, way >> 1)
+    if ((bits[from]! & NO_BEND) === 0) entered(from, 1 - (way >> 1))
     return false
   }
-  const led = (cell: number, axis: number): void => {
+  const entered = (cell: number, axis: number): void => {
     const state = 2 * cell + axis
     if ((bits[cell]! & (BLOCKED | (axis === 0 ? NO_LEVEL : NO_UPRIGHT))) !== 0 || seen.has(state)) return
     seen.add(state)
@@ -47,7 +49,6 @@ export function isEnclosed({ columns, bits, goals, starts, across }: Ends): bool
     if (at === MOST_LOOKED_AT) return false
     const [cell, axis] = [queue[at]! >> 1, queue[at]! & 1]
     if (back(cell, 2 * axis) || back(cell, 2 * axis + 1)) return false
-    if ((bits[cell]! & NO_BEND) === 0) led(cell, 1 - axis)
   }
   return true
 }

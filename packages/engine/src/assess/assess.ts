@@ -217,15 +217,26 @@ function questionAnswer(id: QuestionId, all: readonly Finding[]): QuestionAnswer
   return { id, verdict, findings: [...new Set(own.map((f) => f.code))] }
 }
 
-/** Assumed values under the path where telling them would replace the default. Words that are made when read stay unmade. */
+/**
+ * Assumed values under the path where telling them would replace the default. Words that are made when read stay unmade. A finding that was
+ * given again, as a memory gives it, is the same one again.
+ */
 function withDocumentPaths(job: Job, finding: Finding): Finding {
+  if (finding.assumed.length === 0) return finding
   const assumed = finding.assumed.map((path) => documentPath(job, path))
-  if (assumed.every((path, i) => path === finding.assumed[i])) return finding
-  return Object.defineProperties(
+  const same = (one: readonly string[]) => assumed.every((path, i) => path === one[i])
+  if (same(finding.assumed)) return finding
+  const before = told.get(finding)
+  if (before !== undefined && same(before.assumed)) return before
+  const now = Object.defineProperties(
     {},
     { ...Object.getOwnPropertyDescriptors(finding), assumed: { value: assumed, enumerable: true } },
   ) as Finding
+  told.set(finding, now)
+  return now
 }
+/** Of each finding the one whose assumed values stand under their document's paths. */
+const told = new WeakMap<Finding, Finding>()
 
 /** Two workings of one id would make a figure's derivation ambiguous. @throws Fault `assess/working-twice` */
 function uniqueWorkings(workings: readonly Working[]): readonly Working[] {

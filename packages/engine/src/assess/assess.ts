@@ -170,12 +170,10 @@ export function assessSizes(written: Job, design: Design, shop: Shop): SizesJudg
 type PowerInputs = Parameters<typeof answerNeeds>[0] & Parameters<typeof answerSupply>[0] & Parameters<typeof answerReach>[0]
 
 function powerOf(inputs: PowerInputs, memory: Memory) {
-  // What runs when, and what it is fed by, is the same however far away it stands.
-  const anywhere = { ...inputs, job: withoutCords(inputs.job), design: withoutCordLengths(inputs.design) }
-  const needs = memory.recall('needs', anywhere, answerNeeds)
+  const needs = memory.recall('needs', inputs, answerNeeds)
   return {
     needs,
-    supply: memory.recall('supply', { inputs: anywhere, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs)),
+    supply: memory.recall('supply', { inputs, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs)),
     circuits: memory.recall('circuits', { inputs, needs: needs.result }, (r) => answerCircuits(r.inputs, r.needs)),
     reach: memory.recall('reach', inputs, answerReach),
     faults: memory.recall('faults', inputs, answerFaults),
@@ -202,8 +200,6 @@ const withoutCordLengths = (design: Design): Design => ({
     ),
   })),
 })
-
-const withoutCords = (job: Job): Job => ({ ...job, plugs: job.plugs.map((p) => ({ ...p, cordM: Number.NaN })) })
 
 /** The steel of every box that is built in this design, as the table has it or as it was measured. */
 function bodiesOf(job: Pick<Job, 'boxes' | 'surveys'>, builds: Design['builds']): Readonly<Record<string, BoxBody>> {

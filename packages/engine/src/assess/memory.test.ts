@@ -100,6 +100,18 @@ describe.each(['groomer-yard-us', 'two-machines', 'desert-quarry-intl'])('%s', (
   })
 })
 
+/** A memory, and the names of what it had to answer anew. */
+function watchedMemory(): { readonly memory: Memory; readonly answered: string[] } {
+  const kept = newMemory()
+  const answered: string[] = []
+  const recall: Memory['recall'] = (name, reads, answer) =>
+    kept.recall(name, reads, (r) => {
+      answered.push(name)
+      return answer(r)
+    })
+  return { memory: { settle: kept.settle, recall }, answered }
+}
+
 test('in whatever order acts are done and undone, a memory gives what none gives', () => {
   const job = jobOf('two-machines')
   const { design } = plan(job, shop)
@@ -119,16 +131,7 @@ test('in whatever order acts are done and undone, a memory gives what none gives
 test('a machine that takes more moves neither what is cut in the wall nor how the box is hauled', () => {
   const job = jobOf('two-machines')
   const { design } = plan(job, shop)
-  const kept = newMemory()
-  const answered: string[] = []
-  const memory: Memory = {
-    settle: kept.settle,
-    recall: (name, reads, answer) =>
-      kept.recall(name, reads, (r) => {
-        answered.push(name)
-        return answer(r)
-      }),
-  }
+  const { memory, answered } = watchedMemory()
   assess(job, design, shop, { memory })
   answered.length = 0
   assess(
@@ -144,16 +147,7 @@ test('a machine that takes more moves neither what is cut in the wall nor how th
 test('a machine moved in the yard answers again what its cord reaches, and leaves the wall and its cutting plans alone', () => {
   const job = jobOf('groomer-yard-us')
   const { design } = plan(job, shop)
-  const kept = newMemory()
-  const answered: string[] = []
-  const memory: Memory = {
-    settle: kept.settle,
-    recall: (name, reads, answer) =>
-      kept.recall(name, reads, (r) => {
-        answered.push(name)
-        return answer(r)
-      }),
-  }
+  const { memory, answered } = watchedMemory()
   assess(job, design, shop, { memory })
   answered.length = 0
   assess(job, structuredClone(design), shop, { memory })

@@ -10,6 +10,7 @@ import { Tell } from '../rooms/tell.tsx'
 import type { JobRoute } from '../route.ts'
 import { goTo, turnTo } from '../where.ts'
 import { useWords } from '../words/index.ts'
+import { MakePdf } from './make.tsx'
 import { Page } from './page.tsx'
 import { useTypesetter } from './typesetter.ts'
 
@@ -41,12 +42,7 @@ export function Offer({ route, rent }: { readonly route: Extract<JobRoute, { pag
         />
         <OneOf title={words.paper.size} of={words.paper.sizes} now={offer?.paper ?? paper ?? 'letter'} take={setPaper} />
         <p>{words.offer.dated(words.day(day))}</p>
-        <p className="make">
-          <button type="button" className="one-act" disabled={now.stale || now.beside !== null} onClick={() => void make()}>
-            {words.paper.make}
-          </button>
-          <span role="status">{said}</span>
-        </p>
+        <MakePdf make={make} said={said} />
         {phone ? <Ticks /> : null}
         {rent && offer?.rents === false ? <p>{words.offer.noRent}</p> : null}
         {offer == null || offer.notTold.length === 0 ? null : (

@@ -10,6 +10,7 @@ import type { Words } from '../words/en.ts'
 import { useWords } from '../words/index.ts'
 import type { SheetLine } from '../worker/protocol.ts'
 import { Files } from './files.tsx'
+import { MakePdf } from './make.tsx'
 import { Offer } from './offer.tsx'
 import { Page } from './page.tsx'
 import { type Print, printOptions, type ReaderWord, useTypesetter } from './typesetter.ts'
@@ -47,12 +48,7 @@ function Book({ route }: { readonly route: PaperRoute }) {
           <OneOf title={words.paper.reader} of={words.paper.readers} now={reader} take={setReader} />
           <OneOf title={words.paper.size} of={words.paper.sizes} now={print.paper} take={setSize} />
           <OneOf title={words.paper.check} of={words.paper.checks} now={check} take={setCheck} />
-          <p className="make">
-            <button type="button" className="one-act" disabled={now.stale || now.beside !== null} onClick={() => void make()}>
-              {words.paper.make}
-            </button>
-            <span role="status">{said}</span>
-          </p>
+          <MakePdf make={make} said={said} />
           {phone ? <Ticks /> : null}
           <h3>{words.offer.toTheCustomer}</h3>
           <p className="sheets">

@@ -100,13 +100,13 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
       row['inside-hot'],
       hot,
       `${path}.inside-hot`,
-      `${row.id}: air inside ${hot.low} to ${hot.high} C at its hottest, until air is built`,
+      `${row.id}: air inside ${hot.low} to ${hot.high} C at its hottest, a range not worked out by the hour`,
     ),
     insideColdC: note.span(
       row['inside-cold'],
       cold,
       `${path}.inside-cold`,
-      `${row.id}: air inside ${cold.low} to ${cold.high} C at its coldest, until air is built`,
+      `${row.id}: air inside ${cold.low} to ${cold.high} C at its coldest, a range not worked out by the hour`,
     ),
     spareWaysFrac:
       row['spare-ways'] ??

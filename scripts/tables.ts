@@ -125,7 +125,7 @@ export function tablesModule(files: readonly TableFile[]): string {
 }
 
 /** Folders of the engine that keep tables of their own beside the rule sets'. */
-export const SHELVES = ['parts', 'box', 'fit', 'skin', 'haul', 'shop', 'site'] as const
+export const SHELVES = ['parts', 'weather', 'box', 'fit', 'skin', 'air', 'haul', 'shop', 'site'] as const
 
 export const shelfFolder = (shelf: string): string => join(rulesFolder, '..', shelf)
 export const shelfModulePath = (shelf: string): string => join(shelfFolder(shelf), 'tables.generated.ts')

@@ -240,6 +240,44 @@ export interface HaulDesign {
   readonly snowFrame: SnowFrame | null
 }
 
+/** One vent as air wants it; `skin` finds its place and cuts it. */
+export interface VentWanted {
+  readonly id: string
+  readonly side: Side
+  readonly widthMm: number
+  readonly heightMm: number
+  /** Middle of it over the floor. */
+  readonly upMm: number
+  /** A fan sits in it. */
+  readonly fan: boolean
+}
+
+/**
+ * What keeps a box dry and cool: every measure of table `air-measures`, taken or not. Paint and coating are rows of table
+ * `surface-optics`.
+ */
+export interface AirDesign {
+  readonly roofPaint: string
+  readonly wallPaint: string
+  readonly vents: readonly VentWanted[]
+  /** Share of the clear area of the vents that stays open in the cold months; 1: no throttle. */
+  readonly winterOpenFrac: number
+  /** Foam inside: 0 for none. `bridgesFoamed`: rails and posts too. */
+  readonly roofFoamM: number
+  readonly wallFoamM: number
+  readonly bridgesFoamed: boolean
+  readonly secondRoof: boolean
+  readonly fan: { readonly powerW: number; readonly solar: boolean; readonly onAboveC: number; readonly byHumidity: boolean } | null
+  readonly heater: {
+    readonly at: 'room' | 'cabinet'
+    readonly powerW: number
+    readonly onBelowC: number
+    readonly humidistat: boolean
+  } | null
+  readonly dripHood: boolean
+  readonly floorPainted: boolean
+}
+
 /** How one box is built: a box is built once, for every phase. */
 export interface BoxBuild {
   readonly box: string

@@ -1,6 +1,7 @@
 export { allOnByHand } from './all-on.ts'
 export { type AssumedWords, assumedWords } from './assumed-words.ts'
 export {
+  type AirDesign,
   type BondPoint,
   type BoxBuild,
   type Entry,
@@ -26,6 +27,7 @@ export {
   type SnowFrame,
   type StrutPiece,
   type StrutUse,
+  type VentWanted,
 } from './build.ts'
 export { builtOf } from './built-box.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'

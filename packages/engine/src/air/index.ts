@@ -1,0 +1,10 @@
+export type {
+  BoxFace,
+  BoxFan,
+  BoxHeater,
+  BoxModel,
+  BoxOpening,
+  FaceLayer,
+  HourSeries,
+  YearRun,
+} from './year/types.ts'

@@ -144,6 +144,8 @@ export interface HourSeries {
   readonly heaterWh: Float64Array
   readonly fanWh: Float64Array
   readonly gearHeatWh: Float64Array
+  /** Mean flow through each opening, in the order of the model's; in is positive; index `h * openings + i`. Absent: not kept. */
+  readonly openingM3S?: Float64Array
 }
 
 /** Sums of one run; the books of each step closed to the largest relative residual told. */

@@ -1,0 +1,135 @@
+import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job } from '../../job/index.ts'
+import { source } from '../../kernel/index.ts'
+import type { AirAnswer, AirBoxResult, AirEnd } from '../result.ts'
+import { line, type Noted, noted, RUN, whole } from './finding.ts'
+import { gearParts } from './gear.ts'
+import { settling } from './harm.ts'
+import { harmFindings } from './harm-findings.ts'
+import { heatFindings } from './heat-findings.ts'
+import { plain } from './hours.ts'
+import { remedies } from './mends.ts'
+import { remedyFindings } from './remedy-findings.ts'
+import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
+import { type AirSetting, judgeMost } from './setting.ts'
+import { shortFindings } from './short-findings.ts'
+import { wetFindings } from './wet-findings.ts'
+import { airShorts, airYear, type Gear, outsideOf } from './year.ts'
+
+/** Books of a step that close worse than this are not books. @source table `close-01`: conservation. Provenance: common practice */
+const MOST_RESIDUAL = 1e-9
+
+/** One box as it is built, for the year it is taken through. */
+export interface AirBox {
+  readonly box: string
+  readonly wanted: BoxWanted | undefined
+  readonly air: AirDesign
+  readonly fit: Pick<FitDesign, 'items'> | null
+  readonly designs: readonly BoxDesign[]
+}
+
+/**
+ * Will it stay dry, and cool enough? Counts the runs of each box, judges them at both ends of what nobody measured, and says what is missing
+ * where a box could not be run.
+ */
+export function answerRuns(of: {
+  readonly yard: Pick<Job['yard'], 'corrosivity'>
+  readonly boxes: readonly AirBox[]
+  /** The runs of a box, or what it lacks. */
+  readonly runsOf: (box: AirBox) => BoxAir
+}): AirAnswer {
+  const answers = of.boxes.map((box) => {
+    const air = of.runsOf(box)
+    return 'lacks' in air
+      ? { noted: [missing(box.box, air.lacks)], assumed: [] as readonly Assumption[], result: null }
+      : { ...answerBox(box, air.runs, of.yard.corrosivity), assumed: air.runs.assumed }
+  })
+  const all = answers.flatMap((one) => one.noted)
+  return {
+    findings: all.map((one) => one.finding),
+    workings: all.map((one) => one.working),
+    assumed: answers.flatMap((one) => one.assumed),
+    result: { boxes: answers.flatMap((one) => (one.result === null ? [] : [one.result])) },
+  }
+}
+
+function answerBox(
+  box: AirBox,
+  runs: BoxRuns,
+  corrosivity: string | null,
+): { readonly noted: readonly Noted[]; readonly result: AirBoxResult } {
+  const settles = settling(corrosivity)
+  const gear: Gear = { parts: gearParts(box.designs, box.fit), fit: box.fit, settles }
+  const outside = outsideOf(runs.weather, settles)
+  const counted = (end: AirEnd) => airYear({ end, runs: runs.ends[end], weather: runs.weather, outside, gear })
+  const shorts = airShorts(runs, gear)
+  const setting: AirSetting = {
+    ...{ box: box.box, wanted: box.wanted, air: box.air, designs: box.designs, runs, outside, shorts, parts: gear.parts },
+    counted: { tight: counted('tight'), leaky: counted('leaky') },
+    assumed: [...new Set(runs.assumed.map((a) => a.path))],
+  }
+  const mends = remedies(box.box, box.air)
+  const { tight, leaky } = setting.counted
+  const wet = ({ year }: typeof tight) =>
+    year.counts.fellOnGearKg * 1000 +
+    year.counts.gearDewMostGPerM2 +
+    (year.counts.faces.find((f) => f.side === 'roof')?.mostGPerM2 ?? 0)
+  return {
+    noted: [
+      ...heatFindings(setting, mends),
+      ...wetFindings(setting, mends),
+      ...harmFindings(setting, mends, corrosivity),
+      ...remedyFindings(setting, mends),
+      ...shortFindings(setting, mends),
+      books(setting),
+    ],
+    result: {
+      box: box.box,
+      weather: {
+        ...{ place: runs.weather.place, ...runs.used, firstDay: runs.weather.firstDay, firstHour: runs.weather.firstHour },
+        ...{ hoursCount: runs.weather.hoursCount, origins: runs.weather.origins },
+      },
+      outsideC: plain(outside.airC, 10),
+      outsideRelativePct: plain(outside.relativeFrac, 1, 100),
+      ends: { tight: tight.year, leaky: leaky.year },
+      wetterEnd: wet(leaky) > wet(tight) ? 'leaky' : 'tight',
+      hotterEnd: leaky.year.counts.airMostC > tight.year.counts.airMostC ? 'leaky' : 'tight',
+      shorts,
+    },
+  }
+}
+
+/** Whether heat and water of every step balance: else nothing above is believed. */
+function books(setting: AirSetting): Noted {
+  const years = ENDS.map((end) => setting.counted[end].year)
+  const most = Math.max(...years.flatMap((y) => [y.energyResidualFrac, y.waterResidualFrac]))
+  const closes = judgeMost(most, MOST_RESIDUAL, 0) !== 'fails' && !Number.isNaN(most)
+  return noted({
+    code: 'air/books',
+    subject: setting.box,
+    verdict: closes ? 'holds' : 'unknown',
+    basis: 'physics',
+    said: closes
+      ? `Heat and water of the ${whole(setting.runs.weather.hoursCount)} hours balance at both ends: what comes in is what leaves and what is stored.`
+      : 'Heat or water of the hours does not balance: something is missing in the run, and none of its figures is to be believed.',
+    title: `Books of ${setting.box}`,
+    steps: years.flatMap((y) => [
+      line(`heat ${y.end}`, 'largest residual of a step over the sum of its flows', [], y.energyResidualFrac, '', RUN),
+      line(`water ${y.end}`, 'largest residual of a step over the sum of its flows', [], y.waterResidualFrac, '', RUN),
+    ]),
+    assumed: setting.assumed,
+  })
+}
+
+/** A box that nothing was told of stays unknown; each thing that is missing is named. */
+function missing(box: string, lacks: readonly AirLack[]): Noted {
+  return noted({
+    code: 'air/missing',
+    subject: box,
+    verdict: 'unknown',
+    basis: 'physics',
+    said: `Whether ${box} stays dry and cool enough is not known. ${lacks.map((l) => l.said).join(' ')}`,
+    title: `What ${box} lacks for its year`,
+    steps: lacks.map((l) => line('missing', l.path, [], 'not told', '', source('the job document', 'told'))),
+    assumed: [],
+  })
+}

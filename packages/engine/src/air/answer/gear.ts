@@ -1,0 +1,140 @@
+import { type BoxDesign, type FitDesign, SIDES } from '../../job/index.ts'
+import { Fault, type Row } from '../../kernel/index.ts'
+import type { GearHours } from '../result.ts'
+import type { BoxModel, YearRun } from '../year/types.ts'
+import { amount, numberOrNull, rowsOf } from './figures.ts'
+import { highestDayMean, least, most } from './hours.ts'
+
+const FACES = 6
+const WALLS = ['left', 'right', 'blind end', 'door end'].map((side) => SIDES.indexOf(side as (typeof SIDES)[number]))
+
+/** A kind of gear that is in the box, by its row of table `gear-limits`. */
+export interface GearPart {
+  readonly gear: string
+  /** Short, for the subject of a finding: `breakers`. */
+  readonly name: string
+  readonly what: string
+  /** Above its calibration it carries less instead of failing. */
+  readonly derates: boolean
+  readonly row: Row
+}
+
+const FAMILY_ROWS: readonly (readonly [family: RegExp, gear: string, what: string])[] = [
+  [/^us /, 'moulded-case breaker UL 489', 'breakers of the panel'],
+  [/^IEC 60898/, 'miniature breaker IEC 60898-1', 'miniature breakers of the panel'],
+  [/^IEC 60947/, 'breaker IEC 60947-2', 'large breakers of the panel'],
+]
+
+/** What of table `gear-limits` hangs in this box: by its devices, its shock protection, its own transformer, its controls. */
+export function gearParts(designs: readonly BoxDesign[], fit: Pick<FitDesign, 'items'> | null): readonly GearPart[] {
+  const devices = designs.flatMap((d) => [d.panel.main, ...d.circuits.map((c) => c.device)])
+  const families = devices.map((d) => d.family)
+  const inside = (fit?.items ?? []).filter((i) => i.face === 'inside')
+  const parts: GearPart[] = []
+  const add = (gear: string, name: string, what: string, derates = false) => {
+    if (parts.some((p) => p.gear === gear)) return
+    parts.push({ gear, name, what, derates, row: rowNamed(gear) })
+  }
+  for (const [family, gear, what] of FAMILY_ROWS)
+    if (families.some((f) => family.test(f))) add(gear, what.split(' of ')[0]!, what, true)
+  if (families.some((f) => /^IEC|^gG/.test(f))) add('IEC assemblies indoors (IEC 61439-1)', 'panel', 'panel as an assembly')
+  if (designs.some((d) => d.circuits.some((c) => c.shock.kind === 'class A' || c.shock.kind === 'equipment 30 mA')))
+    add('GFCI UL 943', 'ground-fault devices', 'ground-fault devices')
+  if (designs.some((d) => d.transformer !== null))
+    add('dry transformer, 40 C ambient class', 'transformer', 'transformer of its own')
+  if (designs.some((d) => d.staging.control !== 'none') || inside.some((i) => i.kind === 'controls' || i.kind === 'contactors'))
+    add('electronic controller, commercial', 'controls', 'controls that hold starts apart')
+  if (inside.some((i) => i.kind === 'meter')) add('revenue meter ANSI C12.1', 'meter', 'meter inside the box')
+  return parts
+}
+
+function rowNamed(gear: string): Row {
+  const row = rowsOf('gear-limits').find((r) => r.gear === gear)
+  if (row === undefined) throw new Fault('air/no-row', gear)
+  return row
+}
+
+/** Air at the gear, hour by hour: where it is hottest about it, and coldest. */
+export interface AirAtGear {
+  readonly hotC: Float64Array
+  readonly coldC: Float64Array
+}
+
+/**
+ * Air at the gear: the hotter of the box's air and the gear's own temperature; on a wall in the sun up to 5 K more, never more than the
+ * wall's sheet is over the air. In the cold, the colder of the two; where the heater stands in the gear's cabinet, the gear's.
+ */
+export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'items'> | null): AirAtGear {
+  const { airC, gearC, faceC } = run.series
+  const panel = fit?.items.find((i) => i.kind === 'panel' && i.face === 'inside')
+  const walls = panel === undefined || !WALLS.includes(SIDES.indexOf(panel.side)) ? WALLS : [SIDES.indexOf(panel.side)]
+  const riseMostK = amount('sun-wall-rise')
+  const cabinet = model.heater?.at === 'cabinet'
+  const hotC = new Float64Array(run.hoursCount)
+  const coldC = new Float64Array(run.hoursCount)
+  for (let h = 0; h < run.hoursCount; h += 1) {
+    const air = airC[h] as number
+    const gear = gearC[h] as number
+    let wall = Number.NEGATIVE_INFINITY
+    for (const side of walls) wall = Math.max(wall, faceC[h * FACES + side] as number)
+    hotC[h] = Math.max(gear, air + Math.min(riseMostK, Math.max(0, wall - air)))
+    coldC[h] = cabinet ? gear : Math.min(air, gear)
+  }
+  return { hotC, coldC }
+}
+
+/** Hours of one part beyond its limits. */
+export function gearHours(part: GearPart, at: AirAtGear, airC: Float64Array): GearHours {
+  const [leastC, mostC, dayMeanMostC] = ['min', 'max', 'day_mean_max'].map((column) => numberOrNull(part.row, column)) as [
+    number | null,
+    number | null,
+    number | null,
+  ]
+  // A transformer stands free in the room: its limits are of the room's air.
+  const free = part.name === 'transformer'
+  const hot = free ? airC : at.hotC
+  const cold = free ? airC : at.coldC
+  const hottest = most(hot)
+  const coldest = least(cold)
+  let [below, above] = [0, 0]
+  for (let h = 0; h < hot.length; h += 1) {
+    if (leastC !== null && (cold[h] as number) < leastC) below += 1
+    if (mostC !== null && (hot[h] as number) > mostC) above += 1
+  }
+  return {
+    ...{ gear: part.gear, what: part.what, leastC, mostC, dayMeanMostC },
+    ...{ coldestC: coldest.value, coldestAtH: coldest.atH, hottestC: hottest.value, hottestAtH: hottest.atH },
+    ...{ dayMeanC: highestDayMean(hot).value, belowH: below, aboveH: above },
+  }
+}
+
+/** Temperature a breaker of this family is calibrated at, as its row says. */
+export function calibratedC(gear: string): number {
+  const words = String(rowNamed(gear).humidity)
+  if (gear.startsWith('breaker IEC 60947')) return 30
+  return Number(/calibrated at (\d+) C/.exec(words)?.[1] ?? Number.NaN)
+}
+
+/**
+ * Share of its rating that a thermal breaker still holds in hot air: √((105 − t)/(105 − t_cal)), 1 at and below its calibration, 0 at 105 °C.
+ * @throws Fault `air/derate-range`
+ * @source table `breaker-heat`, note; IEEE C37.20.1 practice, (105 − t)/65. Within 10 % of the printed table
+ */
+export function breakerHoldsFrac(airC: number, calibrationC: number): number {
+  const trip = amount('breaker-trip')
+  if (!(Number.isFinite(airC) && calibrationC < trip)) throw new Fault('air/derate-range', { airC, calibrationC })
+  return airC <= calibrationC ? 1 : Math.sqrt(Math.max(0, trip - airC) / (trip - calibrationC))
+}
+
+/** Hottest air at the gear among hours under load; null where no hour is loaded. */
+export function hottestLoaded(run: YearRun, at: AirAtGear): { readonly airC: number; readonly atH: number } | null {
+  const { gearHeatWh } = run.series
+  const from = most(gearHeatWh).value * amount('load-share')
+  let found: { readonly airC: number; readonly atH: number } | null = null
+  for (let h = 0; h < run.hoursCount; h += 1) {
+    const heat = gearHeatWh[h] as number
+    if (heat > 0 && heat >= from && (found === null || (at.hotC[h] as number) > found.airC))
+      found = { airC: at.hotC[h] as number, atH: h }
+  }
+  return found
+}

@@ -1,0 +1,36 @@
+import type { Assumption } from '../../job/index.ts'
+import type { WeatherHours } from '../../weather/index.ts'
+import type { AirEnd, AirWeatherUsed, ShortRun } from '../result.ts'
+import type { BoxModel, YearRun } from '../year/types.ts'
+
+/** Both ends of what nobody measured, in the order they are told. */
+export const ENDS = ['tight', 'leaky'] as const satisfies readonly AirEnd[]
+
+export const SHORT_RUNS = ['cold spell, then a warm wind', 'hot week', 'foggy fortnight'] as const satisfies readonly ShortRun[]
+
+/** A box at one end of what nobody measured, taken through the year and through each short run. */
+export interface EndRuns {
+  readonly model: BoxModel
+  /** What this end takes, in words. */
+  readonly said: string
+  readonly year: YearRun
+  readonly shorts: Readonly<Partial<Record<ShortRun, YearRun>>>
+}
+
+/** All that was run of one box. */
+export interface BoxRuns {
+  readonly weather: WeatherHours
+  readonly used: Pick<AirWeatherUsed, 'from' | 'named' | 'seed' | 'assumed'>
+  readonly shortWeather: Readonly<Partial<Record<ShortRun, { readonly said: string; readonly hours: WeatherHours }>>>
+  readonly ends: Readonly<Record<AirEnd, EndRuns>>
+  /** Values taken where nobody said, by which a finding names what it rests on. */
+  readonly assumed: readonly Assumption[]
+}
+
+/** What a box lacks to be run at all: where it would stand in the job, and what is missing, one sentence. */
+export interface AirLack {
+  readonly path: string
+  readonly said: string
+}
+
+export type BoxAir = { readonly runs: BoxRuns } | { readonly lacks: readonly AirLack[] }

@@ -1,0 +1,110 @@
+import type { FitDesign } from '../../job/index.ts'
+import type { Row } from '../../kernel/index.ts'
+import type { WeatherHours } from '../../weather/index.ts'
+import type { AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
+import type { YearRun } from '../year/types.ts'
+import { countsOf } from './counts.ts'
+import { saturationPa } from './dew.ts'
+import { mapOf, spellOf, weekAround } from './drawn.ts'
+import { dripped, toldEvents } from './drips.ts'
+import { type AirAtGear, airAtGear, breakerHoldsFrac, calibratedC, type GearPart, gearHours, hottestLoaded } from './gear.ts'
+import { mouldOver, steelLoss, wetness } from './harm.ts'
+import { monthsOf } from './hours.ts'
+import { hottestHour, worstNight } from './moments.ts'
+import { monthsOfYear } from './months.ts'
+import { type BoxRuns, ENDS, type EndRuns, SHORT_RUNS } from './runs.ts'
+
+/** What is known of a box before its runs are counted. */
+export interface Gear {
+  readonly parts: readonly GearPart[]
+  /** As laid out; null: the box was not. */
+  readonly fit: Pick<FitDesign, 'items'> | null
+  readonly settles: Row
+}
+
+/** The outside as the counts compare it with the inside. */
+export interface Outside {
+  readonly airC: Float64Array
+  readonly relativeFrac: Float64Array
+  readonly wetness: Wetness
+  readonly steel: SteelLoss
+}
+
+export function outsideOf(weather: WeatherHours, settles: Row): Outside {
+  const { airC, vapourPa } = weather.columns
+  const relativeFrac = new Float64Array(weather.hoursCount)
+  const air = airC ?? new Float64Array(weather.hoursCount)
+  for (let h = 0; h < relativeFrac.length; h += 1)
+    relativeFrac[h] = Math.min(1, (vapourPa?.[h] ?? Number.NaN) / saturationPa(air[h] as number))
+  return { airC: air, relativeFrac, wetness: wetness(air, relativeFrac), steel: steelLoss(air, relativeFrac, settles) }
+}
+
+/** Air at the gear of one run, kept beside what was counted. */
+export interface Counted {
+  readonly year: AirYear
+  readonly at: AirAtGear
+}
+
+/** A year at one end, counted. */
+export function airYear(of: {
+  readonly end: AirEnd
+  readonly runs: EndRuns
+  readonly weather: WeatherHours
+  readonly outside: Outside
+  readonly gear: Gear
+}): Counted {
+  const { end, runs, weather, outside, gear } = of
+  const { model, year: run } = runs
+  const drops = dripped({ model, run, weather })
+  const at = airAtGear(model, run, gear.fit)
+  const breaker = gear.parts.find((p) => p.derates)
+  const calibration = breaker === undefined ? null : calibratedC(breaker.gear)
+  const holds = (airC: number) => (calibration === null ? null : breakerHoldsFrac(airC, calibration))
+  const loaded = hottestLoaded(run, at)
+  const night = worstNight({ model, run, weather }, drops.events)
+  const hottest = hottestHour({ model, run, weather }, at.hotC, holds)
+  const week = (what: string, atH: number) => spellOf({ what, model, run, weather, ...weekAround(run, atH) })
+  const year: AirYear = {
+    ...{ end, said: runs.said, counts: countsOf({ model, run, dripped: drops, weather }) },
+    gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
+    months: monthsOfYear(run, weather, monthsOf(weather)),
+    ...{ wetnessInside: wetness(run.series.airC, run.series.relativeFrac), wetnessOutside: outside.wetness },
+    ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
+    mould: mouldOver(model, run),
+    breaker:
+      loaded === null || calibration === null ? null : { ...loaded, holdsFrac: breakerHoldsFrac(loaded.airC, calibration) },
+    ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
+    spells: [...(night === null ? [] : [week('worst night', night.atH)]), week('hottest hour', hottest.atH)],
+    ...{ energyResidualFrac: run.energyResidualFrac, waterResidualFrac: run.waterResidualFrac },
+  }
+  return { year, at }
+}
+
+/** The short runs that were made, both ends counted. */
+export function airShorts(runs: BoxRuns, gear: Gear): readonly AirShort[] {
+  return SHORT_RUNS.flatMap((name) => {
+    const weather = runs.shortWeather[name]
+    const [tight, leaky] = ENDS.map((end) => runs.ends[end].shorts[name])
+    if (weather === undefined || tight === undefined || leaky === undefined) return []
+    return [
+      {
+        ...{ run: name, said: weather.said },
+        ends: {
+          tight: shortEnd(name, runs.ends.tight, tight, weather.hours, gear),
+          leaky: shortEnd(name, runs.ends.leaky, leaky, weather.hours, gear),
+        },
+      },
+    ]
+  })
+}
+
+function shortEnd(what: ShortRun, of: EndRuns, run: YearRun, weather: WeatherHours, gear: Gear): AirShort['ends'][AirEnd] {
+  const drops = dripped({ model: of.model, run, weather })
+  const at = airAtGear(of.model, run, gear.fit)
+  return {
+    counts: countsOf({ model: of.model, run, dripped: drops, weather }),
+    gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
+    drips: toldEvents(drops.events),
+    spell: spellOf({ what, model: of.model, run, weather, fromH: 0, toH: run.hoursCount }),
+  }
+}

@@ -1,3 +1,4 @@
+export { type AirDesignJob, airAsCut, designAir, PAINT_UNTOLD } from './design.ts'
 export type {
   BoxFace,
   BoxFan,

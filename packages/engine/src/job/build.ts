@@ -282,6 +282,7 @@ export interface AirDesign {
 export interface BoxBuild {
   readonly box: string
   readonly fit: FitDesign
+  readonly air: AirDesign
   readonly skin: SkinDesign
   readonly haul: HaulDesign
 }

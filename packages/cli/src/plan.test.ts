@@ -114,7 +114,8 @@ describe('plan and assess', () => {
     expect(answer.assumed.filter((a) => a.path === 'choices.air.yard').map((a) => a.said)).toEqual([
       expect.stringContaining('the design file says nothing of air; its vents are taken as they are cut'),
     ])
-    const [read] = (answer.result as unknown as { design: { builds: { air: { vents: { id: string; upMm: number }[] } }[] } }).design.builds
+    const [read] = (answer.result as unknown as { design: { builds: { air: { vents: { id: string; upMm: number }[] } }[] } })
+      .design.builds
     expect(read!.air.vents.map((v) => v.id)).toEqual(['fan'])
     expect(read!.air.vents[0]!.upMm).toBeCloseTo(air.vents[1].upMm, 9)
   })

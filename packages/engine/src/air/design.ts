@@ -1,15 +1,22 @@
 import type { BoxBody } from '../box/index.ts'
-import type { AirDesign, BoxDesign, Job, SkinDesign, VentWanted } from '../job/index.ts'
+import {
+  type AirDesign,
+  type AirPins,
+  airPinsOf,
+  type BoxDesign,
+  type Job,
+  type SkinDesign,
+  type VentWanted,
+} from '../job/index.ts'
+import { paintsOf } from './facts/paint.ts'
 import { buildFigure } from './figures.ts'
 
-export type AirDesignJob = Pick<Job, 'boxes'>
-
-/** Paint taken where nobody said: that of a used box. Row of table `surface-optics`. */
-export const PAINT_UNTOLD = 'red oxide, brown'
+export const AIR_DESIGN_READS = ['boxes', 'pins', 'builtBody'] as const
+export type AirDesignJob = Pick<Job, (typeof AIR_DESIGN_READS)[number]>
 
 /**
- * What keeps one box dry and cool, before anything is weighed: a low vent and a high one across the box from it, in which the box's fan
- * sits where it has one, and the heater that it is wired for.
+ * What keeps one box dry and cool, as it is pinned, before anything is weighed: a low vent and a high one across the box from it, in which
+ * the box's fan sits where it has one, the heater that it is wired for, and the paint that is told. Pins are kept: `air.<box>.…`.
  */
 export function designAir(of: {
   readonly job: AirDesignJob
@@ -17,31 +24,58 @@ export function designAir(of: {
   readonly designs: readonly BoxDesign[]
 }): AirDesign {
   const { job, body, designs } = of
-  const own = (kind: 'fan' | 'heater') =>
-    designs
-      .flatMap((d) => d.circuits)
-      .filter((c) => c.own === kind)
-      .reduce<number | null>((most, c) => Math.max(most ?? 0, c.ownLoad?.powerW ?? 0), null)
-  const fanW = own('fan')
-  const heaterW = own('heater')
-  const heated = job.boxes.find((b) => b.id === body.box)?.heatedC ?? null
+  const pins = airPinsOf(job.pins, body.box)
+  const paints = paintsOf(job, body.box)
+  const fan = fanOf(pins, ownW(designs, 'fan'))
   return {
-    roofPaint: PAINT_UNTOLD,
-    wallPaint: PAINT_UNTOLD,
-    vents: ventPair(body, buildFigure('vent-size').value, buildFigure('vent-size').value, fanW !== null),
-    winterOpenFrac: 1,
-    roofFoamM: 0,
-    wallFoamM: 0,
-    bridgesFoamed: false,
-    secondRoof: false,
-    fan: fanW === null ? null : { powerW: fanW, solar: false, onAboveC: buildFigure('fan-on').value, byHumidity: false },
-    heater:
-      heaterW === null
-        ? null
-        : { at: 'room', powerW: heaterW, onBelowC: heated?.low ?? buildFigure('heater-on').value, humidistat: false },
-    dripHood: false,
-    floorPainted: false,
+    roofPaint: pins.roofPaint ?? paints.value.roof,
+    wallPaint: pins.wallPaint ?? paints.value.walls,
+    vents: ventsOf(body, pins.vents, fan !== null),
+    winterOpenFrac: pins.winterOpenFrac ?? 1,
+    roofFoamM: pins.roofFoamM ?? 0,
+    wallFoamM: pins.wallFoamM ?? 0,
+    bridgesFoamed: pins.bridgesFoamed ?? false,
+    secondRoof: pins.secondRoof ?? false,
+    fan,
+    heater: heaterOf(job, body.box, pins, ownW(designs, 'heater')),
+    dripHood: pins.dripHood ?? false,
+    floorPainted: pins.floorPainted ?? false,
   }
+}
+
+/** Largest of the box's own loads of a kind, over its phases; null: it is wired for none. */
+function ownW(designs: readonly BoxDesign[], kind: 'fan' | 'heater'): number | null {
+  const loads = designs.flatMap((d) => d.circuits).flatMap((c) => (c.own === kind ? [c.ownLoad?.powerW ?? 0] : []))
+  return loads.length === 0 ? null : Math.max(...loads)
+}
+
+function fanOf({ fan }: AirPins, wiredW: number | null): AirDesign['fan'] {
+  const onAboveC = buildFigure('fan-on').value
+  if (fan === 'no') return null
+  if (fan !== null) return { ...fan, onAboveC: fan.onAboveC ?? onAboveC }
+  return wiredW === null ? null : { powerW: wiredW, solar: false, onAboveC, byHumidity: false }
+}
+
+function heaterOf(job: AirDesignJob, box: string, pins: AirPins, wiredW: number | null): AirDesign['heater'] {
+  const { heater } = pins
+  const powerW = heater === 'no' ? null : (heater?.powerW ?? wiredW)
+  if (powerW === null) return null
+  const told = heater === 'no' ? null : heater
+  const held = job.boxes.find((b) => b.id === box)?.heatedC?.low
+  return {
+    at: told?.at ?? 'room',
+    powerW,
+    onBelowC: told?.onBelowC ?? held ?? buildFigure('heater-on').value,
+    humidistat: pins.humidistat ?? false,
+  }
+}
+
+/** The pair of vents in the size that is pinned; without vents, the hole of a fan is left. */
+function ventsOf(body: BoxBody, pinned: AirPins['vents'], fan: boolean): readonly VentWanted[] {
+  const usual = buildFigure('vent-size').value
+  const size = pinned === null || pinned === 'no' ? { widthMm: usual, heightMm: usual } : pinned
+  const pair = ventPair(body, size.widthMm, size.heightMm, fan)
+  return pinned === 'no' ? pair.filter((v) => v.fan) : pair
 }
 
 /** The same for a box whose openings are cut and whose air nobody designed: its vents as they are. */

@@ -45,8 +45,7 @@ export function screenLossRatio(openFrac: number): number {
 }
 
 /**
- * Discharge of a hole with losses in series on the same area: 1/Cd² = 1/Cd₀² + ζ. Hoods and louvres that come with a discharge of their own
- * enter as ζ = 1/Cd² − 1 (`lossOfDischarge`).
+ * Discharge of a hole with losses in series on the same area: 1/Cd² = 1/Cd₀² + ζ. For hoods and louvres see `openingDischargeRatio`.
  * @throws Fault `air/screen-range`
  * @source pressures in series. Provenance: computed
  */

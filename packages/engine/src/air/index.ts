@@ -1,3 +1,6 @@
+export { type AirDesignJob, airAsCut, designAir } from './design.ts'
+export type { AirNote } from './facts/note.ts'
+export { PAINT_UNTOLD } from './facts/paint.ts'
 export type {
   AirAnswer,
   AirBoxResult,

@@ -2,6 +2,29 @@
 import type { ShelfTable } from '../kernel/index.ts'
 
 export const tables = {
+  "air-answer-figures": {
+    id: "air-answer-figures", title: "What counts as harm inside the box, where the other tables do not say it as one number",
+    units: {},
+    columns: ["figure","value","unit","clause","row_provenance"],
+    rows: [
+      ["device-margin",3,"K","nearer than this to the limit of a device is tight","common practice"],
+      ["breaker-most",60,"C","house limit of the air around breakers, to which circuits are sized and judged at most","common practice"],
+      ["load-share",0.1,"share","an hour counts as loaded from this share of the run's largest heat of the gear","common practice"],
+      ["roof-warning",250,"g/m2","BS 5250:2002: above it water drips from flat surfaces","memory"],
+      ["roof-event",540,"g/m2","container handbook of the German insurers 10.3.5.2, table 1, stage 5: single drops fall from the roof","read"],
+      ["humid-day",95,"%","IEEE C37.100.1 and IEC 62271-1, indoor: mean of 24 h of the relative humidity","memory"],
+      ["humid-month",90,"%","IEEE C37.100.1 and IEC 62271-1, indoor: mean of a month of the relative humidity","memory"],
+      ["humid-margin",5,"% points","nearer than this to the limit of humidity is tight","common practice"],
+      ["mould-none",1,"index","first growth, seen under a microscope only","common practice"],
+      ["mould-seen",3,"index","seen by eye","common practice"],
+      ["deep-cold",-10,"C","mean of a month outside below which open vents freeze a box","common practice"],
+      ["air-heat",0.34,"Wh/m3K","heat of a cubic metre of air near the sea","computed"],
+    ],
+    source: "see rows",
+    provenance: "mixed, per row",
+    address: null,
+    notes: ["Two of the figures differ by a factor of two between their sources: 250 is taken as the warning and 540 as the event."],
+  },
   "air-build-figures": {
     id: "air-build-figures", title: "What a box is built with against heat and damp where nobody said",
     units: {},
@@ -37,6 +60,24 @@ export const tables = {
     provenance: "memory",
     address: null,
     notes: [],
+  },
+  "air-settling": {
+    id: "air-settling", title: "What settles from the air, by the corrosivity that was told of the place",
+    units: {"so2":"mg/m2 a day","chloride":"mg/m2 a day"},
+    columns: ["told","so2_low","so2_high","chloride_low","chloride_high","stands_for","row_provenance"],
+    rows: [
+      ["C1",0.7,4,0.4,3,"clean air inland","memory"],
+      ["C2",0.7,4,0.4,3,"clean air inland","memory"],
+      ["C3",4,24,3,60,"town, or coast with little salt","memory"],
+      ["C4",4,24,60,300,"industry, or coast with salt","memory"],
+      ["C5",24,80,300,1500,"surf, or heavy industry","memory"],
+      ["CX",80,200,300,1500,"offshore, or the worst industry","memory"],
+      ["not told",0.7,24,0.4,60,"from clean air inland to a town or a coast with little salt","memory"],
+    ],
+    source: "classes P0 to P3 and S0 to S3 of ISO 9223:2012, laid beside its categories",
+    provenance: "memory",
+    address: null,
+    notes: ["Which class of dirt belongs to which category is common practice; whoever has measured what settles there should tell it."],
   },
   "box-areas": {
     id: "box-areas", title: "Inside areas and air volume of bare boxes",

@@ -1,8 +1,7 @@
 import { SIDES } from '../../job/index.ts'
-import type { WeatherHours } from '../../weather/index.ts'
+import { dewOrFrostCFast } from '../../weather/index.ts'
 import type { AirCounts, FaceWet } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
-import { dewOrFrostC } from './dew.ts'
 import type { Dripped } from './drips.ts'
 import { DAY_H, highestDayMean, least, most, sumOf } from './hours.ts'
 
@@ -15,12 +14,7 @@ export const ON_GEAR_KG_PER_M2 = 1e-4
 const FULL_FRAC = 0.98
 
 /** Hours, grams, kilograms and kilowatt-hours of one run. */
-export function countsOf(of: {
-  readonly model: BoxModel
-  readonly run: YearRun
-  readonly dripped: Dripped
-  readonly weather: WeatherHours
-}): AirCounts {
+export function countsOf(of: { readonly model: BoxModel; readonly run: YearRun; readonly dripped: Dripped }): AirCounts {
   const { model, run, dripped } = of
   const { series } = run
   const hottest = most(series.airC)
@@ -94,7 +88,8 @@ function faceWet(run: YearRun, side: number): FaceWet {
 function gearLeastOverDewK(run: YearRun): number {
   const { gearC, vapourPa } = run.series
   let leastK = Number.POSITIVE_INFINITY
-  for (let h = 0; h < run.hoursCount; h += 1) leastK = Math.min(leastK, (gearC[h] as number) - dewOrFrostC(vapourPa[h] as number))
+  for (let h = 0; h < run.hoursCount; h += 1)
+    leastK = Math.min(leastK, (gearC[h] as number) - dewOrFrostCFast(vapourPa[h] as number))
   return leastK
 }
 

@@ -1,8 +1,7 @@
 import { SIDES, type Side } from '../../job/index.ts'
-import type { WeatherHours } from '../../weather/index.ts'
+import { dewOrFrostCFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirFaceHours, AirMap, AirSpell } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
-import { dewOrFrostC } from './dew.ts'
 import { clockAt, DAY_H, faceOf, plain } from './hours.ts'
 
 const TENTHS = 10
@@ -53,7 +52,10 @@ export function spellOf(of: {
     cloudPct: column(weather.columns.cloudFrac, 1, 100),
     airC: column(series.airC, TENTHS),
     gearC: column(series.gearC, TENTHS),
-    dewPointC: plain(series.vapourPa.subarray(fromH, toH).map(dewOrFrostC), TENTHS),
+    dewPointC: plain(
+      series.vapourPa.subarray(fromH, toH).map((pa) => dewOrFrostCFast(pa)),
+      TENTHS,
+    ),
     relativePct: column(series.relativeFrac, 1, 100),
     gearFilmGPerM2: column(series.gearFilmKgPerM2, TENTHS, 1000),
     faces: Object.fromEntries(SIDES.map((side, i) => [side, faceHours(run, i, fromH, toH)])) as Record<Side, AirFaceHours>,

@@ -1,8 +1,8 @@
 import { type BoxDesign, type FitDesign, SIDES } from '../../job/index.ts'
-import { Fault, type Row } from '../../kernel/index.ts'
+import { AT_SUN_WALL_K, type GearLimit, gearLimit, hotShareFrac } from '../gear/index.ts'
 import type { GearHours } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
-import { amount, numberOrNull, rowsOf } from './figures.ts'
+import { amount } from './figures.ts'
 import { highestDayMean, least, most } from './hours.ts'
 
 const FACES = 6
@@ -16,7 +16,7 @@ export interface GearPart {
   readonly what: string
   /** Above its calibration it carries less instead of failing. */
   readonly derates: boolean
-  readonly row: Row
+  readonly limit: GearLimit
 }
 
 const FAMILY_ROWS: readonly (readonly [family: RegExp, gear: string, what: string])[] = [
@@ -33,7 +33,7 @@ export function gearParts(designs: readonly BoxDesign[], fit: Pick<FitDesign, 'i
   const parts: GearPart[] = []
   const add = (gear: string, name: string, what: string, derates = false) => {
     if (parts.some((p) => p.gear === gear)) return
-    parts.push({ gear, name, what, derates, row: rowNamed(gear) })
+    parts.push({ gear, name, what, derates, limit: gearLimit(gear) })
   }
   for (const [family, gear, what] of FAMILY_ROWS)
     if (families.some((f) => family.test(f))) add(gear, what.split(' of ')[0]!, what, true)
@@ -46,12 +46,6 @@ export function gearParts(designs: readonly BoxDesign[], fit: Pick<FitDesign, 'i
     add('electronic controller, commercial', 'controls', 'controls that hold starts apart')
   if (inside.some((i) => i.kind === 'meter')) add('revenue meter ANSI C12.1', 'meter', 'meter inside the box')
   return parts
-}
-
-function rowNamed(gear: string): Row {
-  const row = rowsOf('gear-limits').find((r) => r.gear === gear)
-  if (row === undefined) throw new Fault('air/no-row', gear)
-  return row
 }
 
 /** Air at the gear, hour by hour: where it is hottest about it, and coldest. */
@@ -68,7 +62,6 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
   const { airC, gearC, faceC } = run.series
   const panel = fit?.items.find((i) => i.kind === 'panel' && i.face === 'inside')
   const walls = panel === undefined || !WALLS.includes(SIDES.indexOf(panel.side)) ? WALLS : [SIDES.indexOf(panel.side)]
-  const riseMostK = amount('sun-wall-rise')
   const cabinet = model.heater?.at === 'cabinet'
   const hotC = new Float64Array(run.hoursCount)
   const coldC = new Float64Array(run.hoursCount)
@@ -77,7 +70,7 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
     const gear = gearC[h] as number
     let wall = Number.NEGATIVE_INFINITY
     for (const side of walls) wall = Math.max(wall, faceC[h * FACES + side] as number)
-    hotC[h] = Math.max(gear, air + Math.min(riseMostK, Math.max(0, wall - air)))
+    hotC[h] = Math.max(gear, air + Math.min(AT_SUN_WALL_K, Math.max(0, wall - air)))
     coldC[h] = cabinet ? gear : Math.min(air, gear)
   }
   return { hotC, coldC }
@@ -85,11 +78,7 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
 
 /** Hours of one part beyond its limits. */
 export function gearHours(part: GearPart, at: AirAtGear, airC: Float64Array): GearHours {
-  const [leastC, mostC, dayMeanMostC] = ['min', 'max', 'day_mean_max'].map((column) => numberOrNull(part.row, column)) as [
-    number | null,
-    number | null,
-    number | null,
-  ]
+  const { leastC, mostC, dayMeanMostC } = part.limit
   // A transformer stands free in the room: its limits are of the room's air.
   const free = part.name === 'transformer'
   const hot = free ? airC : at.hotC
@@ -108,23 +97,12 @@ export function gearHours(part: GearPart, at: AirAtGear, airC: Float64Array): Ge
   }
 }
 
-/** Temperature a breaker of this family is calibrated at, as its row says. */
-export function calibratedC(gear: string): number {
-  const words = String(rowNamed(gear).humidity)
-  if (gear.startsWith('breaker IEC 60947')) return 30
-  return Number(/calibrated at (\d+) C/.exec(words)?.[1] ?? Number.NaN)
-}
+/** Temperature a breaker of this kind is calibrated at, as its row says; 30 °C where its maker may choose. */
+export const calibratedC = (part: GearPart): number =>
+  Number(/take (\d+) unless marked/.exec(part.limit.humidity)?.[1] ?? /calibrated at (\d+) C/.exec(part.limit.humidity)?.[1])
 
-/**
- * Share of its rating that a thermal breaker still holds in hot air: √((105 − t)/(105 − t_cal)), 1 at and below its calibration, 0 at 105 °C.
- * @throws Fault `air/derate-range`
- * @source table `breaker-heat`, note; IEEE C37.20.1 practice, (105 − t)/65. Within 10 % of the printed table
- */
-export function breakerHoldsFrac(airC: number, calibrationC: number): number {
-  const trip = amount('breaker-trip')
-  if (!(Number.isFinite(airC) && calibrationC < trip)) throw new Fault('air/derate-range', { airC, calibrationC })
-  return airC <= calibrationC ? 1 : Math.sqrt(Math.max(0, trip - airC) / (trip - calibrationC))
-}
+/** Share of its rating that such a breaker still holds. @throws Fault `air/derate-range` */
+export const breakerHoldsFrac = (part: GearPart, airC: number): number => hotShareFrac(airC, calibratedC(part))
 
 /** Hottest air at the gear among hours under load; null where no hour is loaded. */
 export function hottestLoaded(run: YearRun, at: AirAtGear): { readonly airC: number; readonly atH: number } | null {

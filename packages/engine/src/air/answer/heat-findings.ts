@@ -1,6 +1,7 @@
 import { formatNumber, judgeEnds, put, type Source, type Step, source, type Verdict, worst } from '../../kernel/index.ts'
+import { breakerHolds } from '../gear/index.ts'
 import type { AirEnd, GearHours } from '../result.ts'
-import { amount, figure, rowsOf, sourceOf } from './figures.ts'
+import { amount, figure } from './figures.ts'
 import { between, CAUTION, degrees, hours, type Judged, line, type Noted, noted, RUN, WHO, whole } from './finding.ts'
 import { breakerHoldsFrac, calibratedC, type GearPart } from './gear.ts'
 import { steadyAir } from './hand.ts'
@@ -23,7 +24,7 @@ const hoursOf = (setting: AirSetting, nth: number, end: AirEnd): GearHours => se
 /** Upper limit of the air at a part, and where it stands. Breakers carry less from their calibration on and are held to the house limit. */
 function mostOf(part: GearPart, of: GearHours): { readonly limitC: number; readonly rests: Source } | null {
   if (part.derates) return { limitC: amount('breaker-most'), rests: figure('breaker-most').rests }
-  return of.mostC === null ? null : { limitC: of.mostC, rests: sourceOf('gear-limits', part.row) }
+  return of.mostC === null ? null : { limitC: of.mostC, rests: part.limit.rests }
 }
 
 /** The verdict on heat of one part at one end, with which of its two limits decides. */
@@ -50,7 +51,7 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
   const end = worseEnd(setting, (year) => year.gear[nth]?.hottestC ?? Number.NaN)
   const of = ends[end]
   const byMean = (end === 'tight' ? tight : leaky).byMean && of.dayMeanMostC !== null
-  const rests = byMean ? sourceOf('gear-limits', part.row) : most.rests
+  const rests = byMean ? part.limit.rests : most.rests
   const meanWords =
     part.derates || of.dayMeanMostC === null
       ? ''
@@ -90,7 +91,7 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
 
 /** Hours above the calibration of the breakers, at both ends. */
 function deratedWords(setting: AirSetting, part: GearPart): string {
-  const calibration = calibratedC(part.gear)
+  const calibration = calibratedC(part)
   const count = (end: AirEnd) => setting.counted[end].at.hotC.reduce((sum, c) => sum + (c > calibration ? 1 : 0), 0)
   const most = between(count('tight'), count('leaky'), hours)
   return ` They are calibrated at ${degrees(calibration)} and carry less above it, for ${most} of the year.`
@@ -172,7 +173,7 @@ function cold(setting: AirSetting, part: GearPart, nth: number, mends: Remedies)
         ),
         ...countSteps(ends, 'below'),
       ],
-      judged: judgedC('t', of.coldestC, 't min', leastC, '≥', sourceOf('gear-limits', part.row)),
+      judged: judgedC('t', of.coldestC, 't min', leastC, '≥', part.limit.rests),
       assumed: setting.assumed,
       mends: mends.warmer,
       decides: WHO.maker,
@@ -186,7 +187,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
   const part = setting.parts.find((p) => p.derates)
   if (part === undefined) return []
   const [tight, leaky] = [setting.counted.tight.year.breaker, setting.counted.leaky.year.breaker]
-  const calibration = calibratedC(part.gear)
+  const calibration = calibratedC(part)
   const told = setting.wanted?.insideHotC
   const subject = `${setting.box} breakers`
   const title = `What the breakers of ${setting.box} still hold at the hottest hour under load`
@@ -204,7 +205,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
   const verdict = atBoth(setting, (year) => judgeMost(year.breaker?.airC ?? Number.NaN, sizedC, amount('device-margin')))
   const hotter = leaky.airC > tight.airC ? leaky : tight
   const worstC = hotter.airC
-  const holdsPct = (airC: number) => breakerHoldsFrac(airC, calibration) * 100
+  const holdsPct = (airC: number) => breakerHoldsFrac(part, airC) * 100
   const ratings = [...new Set(setting.designs.flatMap((d) => d.circuits.map((c) => c.device.ratingA)))].sort((a, b) => a - b)
   const rests = source('square root of (105 − t)/(105 − calibration), IEEE C37.20.1 practice (table breaker-heat)', 'read')
   return [
@@ -219,7 +220,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
             ['t', worstC, '°C'],
             ['t_cal', calibration, '°C'],
           ],
-          breakerHoldsFrac(worstC, calibration),
+          breakerHoldsFrac(part, worstC),
           '',
           rests,
         ),
@@ -228,7 +229,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
             `I(t) of ${formatNumber(ratingA)} A`,
             'I·√((105 − t)/(105 − t_cal))',
             [['I', ratingA, 'A']],
-            ratingA * breakerHoldsFrac(worstC, calibration),
+            ratingA * breakerHoldsFrac(part, worstC),
             'A',
             rests,
           ),
@@ -251,30 +252,19 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
   ]
 }
 
-/** The same rating in one maker's printed table, linear between its columns; calibrated at 40 °C. */
-export function printed(ratingA: number, airC: number): readonly Step[] {
-  const row = rowsOf('breaker-heat').find((r) => r.rated === ratingA)
-  if (row === undefined) return []
-  const holdsA = printedA(ratingA, airC)
-  return holdsA === null
+/** The same rating in one maker's printed table, calibrated at 40 °C; none where it prints no such rating. */
+function printed(ratingA: number, airC: number): readonly Step[] {
+  const held = breakerHolds(ratingA, airC)
+  return held.by === 'rule'
     ? []
     : [
         line(
           `I(t) of ${formatNumber(ratingA)} A`,
           'one maker’s table, calibrated at 40 °C',
           [['t', airC, '°C']],
-          holdsA,
+          held.currentA,
           'A',
-          sourceOf('breaker-heat', row),
+          held.rests,
         ),
       ]
-}
-
-/** What one maker prints for this rating in air so hot, A; null outside 40 to 70 °C or where it prints no such rating. */
-export function printedA(ratingA: number, airC: number): number | null {
-  const row = rowsOf('breaker-heat').find((r) => r.rated === ratingA)
-  if (row === undefined || airC < 40 || airC > 70) return null
-  const low = Math.min(65, Math.floor(airC / 5) * 5)
-  const [from, to] = [Number(row[String(low)]), Number(row[String(low + 5)])]
-  return from + ((to - from) * (airC - low)) / 5
 }

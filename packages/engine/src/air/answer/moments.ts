@@ -1,9 +1,8 @@
 import { SIDES } from '../../job/index.ts'
-import type { WeatherHours } from '../../weather/index.ts'
+import { dewOrFrostC, type WeatherHours } from '../../weather/index.ts'
 import type { AirMoment, AirReason, DripEvent } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { SEEN_KG_PER_M2 } from './counts.ts'
-import { dewOrFrostC } from './dew.ts'
 import { DAY_H, most, whenAt } from './hours.ts'
 
 const FACES = 6

@@ -1,13 +1,12 @@
 import type { FitDesign } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
-import type { WeatherHours } from '../../weather/index.ts'
+import { saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
 import type { YearRun } from '../year/types.ts'
 import { countsOf } from './counts.ts'
-import { saturationPa } from './dew.ts'
 import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
-import { type AirAtGear, airAtGear, breakerHoldsFrac, calibratedC, type GearPart, gearHours, hottestLoaded } from './gear.ts'
+import { type AirAtGear, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
 import { monthsOf } from './hours.ts'
 import { hottestHour, worstNight } from './moments.ts'
@@ -35,7 +34,7 @@ export function outsideOf(weather: WeatherHours, settles: Row): Outside {
   const relativeFrac = new Float64Array(weather.hoursCount)
   const air = airC ?? new Float64Array(weather.hoursCount)
   for (let h = 0; h < relativeFrac.length; h += 1)
-    relativeFrac[h] = Math.min(1, (vapourPa?.[h] ?? Number.NaN) / saturationPa(air[h] as number))
+    relativeFrac[h] = Math.min(1, (vapourPa?.[h] ?? Number.NaN) / saturationPaFast(air[h] as number))
   return { airC: air, relativeFrac, wetness: wetness(air, relativeFrac), steel: steelLoss(air, relativeFrac, settles) }
 }
 
@@ -58,21 +57,19 @@ export function airYear(of: {
   const drops = dripped({ model, run, weather })
   const at = airAtGear(model, run, gear.fit)
   const breaker = gear.parts.find((p) => p.derates)
-  const calibration = breaker === undefined ? null : calibratedC(breaker.gear)
-  const holds = (airC: number) => (calibration === null ? null : breakerHoldsFrac(airC, calibration))
+  const holds = (airC: number) => (breaker === undefined ? null : breakerHoldsFrac(breaker, airC))
   const loaded = hottestLoaded(run, at)
   const night = worstNight({ model, run, weather }, drops.events)
   const hottest = hottestHour({ model, run, weather }, at.hotC, holds)
   const week = (what: string, atH: number) => spellOf({ what, model, run, weather, ...weekAround(run, atH) })
   const year: AirYear = {
-    ...{ end, said: runs.said, counts: countsOf({ model, run, dripped: drops, weather }) },
+    ...{ end, said: runs.said, counts: countsOf({ model, run, dripped: drops }) },
     gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
     months: monthsOfYear(run, weather, monthsOf(weather)),
     ...{ wetnessInside: wetness(run.series.airC, run.series.relativeFrac), wetnessOutside: outside.wetness },
     ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
     mould: mouldOver(model, run),
-    breaker:
-      loaded === null || calibration === null ? null : { ...loaded, holdsFrac: breakerHoldsFrac(loaded.airC, calibration) },
+    breaker: loaded === null || breaker === undefined ? null : { ...loaded, holdsFrac: breakerHoldsFrac(breaker, loaded.airC) },
     ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
     spells: [...(night === null ? [] : [week('worst night', night.atH)]), week('hottest hour', hottest.atH)],
     ...{ energyResidualFrac: run.energyResidualFrac, waterResidualFrac: run.waterResidualFrac },
@@ -102,7 +99,7 @@ function shortEnd(what: ShortRun, of: EndRuns, run: YearRun, weather: WeatherHou
   const drops = dripped({ model: of.model, run, weather })
   const at = airAtGear(of.model, run, gear.fit)
   return {
-    counts: countsOf({ model: of.model, run, dripped: drops, weather }),
+    counts: countsOf({ model: of.model, run, dripped: drops }),
     gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
     drips: toldEvents(drops.events),
     spell: spellOf({ what, model: of.model, run, weather, fromH: 0, toH: run.hoursCount }),

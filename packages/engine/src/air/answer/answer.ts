@@ -10,7 +10,7 @@ import { plain } from './hours.ts'
 import { remedies } from './mends.ts'
 import { remedyFindings } from './remedy-findings.ts'
 import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
-import { type AirSetting, judgeMost } from './setting.ts'
+import type { AirSetting } from './setting.ts'
 import { shortFindings } from './short-findings.ts'
 import { wetFindings } from './wet-findings.ts'
 import { airShorts, airYear, type Gear, outsideOf } from './year.ts'
@@ -102,7 +102,7 @@ function answerBox(
 function books(setting: AirSetting): Noted {
   const years = ENDS.map((end) => setting.counted[end].year)
   const most = Math.max(...years.flatMap((y) => [y.energyResidualFrac, y.waterResidualFrac]))
-  const closes = judgeMost(most, MOST_RESIDUAL, 0) !== 'fails' && !Number.isNaN(most)
+  const closes = most <= MOST_RESIDUAL
   return noted({
     code: 'air/books',
     subject: setting.box,

@@ -1,5 +1,8 @@
-import type { SIDES } from '../../job/index.ts'
+import { SIDES } from '../../job/index.ts'
 import { type Step, source } from '../../kernel/index.ts'
+import { airKgPerM3, humidityRatio } from '../../weather/index.ts'
+import { naturalFilmWPerM2K } from '../surface/index.ts'
+import { depositKgPerM2S, massFilmMPerS } from '../water/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { amount } from './figures.ts'
 import { COMPUTED, line } from './finding.ts'
@@ -91,6 +94,52 @@ export function heaterByHand(of: {
       source('P = ΔT·(ΣUA + 0.34·Q)', 'computed'),
     ),
     line('P run', 'mean of the same 24 h in the run: gear and heater', [], runW, 'W', COMPUTED),
+  ]
+}
+
+const ROOF = SIDES.indexOf('roof')
+
+/**
+ * Frost or dew of one hour under the roof by hand: film of still air under a colder ceiling, Lewis' relation, vapour of the air less that
+ * over the sheet, both held for the hour.
+ */
+export function depositByHand(run: YearRun, h: number, pressurePa: number): readonly Step[] {
+  const { series } = run
+  const airC = series.airC[h] as number
+  const vapourPa = series.vapourPa[h] as number
+  const roofC = series.faceC[h * FACES + ROOF] as number
+  const film = naturalFilmWPerM2K(roofC - airC, -1)
+  const massFilm = massFilmMPerS(film, airKgPerM3({ airC, ratio: humidityRatio(vapourPa, pressurePa), pressurePa }), AIR_HEAT)
+  const gPerM2 = depositKgPerM2S(massFilm, vapourPa, airC, roofC) * 3600 * 1000
+  const grew =
+    h === 0
+      ? 0
+      : ((series.filmKgPerM2[h * FACES + ROOF] as number) - (series.filmKgPerM2[(h - 1) * FACES + ROOF] as number)) * 1000
+  return [
+    line(
+      'h_c',
+      'natural film under a colder ceiling',
+      [
+        ['t_roof', roofC, '°C'],
+        ['t_air', airC, '°C'],
+      ],
+      film,
+      'W/m²K',
+      source('TARP, Walton 1983', 'memory'),
+    ),
+    line('h_m', 'h_c/(ρ·c·0.87^(2/3))', [['h_c', film, 'W/m²K']], massFilm, 'm/s', source('Lewis relation', 'memory')),
+    line(
+      'g',
+      'h_m·(ρ_v air − ρ_v over the sheet), one hour',
+      [
+        ['p_v', vapourPa, 'Pa'],
+        ['h_m', massFilm, 'm/s'],
+      ],
+      gPerM2,
+      'g/m²',
+      source('mass transfer', 'computed'),
+    ),
+    line('g run', 'what the same hour of the run adds', [], grew, 'g/m²', COMPUTED),
   ]
 }
 

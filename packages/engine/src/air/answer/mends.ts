@@ -16,7 +16,7 @@ export function remedies(box: string, air: AirDesign): Remedies {
   const paint = only(!/^white/.test(air.roofPaint), pin('roof-paint', 'white', 'a white roof'))
   const second = only(!air.secondRoof, pin('second-roof', 'yes', 'a second roof over it'))
   const vents = ventMend(air, pin)
-  const foam = only(air.roofFoamM === 0, pin('roof-foam', '25 mm', '25 mm of foam under the roof, no steel left bare'))
+  const foam = only(air.roofFoamM === 0, pin('roof-foam', '25 mm', '25 mm of foam under the roof'))
   const fan = only(
     air.fan === null,
     pin('fan', '60 W by humidity', 'a fan that runs by the heat inside, and when the air outside is drier'),

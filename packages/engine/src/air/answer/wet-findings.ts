@@ -1,9 +1,10 @@
 import { put, type Step, worst } from '../../kernel/index.ts'
+import { pressureAtPa } from '../../weather/index.ts'
 import type { AirEnd, AirYear, FaceWet } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { amount, figure } from './figures.ts'
 import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, WHO, whole } from './finding.ts'
-import { FACE_WORDS } from './hand.ts'
+import { depositByHand, FACE_WORDS } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart, atBoth, judgeMost, worseEnd } from './setting.ts'
@@ -12,6 +13,9 @@ import { type AirSetting, apart, atBoth, judgeMost, worseEnd } from './setting.t
 export function wetFindings(setting: AirSetting, mends: Remedies): readonly Noted[] {
   return [roofFrost(setting, mends), drip(setting, mends), dewOnGear(setting, mends), humid(setting, mends)]
 }
+
+const pressurePa = (setting: AirSetting, h: number): number =>
+  setting.runs.weather.columns.pressurePa?.[h] ?? pressureAtPa(setting.runs.weather.place.elevationM)
 
 const yearAt = (setting: AirSetting, end: AirEnd): AirYear => setting.counted[end].year
 const both = (setting: AirSetting, of: (year: AirYear) => number, words: (value: number) => string): string =>
@@ -58,10 +62,10 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
           RUN,
         ),
       ),
+      ...(night === null ? [] : night.steps.map((s) => line(s.said, `the worst night, ${night.when}`, [], s.value, s.unit, RUN))),
       line('m warning', 'from here on it may drip from a flat underside', [], warning, 'g/m²', figure('roof-warning').rests),
     ],
-    crossCheck:
-      night === null ? [] : night.steps.map((s) => line(s.said, `the worst night, ${night.when}`, [], s.value, s.unit, RUN)),
+    crossCheck: night === null ? [] : depositByHand(setting.runs.ends[end].year, night.atH, pressurePa(setting, night.atH)),
     judged: {
       ...{ demand: put('m', roof.mostGPerM2, 'g/m²'), relation: '≤', limit: put('m event', event, 'g/m²') },
       ...{ tight: `from ${whole(warning)} g/m²`, rests: figure('roof-event').rests },

@@ -128,6 +128,14 @@ describe('too hot', () => {
     expect([at(-3), at(2), at(9)]).toEqual([54, 56, 59])
   })
 
+  test('where heat has a run of its own, heat is judged in it and cold and damp are not', () => {
+    const answer = answered({ heat: all(hottest(61), during('airC', -30, 100)) })
+    expect(verdict(answer, 'air/hot', 'breakers')).toBe('fails')
+    expect(verdict(answer, 'air/cold', 'breakers')).toBe('holds')
+    expect(answer.result.boxes[0]!.ends.tight.hottestHour.steps.find((s) => s.said.includes('air inside comes'))?.value).toBe(61)
+    expect(Math.max(...answer.result.boxes[0]!.ends.tight.map.airC)).toBe(20)
+  })
+
   test('hours above the limit are counted, and the mends cool', () => {
     const answer = answered({ set: 'intl', tight: hottest(45) })
     const f = found(answer, 'air/hot', 'panel')!

@@ -48,8 +48,9 @@ export function gearParts(designs: readonly BoxDesign[], fit: Pick<FitDesign, 'i
   return parts
 }
 
-/** Air at the gear, hour by hour: where it is hottest about it, and coldest. */
-export interface AirAtGear {
+/** Air of the room and at the gear, hour by hour: where it is hottest about it, and coldest. */
+export interface AirInRun {
+  readonly airC: Float64Array
   readonly hotC: Float64Array
   readonly coldC: Float64Array
 }
@@ -58,7 +59,7 @@ export interface AirAtGear {
  * Air at the gear: the hotter of the box's air and the gear's own temperature; on a wall in the sun up to 5 K more, never more than the
  * wall's sheet is over the air. In the cold, the colder of the two; where the heater stands in the gear's cabinet, the gear's.
  */
-export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'items'> | null): AirAtGear {
+export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'items'> | null): AirInRun {
   const { airC, gearC, faceC } = run.series
   const panel = fit?.items.find((i) => i.kind === 'panel' && i.face === 'inside')
   const walls = panel === undefined || !WALLS.includes(SIDES.indexOf(panel.side)) ? WALLS : [SIDES.indexOf(panel.side)]
@@ -73,16 +74,16 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
     hotC[h] = Math.max(gear, air + Math.min(AT_SUN_WALL_K, Math.max(0, wall - air)))
     coldC[h] = cabinet ? gear : Math.min(air, gear)
   }
-  return { hotC, coldC }
+  return { airC, hotC, coldC }
 }
 
-/** Hours of one part beyond its limits. */
-export function gearHours(part: GearPart, at: AirAtGear, airC: Float64Array): GearHours {
+/** Hours of one part beyond its limits: heat of one run, cold of the same or another. */
+export function gearHours(part: GearPart, hotAt: AirInRun, coldAt: AirInRun = hotAt): GearHours {
   const { leastC, mostC, dayMeanMostC } = part.limit
   // A transformer stands free in the room: its limits are of the room's air.
   const free = part.name === 'transformer'
-  const hot = free ? airC : at.hotC
-  const cold = free ? airC : at.coldC
+  const hot = free ? hotAt.airC : hotAt.hotC
+  const cold = free ? coldAt.airC : coldAt.coldC
   const hottest = most(hot)
   const coldest = least(cold)
   let [below, above] = [0, 0]
@@ -105,7 +106,7 @@ export const calibratedC = (part: GearPart): number =>
 export const breakerHoldsFrac = (part: GearPart, airC: number): number => hotShareFrac(airC, calibratedC(part))
 
 /** Hottest air at the gear among hours under load; null where no hour is loaded. */
-export function hottestLoaded(run: YearRun, at: AirAtGear): { readonly airC: number; readonly atH: number } | null {
+export function hottestLoaded(run: YearRun, at: AirInRun): { readonly airC: number; readonly atH: number } | null {
   const { gearHeatWh } = run.series
   const from = most(gearHeatWh).value * amount('load-share')
   let found: { readonly airC: number; readonly atH: number } | null = null

@@ -7,6 +7,7 @@ import { breakerHoldsFrac, calibratedC, type GearPart } from './gear.ts'
 import { steadyAir } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
+import { heatRun } from './runs.ts'
 import { type AirSetting, apart, atBoth, judgeLeast, judgeMost, worseEnd } from './setting.ts'
 
 const MARGIN_WORDS = '3 K'
@@ -72,8 +73,8 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
         ...countSteps(ends, 'above'),
       ],
       crossCheck: steadyAir(
-        setting.runs.ends[end].model,
-        setting.runs.ends[end].year,
+        heatRun(setting.runs.ends[end]).model,
+        heatRun(setting.runs.ends[end]).year,
         setting.runs.weather.columns.airC,
         setting.counted[end].year.hottestHour.atH,
       ),
@@ -92,7 +93,7 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
 /** Hours above the calibration of the breakers, at both ends. */
 function deratedWords(setting: AirSetting, part: GearPart): string {
   const calibration = calibratedC(part)
-  const count = (end: AirEnd) => setting.counted[end].at.hotC.reduce((sum, c) => sum + (c > calibration ? 1 : 0), 0)
+  const count = (end: AirEnd) => setting.counted[end].hot.hotC.reduce((sum, c) => sum + (c > calibration ? 1 : 0), 0)
   const most = between(count('tight'), count('leaky'), hours)
   return ` They are calibrated at ${degrees(calibration)} and carry less above it, for ${most} of the year.`
 }
@@ -111,7 +112,7 @@ const judgedC = (
 const endWords = (end: AirEnd): string => (end === 'tight' ? 'at the tight end' : 'at the leaky end')
 
 function atHot(setting: AirSetting, end: AirEnd, of: GearHours): Step {
-  const { series } = setting.runs.ends[end].year
+  const { series } = heatRun(setting.runs.ends[end]).year
   const h = of.hottestAtH
   return line(
     't at the gear',

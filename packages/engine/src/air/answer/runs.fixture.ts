@@ -82,6 +82,7 @@ export interface Scene {
   readonly tight?: (series: YearRun['series']) => void
   /** Absent: as the tight end. */
   readonly leaky?: (series: YearRun['series']) => void
+  readonly heat?: (series: YearRun['series']) => void
   readonly model?: Partial<BoxModel>
   readonly air?: Partial<AirDesign>
   readonly weather?: WeatherHours
@@ -100,6 +101,7 @@ export function runsOf(scene: Scene): BoxRuns {
   const shorts = Object.entries(scene.shorts ?? {}) as [ShortRun, (series: YearRun['series']) => void][]
   const end = (edit: Scene['tight'], said: string) => ({
     ...{ model: modelOf(scene.model), said, year: change(runOf(edit)) },
+    ...(scene.heat === undefined ? {} : { heat: { model: modelOf(scene.model), year: runOf(scene.heat) } }),
     shorts: Object.fromEntries(shorts.map(([name, of]) => [name, runOf(of, SHORT_H)])),
   })
   return {

@@ -14,6 +14,8 @@ export interface EndRuns {
   /** What this end takes, in words. */
   readonly said: string
   readonly year: YearRun
+  /** The run in which heat is judged, where a box that stands for the most heat is not the one that stands for the most damp. */
+  readonly heat?: { readonly model: BoxModel; readonly year: YearRun }
   readonly shorts: Readonly<Partial<Record<ShortRun, YearRun>>>
 }
 
@@ -32,5 +34,8 @@ export interface AirLack {
   readonly path: string
   readonly said: string
 }
+
+/** Model and year in which heat is judged. */
+export const heatRun = (of: EndRuns): { readonly model: BoxModel; readonly year: YearRun } => of.heat ?? of
 
 export type BoxAir = { readonly runs: BoxRuns } | { readonly lacks: readonly AirLack[] }

@@ -1,17 +1,17 @@
 import type { FitDesign } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
 import { saturationPaFast, type WeatherHours } from '../../weather/index.ts'
-import type { AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
-import type { YearRun } from '../year/types.ts'
+import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
+import type { BoxModel, YearRun } from '../year/types.ts'
 import { countsOf } from './counts.ts'
 import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
-import { type AirAtGear, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
+import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
-import { monthsOf } from './hours.ts'
+import { highestDayMean, monthsOf, most } from './hours.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
-import { type BoxRuns, ENDS, type EndRuns, SHORT_RUNS } from './runs.ts'
+import { type BoxRuns, ENDS, type EndRuns, heatRun, SHORT_RUNS } from './runs.ts'
 
 /** What is known of a box before its runs are counted. */
 export interface Gear {
@@ -41,7 +41,8 @@ export function outsideOf(weather: WeatherHours, settles: Row): Outside {
 /** Air at the gear of one run, kept beside what was counted. */
 export interface Counted {
   readonly year: AirYear
-  readonly at: AirAtGear
+  /** Of the run in which heat is judged. */
+  readonly hot: AirInRun
 }
 
 /** A year at one end, counted. */
@@ -56,26 +57,34 @@ export function airYear(of: {
   const { model, year: run } = runs
   const drops = dripped({ model, run, weather })
   const at = airAtGear(model, run, gear.fit)
+  const warm = heatRun(runs)
+  const hot = runs.heat === undefined ? at : airAtGear(warm.model, warm.year, gear.fit)
   const breaker = gear.parts.find((p) => p.derates)
   const holds = (airC: number) => (breaker === undefined ? null : breakerHoldsFrac(breaker, airC))
-  const loaded = hottestLoaded(run, at)
+  const loaded = hottestLoaded(warm.year, hot)
   const night = worstNight({ model, run, weather }, drops.events)
-  const hottest = hottestHour({ model, run, weather }, at.hotC, holds)
-  const week = (what: string, atH: number) => spellOf({ what, model, run, weather, ...weekAround(run, atH) })
+  const hottest = hottestHour({ model: warm.model, run: warm.year, weather }, hot.hotC, holds)
+  const week = (what: string, atH: number, of: { readonly model: BoxModel; readonly year: YearRun }) =>
+    spellOf({ what, model: of.model, run: of.year, weather, ...weekAround(of.year, atH) })
   const year: AirYear = {
-    ...{ end, said: runs.said, counts: countsOf({ model, run, dripped: drops }) },
-    gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
+    ...{ end, said: runs.said, counts: withHeat(countsOf({ model, run, dripped: drops }), warm.year) },
+    gear: gear.parts.map((part) => gearHours(part, hot, at)),
     months: monthsOfYear(run, weather, monthsOf(weather)),
     ...{ wetnessInside: wetness(run.series.airC, run.series.relativeFrac), wetnessOutside: outside.wetness },
     ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
     mould: mouldOver(model, run),
     breaker: loaded === null || breaker === undefined ? null : { ...loaded, holdsFrac: breakerHoldsFrac(breaker, loaded.airC) },
     ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
-    spells: [...(night === null ? [] : [week('worst night', night.atH)]), week('hottest hour', hottest.atH)],
+    spells: [...(night === null ? [] : [week('worst night', night.atH, runs)]), week('hottest hour', hottest.atH, warm)],
     ...{ energyResidualFrac: run.energyResidualFrac, waterResidualFrac: run.waterResidualFrac },
   }
-  return { year, at }
+  return { year, hot }
 }
+
+const withHeat = (counts: AirCounts, heat: YearRun): AirCounts => ({
+  ...counts,
+  ...{ airMostC: most(heat.series.airC).value, airDayMeanC: highestDayMean(heat.series.airC).value },
+})
 
 /** The short runs that were made, both ends counted. */
 export function airShorts(runs: BoxRuns, gear: Gear): readonly AirShort[] {
@@ -100,7 +109,7 @@ function shortEnd(what: ShortRun, of: EndRuns, run: YearRun, weather: WeatherHou
   const at = airAtGear(of.model, run, gear.fit)
   return {
     counts: countsOf({ model: of.model, run, dripped: drops }),
-    gear: gear.parts.map((part) => gearHours(part, at, run.series.airC)),
+    gear: gear.parts.map((part) => gearHours(part, at)),
     drips: toldEvents(drops.events),
     spell: spellOf({ what, model: of.model, run, weather, fromH: 0, toH: run.hoursCount }),
   }

@@ -1,10 +1,16 @@
-export type {
-  BoxFace,
-  BoxFan,
-  BoxHeater,
-  BoxModel,
-  BoxOpening,
-  FaceLayer,
-  HourSeries,
-  YearRun,
-} from './year/types.ts'
+export {
+  type BoxFace,
+  type BoxFan,
+  type BoxHeater,
+  type BoxModel,
+  type BoxOpening,
+  type FaceLayer,
+  type HourSeries,
+  type YearRun,
+  STEPS_PER_HOUR,
+  type Surroundings,
+  type SurroundingsOptions,
+  surroundingsOf,
+  type YearOptions,
+  yearOf,
+} from './year/index.ts'

@@ -1,8 +1,9 @@
-import type { Finding } from '../../kernel/index.ts'
+import { type Finding, isLeapYear } from '../../kernel/index.ts'
 import { PHYSICS } from '../constants.ts'
 import { fillSunPath, newSunPath, type SunPath } from '../sun-path.ts'
 import type { WeatherHours } from '../types.ts'
 import { linesText, rowsText, rowsVerdict, weatherFinding } from './finding.ts'
+import { typicalMonth } from './rows.ts'
 
 const YEAR_H = 8760
 const LEAP_YEAR_H = 8784
@@ -70,16 +71,17 @@ export function runFindings(of: RunOfFile): readonly Finding[] {
       'More direct sun than reaches the earth from outside',
     )
   if (of.globalMeasured) findings.push(...nightFindings(of, hours))
-  const shifted = of.lightMeasured ? shiftFinding(of) : null
-  if (shifted !== null) findings.push(shifted)
-  if (of.lightMeasured) findings.push(...closureFindings(of, hours))
+  const shifted = of.lightMeasured ? shiftedMonths(of) : { judged: [], months: [] }
+  findings.push(...shiftFindings(shifted))
+  if (of.lightMeasured) findings.push(...closureFindings(of, hours, shifted))
   const noon = of.globalMeasured ? noonMin(run, path) : null
-  if (noon !== null && Math.abs(noon) > NOON_WITHIN_MIN)
+  // What shifted months bring about is said of them.
+  if (noon !== null && Math.abs(noon) > NOON_WITHIN_MIN && shifted.months.length === 0)
     findings.push(
       weatherFinding(
         'weather/noon-off',
         'fails',
-        `On clear days the middle of the light lies ${Math.abs(noon).toFixed(0)} min ${noon > 0 ? 'after' : 'before'} solar noon (at most ${NOON_WITHIN_MIN} are accepted)${shifted === null ? `: of the shifts tried, ${shiftWords(nearestShift(-noon / 60))} fits best` : ''}.`,
+        `On clear days the middle of the light lies ${Math.abs(noon).toFixed(0)} min ${noon > 0 ? 'after' : 'before'} solar noon (at most ${NOON_WITHIN_MIN} are accepted): of the shifts tried, ${shiftWords(nearestShift(-noon / 60))} fits best.`,
       ),
     )
   const wind = columns.windMPerS
@@ -111,9 +113,17 @@ function nightFindings(of: RunOfFile, hours: (bad: (i: number) => boolean) => re
       ]
 }
 
-function closureFindings(of: RunOfFile, hours: (bad: (i: number) => boolean) => readonly number[]): readonly Finding[] {
+/** Months that are shifted are told as such; their rows are not told again. */
+function closureFindings(
+  of: RunOfFile,
+  hours: (bad: (i: number) => boolean) => readonly number[],
+  shifted: Shifted,
+): readonly Finding[] {
+  const month = monthsOf(of.run)
+  const told = new Set(shifted.months.map((m) => m.month))
   const { globalWPerM2: global, beamWPerM2: beam, diffuseWPerM2: diffuse } = of.run.columns as Record<string, Float64Array>
-  const high = (i: number) => (of.path.upRatio[i] as number) > HIGH_SUN && of.path.litFrac[i] === 1
+  const high = (i: number) =>
+    (of.path.upRatio[i] as number) > HIGH_SUN && of.path.litFrac[i] === 1 && !told.has(month[i] as number)
   let judged = 0
   for (let i = 0; i < of.run.hoursCount; i++) if (high(i)) judged++
   const lines = hours((i) => {
@@ -139,34 +149,91 @@ const BETTER_FRAC = 0.6
 const MISFIT_FRAC = 0.02
 const ROWS_LEAST = 24
 
-/** Mean of |level − diffuse − direct · sine of height| over mean level, in hours with direct sun, with the sun `shiftH` on. */
-export function lightMisfitFrac(of: Pick<RunOfFile, 'run' | 'path'>, shiftH: number): number {
+/** By month: mean of |level − diffuse − direct · sine of height| over mean level, in hours with direct sun, with the sun `shiftH` on. NaN: too few. */
+export function lightMisfitFracs(of: Pick<RunOfFile, 'run' | 'path'>, shiftH: number): Float64Array {
   const { globalWPerM2: global, beamWPerM2: beam, diffuseWPerM2: diffuse } = of.run.columns as Record<string, Float64Array>
   const path = shiftH === 0 ? of.path : sunPathOf(of.run, shiftH)
-  let [off, sum, count] = [0, 0, 0]
+  const off = new Float64Array(12)
+  const sum = new Float64Array(12)
+  const count = new Float64Array(12)
+  const month = monthsOf(of.run)
   for (let i = 0; i < of.run.hoursCount; i++) {
     const b = beam![i] as number
     const g = global![i] as number
     if (!(b > 20 && g > 50)) continue
-    off += Math.abs(g - (diffuse![i] as number) - b * (path.meanUpRatio[i] as number))
-    sum += g
-    count++
+    const m = month[i] as number
+    off[m] = (off[m] as number) + Math.abs(g - (diffuse![i] as number) - b * (path.meanUpRatio[i] as number))
+    sum[m] = (sum[m] as number) + g
+    count[m] = (count[m] as number) + 1
   }
-  return count < ROWS_LEAST ? Number.NaN : off / sum
+  return off.map((o, m) => ((count[m] as number) < ROWS_LEAST ? Number.NaN : o / (sum[m] as number)))
 }
 
-function shiftFinding(of: RunOfFile): Finding | null {
-  const here = lightMisfitFrac(of, 0)
-  if (!(here > MISFIT_FRAC)) return null
-  const tried = SHIFTS_H.map((shiftH) => ({ shiftH, misfit: lightMisfitFrac(of, shiftH) }))
-  const best = tried.reduce((a, b) => (b.misfit < a.misfit ? b : a))
-  if (!(best.misfit < BETTER_FRAC * here)) return null
-  return weatherFinding(
-    'weather/stamps-shifted',
-    'fails',
-    `The light fits the sun best with ${shiftWords(best.shiftH)}: level light then differs from direct and diffuse by ${(100 * best.misfit).toFixed(1)} %, as stamped by ${(100 * here).toFixed(1)} %.`,
-  )
+/** Month (0 to 11) of each hour of a run. */
+export function monthsOf(run: Pick<WeatherHours, 'year' | 'firstDay' | 'firstHour' | 'hoursCount'>): Uint8Array {
+  const first = (run.firstDay - 1) * 24 + run.firstHour
+  const leap = run.year !== null && isLeapYear(run.year)
+  const yearH = leap ? LEAP_YEAR_H : YEAR_H
+  return Uint8Array.from({ length: run.hoursCount }, (_, i) => {
+    const h = first + i
+    // A run may go on into the next year: then its days are those of a year of 365.
+    const within = h < yearH ? h : (h - yearH) % YEAR_H
+    return typicalMonth(
+      leap && h < yearH && within >= 60 * 24 ? within - 24 : leap && h < yearH && within >= 59 * 24 ? 58 * 24 : within,
+    )
+  })
 }
+
+/** Months (0 to 11) that fit the sun better another way, and how; and those that were judged. */
+export interface Shifted {
+  readonly judged: readonly number[]
+  readonly months: readonly {
+    readonly month: number
+    readonly shiftH: number
+    readonly hereFrac: number
+    readonly thereFrac: number
+  }[]
+}
+
+/** Each month by itself: those of a typical year come from different years, and stations have changed their clocks between them. */
+export function shiftedMonths(of: Pick<RunOfFile, 'run' | 'path'>): Shifted {
+  const here = lightMisfitFracs(of, 0)
+  const tried = SHIFTS_H.map((shiftH) => ({ shiftH, fracs: lightMisfitFracs(of, shiftH) }))
+  const judged: number[] = []
+  const months: Shifted['months'][number][] = []
+  for (let month = 0; month < 12; month++) {
+    const hereFrac = here[month] as number
+    if (Number.isNaN(hereFrac)) continue
+    judged.push(month)
+    const best = tried.reduce((a, b) => ((b.fracs[month] as number) < (a.fracs[month] as number) ? b : a))
+    const thereFrac = best.fracs[month] as number
+    if (hereFrac > MISFIT_FRAC && thereFrac < BETTER_FRAC * hereFrac)
+      months.push({ month, shiftH: best.shiftH, hereFrac, thereFrac })
+  }
+  return { judged, months }
+}
+
+function shiftFindings({ judged, months }: Shifted): readonly Finding[] {
+  return SHIFTS_H.flatMap((shiftH) => {
+    const same = months.filter((m) => m.shiftH === shiftH)
+    if (same.length === 0) return []
+    const mean = (of: (m: Shifted['months'][number]) => number) =>
+      ((100 * same.reduce((n, m) => n + of(m), 0)) / same.length).toFixed(1)
+    const all = same.length === judged.length
+    const which = all ? 'In all months that have direct sun' : `In ${same.map((m) => MONTHS[m.month]).join(', ')}`
+    return [
+      weatherFinding(
+        'weather/stamps-shifted',
+        all ? 'fails' : 'tight',
+        `${which} the light fits the sun best with ${shiftWords(shiftH)}: it then adds up to ${mean((m) => m.thereFrac)} %, as stamped to ${mean((m) => m.hereFrac)} %. The rows are taken as stamped.`,
+      ),
+    ]
+  })
+}
+
+const MONTHS = [
+  ...['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'],
+] as const
 
 const shiftWords = (shiftH: number): string =>
   shiftH === 0

@@ -3,7 +3,10 @@ import type { WeatherPlace } from '../types.ts'
 import { assembled, type MadeYear } from './assemble.ts'
 import { fieldsOf, isBinary, linesOf } from './cells.ts'
 import { epwRows, isEpw } from './epw.ts'
+import type { ColumnMapping } from './mapping.ts'
+import { plainRows } from './plain.ts'
 import { LIMIT_CHARACTERS, LIMIT_ROWS, weatherProblem } from './problems.ts'
+import { isPvgis, pvgisRows } from './pvgis.ts'
 import type { WeatherFile } from './result.ts'
 import type { FileRows } from './rows.ts'
 import { isTmy2, tmy2Rows } from './tmy2.ts'
@@ -12,6 +15,8 @@ import { isTmy3, tmy3Rows } from './tmy3.ts'
 export interface ReadWeatherOptions {
   /** File as the person named it; put into every problem. */
   readonly file?: string
+  /** Which column is what, for a file of plain columns. */
+  readonly columns?: ColumnMapping
   /** In place of what the file says of it, or for a file that does not say. */
   readonly place?: Omit<WeatherPlace, 'name'>
   /** Set when the person says “fill from the normals”. */
@@ -38,15 +43,20 @@ function rowsOf(text: string, options: ReadWeatherOptions): Result<FileRows> {
   if (isBinary(text)) return refuse(weatherProblem('weather/binary'))
   const lines = linesOf(text)
   if (lines.length > LIMIT_ROWS) return refuse(weatherProblem('weather/too-many-rows', lines.length))
-  const read = formOf(lines)
+  const told = options.place ?? null
+  if (options.columns !== undefined) return plainRows(lines, options.columns, told)
+  const read = formOf(lines, told)
   if (!read.ok || options.place === undefined) return read
-  return { ok: true, value: { ...read.value, place: { ...read.value.place, ...options.place } } }
+  // A year that was rolled by whole hours keeps the clock it was rolled to.
+  const clock = read.value.format === 'pvgis' ? { utcOffsetH: read.value.place.utcOffsetH } : {}
+  return { ok: true, value: { ...read.value, place: { ...read.value.place, ...options.place, ...clock } } }
 }
 
-function formOf(lines: readonly string[]): Result<FileRows> {
+function formOf(lines: readonly string[], told: Omit<WeatherPlace, 'name'> | null): Result<FileRows> {
   if (isEpw(lines)) return epwRows(lines)
   if (isTmy3(lines)) return tmy3Rows(lines)
   if (isTmy2(lines)) return tmy2Rows(lines)
+  if (isPvgis(lines)) return pvgisRows(lines, told?.utcOffsetH ?? null)
   const first = lines.find((line) => line.trim() !== '') ?? ''
   const headings = fieldsOf(first, ',')
   return {

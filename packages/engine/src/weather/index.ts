@@ -104,6 +104,20 @@ export {
   skyViewFrac,
 } from './tilt.ts'
 export {
+  allNormals,
+  DESIGN_NAMES,
+  type DesignFigure,
+  type DesignName,
+  type Months,
+  type Normal,
+  type NormalNear,
+  normalNamed,
+  normalsByDistance,
+  normalsNear,
+  overGroundM,
+  type Spot,
+} from './normals.ts'
+export {
   type ColumnOrigin,
   WEATHER_MEANS,
   WEATHER_READINGS,

@@ -23,13 +23,19 @@ export type {
   SteelLoss,
   Wetness,
 } from './result.ts'
-export type {
-  BoxFace,
-  BoxFan,
-  BoxHeater,
-  BoxModel,
-  BoxOpening,
-  FaceLayer,
-  HourSeries,
-  YearRun,
-} from './year/types.ts'
+export {
+  type BoxFace,
+  type BoxFan,
+  type BoxHeater,
+  type BoxModel,
+  type BoxOpening,
+  type FaceLayer,
+  type HourSeries,
+  STEPS_PER_HOUR,
+  type Surroundings,
+  type SurroundingsOptions,
+  surroundingsOf,
+  type YearOptions,
+  type YearRun,
+  yearOf,
+} from './year/index.ts'

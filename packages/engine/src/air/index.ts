@@ -23,6 +23,7 @@ export type {
   SteelLoss,
   Wetness,
 } from './result.ts'
+export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
 export {
   type BoxFace,
   type BoxFan,

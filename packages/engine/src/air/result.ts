@@ -134,6 +134,8 @@ export interface FaceWet {
   readonly frostH: number
   readonly mostGPerM2: number
   readonly mostAtH: number
+  /** Most on what of it is bare steel through and through, where the rest is foamed; 0 where nothing is. */
+  readonly bareMostGPerM2: number
   /** Nights on which frost grew on it. */
   readonly frostNightsCount: number
   readonly fellKg: number

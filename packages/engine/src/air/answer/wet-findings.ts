@@ -36,6 +36,8 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     .sort((a, b) => b.mostGPerM2 - a.mostGPerM2)
     .slice(0, 2)
     .map((f) => `${FACE_WORDS[f.side]} ${hours(f.wetH)} wet and ${hours(f.frostH)} frosted, at most ${grams(f.mostGPerM2)}`)
+  const bare = Math.max(...(['tight', 'leaky'] as const).map((e) => roofOf(yearAt(setting, e)).bareMostGPerM2))
+  const bareWords = bare < 0.5 ? '' : ` Its bare rails, where no foam covers them, carry up to ${grams(bare)}.`
   const night = year.worstNight
   return noted({
     code: 'air/roof-frost',
@@ -44,8 +46,8 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       roof.mostGPerM2 < 0.5
-        ? `The underside of the roof stays dry all year at both ends.${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
-        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
+        ? `The underside of the roof stays dry all year at both ends.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
+        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
     title: `Frost and water under the roof of ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>

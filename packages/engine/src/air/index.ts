@@ -1,6 +1,5 @@
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export type { AirNote } from './facts/note.ts'
-export { PAINT_UNTOLD } from './facts/paint.ts'
 export type {
   BoxFace,
   BoxFan,

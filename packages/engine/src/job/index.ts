@@ -64,6 +64,7 @@ export {
   group,
   type MoneyRead,
   money,
+  plain,
   quantity,
   range,
   special,

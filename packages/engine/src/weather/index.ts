@@ -1,5 +1,19 @@
 export { PHYSICS, STANDARD_PRESSURE_PA, TRIPLE_POINT_C, ZERO_C_K } from './constants.ts'
 export {
+  CELL_WORDS,
+  type CellName,
+  type ColdRows,
+  type ColumnMapping,
+  columnsSchema,
+  type FileFormat,
+  type MadeYear,
+  type ReadWeatherOptions,
+  readColumnMapping,
+  readWeather,
+  type WeatherFile,
+  type WeatherNote,
+} from './files/index.ts'
+export {
   diffusivityM2PerD,
   type GroundWave,
   groundC,
@@ -91,6 +105,20 @@ export {
   type SkyLightIn,
   skyViewFrac,
 } from './tilt.ts'
+export {
+  allNormals,
+  DESIGN_NAMES,
+  type DesignFigure,
+  type DesignName,
+  type Months,
+  type Normal,
+  type NormalNear,
+  normalNamed,
+  normalsByDistance,
+  normalsNear,
+  overGroundM,
+  type Spot,
+} from './normals.ts'
 export {
   type ColumnOrigin,
   WEATHER_MEANS,

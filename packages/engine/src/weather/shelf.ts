@@ -4,7 +4,7 @@ import { tables } from './tables.generated.ts'
 export type TableId = keyof typeof tables
 
 const shelf = shelfOf<TableId>('weather', tables)
-export const { rowsOf, rowOf, figure } = shelf
+export const { rowsOf, rowOf, sourceOf, figure } = shelf
 
 /** @throws Fault `weather/no-number` */
 export function numberIn(row: Row, column: string): number {

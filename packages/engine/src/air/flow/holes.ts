@@ -1,7 +1,8 @@
 import { Fault } from '../../kernel/index.ts'
+import { PHYSICS } from '../../weather/index.ts'
 import { powerOf } from '../surface/roots.ts'
 
-export const GRAVITY_M_PER_S2 = 9.80665
+export const GRAVITY_M_PER_S2 = PHYSICS.gravityMPerS2
 /** Below this a flow is taken as linear in pressure: the root's slope has no end at nothing. */
 export const LINEAR_BELOW_PA = 0.01
 

@@ -1,7 +1,7 @@
 import { Fault } from '../../kernel/index.ts'
+import { ZERO_C_K } from '../../weather/index.ts'
 import { GRAVITY_M_PER_S2, holeFlowM3s } from './holes.ts'
 
-const KELVIN = 273.15
 /** kg·K/J·m/s² of the gas law: g/R of dry air, as printed with the stack rule. */
 const STACK_K_PER_M = 0.0342
 
@@ -11,7 +11,7 @@ const STACK_K_PER_M = 0.0342
  * @source stack effect, liquisearch.com/stack_effect. Provenance: read (formula)
  */
 export function stackPa(pressurePa: number, heightM: number, outsideC: number, insideC: number): number {
-  const [out, into] = [outsideC + KELVIN, insideC + KELVIN]
+  const [out, into] = [outsideC + ZERO_C_K, insideC + ZERO_C_K]
   if (!(pressurePa > 0 && heightM >= 0 && out > 0 && into > 0))
     throw new Fault('air/stack-range', { pressurePa, heightM, outsideC, insideC })
   return STACK_K_PER_M * pressurePa * heightM * (1 / out - 1 / into)
@@ -39,7 +39,7 @@ export interface StackPair {
  * @source ASHRAE Fundamentals ch. 16. Provenance: memory
  */
 export function stackFlowM3s(of: StackPair): number {
-  const kelvin = of.insideC + KELVIN
+  const kelvin = of.insideC + ZERO_C_K
   if (!(kelvin > 0 && of.heightM >= 0 && of.dischargeRatio > 0) || Number.isNaN(of.outsideC))
     throw new Fault('air/stack-range', of)
   const pull = (2 * GRAVITY_M_PER_S2 * of.heightM * Math.abs(of.insideC - of.outsideC)) / kelvin
@@ -55,7 +55,7 @@ export function stackFlowM3s(of: StackPair): number {
  * @source ASHRAE Fundamentals ch. 16, neutral pressure level; mass balance of two orifices. Provenance: memory, recomputed
  */
 export function neutralLevelM(of: Omit<StackPair, 'dischargeRatio'>): number {
-  const warm = (of.insideC + KELVIN) / (of.outsideC + KELVIN)
+  const warm = (of.insideC + ZERO_C_K) / (of.outsideC + ZERO_C_K)
   const share = of.lowM2 / of.highM2
   if (!(warm > 0 && share > 0 && of.heightM >= 0)) throw new Fault('air/stack-range', of)
   return of.heightM / (1 + share * share * warm)
@@ -69,7 +69,7 @@ export function levelFlowM3s(
   insideC: number,
   outsideC: number,
 ): number {
-  const kelvin = insideC + KELVIN
+  const kelvin = insideC + ZERO_C_K
   if (!(areaM2 >= 0 && fromNeutralM >= 0 && kelvin > 0) || Number.isNaN(outsideC))
     throw new Fault('air/stack-range', { areaM2, fromNeutralM, insideC, outsideC })
   return dischargeRatio * areaM2 * Math.sqrt((2 * GRAVITY_M_PER_S2 * fromNeutralM * Math.abs(insideC - outsideC)) / kelvin)
@@ -84,7 +84,7 @@ export const twoWayDischargeRatio = (differenceK: number): number => 0.4 + 0.004
  * @source Brown & Solvason 1962, as in ASHRAE Refrigeration. Provenance: memory
  */
 export function doorFlowM3s(widthM: number, heightM: number, dischargeRatio: number, differenceK: number, meanC: number): number {
-  const kelvin = meanC + KELVIN
+  const kelvin = meanC + ZERO_C_K
   if (!(widthM >= 0 && heightM >= 0 && dischargeRatio >= 0 && kelvin > 0) || Number.isNaN(differenceK))
     throw new Fault('air/door-range', { widthM, heightM, dischargeRatio, differenceK, meanC })
   const pull = (GRAVITY_M_PER_S2 * heightM * heightM * heightM * Math.abs(differenceK)) / kelvin
@@ -149,7 +149,7 @@ export function neededOpeningM2(
   insideC: number,
   dischargeRatio: number,
 ): number {
-  const kelvin = insideC + KELVIN
+  const kelvin = insideC + ZERO_C_K
   if (!(flowM3s >= 0 && heightM > 0 && riseK > 0 && kelvin > 0 && dischargeRatio > 0))
     throw new Fault('air/carry-range', { flowM3s, heightM, riseK, insideC, dischargeRatio })
   return flowM3s / (dischargeRatio * Math.sqrt((2 * GRAVITY_M_PER_S2 * heightM * riseK) / kelvin))

@@ -1,4 +1,5 @@
 import { atan, Fault, log } from '../../kernel/index.ts'
+import { ZERO_C_K } from '../../weather/index.ts'
 import { STEFAN_W_PER_M2K4 } from './star.ts'
 
 /**
@@ -103,6 +104,6 @@ export function boxExchangeM2(of: BoxInside, emittancesFrac: readonly number[]):
 /** Heat that leaves each face into the others, W, by `boxExchangeM2`. @throws Fault `air/view-range` */
 export function exactHeatW(exchangeM2: Float64Array, facesC: readonly number[]): readonly number[] {
   if (exchangeM2.length !== FACES * FACES || facesC.length !== FACES) throw new Fault('air/view-range', facesC)
-  const glow = facesC.map((c) => STEFAN_W_PER_M2K4 * (c + 273.15) ** 4)
+  const glow = facesC.map((c) => STEFAN_W_PER_M2K4 * (c + ZERO_C_K) ** 4)
   return glow.map((own, i) => glow.reduce((sum, other, j) => sum + exchangeM2[i * FACES + j]! * (own - other), 0))
 }

@@ -1,7 +1,7 @@
 import { Fault } from '../../kernel/index.ts'
+import { ZERO_C_K } from '../../weather/index.ts'
 import { STEFAN_W_PER_M2K4 } from './star.ts'
 
-const KELVIN = 273.15
 /** Newton on a balance whose curve only steepens: from any start it comes to the last bits in half of these (test). */
 const STEPS = 30
 
@@ -26,17 +26,17 @@ export interface SteadySheet {
 export function steadySheetC(of: SteadySheet): number {
   const { absorbedWPerM2, emittanceFrac: e, skyC, filmWPerM2K: h, airC, insideWPerM2K: hi, insideC } = of
   const films = h + hi
-  if (!(films > 0 && h >= 0 && hi >= 0 && e >= 0 && e <= 1 && Math.min(skyC, airC, insideC) > -KELVIN && absorbedWPerM2 >= 0))
+  if (!(films > 0 && h >= 0 && hi >= 0 && e >= 0 && e <= 1 && Math.min(skyC, airC, insideC) > -ZERO_C_K && absorbedWPerM2 >= 0))
     throw new Fault('air/sheet-range', of)
-  const sky = skyC + KELVIN
-  const given = absorbedWPerM2 + h * (airC + KELVIN) + hi * (insideC + KELVIN) + e * STEFAN_W_PER_M2K4 * sky * sky * sky * sky
+  const sky = skyC + ZERO_C_K
+  const given = absorbedWPerM2 + h * (airC + ZERO_C_K) + hi * (insideC + ZERO_C_K) + e * STEFAN_W_PER_M2K4 * sky * sky * sky * sky
   // Above the root from here on: without its own glow it would be this hot.
   let t = given / films
   for (let n = 0; n < STEPS; n++) {
     const cube = t * t * t
     t -= (films * t + e * STEFAN_W_PER_M2K4 * cube * t - given) / (films + 4 * e * STEFAN_W_PER_M2K4 * cube)
   }
-  return t - KELVIN
+  return t - ZERO_C_K
 }
 
 /** Sun on a face as warmer air: te = to + αG/h; long-wave left out. @throws Fault `air/sheet-range` @source ASHRAE Fundamentals ch. 18. Provenance: memory */
@@ -47,7 +47,7 @@ export function solAirC(airC: number, absorbedWPerM2: number, filmWPerM2K: numbe
 }
 
 /** Sun, film, air and sky of the standard hour. @source ASTM E1980, medium wind. Provenance: memory */
-const STANDARD = { sunWPerM2: 1000, filmWPerM2K: 12, airC: 310 - KELVIN, skyC: 300 - KELVIN } as const
+const STANDARD = { sunWPerM2: 1000, filmWPerM2K: 12, airC: 310 - ZERO_C_K, skyC: 300 - ZERO_C_K } as const
 const BLACK = { reflectance: 0.05, emittance: 0.9 } as const
 const WHITE = { reflectance: 0.8, emittance: 0.9 } as const
 

@@ -1,7 +1,7 @@
 import { Fault } from '../../kernel/index.ts'
+import { ZERO_C_K } from '../../weather/index.ts'
 import { STEFAN_W_PER_M2K4 } from './star.ts'
 
-const KELVIN = 273.15
 const STEPS = 8
 
 /** Exchange of two near parallel plates, as a share of black ones: 1/(1/ε₁ + 1/ε₂ − 1). @throws Fault `air/shade-range` */
@@ -34,19 +34,19 @@ export function shadeC(
   const films = overFilmWPerM2K + gapFilmWPerM2K
   if (!(films > 0 && absorbedWPerM2 >= 0 && emittanceFrac > 0 && plates > 0) || Number.isNaN(skyC + airC + roofC))
     throw new Fault('air/shade-range', { absorbedWPerM2, emittanceFrac, films, plates, skyC, airC, roofC })
-  const sky = skyC + KELVIN
-  const roof = roofC + KELVIN
+  const sky = skyC + ZERO_C_K
+  const roof = roofC + ZERO_C_K
   const glow = STEFAN_W_PER_M2K4 * (emittanceFrac + plates)
   const given =
     absorbedWPerM2 +
-    films * (airC + KELVIN) +
+    films * (airC + ZERO_C_K) +
     STEFAN_W_PER_M2K4 * (emittanceFrac * sky * sky * sky * sky + plates * roof * roof * roof * roof)
   let t = given / films
   for (let n = 0; n < STEPS; n++) {
     const cube = t * t * t
     t -= (films * t + glow * cube * t - given) / (films + 4 * glow * cube)
   }
-  return t - KELVIN
+  return t - ZERO_C_K
 }
 
 /** What a roof under a second roof still gets of sun and sky light. */

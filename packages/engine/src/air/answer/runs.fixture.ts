@@ -97,7 +97,8 @@ export interface Scene {
   readonly set?: 'us' | 'ca' | 'intl'
 }
 
-export const SHORT_H = 168
+export const SHORT_H = 192
+const LEAD_H = 24
 
 export function runsOf(scene: Scene): BoxRuns {
   const change = scene.run ?? ((run: YearRun) => run)
@@ -111,7 +112,7 @@ export function runsOf(scene: Scene): BoxRuns {
     weather: scene.weather ?? weatherOf(),
     used: { from: 'made', named: 'Testfield', seed: 1, assumed: [] },
     shortWeather: Object.fromEntries(
-      shorts.map(([name]) => [name, { said: `Invented: ${name}.`, hours: weatherOf({ hoursCount: SHORT_H }) }]),
+      shorts.map(([name]) => [name, { said: `invented`, leadInH: LEAD_H, hours: weatherOf({ hoursCount: SHORT_H }) }]),
     ),
     ends: { tight: end(scene.tight, 'as little as leaks'), leaky: end(scene.leaky ?? scene.tight, 'as much as leaks') },
     assumed: [{ path: 'boxes.BX1.paint', said: 'red oxide', source: 'common practice' }],

@@ -13,6 +13,9 @@ const LEAST_RANGE_K = amount('least range')
 const MOST_RANGE = amount('most range')
 const BROADER_PER_H = amount('broader by an hour of daylight')
 const BROADEST = amount('broader, at most')
+const DRAWN_IN_COLD = amount('warm days drawn in, coldest month')
+const DRAWN_IN_WARM = amount('warm days drawn in, warmest month')
+const DRAWN_IN_FROM = amount('warm days drawn in, from')
 const WITH_SUN_COLD = amount('warmth with sun, coldest month')
 const WITH_SUN_WARM = amount('warmth with sun, warmest month')
 
@@ -82,10 +85,14 @@ function residualsK(of: TemperatureIn, season: Float64Array): { readonly kelvin:
     return Math.sqrt(Math.max(all * all - trend * trend, 0.16 * all * all))
   })
   const coupling = straightCurve(warmthWithSun(of.meanC))
+  const drawnIn = straightCurve(byWarmth(of.meanC, DRAWN_IN_COLD, DRAWN_IN_WARM))
   const unit = new Float64Array(DAYS)
   for (let d = 0; d < DAYS; d++) {
     const r = coupling[d] as number
-    unit[d] = Math.sqrt(1 - r * r) * (of.residuals.mean[d] as number) + r * (of.sun[d] as number)
+    const plain = Math.sqrt(1 - r * r) * (of.residuals.mean[d] as number) + r * (of.sun[d] as number)
+    // A thaw holds winter's warm days down, where nothing holds its cold ones.
+    const over = Math.max(0, plain - DRAWN_IN_FROM)
+    unit[d] = plain - (drawnIn[d] as number) * over * over
   }
   // A month takes its own mean with it: what is left spreads less, by the share that days in a row have in common.
   const shared = (1 + MEAN_MEMORY) / (1 - MEAN_MEMORY) / 30

@@ -31,9 +31,9 @@ function cloudIn(cloudFrac: number): number {
   return cloudFrac
 }
 
-/** What the sky sends down onto the level where a record has no infrared: ε·σ·T⁴. @throws Fault `weather/sky-range`, `weather/cloud-range` */
+/** What the sky sends down onto the level where a record has no infrared: ε·σ·T⁴, never more than a black body (hot, wet and overcast). @throws Fault `weather/sky-range`, `weather/cloud-range` */
 export function clarkAllenWPerM2({ airC, dewC, cloudFrac }: SkyAir & { readonly cloudFrac: number }): number {
-  return clarkAllenFrac(dewC) * clarkAllenCloudRatio(cloudFrac) * blackWPerM2(airC)
+  return Math.min(1, clarkAllenFrac(dewC) * clarkAllenCloudRatio(cloudFrac)) * blackWPerM2(airC)
 }
 
 /**

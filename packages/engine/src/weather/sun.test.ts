@@ -240,13 +240,15 @@ describe('of itself', () => {
     expect(outsideWPerM2(1)).toBe(1361)
   })
 
-  test('air mass: 1 straight up, 38 on the horizon, as Kasten and Young print it', () => {
-    // Kasten & Young 1989, table II: 1.9939 at 60°, 5.5841 at 80°, 37.9196 at 90°. Provenance: memory
-    expect(airMassRatio(0)).toBeCloseTo(1, 3)
-    expect(airMassRatio(60)).toBeCloseTo(1.994, 3)
-    expect(airMassRatio(80)).toBeCloseTo(5.58, 1)
-    expect(airMassRatio(90)).toBeCloseTo(37.92, 1)
+  test('air mass: 1 straight up, the secant of the zenith while the sun is high, 38 on the horizon', () => {
+    // Kasten & Young 1989: some 38 air masses on the horizon. Provenance: memory
+    for (let z = 0; z <= 60; z += 5) expect(Math.abs(airMassRatio(z) * Math.cos(rad(z)) - 1)).toBeLessThan(0.005)
+    expect(airMassRatio(80)).toBeLessThan(1 / Math.cos(rad(80)))
+    expect(Math.abs(airMassRatio(90) - 38)).toBeLessThan(0.5)
     expect(airMassRatio(120)).toBe(airMassRatio(90))
+    // As given with the light of case tilt-02: another form of it, of the apparent zenith.
+    expect(Math.abs(airMassRatio(82.85457044) - 7.58831596)).toBeLessThan(0.01)
+    expect(Math.abs(airMassRatio(10.56413562) - 1.01688136)).toBeLessThan(0.001)
   })
 
   test('years without a theory, days and places that are not are refused', () => {

@@ -98,7 +98,7 @@ export function skyC(infraredWPerM2: number): number {
 
 /**
  * What a plane of this slope sees in the long-wave: sky F·√F, air near the horizon F·(1 − √F), ground 1 − F, with F = (1 + cos b)/2. They sum to 1.
- * @source Walton 1983, as the open documentation of whole-building methods has it. Provenance: memory
+ * @source Walton 1983, NBSIR 83-2655. Provenance: memory
  */
 export function longWaveShares(cosSlope: number): {
   readonly skyFrac: number

@@ -12,6 +12,7 @@ import { shopCases } from '../shop/cases.ts'
 import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
+import { weatherCases } from '../weather/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
@@ -30,4 +31,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...shopCases,
   ...datesCases,
   ...moneyCases,
+  ...weatherCases,
 }

@@ -60,6 +60,8 @@ export {
   daysInYearCount,
   daysSince2000D,
   hourAngleRad,
+  type LitHours,
+  litHours,
   outsideLevelJPerM2,
   outsideWPerM2,
   planeNormal,

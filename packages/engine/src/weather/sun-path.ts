@@ -37,8 +37,25 @@ export interface PathSpan {
   /** Day of the year (from 1) and hour by the clock at which the first span begins. */
   readonly firstDay: number
   readonly firstHour: number
-  /** Length of a span. > 0, ≤ 6 */
+  /** Length of a span: a whole number of them makes a day. ≤ 6 */
   readonly stepH: number
+}
+
+/** At a midnight: sine of declination, sundial less clock as an angle with its sine and cosine, distance. */
+interface Midnight {
+  readonly sine: number
+  readonly shift: number
+  readonly sin: number
+  readonly cos: number
+  readonly distance: number
+}
+
+const NO_DAY: Midnight = { sine: 0, shift: 0, sin: 0, cos: 1, distance: 1 }
+
+function midnight(sinceD: number, clock: number): Midnight {
+  const sun = sunOf(sinceD)
+  const shift = clock + radOf(sun.equationMin / 4)
+  return { sine: sin(sun.declinationRad), shift, sin: sin(shift), cos: cos(shift), distance: sun.distanceRatio }
 }
 
 /**
@@ -49,15 +66,25 @@ export interface PathSpan {
  */
 export function fillSunPath(path: SunPath, span: PathSpan): void {
   const { place, stepH } = span
-  if (!(stepH > 0 && stepH <= 6 && Math.abs(place.latitudeDeg) <= 90)) throw new Fault('weather/sun-range', span)
+  const perDayCount = Math.round(24 / stepH)
+  if (
+    !(perDayCount >= 4 && perDayCount <= 1440 && Math.abs(perDayCount * stepH - 24) < 1e-9 && Math.abs(place.latitudeDeg) <= 90)
+  ) {
+    throw new Fault('weather/sun-range', span)
+  }
   const lat = radOf(place.latitudeDeg)
   const [sinL, cosL] = [sin(lat), Math.max(cos(lat), 1e-12)]
   const clock = radOf(place.longitudeDeg - 15 * place.utcOffsetH)
   const half = radOf(15 * stepH) / 2
   const [sinHalf, cosHalf] = [sin(half), cos(half)]
+  // The clock's own angle is the same each day; the day's shift against it turns it a little.
+  const clockRad = Float64Array.from({ length: perDayCount }, (_, i) =>
+    radOf(15 * (((span.firstHour + (i + 0.5) * stepH) % 24) - 12)),
+  )
+  const [clockSin, clockCos] = [clockRad.map(sin), clockRad.map(cos)]
 
   let dayAt = Number.NaN
-  let [sine0, sine1, shift0, shift1, distance0, distance1] = [0, 0, 0, 0, 0, 0]
+  let [now, then] = [NO_DAY, NO_DAY]
   const since = (day: number) =>
     daysSince2000D(span.year ?? STAND_IN_YEAR, span.firstDay, 24 * (day - span.firstDay) - place.utcOffsetH)
 
@@ -66,29 +93,27 @@ export function fillSunPath(path: SunPath, span: PathSpan): void {
     const day = span.firstDay + Math.floor(middleH / 24)
     const hourH = middleH - 24 * (day - span.firstDay)
     if (day !== dayAt) {
-      const next = day === dayAt + 1
-      const at = next ? null : sunOf(since(day))
-      sine0 = at === null ? sine1 : sin(at.declinationRad)
-      shift0 = at === null ? shift1 : clock + radOf(at.equationMin / 4)
-      distance0 = at === null ? distance1 : at.distanceRatio
-      const then = sunOf(since(day + 1))
-      sine1 = sin(then.declinationRad)
-      shift1 = clock + radOf(then.equationMin / 4)
-      distance1 = then.distanceRatio
+      now = day === dayAt + 1 ? then : midnight(since(day), clock)
+      then = midnight(since(day + 1), clock)
       dayAt = day
     }
     const f = hourH / 24
-    const sinD = sine0 + f * (sine1 - sine0)
+    const sinD = now.sine + f * (then.sine - now.sine)
     const cosD = Math.sqrt(1 - sinD * sinD)
-    path.distanceRatio[i] = distance0 + f * (distance1 - distance0)
+    path.distanceRatio[i] = now.distance + f * (then.distance - now.distance)
 
-    let angle = radOf(15 * (hourH - 12)) + shift0 + f * (shift1 - shift0)
+    const k = i % perDayCount
+    let angle = (clockRad[k] as number) + now.shift + f * (then.shift - now.shift)
     if (angle > Math.PI) angle -= 2 * Math.PI
     else if (angle <= -Math.PI) angle += 2 * Math.PI
-    const [base, swing] = [sinL * sinD, cosL * cosD]
+    const base = sinL * sinD
+    const swing = cosL * cosD
     // Up is base + swing·cos ω: lit while cos ω is above this.
     const edge = -base / swing
-    let [sinW, cosW] = [sin(angle), cos(angle)]
+    const shiftSin = now.sin + f * (then.sin - now.sin)
+    const shiftCos = now.cos + f * (then.cos - now.cos)
+    let sinW = (clockSin[k] as number) * shiftCos + (clockCos[k] as number) * shiftSin
+    let cosW = (clockCos[k] as number) * shiftCos - (clockSin[k] as number) * shiftSin
     const cosA = cosW * cosHalf + sinW * sinHalf
     const cosB = cosW * cosHalf - sinW * sinHalf
     const most = Math.abs(angle) <= half ? 1 : Math.max(cosA, cosB)

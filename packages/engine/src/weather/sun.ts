@@ -1,6 +1,7 @@
 import { acos, atan, atan2, cos, exp, Fault, isLeapYear, log, sin, tan } from '../kernel/index.ts'
 import { PHYSICS } from './constants.ts'
 import { degOf, finite, radOf } from './shelf.ts'
+import type { WeatherPlace } from './types.ts'
 
 /** Where the sun stands among the stars and by the clock, seen from the middle of the earth. */
 export interface Sun {
@@ -63,7 +64,7 @@ export function sunOf(sinceD: number): Sun {
 }
 
 /**
- * The sun by the day of the year, for sums of textbooks: 0.05° and half a minute in an average year.
+ * The sun by the whole day of the year, for sums of textbooks: within 0.5° and a minute of the sun at noon (tests); never for hours of weather.
  * @throws Fault `weather/sun-range` unless 1 ≤ n ≤ 366
  * @source Spencer 1971, Search 2(5), four terms. Provenance: memory
  */
@@ -156,6 +157,47 @@ export function setHourAngleRad(of: {
   const lat = radOf(of.latitudeDeg)
   const c = (sin(radOf(of.horizonDeg)) - sin(lat) * sin(of.declinationRad)) / (cos(lat) * cos(of.declinationRad))
   return c <= -1 ? Math.PI : c >= 1 ? 0 : acos(c)
+}
+
+/** A day's light by the clock. `lit`: part of the day, all of it (midnight sun) or none (polar night); then rise and set are null. */
+export interface LitHours {
+  readonly lit: 'part' | 'all' | 'none'
+  readonly riseH: number | null
+  readonly noonH: number
+  readonly setH: number | null
+}
+
+/** Rounds of the search for rise and set: the sun of the last round's hour; each round leaves a hundredth of the error of the one before. */
+const ROUNDS = 4
+
+/**
+ * Hours by the clock of rise, highest sun and set of one day: 12 ∓ ω/15 less the sundial's lead, with the sun as it stands at that very hour.
+ * Hours may lie before 0 or after 24 where the clock is far from the sun. `horizonDeg` as in `setHourAngleRad`. Where the day begins or
+ * ends its midnight sun or polar night, noon decides.
+ * @throws Fault `weather/sun-range`
+ */
+export function litHours(of: {
+  readonly place: Pick<WeatherPlace, 'latitudeDeg' | 'longitudeDeg' | 'utcOffsetH'>
+  readonly year: number | null
+  readonly day: number
+  readonly horizonDeg: number
+}): LitHours {
+  const { place, horizonDeg } = of
+  const sunAt = (clockH: number) => sunOf(daysSince2000D(of.year ?? STAND_IN_YEAR, of.day, clockH - place.utcOffsetH))
+  const half = (sun: Sun) => setHourAngleRad({ latitudeDeg: place.latitudeDeg, declinationRad: sun.declinationRad, horizonDeg })
+  const crossing = (side: -1 | 0 | 1): number => {
+    let clockH = 12
+    for (let round = 0; round < ROUNDS; round++) {
+      const sun = sunAt(clockH)
+      const leadH = solarTimeH({ ...place, clockH: 0, equationMin: sun.equationMin })
+      clockH = 12 + (side * half(sun) * 12) / Math.PI - leadH
+    }
+    return clockH
+  }
+  const noonH = crossing(0)
+  const atNoon = half(sunAt(noonH))
+  if (atNoon === 0 || atNoon === Math.PI) return { lit: atNoon === 0 ? 'none' : 'all', riseH: null, noonH, setH: null }
+  return { lit: 'part', riseH: crossing(-1), noonH, setH: crossing(1) }
 }
 
 /** What the air lifts the sun by, degrees, from −1° up; 0 below. @source NREL/TP-560-34302, eq. 42 (after Bennett). Provenance: memory */

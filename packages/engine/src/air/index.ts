@@ -1,10 +1,23 @@
-export type {
-  BoxFace,
-  BoxFan,
-  BoxHeater,
-  BoxModel,
-  BoxOpening,
-  FaceLayer,
-  HourSeries,
-  YearRun,
-} from './year/types.ts'
+export { type AirDesignJob, airAsCut, designAir } from './design.ts'
+export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
+export type { AirNote, Noticed } from './facts/note.ts'
+export { type Paints, paintsOf } from './facts/paint.ts'
+export { type AirSite, type AirSiteJob, airSiteOf } from './facts/site.ts'
+export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
+export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
+export {
+  type BoxFace,
+  type BoxFan,
+  type BoxHeater,
+  type BoxModel,
+  type BoxOpening,
+  type FaceLayer,
+  type HourSeries,
+  STEPS_PER_HOUR,
+  type Surroundings,
+  type SurroundingsOptions,
+  surroundingsOf,
+  type YearOptions,
+  type YearRun,
+  yearOf,
+} from './year/index.ts'

@@ -1,5 +1,19 @@
 export { PHYSICS, STANDARD_PRESSURE_PA, TRIPLE_POINT_C, ZERO_C_K } from './constants.ts'
 export {
+  CELL_WORDS,
+  type CellName,
+  type ColdRows,
+  type ColumnMapping,
+  columnsSchema,
+  type FileFormat,
+  type MadeYear,
+  type ReadWeatherOptions,
+  readColumnMapping,
+  readWeather,
+  type WeatherFile,
+  type WeatherNote,
+} from './files/index.ts'
+export {
   diffusivityM2PerD,
   type GroundWave,
   groundC,

@@ -2,7 +2,7 @@ import { judgeEnds, put, type Step, type Verdict, worst } from '../../kernel/ind
 import type { AirEnd, AirShort, ShortRun } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { figure } from './figures.ts'
-import { between, CAUTION, degrees, grams, hours, line, litres, type Noted, noted, RUN, WHO } from './finding.ts'
+import { between, CAUTION, degrees, grams, hours, line, litres, type Noted, noted, RUN, tenths, WHO } from './finding.ts'
 import { coldVerdict, hotVerdict } from './heat-findings.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart } from './setting.ts'
@@ -34,7 +34,7 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
     : `The air inside falls to ${both((e) => e.counts.airLeastC, degrees)}.`
   const dew = `Water settles on the gear for ${both((e) => e.counts.gearDewH, hours)}, at most ${both(
     (e) => e.counts.gearDewMostGPerM2,
-    (g) => `${(Math.round(g * 10) / 10).toString()} g/m²`,
+    (g) => `${tenths(g)} g/m²`,
   )}; under the roof hang ${both((e) => roofMost(e), grams)} at most; ${both((e) => e.counts.fellKg, litres)} fall, ${both((e) => e.counts.fellOnGearKg, litres)} of it on gear without a hood.`
   const beyond = setting.parts.filter((part, nth) =>
     [tight, leaky].some((end) => {

@@ -3,7 +3,7 @@ import { pressureAtPa } from '../../weather/index.ts'
 import type { AirEnd, AirYear, FaceWet } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { amount, figure } from './figures.ts'
-import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, WHO, whole } from './finding.ts'
+import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, tenths, WHO, whole } from './finding.ts'
 import { depositByHand, FACE_WORDS } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
@@ -155,12 +155,12 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
         ? `Water settles on the gear for ${both(setting, (y) => y.counts.gearDewH, hours)} of the year, at most ${both(
             setting,
             (y) => y.counts.gearDewMostGPerM2,
-            (g) => `${(Math.round(g * 10) / 10).toString()} g/m²`,
+            (g) => `${tenths(g)} g/m²`,
           )}, on ${whenAt(setting.runs.weather, h + 1)}: the gear is then colder than the damp air about it.${apart(verdict)}`
         : `No water settles on the gear in the year; it comes within ${both(
             setting,
             (y) => y.counts.gearLeastOverDewK,
-            (k) => `${(Math.round(k * 10) / 10).toString()} K`,
+            (k) => `${tenths(k)} K`,
           )} of the dew point.`,
     title: `Dew on the gear of ${setting.box}`,
     steps: [

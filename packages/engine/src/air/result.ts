@@ -1,6 +1,6 @@
 import type { Assumption, Side } from '../job/index.ts'
 import type { Finding, Working } from '../kernel/index.ts'
-import type { ColumnOrigin, WeatherColumn, WeatherPlace } from '../weather/index.ts'
+import type { ColumnOrigin, RunName, WeatherColumn, WeatherPlace } from '../weather/index.ts'
 
 /**
  * The two ends of what nobody measured: the box that leaks least and the box that leaks most. Every figure is worked out at both; what fails
@@ -134,6 +134,8 @@ export interface FaceWet {
   readonly frostH: number
   readonly mostGPerM2: number
   readonly mostAtH: number
+  /** Most on what of it is bare steel through and through, where the rest is foamed; 0 where nothing is. */
+  readonly bareMostGPerM2: number
   /** Nights on which frost grew on it. */
   readonly frostNightsCount: number
   readonly fellKg: number
@@ -229,7 +231,8 @@ export interface AirYear {
   readonly waterResidualFrac: number
 }
 
-export type ShortRun = 'cold spell, then a warm wind' | 'hot week' | 'foggy fortnight'
+/** The runs beside the design year, by their names in `weather`. */
+export type ShortRun = RunName
 
 /** A short run beside the year, never counted into it. */
 export interface AirShort {
@@ -242,10 +245,12 @@ export interface AirShort {
         readonly counts: AirCounts
         readonly gear: readonly GearHours[]
         readonly drips: readonly DripEvent[]
-        readonly spell: AirSpell
       }
     >
   >
+  /** Every hour of it that counts, at the worse end. */
+  readonly spell: AirSpell
+  readonly spellEnd: AirEnd
 }
 
 export interface AirBoxResult {

@@ -439,17 +439,22 @@ describe('heater, fan and vents', () => {
 
 describe('short runs', () => {
   test('a warm wind on cold gear fails where water settles on it, and the year’s counts stay as they are', () => {
-    const answer = answered({ shorts: { 'cold spell, then a warm wind': during('gearFilmKgPerM2', 0.02, 130) } })
-    expect(verdict(answer, 'air/short-run', 'cold spell')).toBe('fails')
+    const answer = answered({ shorts: { 'first warm wind': during('gearFilmKgPerM2', 0.02, 130) } })
+    expect(verdict(answer, 'air/short-run', 'warm wind')).toBe('fails')
     expect(verdict(answer, 'air/dew-on-gear')).toBe('holds')
     expect(answer.result.boxes[0]!.shorts[0]!.ends.tight.counts.gearDewH).toBe(6)
-    expect(answer.result.boxes[0]!.shorts[0]!.ends.tight.spell.airC).toHaveLength(168)
+    expect(answer.result.boxes[0]!.shorts[0]!.spell.airC).toHaveLength(168)
   })
 
   test('a cold spell beyond what the breakers stand fails; fog is not judged by the cold', () => {
     const cold = during('airC', -20, 50)
-    expect(verdict(answered({ shorts: { 'cold spell, then a warm wind': cold } }), 'air/short-run', 'cold')).toBe('fails')
+    expect(verdict(answered({ shorts: { 'cold spell': cold } }), 'air/short-run', 'cold')).toBe('fails')
     expect(verdict(answered({ shorts: { 'foggy fortnight': cold } }), 'air/short-run', 'foggy')).toBe('holds')
+  })
+
+  test('what happens while it leads in is not counted', () => {
+    const early = answered({ shorts: { 'first warm wind': during('gearFilmKgPerM2', 0.02, 10) } })
+    expect(verdict(early, 'air/short-run', 'warm wind')).toBe('holds')
   })
 
   test('a hot week is judged by the heat', () => {

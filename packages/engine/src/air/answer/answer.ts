@@ -81,6 +81,7 @@ function answerBox(
       ...remedyFindings(setting, mends),
       ...shortFindings(setting, mends),
       books(setting),
+      ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),
     ],
     result: {
       box: box.box,
@@ -117,6 +118,20 @@ function books(setting: AirSetting): Noted {
       line(`water ${y.end}`, 'largest residual of a step over the sum of its flows', [], y.waterResidualFrac, '', RUN),
     ]),
     assumed: setting.assumed,
+  })
+}
+
+/** Words that something else stands in for: the rest is answered, this is not known. */
+function unread(box: string, words: readonly AirLack[]): Noted {
+  return noted({
+    code: 'air/unread',
+    subject: box,
+    verdict: 'unknown',
+    basis: 'physics',
+    said: words.map((w) => w.said).join(' '),
+    title: `Words about ${box} that cannot be read`,
+    steps: words.map((w) => line('unread', w.path, [], 'something else stands for it', '', source('the job document', 'told'))),
+    assumed: words.map((w) => w.path),
   })
 }
 

@@ -23,7 +23,7 @@ export function countsOf(of: { readonly model: BoxModel; readonly run: YearRun; 
   return {
     hoursCount: run.hoursCount,
     ...{ airMostC: hottest.value, airLeastC: least(series.airC).value, airDayMeanC: highestDayMean(series.airC).value },
-    faces: SIDES.map((_, side) => faceWet(run, side)),
+    faces: SIDES.map((_, side) => faceWet(run, side, (model.faces[side]?.bareFrac ?? 0) > 0)),
     ...anyOf(run),
     gearDewH: countAbove(series.gearFilmKgPerM2, ON_GEAR_KG_PER_M2),
     gearDewMostGPerM2: gearFilm.value * 1000,
@@ -60,9 +60,9 @@ function anyOf(run: YearRun): { readonly anyWetH: number; readonly anyFrostH: nu
   return { anyWetH: wet, anyFrostH: frosted }
 }
 
-function faceWet(run: YearRun, side: number): FaceWet {
-  const { filmKgPerM2: film, frostKgPerM2: frost, fellKg } = run.series
-  let [wetH, frostH, mostKg, mostAtH, fell, nights] = [0, 0, 0, 0, 0, 0]
+function faceWet(run: YearRun, side: number, bare: boolean): FaceWet {
+  const { filmKgPerM2: film, frostKgPerM2: frost, fellKg, bareFilmKgPerM2 } = run.series
+  let [wetH, frostH, mostKg, mostAtH, fell, nights, bareKg] = [0, 0, 0, 0, 0, 0, 0]
   let grewToday = false
   for (let h = 0; h < run.hoursCount; h += 1) {
     const i = h * FACES + side
@@ -71,6 +71,7 @@ function faceWet(run: YearRun, side: number): FaceWet {
     if (all - ice > SEEN_KG_PER_M2) wetH += 1
     if (ice > SEEN_KG_PER_M2) frostH += 1
     if (all > mostKg) [mostKg, mostAtH] = [all, h]
+    if (bare) bareKg = Math.max(bareKg, bareFilmKgPerM2[i] as number)
     fell += fellKg[i] as number
     if (h > 0 && ice - (frost[i - FACES] as number) > SEEN_KG_PER_M2 / 5) grewToday = true
     // A night goes from noon to noon, as near as hours of a run tell: 24 h from its beginning.
@@ -80,7 +81,16 @@ function faceWet(run: YearRun, side: number): FaceWet {
     }
   }
   return {
-    ...{ side: SIDES[side]!, wetH, frostH, mostGPerM2: mostKg * 1000, mostAtH, frostNightsCount: nights, fellKg: fell },
+    ...{
+      side: SIDES[side]!,
+      wetH,
+      frostH,
+      mostGPerM2: mostKg * 1000,
+      mostAtH,
+      bareMostGPerM2: bareKg * 1000,
+      frostNightsCount: nights,
+      fellKg: fell,
+    },
   }
 }
 

@@ -100,9 +100,12 @@ export const RUN = source('the hourly run of this box: heat, air and water balan
 export const COMPUTED = source('heat and moisture physics', 'computed')
 
 /** Numbers as they stand in a sentence. */
-export const degrees = (airC: number): string => formatQuantity(Math.round(airC * 10) / 10, '°C')
+export const degrees = (airC: number): string => formatQuantity(Math.round(airC * 10) / 10, '°C', { digits: 4, shortest: true })
 export const grams = (gPerM2: number): string => `${whole(gPerM2)} g/m²`
-export const litres = (kg: number): string => `${formatNumber(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg))} l`
+export const litres = (kg: number): string =>
+  `${formatNumber(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg), { shortest: true })} l`
+/** Tenths, as short as they are. */
+export const tenths = (value: number): string => formatNumber(Math.round(value * 10) / 10, { digits: 5, shortest: true })
 export const hours = (countH: number): string => `${whole(countH)} h`
 export const whole = (value: number): string => formatNumber(Math.round(value), { digits: 6 })
 /** “12” where both ends print alike, else “3 to 12”, with its unit behind it. */

@@ -17,7 +17,7 @@ const AIR_HEAT = 1006
 
 /** What conducts from air to air through all faces, W/K: Σ A/(R + 1/3 + 1/15). */
 export const conductsWPerK = (model: BoxModel): number =>
-  model.faces.reduce(
+  [...model.faces, ...(model.parts ?? [])].reduce(
     (sum, face) =>
       sum +
       face.areaM2 *

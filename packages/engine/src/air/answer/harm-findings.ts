@@ -1,7 +1,7 @@
 import { put, source, worst } from '../../kernel/index.ts'
 import type { AirEnd, AirYear, SteelLoss } from '../result.ts'
 import { amount, figure, rowsOf, sourceOf } from './figures.ts'
-import { between, CAUTION, hours, line, type Noted, noted, WHO, whole } from './finding.ts'
+import { between, CAUTION, hours, line, type Noted, noted, tenths, WHO, whole } from './finding.ts'
 import { settling } from './harm.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart, atBoth, judgeMost, worseEnd } from './setting.ts'
@@ -12,8 +12,6 @@ export function harmFindings(setting: AirSetting, mends: Remedies, corrosivity: 
 }
 
 const yearAt = (setting: AirSetting, end: AirEnd): AirYear => setting.counted[end].year
-const tenths = (value: number): string => (Math.round(value * 10) / 10).toString()
-
 function mould(setting: AirSetting, mends: Remedies): readonly Noted[] {
   const of = (year: AirYear): number => year.mould?.mostRatio ?? Number.NaN
   const [tight, leaky] = [of(yearAt(setting, 'tight')), of(yearAt(setting, 'leaky'))]

@@ -58,7 +58,7 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
       ? ''
       : ` The hottest mean of 24 h is ${between(ends.tight.dayMeanC, ends.leaky.dayMeanC, degrees)}; it stands ${degrees(of.dayMeanMostC)}.`
   const above = between(ends.tight.aboveH, ends.leaky.aboveH, hours)
-  const aboveWords = ` It is above that for ${above} of the year.`
+  const aboveWords = Math.max(ends.tight.aboveH, ends.leaky.aboveH) === 0 ? '' : ` It is above that for ${above} of the year.`
   return [
     noted({
       code: 'air/hot',
@@ -157,7 +157,7 @@ function cold(setting: AirSetting, part: GearPart, nth: number, mends: Remedies)
       subject: `${setting.box} ${part.name}`,
       verdict,
       basis: 'maker',
-      said: `The ${part.what} may stand in air down to ${degrees(leastC)}; the year brings ${between(ends.tight.coldestC, ends.leaky.coldestC, degrees)}, at its coldest on ${whenAt(setting.runs.weather, of.coldestAtH + 1)}, and ${between(ends.tight.belowH, ends.leaky.belowH, hours)} below that.${apart(verdict)}`,
+      said: `The ${part.what} may stand in air down to ${degrees(leastC)}; the year brings ${between(ends.tight.coldestC, ends.leaky.coldestC, degrees)}, at its coldest on ${whenAt(setting.runs.weather, of.coldestAtH + 1)}, with ${between(ends.tight.belowH, ends.leaky.belowH, hours)} below that.${apart(verdict)}`,
       title: `Coldest air at the ${part.what} in ${setting.box}`,
       steps: [
         line(

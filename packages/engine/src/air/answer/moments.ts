@@ -19,6 +19,9 @@ interface Told {
 const at = (values: Float64Array | null, h: number): number => values?.[h] ?? Number.NaN
 const roof = (series: Float64Array, h: number): number => series[h * FACES + ROOF] as number
 const reason = (said: string, value: number | string, unit = ''): AirReason => ({ said, value, unit })
+/** “… below that air by 6.2 K”, or over it. */
+const overOrUnder = (what: string, overK: number): readonly AirReason[] =>
+  known(`${what} ${overK < 0 ? 'below' : 'over'} that air by`, Math.abs(overK), 'K')
 const known = (said: string, value: number, unit: string): readonly AirReason[] =>
   Number.isFinite(value) ? [reason(said, value, unit)] : []
 
@@ -33,21 +36,31 @@ function wettest(run: YearRun, events: readonly DripEvent[]): { readonly atH: nu
   return roof(run.series.filmKgPerM2, peak) > SEEN_KG_PER_M2 ? { atH: peak, event } : null
 }
 
+/** Less light than this is night. */
+const DARK_W_PER_M2 = 5
+
 /** Since when the roof has not been dry, and on how many nights since then water or frost grew on it. */
-function since(run: YearRun, peak: number): { readonly fromH: number; readonly nights: number; readonly growsAtH: number } {
+function since(
+  run: YearRun,
+  peak: number,
+  sun: Float64Array | null,
+): { readonly fromH: number; readonly nights: number; readonly growsAtH: number } {
   const film = run.series.filmKgPerM2
   let from = peak
   while (from > 0 && roof(film, from - 1) > SEEN_KG_PER_M2) from -= 1
   const nights = new Set<number>()
-  let grows = Math.max(from, 1)
   for (let h = Math.max(from, 1); h <= peak; h += 1) {
     const grew = roof(film, h) - roof(film, h - 1)
     if (grew > SEEN_KG_PER_M2 / 5) nights.add(Math.floor((h + DAY_H / 2) / DAY_H))
-    // The night that ends it: the last two days before the most there was.
-    if (h >= peak - 2 * DAY_H && grew >= roof(film, grows) - roof(film, grows - 1)) grows = h
-    else if (grows < peak - 2 * DAY_H) grows = h
   }
-  return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows }
+  // The night that ends it: of the last two days before the most there was, the hour without sun in which most grew.
+  let grows = { atH: peak, grew: Number.NEGATIVE_INFINITY, dark: false }
+  for (let h = Math.max(from, peak - 2 * DAY_H, 1); h <= peak; h += 1) {
+    const grew = roof(film, h) - roof(film, h - 1)
+    const dark = grew > 0 && !((sun?.[h] ?? 0) > DARK_W_PER_M2)
+    if (dark === grows.dark ? grew > grows.grew : dark) grows = { atH: h, grew, dark }
+  }
+  return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows.atH }
 }
 
 /** The night behind the most water under the roof, and how it came to it. Null: the roof stayed dry. */
@@ -56,7 +69,7 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
   if (found === null) return null
   const { series } = run
   const { columns } = weather
-  const { nights, growsAtH: h } = since(run, found.atH)
+  const { nights, growsAtH: h } = since(run, found.atH, columns.globalWPerM2)
   const outsideC = at(columns.airC, h)
   const roofC = roof(series.faceC, h)
   const dewC = dewOrFrostC(series.vapourPa[h] as number)
@@ -70,7 +83,7 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...known('cloud covers of the sky', at(columns.cloudFrac, h) * 100, '%'),
       ...known('wind', at(columns.windMPerS, h), 'm/s'),
       ...known('the air outside is at', outsideC, '°C'),
-      ...known('outer face of the roof below that air by', outsideC - roof(series.outsideFaceC, h), 'K'),
+      ...overOrUnder('outer face of the roof', roof(series.outsideFaceC, h) - outsideC),
       reason('its underside is at', roofC, '°C'),
       reason('the air inside is at', series.airC[h] as number, '°C'),
       reason('and holds a humidity of', (series.relativeFrac[h] as number) * 100, '%'),

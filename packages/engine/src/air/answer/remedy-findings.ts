@@ -70,6 +70,7 @@ function heater(setting: AirSetting, mends: Remedies): readonly Noted[] {
           RUN,
         ),
       ],
+      notes: ['The hand takes neither sun nor what the box stored the day before; the run has both.'],
       crossCheck:
         of.at === 'cabinet'
           ? [

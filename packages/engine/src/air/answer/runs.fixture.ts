@@ -36,12 +36,15 @@ export function runOf(change: (series: YearRun['series']) => void = () => {}, ho
     ...{ faceC: filled(n * FACES, 20), outsideFaceC: filled(n * FACES, 19) },
     ...{ filmKgPerM2: filled(n * FACES, 0), frostKgPerM2: filled(n * FACES, 0), fellKg: filled(n * FACES, 0) },
     ...{ gearFilmKgPerM2: filled(n, 0), floorWaterKg: filled(n, 10), inflowKg: filled(n, 30) },
-    ...{ heaterWh: filled(n, 0), fanWh: filled(n, 0), gearHeatWh: filled(n, 200) },
+    ...{ heaterWh: filled(n, 0), fanWh: filled(n, 0), gearHeatWh: filled(n, 200), coolerWh: filled(n, 0) },
+    ...{ bareC: filled(n * FACES, 20), bareFilmKgPerM2: filled(n * FACES, 0), fellOnGearKg: filled(n, 0) },
+    ...{ floorTopFrac: filled(n, 0.1), floorRestFrac: filled(n, 0.1) },
   }
   change(series)
   const kWh = (values: Float64Array) => values.reduce((s, v) => s + v, 0) / 1000
   return {
-    ...{ hoursCount: n, stepsPerHour: 4, series, heaterKWh: kWh(series.heaterWh), fanKWh: kWh(series.fanWh) },
+    ...{ hoursCount: n, stepsPerHour: 4, series, heaterKWh: kWh(series.heaterWh), fanKWh: kWh(series.fanWh), coolerKWh: 0 },
+    ...{ waterInKg: 0, waterOutKg: 0, waterStoredKg: 0 },
     fellKg: SIDES.map((_, side) => series.fellKg.reduce((s, v, i) => s + (i % FACES === side ? v : 0), 0)),
     ...{ energyResidualFrac: 1e-13, waterResidualFrac: 1e-13 },
   }
@@ -94,7 +97,8 @@ export interface Scene {
   readonly set?: 'us' | 'ca' | 'intl'
 }
 
-export const SHORT_H = 168
+export const SHORT_H = 192
+const LEAD_H = 24
 
 export function runsOf(scene: Scene): BoxRuns {
   const change = scene.run ?? ((run: YearRun) => run)
@@ -108,7 +112,7 @@ export function runsOf(scene: Scene): BoxRuns {
     weather: scene.weather ?? weatherOf(),
     used: { from: 'made', named: 'Testfield', seed: 1, assumed: [] },
     shortWeather: Object.fromEntries(
-      shorts.map(([name]) => [name, { said: `Invented: ${name}.`, hours: weatherOf({ hoursCount: SHORT_H }) }]),
+      shorts.map(([name]) => [name, { said: `invented`, leadInH: LEAD_H, hours: weatherOf({ hoursCount: SHORT_H }) }]),
     ),
     ends: { tight: end(scene.tight, 'as little as leaks'), leaky: end(scene.leaky ?? scene.tight, 'as much as leaks') },
     assumed: [{ path: 'boxes.BX1.paint', said: 'red oxide', source: 'common practice' }],

@@ -6,8 +6,6 @@ import type { BoxModel, YearRun } from '../year/types.ts'
 /** Both ends of what nobody measured, in the order they are told. */
 export const ENDS = ['tight', 'leaky'] as const satisfies readonly AirEnd[]
 
-export const SHORT_RUNS = ['cold spell, then a warm wind', 'hot week', 'foggy fortnight'] as const satisfies readonly ShortRun[]
-
 /** A box at one end of what nobody measured, taken through the year and through each short run. */
 export interface EndRuns {
   readonly model: BoxModel
@@ -19,14 +17,23 @@ export interface EndRuns {
   readonly shorts: Readonly<Partial<Record<ShortRun, YearRun>>>
 }
 
+/** Weather of a short run: its first `leadInH` hours lead in and are not counted. */
+export interface ShortWeather {
+  readonly said: string
+  readonly hours: WeatherHours
+  readonly leadInH: number
+}
+
 /** All that was run of one box. */
 export interface BoxRuns {
   readonly weather: WeatherHours
   readonly used: Pick<AirWeatherUsed, 'from' | 'named' | 'seed' | 'assumed'>
-  readonly shortWeather: Readonly<Partial<Record<ShortRun, { readonly said: string; readonly hours: WeatherHours }>>>
+  readonly shortWeather: Readonly<Partial<Record<ShortRun, ShortWeather>>>
   readonly ends: Readonly<Record<AirEnd, EndRuns>>
   /** Values taken where nobody said, by which a finding names what it rests on. */
   readonly assumed: readonly Assumption[]
+  /** Words of the job that could not be read for sure: something else stands in their place. Absent: none. */
+  readonly unread?: readonly AirLack[]
 }
 
 /** What a box lacks to be run at all: where it would stand in the job, and what is missing, one sentence. */

@@ -2,7 +2,7 @@ import { judgeEnds, put, type Step, type Verdict, worst } from '../../kernel/ind
 import type { AirEnd, AirShort, ShortRun } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { figure } from './figures.ts'
-import { between, CAUTION, degrees, grams, hours, line, litres, type Noted, noted, RUN, WHO } from './finding.ts'
+import { between, CAUTION, degrees, grams, hours, line, litres, type Noted, noted, RUN, tenths, WHO } from './finding.ts'
 import { coldVerdict, hotVerdict } from './heat-findings.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart } from './setting.ts'
@@ -14,17 +14,10 @@ export function shortFindings(setting: AirSetting, mends: Remedies): readonly No
   return setting.shorts.map((short) => shortRun(setting, short, mends))
 }
 
-/** Words of a run for a subject: no comma, one word first. */
-const NAMES: Readonly<Record<ShortRun, string>> = {
-  'cold spell, then a warm wind': 'cold spell',
-  'hot week': 'hot week',
-  'foggy fortnight': 'foggy fortnight',
-}
-
 function verdictOf(setting: AirSetting, run: ShortRun, of: ShortEnd): Verdict {
   if (run === 'hot week') return worstOr(setting.parts.flatMap((part, nth) => hotVerdict(part, of.gear[nth]!)?.verdict ?? []))
   const wet: Verdict = of.counts.fellOnGearKg > 0 || of.counts.gearDewMostGPerM2 > ON_GEAR_KG_PER_M2 * 1000 ? 'fails' : 'holds'
-  const cold = run === 'foggy fortnight' ? [] : setting.parts.flatMap((_, nth) => coldVerdict(of.gear[nth]!) ?? [])
+  const cold = run !== 'cold spell' ? [] : setting.parts.flatMap((_, nth) => coldVerdict(of.gear[nth]!) ?? [])
   return worst([wet, ...cold])
 }
 
@@ -41,12 +34,12 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
     : `The air inside falls to ${both((e) => e.counts.airLeastC, degrees)}.`
   const dew = `Water settles on the gear for ${both((e) => e.counts.gearDewH, hours)}, at most ${both(
     (e) => e.counts.gearDewMostGPerM2,
-    (g) => `${(Math.round(g * 10) / 10).toString()} g/m²`,
+    (g) => `${tenths(g)} g/m²`,
   )}; under the roof hang ${both((e) => roofMost(e), grams)} at most; ${both((e) => e.counts.fellKg, litres)} fall, ${both((e) => e.counts.fellOnGearKg, litres)} of it on gear without a hood.`
   const beyond = setting.parts.filter((part, nth) =>
     [tight, leaky].some((end) => {
       const of = end.gear[nth]!
-      return hot ? hotVerdict(part, of)?.verdict === 'fails' : run !== 'foggy fortnight' && coldVerdict(of) === 'fails'
+      return hot ? hotVerdict(part, of)?.verdict === 'fails' : run === 'cold spell' && coldVerdict(of) === 'fails'
     }),
   )
   const beyondWords = beyond.length === 0 ? '' : ` Beyond what they stand: ${beyond.map((p) => p.what).join(', ')}.`
@@ -60,10 +53,10 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
   const wetter = Math.max(tight.counts.gearDewMostGPerM2, leaky.counts.gearDewMostGPerM2)
   return noted({
     code: 'air/short-run',
-    subject: `${setting.box} ${NAMES[run]}`,
+    subject: `${setting.box} ${run}`,
     verdict,
     basis: 'physics',
-    said: `${short.said} ${air}${hot ? '' : ` ${dew}`}${beyondWords}${apart(verdict)}`,
+    said: `${sentence(short)} ${air}${hot ? '' : ` ${dew}`}${beyondWords}${apart(verdict)}`,
     title: `${setting.box}: ${run}`,
     steps,
     notes: ['A run beside the year: nothing of it is in the counts of the year.'],
@@ -85,5 +78,8 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
     caution: hot ? CAUTION.hot : CAUTION.wet,
   })
 }
+
+/** “Hot week: five clear days up to 41 °C.” */
+const sentence = ({ run, said }: AirShort): string => `${run.charAt(0).toUpperCase()}${run.slice(1)}: ${said.replace(/\.$/, '')}.`
 
 const roofMost = (end: ShortEnd): number => end.counts.faces.find((f) => f.side === 'roof')?.mostGPerM2 ?? 0

@@ -3,7 +3,7 @@ import { pressureAtPa } from '../../weather/index.ts'
 import type { AirEnd, AirYear, FaceWet } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { amount, figure } from './figures.ts'
-import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, WHO, whole } from './finding.ts'
+import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, tenths, WHO, whole } from './finding.ts'
 import { depositByHand, FACE_WORDS } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
@@ -36,6 +36,8 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     .sort((a, b) => b.mostGPerM2 - a.mostGPerM2)
     .slice(0, 2)
     .map((f) => `${FACE_WORDS[f.side]} ${hours(f.wetH)} wet and ${hours(f.frostH)} frosted, at most ${grams(f.mostGPerM2)}`)
+  const bare = Math.max(...(['tight', 'leaky'] as const).map((e) => roofOf(yearAt(setting, e)).bareMostGPerM2))
+  const bareWords = bare < 0.5 ? '' : ` Its bare rails, where no foam covers them, carry up to ${grams(bare)}.`
   const night = year.worstNight
   return noted({
     code: 'air/roof-frost',
@@ -44,8 +46,8 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       roof.mostGPerM2 < 0.5
-        ? `The underside of the roof stays dry all year at both ends.${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
-        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
+        ? `The underside of the roof stays dry all year at both ends.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
+        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
     title: `Frost and water under the roof of ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>
@@ -153,12 +155,12 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
         ? `Water settles on the gear for ${both(setting, (y) => y.counts.gearDewH, hours)} of the year, at most ${both(
             setting,
             (y) => y.counts.gearDewMostGPerM2,
-            (g) => `${(Math.round(g * 10) / 10).toString()} g/m²`,
+            (g) => `${tenths(g)} g/m²`,
           )}, on ${whenAt(setting.runs.weather, h + 1)}: the gear is then colder than the damp air about it.${apart(verdict)}`
         : `No water settles on the gear in the year; it comes within ${both(
             setting,
             (y) => y.counts.gearLeastOverDewK,
-            (k) => `${(Math.round(k * 10) / 10).toString()} K`,
+            (k) => `${tenths(k)} K`,
           )} of the dew point.`,
     title: `Dew on the gear of ${setting.box}`,
     steps: [

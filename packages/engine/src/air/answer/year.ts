@@ -1,6 +1,6 @@
 import type { FitDesign } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
-import { saturationPaFast, type WeatherHours } from '../../weather/index.ts'
+import { RUNS, saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { countsOf } from './counts.ts'
@@ -9,9 +9,10 @@ import { dripped, toldEvents } from './drips.ts'
 import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
 import { highestDayMean, monthsOf, most } from './hours.ts'
+import { hoursAfter, runAfter } from './lead-in.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
-import { type BoxRuns, ENDS, type EndRuns, heatRun, SHORT_RUNS } from './runs.ts'
+import { type BoxRuns, ENDS, type EndRuns, heatRun } from './runs.ts'
 
 /** What is known of a box before its runs are counted. */
 export interface Gear {
@@ -86,31 +87,40 @@ const withHeat = (counts: AirCounts, heat: YearRun): AirCounts => ({
   ...{ airMostC: most(heat.series.airC).value, airDayMeanC: highestDayMean(heat.series.airC).value },
 })
 
-/** The short runs that were made, both ends counted. */
+/** The short runs that were made, both ends counted from the end of their lead-in. */
 export function airShorts(runs: BoxRuns, gear: Gear): readonly AirShort[] {
-  return SHORT_RUNS.flatMap((name) => {
+  return RUNS.flatMap((name) => {
     const weather = runs.shortWeather[name]
     const [tight, leaky] = ENDS.map((end) => runs.ends[end].shorts[name])
     if (weather === undefined || tight === undefined || leaky === undefined) return []
-    return [
-      {
-        ...{ run: name, said: weather.said },
-        ends: {
-          tight: shortEnd(name, runs.ends.tight, tight, weather.hours, gear),
-          leaky: shortEnd(name, runs.ends.leaky, leaky, weather.hours, gear),
-        },
-      },
-    ]
+    const hours = hoursAfter(weather.hours, weather.leadInH)
+    const [a, b] = [runAfter(tight, weather.leadInH), runAfter(leaky, weather.leadInH)]
+    const ends = {
+      tight: shortEnd(runs.ends.tight.model, a, hours, gear),
+      leaky: shortEnd(runs.ends.leaky.model, b, hours, gear),
+    }
+    const spellEnd = harm(name, ends.leaky) > harm(name, ends.tight) ? 'leaky' : 'tight'
+    const { model } = runs.ends[spellEnd]
+    const run = spellEnd === 'tight' ? a : b
+    const spell = spellOf({ what: name, model, run, weather: hours, fromH: 0, toH: run.hoursCount })
+    return [{ run: name, said: weather.said, ends, spell, spellEnd }]
   })
 }
 
-function shortEnd(what: ShortRun, of: EndRuns, run: YearRun, weather: WeatherHours, gear: Gear): AirShort['ends'][AirEnd] {
-  const drops = dripped({ model: of.model, run, weather })
-  const at = airAtGear(of.model, run, gear.fit)
+type ShortEnd = AirShort['ends'][AirEnd]
+
+/** By which the worse end of a short run is told. */
+const harm = (name: ShortRun, { counts }: ShortEnd): number =>
+  name === 'hot week'
+    ? counts.airMostC
+    : counts.fellOnGearKg * 1000 + counts.gearDewMostGPerM2 + counts.faces.reduce((sum, f) => sum + f.mostGPerM2, 0) / 1000
+
+function shortEnd(model: BoxModel, run: YearRun, weather: WeatherHours, gear: Gear): ShortEnd {
+  const drops = dripped({ model, run, weather })
+  const at = airAtGear(model, run, gear.fit)
   return {
-    counts: countsOf({ model: of.model, run, dripped: drops }),
+    counts: countsOf({ model, run, dripped: drops }),
     gear: gear.parts.map((part) => gearHours(part, at)),
     drips: toldEvents(drops.events),
-    spell: spellOf({ what, model: of.model, run, weather, fromH: 0, toH: run.hoursCount }),
   }
 }

@@ -1,8 +1,6 @@
 import { type Job, type Paint, paintsSaid } from '../../job/index.ts'
+import { COAT_UNTOLD } from '../surface/optics.ts'
 import { type Noticed, noticed } from './note.ts'
-
-/** Paint taken where nobody said: that of a used box of unknown colour. Row of table `surface-optics`. */
-export const PAINT_UNTOLD: Paint = 'red oxide, brown'
 
 export interface Paints {
   readonly roof: Paint
@@ -18,10 +16,10 @@ export function paintsOf(job: Pick<Job, 'boxes' | 'builtBody'>, box: string): No
   const stands = job.boxes.length === 1 ? job.builtBody?.paint : undefined
   const [words, path] =
     stands === undefined ? ([job.boxes[at]?.paint, `boxes[${at}].paint`] as const) : ([stands, 'facts.built.paint'] as const)
-  const untold = { roof: PAINT_UNTOLD, walls: PAINT_UNTOLD }
+  const untold = { roof: COAT_UNTOLD, walls: COAT_UNTOLD } as const
   if (words === undefined)
     return noticed(untold, {
-      ...{ kind: 'assumed', path, said: `${box}: painted like a used box of unknown colour, ${PAINT_UNTOLD}` },
+      ...{ kind: 'assumed', path, said: `${box}: painted like a used box of unknown colour, ${COAT_UNTOLD}` },
       ...{ source: 'table surface-optics: absorptance 0.75, emittance 0.9; common practice', mend: '' },
     })
   const read = paintsSaid(words)

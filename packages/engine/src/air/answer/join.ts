@@ -1,0 +1,129 @@
+import type { BoxBody } from '../../box/index.ts'
+import type { Assumption, BoxBuild, Design } from '../../job/index.ts'
+import { type Memory, noMemory } from '../../kernel/index.ts'
+import type { BoxReach } from '../../power/reach/result.ts'
+import type { RuleSet } from '../../rules/index.ts'
+import { RUNS, type WeatherHours } from '../../weather/index.ts'
+import type { AirNote } from '../facts/note.ts'
+import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
+import { type EndName, MODEL_ENDS } from '../model/ends.ts'
+import type { AirAnswer, ShortRun } from '../result.ts'
+import { surroundingsOf, yearOf } from '../year/index.ts'
+import type { BoxModel, YearRun } from '../year/types.ts'
+import { type AirBox, answerRuns } from './answer.ts'
+import type { AirLack, BoxAir, EndRuns } from './runs.ts'
+import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
+
+export interface AirInputs {
+  readonly job: AirJob
+  readonly design: Design
+  /** By box. */
+  readonly bodies: Readonly<Record<string, BoxBody>>
+  readonly rules: Pick<RuleSet, 'sizes'>
+  readonly reach: readonly BoxReach[]
+  /** What hangs in each box, weighed; a box without: strut counts for nothing. */
+  readonly weighed: Readonly<Record<string, ModelTask['weighed']>>
+  /** Hours a person gave; null: the design year is made. */
+  readonly weather: WeatherGiven | null
+  readonly memory?: Memory
+}
+
+/** Quarters of an hour: a bare sheet follows within minutes. */
+const STEPS_PER_HOUR = 4
+
+/** Will it stay dry, and cool enough? Each box that has a body and a build, through the year and the short runs, at both ends. */
+export function answerAir(inputs: AirInputs): AirAnswer {
+  const { job, design, bodies, memory = noMemory } = inputs
+  const found = memory.recall(
+    'weather of the year',
+    {
+      job: { boxes: job.boxes, yard: job.yard, site: job.site, ...(job.climate === undefined ? {} : { climate: job.climate }) },
+      given: inputs.weather,
+    },
+    (reads) => weatherFor(reads.job, reads.given),
+  )
+  const made = design.builds.flatMap((build) => {
+    const body = bodies[build.box]
+    return body === undefined ? [] : [boxOf(inputs, build, body)]
+  })
+  return answerRuns({
+    yard: job.yard,
+    boxes: made.map((one) => one.box),
+    runsOf: ({ box }) => runsOf(made.find((one) => one.box.box === box) as Made, found),
+  })
+}
+
+interface Made {
+  readonly box: AirBox
+  readonly modelAt: (end: EndName) => BoxModel
+  readonly notes: readonly AirNote[]
+}
+
+function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
+  const { job, design, rules, reach } = inputs
+  const task = { job, design, build, body, rules, reach, weighed: inputs.weighed[build.box] ?? null }
+  const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
+  const { air, notes } = at('damp')
+  return {
+    box: {
+      ...{ box: build.box, air, fit: build.fit, wanted: job.boxes.find((b) => b.id === build.box) },
+      designs: design.boxes.filter((b) => b.box === build.box),
+    },
+    modelAt: (end) => at(end).model,
+    notes,
+  }
+}
+
+const END_WORDS = {
+  tight: 'least leakage, vents half clogged, wet boots; heat with aged paint on a day when everything works',
+  leaky: 'most leakage, vents clear, wet boots',
+} as const
+
+function runsOf(made: Made, found: WeatherFound): BoxAir {
+  const missing: AirLack[] = [
+    ...('lacks' in found ? found.lacks : []),
+    ...made.notes.filter((n) => n.kind === 'missing').map(({ path, said }) => ({ path, said })),
+  ]
+  const lacks = [...new Map(missing.map((one) => [one.path + one.said, one])).values()]
+  if (lacks.length > 0 || 'lacks' in found) return { lacks }
+  const { weather } = found
+  const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
+  const year = runner(damp, weather.hours)
+  const shorts = shortRunners(damp, weather)
+  const shortsOf = (model: (run: ShortRun) => BoxModel): EndRuns['shorts'] =>
+    Object.fromEntries([...shorts].map(([name, run]) => [name, run(model(name))]))
+  return {
+    runs: {
+      ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
+      ends: {
+        tight: {
+          ...{ model: damp, said: END_WORDS.tight, year: year(damp), heat: { model: hot, year: year(hot) } },
+          shorts: shortsOf((run) => (run === 'hot week' ? hot : damp)),
+        },
+        leaky: { model: cold, said: END_WORDS.leaky, year: year(cold), shorts: shortsOf(() => cold) },
+      },
+      assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
+      unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
+    },
+  }
+}
+
+const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, said, source })
+
+/** The surroundings of a box are worked out once for all its ends: they hang on how it stands, not on what it is built with. */
+function runner(model: BoxModel, hours: WeatherHours): (model: BoxModel) => YearRun {
+  const around = surroundingsOf(model, hours, { stepsPerHour: STEPS_PER_HOUR })
+  return (of) => yearOf(of, around)
+}
+
+function shortRunners(model: BoxModel, weather: AirWeather): ReadonlyMap<ShortRun, (model: BoxModel) => YearRun> {
+  return new Map(
+    RUNS.flatMap((name) => {
+      const short = weather.shorts[name]
+      if (short === undefined) return []
+      const around = surroundingsOf(model, short.hours, { stepsPerHour: STEPS_PER_HOUR })
+      // Begun at the air outside: a run that began with its own end would be wet before it starts.
+      return [[name, (of: BoxModel) => yearOf(of, around, { firstRunHours: 0 })] as const]
+    }),
+  )
+}

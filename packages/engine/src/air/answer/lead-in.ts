@@ -1,0 +1,35 @@
+import type { WeatherHours } from '../../weather/index.ts'
+import type { HourSeries, YearRun } from '../year/types.ts'
+import { DAY_H, sumOf } from './hours.ts'
+
+/** The hours of a record after so many that lead in. */
+export function hoursAfter(of: WeatherHours, leadInH: number): WeatherHours {
+  const beginsH = of.firstHour + leadInH
+  return {
+    ...of,
+    firstDay: ((of.firstDay - 1 + Math.floor(beginsH / DAY_H)) % 365) + 1,
+    firstHour: beginsH % DAY_H,
+    hoursCount: of.hoursCount - leadInH,
+    columns: Object.fromEntries(
+      Object.entries(of.columns).map(([name, values]) => [name, values === null ? null : values.subarray(leadInH)]),
+    ) as WeatherHours['columns'],
+  }
+}
+
+/** A run after the same hours: what hangs and what is stored at their end is what it begins with. */
+export function runAfter(of: YearRun, leadInH: number): YearRun {
+  const series = Object.fromEntries(
+    Object.entries(of.series).map(([name, values]) => {
+      const each = (values as Float64Array).length / of.hoursCount
+      return [name, (values as Float64Array).subarray(leadInH * each)]
+    }),
+  ) as unknown as HourSeries
+  const kWh = (values: Float64Array) => sumOf(values) / 1000
+  const faces = of.fellKg.length
+  return {
+    ...of,
+    ...{ hoursCount: of.hoursCount - leadInH, series },
+    ...{ heaterKWh: kWh(series.heaterWh), fanKWh: kWh(series.fanWh), coolerKWh: kWh(series.coolerWh) },
+    fellKg: of.fellKg.map((_, side) => series.fellKg.reduce((sum, kg, i) => (i % faces === side ? sum + kg : sum), 0)),
+  }
+}

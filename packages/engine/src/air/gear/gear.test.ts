@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { saturationPa } from '../../weather/index.ts'
 import { numberIn, rowsOf } from '../shelf.ts'
 import {
+  aboveDewK,
   breakerHeatW,
   breakerHolds,
   cabinetHeaterW,
@@ -78,4 +80,9 @@ describe('heat of the gear, and for it', () => {
     expect(outsideDries(0.004, 0.0044, 0.0003)).toBe(true)
     expect(outsideDries(0.0042, 0.0044, 0.0003)).toBe(false)
   })
+})
+
+test('cold gear in the first warm wind takes dew: −10 °C in air of 5 °C, one degree from its dew point', () => {
+  expect(aboveDewK(-10, saturationPa(4))).toBeCloseTo(-14, 4)
+  expect(aboveDewK(6, saturationPa(4))).toBeCloseTo(2, 4)
 })

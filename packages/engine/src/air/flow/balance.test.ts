@@ -39,6 +39,22 @@ describe('one inside pressure for many openings', () => {
     )
   })
 
+  test('a great hole between two small ones: Newton alone would circle it, the bracket comes down on it in under 60 steps', () => {
+    for (const small of [1e-2, 1e-3, 1e-4, 1e-5])
+      for (const start of [-39, -20, -1, 1, 20, 39]) {
+        const paths = made(
+          [
+            { drive: 0, size: 0.3, denser: 1 },
+            { drive: 40, size: small, denser: 0.9 },
+            { drive: -40, size: 2 * small, denser: 1.1 },
+          ],
+          [],
+        )
+        const sure = balanceByHalvingPa(paths)
+        expect(Math.abs(balancePa(paths, start) - sure)).toBeLessThan(1e-9)
+      }
+  })
+
   test('one opening alone passes nothing', () => {
     const paths = made([{ drive: 3, size: 0.1, denser: 1 }], [])
     expect(balancePa(paths, 0)).toBe(3)

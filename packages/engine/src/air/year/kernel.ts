@@ -367,7 +367,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       kIn[holes] = 0
       kOut[holes] = 0
     }
-    let p = insidePa < low ? low : insidePa > high ? high : insidePa
+    let p = insidePa < low ? low : Math.min(insidePa, high)
     let lo = low
     let hi = high
     let balanced = false
@@ -435,7 +435,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     }
     const doorS = doorOpenS[hour[hh]!]!
     if (doorS > 0) exchange += (rhoOut * doorS * (doorFlow * stir + ONE_SIDED * model.doorAreaM2 * wind * roofWindRatio)) / 3600
-    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoOut
+    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoIn
     // Air that the box breathes as it cools.
     if (dryKgBefore > 0 && dryKg > dryKgBefore) exchange += (dryKg - dryKgBefore) / stepS
     dryKgBefore = dryKg
@@ -499,7 +499,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           let t1 = out1
           let t2 = out2
           if (wet && sd === 4) {
-            film = film > RAIN_FILM ? film : RAIN_FILM
+            film = Math.max(film, RAIN_FILM)
             t1 = t2 = wetBulbC[k]!
           }
           const sun = sunWPerM2[k * 6 + sd]!
@@ -1014,7 +1014,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         f = 0
       }
       if (q < 0 && f > 0) {
-        const x = -q < f ? -q : f
+        const x = Math.min(-q, f)
         f -= x
         q += x
         heat -= x * LF
@@ -1025,13 +1025,13 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         // Crossed freezing within the step: the heat beyond 0 °C goes into the change.
         if (f > 0 && T[n]! > 0) {
           const can = (T[n]! * cap) / LF
-          const x = can < f ? can : f
+          const x = Math.min(can, f)
           T[n] = T[n]! - (x * LF) / cap
           f -= x
           q += x
         } else if (q > 0 && T[n]! < 0) {
           const can = (-T[n]! * cap) / LF
-          const x = can < q ? can : q
+          const x = Math.min(can, q)
           T[n] = T[n]! + (x * LF) / cap
           q -= x
           f += x
@@ -1141,4 +1141,4 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   }
 }
 
-const film0 = (kgPerM2: number): number => (kgPerM2 > 0 ? kgPerM2 : 0)
+const film0 = (kgPerM2: number): number => Math.max(kgPerM2, 0)

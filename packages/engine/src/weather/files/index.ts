@@ -4,3 +4,4 @@ export { type ColumnMapping, columnsSchema, readColumnMapping } from './mapping.
 export { type ReadWeatherOptions, readWeather } from './read.ts'
 export type { WeatherFile, WeatherNote } from './result.ts'
 export { CELL_WORDS, type CellName, type FileFormat } from './rows.ts'
+export { type ColumnSummary, type MonthBeside, type WeatherSummary, weatherSummary } from './summary.ts'

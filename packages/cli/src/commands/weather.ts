@@ -32,6 +32,7 @@ export async function run(given: Given): Promise<Outcome> {
     ...{ file },
     ...(place === undefined ? {} : { place }),
     ...(columns === undefined ? {} : { columns }),
+    fillFromNormals: given.options['fill-from-normals'] === true,
   }
   const read = await withProgress('reading the weather …', async () => readWeather(text, options))
   if (!read.ok) throw new Unreadable(...read.problems)

@@ -7,7 +7,6 @@ export {
   type ColumnSummary,
   columnsSchema,
   type FileFormat,
-  type MadeYear,
   type MonthBeside,
   type ReadWeatherOptions,
   readColumnMapping,

@@ -1,4 +1,3 @@
-export type { MadeYear } from './assemble.ts'
 export type { ColdRows } from './humidity.ts'
 export { type ColumnMapping, columnsSchema, readColumnMapping } from './mapping.ts'
 export { type ReadWeatherOptions, readWeather } from './read.ts'

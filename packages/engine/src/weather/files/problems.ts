@@ -11,6 +11,7 @@ export const LIMIT_YEARS = 60
 
 const cut = (text: string): string => {
   const plain = text.replace(/[\p{C}\p{Z}]+/gu, ' ').trim()
+  if (plain === '') return 'an empty cell'
   return plain.length > 60 ? `“${plain.slice(0, 57)}…”` : `“${plain}”`
 }
 

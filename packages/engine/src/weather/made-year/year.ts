@@ -83,7 +83,7 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
   const windFromDeg = column()
   fillWind(windMPerS, windFromDeg, {
     meanMPerS: climate.windMPerS,
-    shape: climate.windShape,
+    shapeRatio: climate.windShape,
     winterFromDeg: climate.winterFromDeg,
     cloudFrac,
     litFrac: path.litFrac,

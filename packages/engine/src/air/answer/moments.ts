@@ -53,13 +53,15 @@ function since(
     const grew = roof(film, h) - roof(film, h - 1)
     if (grew > SEEN_KG_PER_M2 / 5) nights.add(Math.floor((h + DAY_H / 2) / DAY_H))
   }
-  // The night that ends it: of the last two days before the most there was, the hour without sun in which most grew.
-  let grows = { atH: peak, grew: Number.NEGATIVE_INFINITY, dark: false }
-  for (let h = Math.max(from, peak - 2 * DAY_H, 1); h <= peak; h += 1) {
+  // The hour in which most grew; one of the night where as much as half of that grew there, for by day the sun hides the reason.
+  const none = { atH: peak, grew: Number.NEGATIVE_INFINITY }
+  let [any, dark] = [none, none]
+  for (let h = Math.max(from, 1); h <= peak; h += 1) {
     const grew = roof(film, h) - roof(film, h - 1)
-    const dark = grew > 0 && !((sun?.[h] ?? 0) > DARK_W_PER_M2)
-    if (dark === grows.dark ? grew > grows.grew : dark) grows = { atH: h, grew, dark }
+    if (grew > any.grew) any = { atH: h, grew }
+    if (grew > dark.grew && !((sun?.[h] ?? 0) > DARK_W_PER_M2)) dark = { atH: h, grew }
   }
+  const grows = dark.grew >= any.grew / 2 ? dark : any
   return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows.atH }
 }
 

@@ -81,7 +81,8 @@ export function airYear(of: {
       ...(night === null ? [] : [week('worst night', night.atH, { model, year: run })]),
       week('hottest hour', hottest.atH, warm),
     ],
-    ...{ energyResidualFrac: run.energyResidualFrac, waterResidualFrac: run.waterResidualFrac },
+    energyResidualFrac: Math.max(run.energyResidualFrac, warm.year.energyResidualFrac),
+    waterResidualFrac: Math.max(run.waterResidualFrac, warm.year.waterResidualFrac),
   }
   return { year, hot }
 }

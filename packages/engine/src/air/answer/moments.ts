@@ -3,7 +3,7 @@ import { dewOrFrostC, type WeatherHours } from '../../weather/index.ts'
 import type { AirMoment, AirReason, DripEvent } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { SEEN_KG_PER_M2 } from './counts.ts'
-import { DAY_H, most, whenAt } from './hours.ts'
+import { clockAt, DAY_H, most, whenAt } from './hours.ts'
 
 const FACES = 6
 const ROOF = SIDES.indexOf('roof')
@@ -87,6 +87,7 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...known('the air outside is at', outsideC, '°C'),
       ...overOrUnder('outer face of the roof', roof(series.outsideFaceC, h) - outsideC),
       reason('its underside is at', roofC, '°C'),
+      ...broughtIn(model, weather, h),
       reason('the air inside is at', series.airC[h] as number, '°C'),
       reason('and holds a humidity of', Math.min(1, series.relativeFrac[h] as number) * 100, '%'),
       reason(frost ? 'so frost grows on what is colder than' : 'so dew settles on what is colder than', dewC, '°C'),
@@ -106,6 +107,13 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...(model.fan === null ? [] : [reason('the fan ran in that hour', (series.fanWh[h] as number) > 0 ? 'yes' : 'no', '')]),
     ],
   }
+}
+
+/** Water that people bring in that hour, where they do. */
+function broughtIn(model: BoxModel, weather: WeatherHours, h: number): readonly AirReason[] {
+  const { month, hourH } = clockAt(weather, h)
+  const gPerH = (model.waterKgS[month * DAY_H + Math.floor(hourH)] ?? 0) * 3600 * 1000
+  return gPerH < 1 ? [] : [reason('boots, cords and breath bring in that hour', gPerH, 'g')]
 }
 
 /** First hour after the most there was in which the frost under the roof is less and its face stands at or above freezing. */

@@ -9,16 +9,16 @@ const MISSING = -9900
 
 /** @source the third set of typical years of the United States (TMY3), columns as in the files (read) and in its user's manual, NREL/TP-581-43156 (memory) */
 const FIELDS: readonly FieldRule[] = [
-  { cell: 'globalWPerM2', field: 5, heading: 'GHI', missing: MISSING, factor: 1 },
-  { cell: 'beamWPerM2', field: 8, heading: 'DNI', missing: MISSING, factor: 1 },
-  { cell: 'diffuseWPerM2', field: 11, heading: 'DHI', missing: MISSING, factor: 1 },
-  { cell: 'cloudFrac', field: 29, heading: 'opaque cover', missing: MISSING, factor: 0.1 },
-  { cell: 'airC', field: 32, heading: 'dry bulb', missing: MISSING, factor: 1 },
-  { cell: 'dewC', field: 35, heading: 'dew point', missing: MISSING, factor: 1 },
-  { cell: 'relativeFrac', field: 38, heading: 'relative humidity', missing: MISSING, factor: 0.01 },
-  { cell: 'pressurePa', field: 41, heading: 'pressure', missing: MISSING, factor: 100 },
-  { cell: 'windFromDeg', field: 44, heading: 'wind direction', missing: MISSING, factor: 1 },
-  { cell: 'windMPerS', field: 47, heading: 'wind speed', missing: MISSING, factor: 1 },
+  { cell: 'globalWPerM2', column: 5, heading: 'GHI', missing: [MISSING], factor: 1 },
+  { cell: 'beamWPerM2', column: 8, heading: 'DNI', missing: [MISSING], factor: 1 },
+  { cell: 'diffuseWPerM2', column: 11, heading: 'DHI', missing: [MISSING], factor: 1 },
+  { cell: 'cloudFrac', column: 29, heading: 'opaque cover', missing: [MISSING], factor: 0.1 },
+  { cell: 'airC', column: 32, heading: 'dry bulb', missing: [MISSING], factor: 1 },
+  { cell: 'dewC', column: 35, heading: 'dew point', missing: [MISSING], factor: 1 },
+  { cell: 'relativeFrac', column: 38, heading: 'relative humidity', missing: [MISSING], factor: 0.01 },
+  { cell: 'pressurePa', column: 41, heading: 'pressure', missing: [MISSING], factor: 100 },
+  { cell: 'windFromDeg', column: 44, heading: 'wind direction', missing: [MISSING], factor: 1 },
+  { cell: 'windMPerS', column: 47, heading: 'wind speed', missing: [MISSING], factor: 1 },
 ]
 const RAIN = { depth: 65, period: 66 } as const
 const FIELDS_LEAST = 47
@@ -53,7 +53,7 @@ export function tmy3Rows(lines: readonly string[]): Result<FileRows> {
     }
     rows.startH[row] = typicalDayH(month, day) + hour - 1
     years.add(year)
-    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.field - 1])
+    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.column - 1])
     const rain = isBlank(cells[RAIN.depth - 1]) ? Number.NaN : numberOf(cells[RAIN.depth - 1] as string)
     rows.cells.rainMm![row] = numberOf(cells[RAIN.period - 1] ?? '') === 1 && rain >= 0 ? rain : Number.NaN
   }

@@ -29,9 +29,9 @@ const FILES = {
 } as const
 type Name = keyof typeof FILES
 const MAPPINGS: Partial<Record<Name, string>> = {
-  montreal: 'montreal-qc-2012.columns.yaml',
-  sodankyla: 'sodankyla-fi-2013.columns.yaml',
-  beijing: 'beijing-cn-2010.columns.yaml',
+  montreal: 'montreal-qc_2012_hourly.columns.yaml',
+  sodankyla: 'sodankyla-fi_2013-10_2014-09_met.columns.yaml',
+  beijing: 'beijing-cn_2010-2014_hourly.columns.yaml',
 }
 
 const kept = new Map<string, WeatherFile>()

@@ -1,3 +1,4 @@
+import { airCases } from '../air/cases.ts'
 import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
@@ -32,4 +33,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...datesCases,
   ...moneyCases,
   ...weatherCases,
+  ...airCases,
 }

@@ -42,6 +42,20 @@ export {
   wetBulbC,
 } from './moist-air.ts'
 export {
+  allNormals,
+  DESIGN_NAMES,
+  type DesignFigure,
+  type DesignName,
+  type Months,
+  type Normal,
+  type NormalNear,
+  normalNamed,
+  normalsByDistance,
+  normalsNear,
+  overGroundM,
+  type Spot,
+} from './normals.ts'
+export {
   dewC,
   dewOrFrostC,
   frostC,
@@ -108,20 +122,6 @@ export {
   type SkyLightIn,
   skyViewFrac,
 } from './tilt.ts'
-export {
-  allNormals,
-  DESIGN_NAMES,
-  type DesignFigure,
-  type DesignName,
-  type Months,
-  type Normal,
-  type NormalNear,
-  normalNamed,
-  normalsByDistance,
-  normalsNear,
-  overGroundM,
-  type Spot,
-} from './normals.ts'
 export {
   type ColumnOrigin,
   WEATHER_MEANS,

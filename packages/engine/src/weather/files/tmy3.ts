@@ -1,6 +1,6 @@
 import { ok, type Result } from '../../kernel/index.ts'
 import { fieldsOf, isBlank, numberOf } from './cells.ts'
-import { cellOf, emptyRows, type FieldRule, takenFrom } from './epw.ts'
+import { cellOf, emptyRows, type FieldRule, scaled, takenFrom } from './epw.ts'
 import { placeOf } from './place.ts'
 import { gatheredProblems } from './problems.ts'
 import { type FileRows, isDayOfYear, typicalDayH } from './rows.ts'
@@ -58,15 +58,38 @@ export function tmy3Rows(lines: readonly string[]): Result<FileRows> {
     rows.cells.rainMm![row] = numberOf(cells[RAIN.period - 1] ?? '') === 1 && rain >= 0 ? rain : Number.NaN
   }
   if (found.count() > 0) return { ok: false, problems: found.all() }
+  const rain = rainMm(rows.cells.rainMm as Float64Array)
   return ok({
     format: 'tmy3',
     place,
     typical: true,
     years: [...years].sort((a, b) => a - b),
     ...rows,
+    cells: { ...rows.cells, rainMm: rain.rainMm },
     stepH: 1,
     readingAtH: 1,
     taken: { ...takenFrom(FIELDS), rainMm: `field ${RAIN.depth}, liquid precipitation depth, where its period is one hour` },
-    said: [],
+    said: rain.said,
   })
+}
+
+const INCH_MM = 25.4
+/** Share of the depths that must be hundredths of an inch in tenths of a millimetre, and how many there must be. Common practice. */
+const TENTHS_FRAC = 0.7
+const DEPTHS_LEAST = 10
+
+/**
+ * The heading says millimetres; most of these files hold tenths of them: 3, 5, 8, 10, 13 … are 0.01, 0.02, 0.03 … inch so written, and as
+ * millimetres they would be ten years of rain in one. The file's own depths decide.
+ */
+function rainMm(told: Float64Array): { readonly rainMm: Float64Array; readonly said: readonly string[] } {
+  const depths = told.filter((v) => v > 0)
+  const inches = depths.filter((v) => Math.round(Math.round(v / (INCH_MM / 10)) * (INCH_MM / 10)) === v).length
+  if (depths.length < DEPTHS_LEAST || inches < TENTHS_FRAC * depths.length) return { rainMm: told, said: [] }
+  return {
+    rainMm: told.map((v) => scaled(v, 0.1)),
+    said: [
+      `Rain is taken as tenths of a millimetre, whatever its heading says: ${inches} of ${depths.length} depths are whole hundredths of an inch so written.`,
+    ],
+  }
 }

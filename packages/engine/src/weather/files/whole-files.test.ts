@@ -106,6 +106,20 @@ describe('six typical years, each in whole (their figures are the published case
     expect([said('phoenix'), said('miami'), said('denver')]).toEqual([undefined, undefined, undefined])
   })
 
+  // Phoenix has about 200 mm of rain a year (common knowledge of its climate); read as printed it would have over 1100.
+  test('rain of the third set is tenths of a millimetre by its own depths, whatever its heading says', () => {
+    const rainMm = (name: Name) => runOf(name).columns.rainMm!.reduce((n, v) => n + (Number.isNaN(v) ? 0 : v), 0)
+    for (const [name, least, most] of [
+      ['phoenix', 80, 350],
+      ['bismarck', 150, 650],
+      ['fairbanks', 80, 400],
+      ['denver', 200, 600],
+    ] as const) {
+      expect(rainMm(name), name).toBeGreaterThan(least)
+      expect(rainMm(name), name).toBeLessThan(most)
+    }
+  })
+
   test('the first hour by the clock of the Po valley is the last of December by UTC', () => {
     const { columns } = runOf('poValley')
     expect([columns.airC![0], columns.airC![1]]).toEqual([2.1, 2.04])

@@ -127,11 +127,11 @@ describe('six typical years, each in whole (their figures are the published case
 })
 
 describe.skipIf(!has('sandPoint'))('Sand Point (skipped by name where the file is not beside the project)', () => {
-  test('a name in quotes and a missing code of −9900 are read', () => {
+  test('a name in quotes and a missing code of −9900 are read; depths of 250 mm in an hour are not taken', () => {
     expect([fileOf('sandPoint').hoursCount, fileOf('sandPoint').place.name, codes('sandPoint')]).toEqual([
       8760,
       'SAND POINT, AK',
-      [],
+      ['weather/out-of-range'],
     ])
   })
 })

@@ -235,6 +235,31 @@ test('what no place and no year can hold is named by its line, and not taken', (
   expect(Math.max(...file.runs[0]!.columns.airC!)).toBeLessThan(60)
 })
 
+test('two columns that changed places are found by what contradicts them', () => {
+  const swapped = (a: number, b: number) => read(text(a, b)).findings.map((f) => [f.code, f.verdict])
+  const text = (a: number, b: number) =>
+    lines('epw')
+      .map((line, i) => {
+        const cells = line.split(',')
+        if (i < 8 || cells.length < 30) return line
+        ;[cells[a - 1], cells[b - 1]] = [cells[b - 1]!, cells[a - 1]!]
+        return cells.join(',')
+      })
+      .join('\n')
+  expect(swapped(7, 8)).toContainEqual(['weather/dew-above-air', 'fails'])
+  expect(codes(text(8, 9))).toContain('weather/gap-long')
+  expect(swapped(9, 24)).toContainEqual(['weather/dew-and-humidity-differ', 'fails'])
+  expect(swapped(14, 16)).toContainEqual(['weather/light-does-not-add-up', 'fails'])
+  expect(codes(text(21, 22))).toEqual(expect.arrayContaining(['weather/cells-impossible', 'weather/gap-long']))
+})
+
+test('a place whose latitude and longitude changed about is off its clock', () => {
+  const text = WRITERS.epw(year).replace(/^(LOCATION(?:,[^,]*){5}),([^,]*),([^,]*)/, '$1,$3,$2')
+  expect(codes(text)).toContain('weather/place-range')
+  const lost = WRITERS.epw(year).replace(/^(LOCATION(?:,[^,]*){6}),-/, '$1,')
+  expect(read(lost).findings.map((f) => f.code)).toContain('weather/clock-and-longitude')
+})
+
 test('a year of three-hourly rows, one before 1901 and one without humidity are refused', () => {
   const rows = lines('plain')
   const every = (n: number) => [rows[0]!, ...rows.slice(1).filter((_, i) => i % n === 0)].join('\n')

@@ -6,11 +6,11 @@ export {
   type BoxOpening,
   type FaceLayer,
   type HourSeries,
-  type YearRun,
   STEPS_PER_HOUR,
   type Surroundings,
   type SurroundingsOptions,
   surroundingsOf,
   type YearOptions,
+  type YearRun,
   yearOf,
 } from './year/index.ts'

@@ -69,7 +69,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   const N = lay.nodesCount
   const { outer, inner, side, sees, heatJPerK, nextWPerK, areaM2, outAreaM2, inAreaM2 } = lay
   const { absorptance, emittance, windFilm, outWarm, outCold, inWarm, inCold, starM2, holdsKgPerM2 } = lay
-  const { shadeCovers, shadeAbsorptance, shadeJPerK, faceOf, bareOf, gear, floor } = lay
+  const { shadeCovers, shadeAbsorptance, shadeJPerK, faceOf, bareOf, gearAt: gear, floorAt: floor } = lay
   const { airC, waterRatio, pressurePa, downWPerM2, wallWPerM2, groundC, sunWPerM2, windMPerS, windPa } = sur
   const { windward, raining, wetBulbC, roofSnowM, month, hour } = sur
 

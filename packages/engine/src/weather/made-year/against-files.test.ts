@@ -29,11 +29,11 @@ const FILES: readonly {
   { file: 'miami-fl_12839.tm2.gz', near: '12839', off: { over30: 0.6 } },
   { file: 'sand-point-ak_703165TY.csv.gz', near: '703165', off: {} },
   { file: 'po-valley-it_pvgis_tmy_45.000_8.000_2005_2023.csv.gz', near: 'pvgis-45-8', off: { ks: 0.17 } },
-  { file: 'montreal-qc_2012_hourly.csv.gz', near: 'montreal-2012', columns: 'montreal-qc-2012.columns.yaml', off: {} },
+  { file: 'montreal-qc_2012_hourly.csv.gz', near: 'montreal-2012', columns: 'montreal-qc_2012_hourly.columns.yaml', off: {} },
   {
     file: 'sodankyla-fi_2013-10_2014-09_met.txt.gz',
     near: 'sodankyla',
-    columns: 'sodankyla-fi-2013.columns.yaml',
+    columns: 'sodankyla-fi_2013-10_2014-09_met.columns.yaml',
     off: { ks: 0.16 },
   },
 ]

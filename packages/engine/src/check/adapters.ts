@@ -15,6 +15,7 @@ import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import { weatherCases } from '../weather/cases.ts'
+import { weatherFileCases } from '../weather/files/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
@@ -34,6 +35,7 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...datesCases,
   ...moneyCases,
   ...weatherCases,
+  ...weatherFileCases,
   ...airCases,
   ...airYearCases,
 }

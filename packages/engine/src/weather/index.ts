@@ -4,14 +4,17 @@ export {
   type CellName,
   type ColdRows,
   type ColumnMapping,
+  type ColumnSummary,
   columnsSchema,
   type FileFormat,
-  type MadeYear,
+  type MonthBeside,
   type ReadWeatherOptions,
   readColumnMapping,
   readWeather,
   type WeatherFile,
   type WeatherNote,
+  type WeatherSummary,
+  weatherSummary,
 } from './files/index.ts'
 export {
   diffusivityM2PerD,
@@ -38,6 +41,20 @@ export {
   vapourOfRatioPa,
   wetBulbC,
 } from './moist-air.ts'
+export {
+  allNormals,
+  DESIGN_NAMES,
+  type DesignFigure,
+  type DesignName,
+  type Months,
+  type Normal,
+  type NormalNear,
+  normalNamed,
+  normalsByDistance,
+  normalsNear,
+  overGroundM,
+  type Spot,
+} from './normals.ts'
 export {
   dewC,
   dewOrFrostC,
@@ -105,20 +122,6 @@ export {
   type SkyLightIn,
   skyViewFrac,
 } from './tilt.ts'
-export {
-  allNormals,
-  DESIGN_NAMES,
-  type DesignFigure,
-  type DesignName,
-  type Months,
-  type Normal,
-  type NormalNear,
-  normalNamed,
-  normalsByDistance,
-  normalsNear,
-  overGroundM,
-  type Spot,
-} from './normals.ts'
 export {
   type ColumnOrigin,
   WEATHER_MEANS,

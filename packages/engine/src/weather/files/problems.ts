@@ -11,6 +11,7 @@ export const LIMIT_YEARS = 60
 
 const cut = (text: string): string => {
   const plain = text.replace(/[\p{C}\p{Z}]+/gu, ' ').trim()
+  if (plain === '') return 'an empty cell'
   return plain.length > 60 ? `“${plain.slice(0, 57)}…”` : `“${plain}”`
 }
 
@@ -103,8 +104,13 @@ export const WEATHER_PROBLEMS = {
   }),
   'weather/gap-long': (what: string, hours: number, from: string): Words => ({
     found: `${what}: ${hours} hours in a row without a value, from ${from}`,
-    wanted: 'at most 48',
+    wanted: 'at most 48, with the same hours known within three days before or after',
     mend: 'Mend the file from another record, take another year, or say --fill-from-normals.',
+  }),
+  'weather/cells-impossible': (words: string, rows: number, lines: string): Words => ({
+    found: `${words} in ${rows} ${rows === 1 ? 'row' : 'rows'}: ${lines}`,
+    wanted: 'values that can be; those were taken as not known',
+    mend: 'Perhaps two columns changed places, or the unit is another than the one told.',
   }),
   'weather/column-empty': (what: string): Words => ({
     found: `no value of ${what} in the whole file`,
@@ -115,6 +121,11 @@ export const WEATHER_PROBLEMS = {
     found: 'no column of humidity',
     wanted: 'relative humidity, dew point or vapour pressure',
     mend: 'Name the column in the mapping. Without humidity nothing can be said of frost and wet.',
+  }),
+  'weather/normals-far': (missing: readonly string[]): Words => ({
+    found: `no climate near enough to fill from: ${missing.join('; ')}`,
+    wanted: 'a place within 500 km of one whose normals the program knows',
+    mend: 'Give a file that holds sun or cloud, humidity and wind, or a year made of twelve monthly values of your own.',
   }),
   'weather/more': (count: number): Words => ({
     found: `${count} more lines with trouble of the same kinds`,

@@ -24,8 +24,10 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
       'firstSlot',
       'from',
       'fromMonth',
+      'hour',
       'interimEnd',
       'item',
+      'lastHour',
       'line',
       'month',
       'nth',
@@ -37,6 +39,7 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
     ...['factor', 'gauge', 'multiplier', 'reachScore', 'relative', 'scale', 'use', 'xOverR'],
   ],
   'the unit stands in a field beside it, or in the name of what holds it': [
+    ...['bias', 'logged', 'ours', 'rms'],
     ...[
       'absolute',
       'amount',

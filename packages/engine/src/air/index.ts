@@ -1,21 +1,46 @@
-export { BOX_UNKNOWNS, type BoxUnknown, boxUnknowns, leakM3PerHAt50Pa, modelWith } from './trial/box-unknowns.ts'
-export { type SensorError, sensorErrors } from './trial/errors.ts'
-export { surveyLines } from './trial/facts.ts'
-export { type Fitted, fitted, type RunOf } from './trial/fit.ts'
-export { type LoggerLog, type LogMapping, type LogSensor, SENSOR_PLACES, type SensorPlace } from './trial/log.ts'
-export { readLogMapping } from './trial/mapping.ts'
-export { type PairedLog, type PairedSensor, pairedLog, type RunHours } from './trial/pair.ts'
-export { readLog } from './trial/read-log.ts'
-export { type Told, toldUnknowns } from './trial/told.ts'
-export type { Unknown } from './trial/unknown.ts'
-export { errorSaid, hourEndText, toldSaid } from './trial/words.ts'
-export type {
-  BoxFace,
-  BoxFan,
-  BoxHeater,
-  BoxModel,
-  BoxOpening,
-  FaceLayer,
-  HourSeries,
-  YearRun,
-} from './year/types.ts'
+export {
+  BOX_UNKNOWNS,
+  type BoxUnknown,
+  boxUnknowns,
+  errorSaid,
+  type Fitted,
+  fitted,
+  hourEndText,
+  type LoggerLog,
+  type LogMapping,
+  type LogSensor,
+  leakM3PerHAt50Pa,
+  modelWith,
+  type PairedLog,
+  type PairedSensor,
+  pairedLog,
+  type RunHours,
+  type RunOf,
+  readLog,
+  readLogMapping,
+  SENSOR_PLACES,
+  type SensorError,
+  type SensorPlace,
+  sensorErrors,
+  surveyLines,
+  type Told,
+  toldSaid,
+  toldUnknowns,
+  type Unknown,
+} from './trial/index.ts'
+export {
+  type BoxFace,
+  type BoxFan,
+  type BoxHeater,
+  type BoxModel,
+  type BoxOpening,
+  type FaceLayer,
+  type HourSeries,
+  STEPS_PER_HOUR,
+  type Surroundings,
+  type SurroundingsOptions,
+  surroundingsOf,
+  type YearOptions,
+  type YearRun,
+  yearOf,
+} from './year/index.ts'

@@ -122,6 +122,14 @@ export interface BoxModel {
   readonly skirted: boolean
   /** Things that what falls from the roof may land on: area below, and what stands over it. */
   readonly below: readonly { readonly id: string; readonly areaM2: number; readonly hooded: boolean }[]
+  /** Parts of a side that are built otherwise than the rest of it: a pane, an unfoamed door. Their area is not in `faces`. */
+  readonly parts?: readonly BoxFace[]
+  /** Heat given off as radiation inside, by month and hour: 288 values. */
+  readonly radiantHeatW?: Float64Array
+  /** Outside air that comes in whatever the pressures, at the density outside. */
+  readonly toldInflowM3S?: number
+  /** Air held by ideal heating and cooling without limit, as a machine with a thermostat does. */
+  readonly holds?: { readonly fromC: number; readonly toC: number }
 }
 
 /** Hour by hour; index `h * 6 + side` for faces. Readings at the end of the hour, sums over it. */
@@ -138,12 +146,23 @@ export interface HourSeries {
   /** What fell in the hour from each face. */
   readonly fellKg: Float64Array
   readonly gearFilmKgPerM2: Float64Array
+  /** Lying on the floor and in its wood. */
   readonly floorWaterKg: Float64Array
   /** Outside air drawn in, dry air. */
   readonly inflowKg: Float64Array
   readonly heaterWh: Float64Array
   readonly fanWh: Float64Array
   readonly gearHeatWh: Float64Array
+  /** Steel that is bare through and through, of a face with `bareFrac` over 0; elsewhere as the face. Index `h * 6 + side`. */
+  readonly bareC: Float64Array
+  readonly bareFilmKgPerM2: Float64Array
+  /** Share of what fell from the roof that met gear without a hood. */
+  readonly fellOnGearKg: Float64Array
+  /** Water in the wood of the floor, of its dry mass: top layer, and the rest. */
+  readonly floorTopFrac: Float64Array
+  readonly floorRestFrac: Float64Array
+  /** Heat taken out by ideal cooling (`holds`). */
+  readonly coolerWh: Float64Array
 }
 
 /** Sums of one run; the books of each step closed to the largest relative residual told. */
@@ -153,7 +172,12 @@ export interface YearRun {
   readonly series: HourSeries
   readonly heaterKWh: number
   readonly fanKWh: number
+  readonly coolerKWh: number
   readonly fellKg: readonly number[]
+  /** Water of the whole run: brought in by air and sources, taken out by air, left in store. */
+  readonly waterInKg: number
+  readonly waterOutKg: number
+  readonly waterStoredKg: number
   readonly energyResidualFrac: number
   readonly waterResidualFrac: number
 }

@@ -1,0 +1,56 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { balanceByHalvingPa, balancePa, crackFlowM3s, type FlowPaths, flowPaths, holeFlowM3s, netFlowKgS } from './index.ts'
+
+const path = fc.record({
+  drive: fc.double({ min: -60, max: 60, noNaN: true }),
+  size: fc.double({ min: 1e-5, max: 0.3, noNaN: true }),
+  denser: fc.double({ min: 0.7, max: 1.4, noNaN: true }),
+})
+
+const made = (holes: readonly any[], cracks: readonly any[]): FlowPaths => {
+  const paths = flowPaths(holes.length, cracks.length, 0.65)
+  ;[...holes, ...cracks].forEach((one, i) => {
+    paths.drivePa[i] = one.drive
+    paths.inKgS[i] = one.size
+    paths.outKgS[i] = one.size * one.denser
+  })
+  return paths
+}
+
+describe('one inside pressure for many openings', () => {
+  test('random openings: the sure road and the fast road agree, from any start, and nothing is left over', () => {
+    fc.assert(
+      fc.property(
+        fc.array(path, { minLength: 1, maxLength: 9 }),
+        fc.array(path, { maxLength: 4 }),
+        fc.double({ min: -100, max: 100, noNaN: true }),
+        (holes, cracks, start) => {
+          const paths = made(holes, cracks)
+          const sure = balanceByHalvingPa(paths)
+          const all = paths.flowKgS.reduce((sum, one) => sum + Math.abs(one), 0)
+          expect(Math.abs(netFlowKgS(paths, sure))).toBeLessThanOrEqual(1e-9 * all + 1e-15)
+          const fast = balancePa(paths, start)
+          expect(Math.abs(fast - sure)).toBeLessThan(1e-9)
+          expect(Math.abs(netFlowKgS(paths, fast))).toBeLessThanOrEqual(1e-9 * all + 1e-15)
+        },
+      ),
+      { seed: 4, numRuns: 3000 },
+    )
+  })
+
+  test('one opening alone passes nothing', () => {
+    const paths = made([{ drive: 3, size: 0.1, denser: 1 }], [])
+    expect(balancePa(paths, 0)).toBe(3)
+    expect(paths.flowKgS[0]).toBe(0)
+  })
+
+  test('a hole and a crack follow their laws with the sign of the pressure', () => {
+    expect(holeFlowM3s(4, 0.01, 0.6, 1.2)).toBeCloseTo(0.01549, 5)
+    expect(holeFlowM3s(-4, 0.01, 0.6, 1.2)).toBe(-holeFlowM3s(4, 0.01, 0.6, 1.2))
+    expect(crackFlowM3s(4, 0.02, 0.65)).toBeCloseTo(0.02 * 4 ** 0.65, 12)
+    for (const dp of [0.00999999999, 0.01000000001]) expect(holeFlowM3s(dp, 1, 1, 2)).toBeCloseTo(0.1, 8)
+    expect(() => holeFlowM3s(Number.NaN, 1, 1, 1)).toThrow('air/hole-range')
+    expect(() => crackFlowM3s(1, 1, 0.4)).toThrow('air/crack-range')
+  })
+})

@@ -1,0 +1,1053 @@
+import { SIDES } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
+import { powerOf } from '../surface/index.ts'
+import { cubeRootFast, POWER_CELLS, POWER_PER_ROOT, powerCubics, SAT_CELLS, SAT_LOW_C, SAT_PER_K, SATURATION } from './fast.ts'
+import type { Layout } from './layout.ts'
+import type { Surroundings } from './surroundings.ts'
+import type { BoxModel, HourSeries, YearRun } from './types.ts'
+import {
+  WOOD_CONTENTS,
+  WOOD_HUMIDITY,
+  WOOD_LOW_C,
+  WOOD_PER_UNIT,
+  WOOD_STEP_C,
+  WOOD_TEMPERATURES,
+  woodWaterRatio,
+} from './wood.ts'
+
+export interface KernelOptions {
+  /** Hours from the end of the record that are run first, unseen. */
+  readonly firstRunHours: number
+  /** Where everything begins; null: the air outside at that moment. */
+  readonly startC: number | null
+  /** Vapour pressure inside at the start; null: that of the air outside. */
+  readonly startVapourPa: number | null
+}
+
+const GAMMA = 1 - Math.SQRT1_2
+const KELVIN = 273.15
+const SIGMA = 5.670374e-8
+const DRY_AIR = 287.042
+const VAPOUR = 461.524
+const MOLAR = 0.621945
+const CP_AIR = 1006
+const CP_VAPOUR = 1860
+const LV = 2_501_000
+const LF = 333_600
+const GRAVITY = 9.80665
+const LINEAR_PA = 0.01
+/** ρ·cp·Le^(2/3): the last factor. */
+const LEWIS_TWO_THIRDS = 0.911336
+const STIRRED_FILM = 4
+const RAIN_FILM = 50
+/** Outside film of a face over a gap or ground. @source common practice */
+const GAP_FILM = 6
+/** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.05 K of it at 100 W/m². */
+const MELT_PULL = 2000
+const DELTA_AIR = 1.97e-10
+const SNOW_CONDUCTIVITY = 0.127
+const SNOW_ABSORPTANCE = 0.25
+const SNOW_EMITTANCE = 0.97
+const SHADE_EMITTANCE = 0.9
+/** A hole alone passes air both ways: share of A·V that wind stirs through it. @source ASHRAE, one-sided wind. Provenance: memory */
+const ONE_SIDED = 0.025
+const DOOR_DISCHARGE = 0.5
+/** Water lying on bare wood goes into it in about an hour, to fibre saturation. @source common practice */
+const SOAK_S = 3600
+const FIBRE_FULL = 0.3
+const FAN_BAND_K = 1
+const BALANCE_STEPS = 12
+const HALVINGS = 60
+const NEAR = 1e-10
+
+/** Runs a laid-out box through its surroundings. One loop, nothing allocated in it: the same loop is written in C for the bench. */
+export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions): YearRun {
+  const { hoursCount, stepsPerHour, stepsCount } = sur
+  const S = lay.surfacesCount
+  const N = lay.nodesCount
+  const { outer, inner, side, sees, heatJPerK, nextWPerK, areaM2, outAreaM2, inAreaM2 } = lay
+  const { absorptance, emittance, windFilm, outWarm, outCold, inWarm, inCold, starM2, holdsKgPerM2 } = lay
+  const { shadeCovers, shadeAbsorptance, shadeJPerK, faceOf, bareOf, gear, floor } = lay
+  const { airC, waterRatio, pressurePa, downWPerM2, wallWPerM2, groundC, sunWPerM2, windMPerS, windPa } = sur
+  const { windward, raining, wetBulbC, roofSnowM, month, hour } = sur
+
+  const stepS = 3600 / stepsPerHour
+  const gh = GAMMA * stepS
+  const back = (1 - GAMMA) / GAMMA
+  const w1 = stepS * (1 - GAMMA)
+  const w2 = stepS * GAMMA
+
+  // Air paths: openings, the fan, cracks low and high on four walls.
+  const openings = model.openings
+  const holes = openings.length
+  const P = holes + 1 + 8
+  const pathSide = new Int32Array(P)
+  const pathM = new Float64Array(P)
+  const pathK = new Float64Array(P)
+  const pathWinter = new Float64Array(P).fill(1)
+  const pathArea = new Float64Array(P)
+  const drive = new Float64Array(P)
+  const kIn = new Float64Array(P)
+  const kOut = new Float64Array(P)
+  const flowOf = new Float64Array(P)
+  openings.forEach((one, i) => {
+    pathSide[i] = SIDES.indexOf(one.side)
+    pathM[i] = one.heightM
+    pathK[i] = one.dischargeRatio * one.areaM2 * Math.SQRT2
+    pathWinter[i] = one.winterFrac
+    pathArea[i] = one.areaM2 * one.dischargeRatio
+  })
+  const fan = model.fan
+  const fanShutPa = fan === null ? 0 : fan.shutPressurePa
+  const fanK = fan === null ? 0 : fan.freeFlowM3S / Math.sqrt(fan.shutPressurePa)
+  const fanSign = fan !== null && fan.blows === 'in' ? 1 : -1
+  if (fan !== null) {
+    pathSide[holes] = SIDES.indexOf(fan.side)
+    pathM[holes] = fan.heightM
+  }
+  const walls = lay.faceOf
+  let wallM2 = 0
+  for (let i = 0; i < 4; i++) wallM2 += areaM2[walls[i]!]!
+  for (let i = 0; i < 8; i++) {
+    pathSide[holes + 1 + i] = i >> 1
+    pathM[holes + 1 + i] = (i & 1) === 0 ? 0.1 * model.insideHeightM : 0.9 * model.insideHeightM
+    pathK[holes + 1 + i] = (0.5 * model.leakM3SAt1Pa * areaM2[walls[i >> 1]!]!) / wallM2
+  }
+  const leakN = model.leakExponent
+  const law = powerCubics(leakN)
+  const leakLinear = powerOf(LINEAR_PA, leakN) / LINEAR_PA
+  const holeLinear = 1 / Math.sqrt(LINEAR_PA)
+  const firstCrack = holes + 1
+
+  // State.
+  const start = stepsCount - Math.min(options.firstRunHours, hoursCount) * stepsPerHour
+  const startC = options.startC ?? airC[start % (stepsCount + 1)]!
+  const T = new Float64Array(N).fill(startC)
+  const Tp = new Float64Array(N).fill(startC)
+  const T1 = new Float64Array(N)
+  const T2 = new Float64Array(N)
+  const pivot = new Float64Array(N)
+  const ratio = new Float64Array(N)
+  const rhs = new Float64Array(N)
+  const shadeT = new Float64Array(S).fill(startC)
+  const shadeTp = new Float64Array(S).fill(startC)
+  const shadeT1 = new Float64Array(S)
+  const liquid = new Float64Array(S)
+  const frost = new Float64Array(S)
+  const carryJ = new Float64Array(S)
+  // Coefficients of a step.
+  const outG = new Float64Array(S)
+  const outR1 = new Float64Array(S)
+  const outR2 = new Float64Array(S)
+  const upG = new Float64Array(S)
+  const upLink = new Float64Array(S)
+  const upR1 = new Float64Array(S)
+  const upR2 = new Float64Array(S)
+  const upPivot = new Float64Array(S)
+  const upHeat = new Float64Array(S)
+  const upRho = new Float64Array(S)
+  const gc = new Float64Array(S)
+  const gr = new Float64Array(S)
+  const mb = new Float64Array(S)
+  const me = new Float64Array(S)
+  const mc = new Float64Array(S)
+  const lat = new Float64Array(S)
+  const pull = new Float64Array(S)
+  const forced = new Float64Array(S)
+  const source = new Float64Array(S)
+  const inv = new Float64Array(S)
+  const rho = new Float64Array(S)
+  const settled = new Float64Array(S)
+  const melted = new Float64Array(S)
+  const fell = new Float64Array(6)
+  const fellSum = new Float64Array(6)
+
+  const hc = hoursCount
+  const series: HourSeries = {
+    airC: new Float64Array(hc),
+    vapourPa: new Float64Array(hc),
+    relativeFrac: new Float64Array(hc),
+    gearC: new Float64Array(hc),
+    faceC: new Float64Array(hc * 6),
+    outsideFaceC: new Float64Array(hc * 6),
+    filmKgPerM2: new Float64Array(hc * 6),
+    frostKgPerM2: new Float64Array(hc * 6),
+    fellKg: new Float64Array(hc * 6),
+    gearFilmKgPerM2: new Float64Array(hc),
+    floorWaterKg: new Float64Array(hc),
+    inflowKg: new Float64Array(hc),
+    heaterWh: new Float64Array(hc),
+    fanWh: new Float64Array(hc),
+    gearHeatWh: new Float64Array(hc),
+    bareC: new Float64Array(hc * 6),
+    bareFilmKgPerM2: new Float64Array(hc * 6),
+    fellOnGearKg: new Float64Array(hc),
+    floorTopFrac: new Float64Array(hc),
+    floorRestFrac: new Float64Array(hc),
+    coolerWh: new Float64Array(hc),
+  }
+
+  // Floor wood.
+  const dry = model.floor.dryKgPerM2
+  const hasWood = dry > 0
+  const floorM2 = areaM2[floor]!
+  const topFrac = hasWood ? Math.min(0.9, model.floor.topM / model.floor.thicknessM) : 0
+  const topKg = dry * topFrac * floorM2
+  const restKg = dry * (1 - topFrac) * floorM2
+  const muPerDelta = model.floor.vapourResistanceRatio / DELTA_AIR
+  /** m²·s·Pa/kg */
+  const skinResists = hasWood ? (model.floor.topM / 2) * muPerDelta * model.floor.paintedRatio : 0
+  const between = hasWood ? floorM2 / ((model.floor.thicknessM / 2) * muPerDelta) : 0
+  let u1 = hasWood ? woodWaterRatio(Math.min(sur.earlierFrac, 0.97), sur.earlierC) : 0
+  let u2 = u1
+  let u1p = u1
+  let u2p = u2
+  const roofM2 = areaM2[faceOf[4]!]! + (bareOf[4] !== faceOf[4] ? areaM2[bareOf[4]!]! : 0)
+  let openGearM2 = 0
+  for (const one of model.below) if (!one.hooded) openGearM2 += one.areaM2
+  const onGearFrac = Math.min(1, openGearM2 / roofM2)
+
+  const winter = new Uint8Array(12)
+  for (const m of model.winterMonths) winter[m] = 1
+  const { gearHeatW, airHeatW, waterKgS, doorOpenS } = model
+  const radiantHeatW = model.radiantHeatW ?? new Float64Array(288)
+  const gearWPerK = model.gear.toAirWPerK
+  const gearInner = inner[gear]!
+  const heater = model.heater
+  const heatsRoom = heater !== null && heater.at === 'room'
+  const heatsCabinet = heater !== null && heater.at === 'cabinet'
+  const heaterMaxW = heater === null ? 0 : heater.powerW
+  const heaterSetC = heater === null ? 0 : heater.onBelowC + heater.deadBandK / 2
+  const dewMargin = heater === null || heater.dewMarginK === null ? Number.NaN : heater.dewMarginK
+  const byDew = !Number.isNaN(dewMargin)
+  const holds = model.holds ?? null
+  const holdFrom = holds === null ? 0 : holds.fromC
+  const holdTo = holds === null ? 0 : holds.toC
+  const controlled = heater !== null || holds !== null
+  const roofWindRatio = sur.boxWindRatio
+  const volumeM3 = model.volumeM3
+  const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(GRAVITY * model.doorHeightM)
+
+  let a = startC
+  let ap = startC
+  let r = startC
+  let rp = startC
+  const p0 = pressurePa[start % (stepsCount + 1)]!
+  const startPv = options.startVapourPa ?? sur.vapourPa[start % (stepsCount + 1)]!
+  let w = (MOLAR * startPv) / (p0 - startPv)
+  let wp = w
+  let insidePa = 0
+  let fanOn = false
+  let dryKgBefore = -1
+  let dewC = startC
+  let heaterJ = 0
+  let coolerJ = 0
+  let fanJ = 0
+  let gearJ = 0
+  let inflowKg = 0
+  let onGearKg = 0
+  let heaterSum = 0
+  let coolerSum = 0
+  let fanSum = 0
+  let waterIn = 0
+  let waterOut = 0
+  let waterStored = 0
+  let worstEnergy = 0
+  let worstWater = 0
+
+  const first = start === stepsCount ? 0 : start - stepsCount
+  for (let step = first; step < stepsCount; step++) {
+    const seen = step >= 0
+    const k = seen ? step : step + stepsCount
+    const hh = (k / stepsPerHour) | 0
+    const mo = month[hh]!
+    const slot = mo * 24 + hour[hh]!
+
+    // The moments of the two stages, and the middle.
+    const oa = airC[k]!
+    const ob = airC[k + 1]!
+    const out1 = oa + GAMMA * (ob - oa)
+    const out2 = ob
+    const outM = 0.5 * (oa + ob)
+    const wa = waterRatio[k]!
+    const wb = waterRatio[k + 1]!
+    const wo1 = wa + GAMMA * (wb - wa)
+    const wo2 = wb
+    const woM = 0.5 * (wa + wb)
+    const pa = 0.5 * (pressurePa[k]! + pressurePa[k + 1]!)
+    const down1 = downWPerM2[k]! + GAMMA * (downWPerM2[k + 1]! - downWPerM2[k]!)
+    const down2 = downWPerM2[k + 1]!
+    const wall1 = wallWPerM2[k]! + GAMMA * (wallWPerM2[k + 1]! - wallWPerM2[k]!)
+    const wall2 = wallWPerM2[k + 1]!
+    const ground1 = groundC[k]! + GAMMA * (groundC[k + 1]! - groundC[k]!)
+    const ground2 = groundC[k + 1]!
+    const wind = windMPerS[k]!
+    const rootWind = Math.sqrt(wind)
+
+    // States of the middle, carried on straight from the last step.
+    const aM = a + 0.5 * (a - ap)
+    const rM = r + 0.5 * (r - rp)
+    let wM = w + 0.5 * (w - wp)
+    if (wM < 1e-7) wM = 1e-7
+    const aK = aM + KELVIN
+    const oK = outM + KELVIN
+    const kp = pa / (MOLAR + wM)
+    const pvM = kp * wM
+    const pvOut = (pa * woM) / (MOLAR + woM)
+    const rhoIn = (pa - 0.378 * pvM) / (DRY_AIR * aK)
+    const rhoOut = (pa - 0.378 * pvOut) / (DRY_AIR * oK)
+    const dryKg = (volumeM3 * (pa - pvM)) / (DRY_AIR * aK)
+
+    // Air through openings, fan and cracks under one inside pressure.
+    let exchange = 0
+    const rootIn = Math.sqrt(rhoIn)
+    const rootOut = Math.sqrt(rhoOut)
+    const lift = (rhoOut - rhoIn) * GRAVITY
+    const shutFrac = winter[mo]!
+    const stir = Math.sqrt((GRAVITY * Math.abs(aM - outM)) / (0.5 * (aK + oK)))
+    let low = 1e30
+    let high = -1e30
+    for (let i = 0; i < P; i++) {
+      const d = windPa[k * 6 + pathSide[i]!]! - lift * pathM[i]!
+      const share = shutFrac === 1 ? pathWinter[i]! : 1
+      drive[i] = d
+      if (i < holes) {
+        const kk = pathK[i]! * share
+        kIn[i] = kk * rootOut
+        kOut[i] = kk * rootIn
+      } else if (i >= firstCrack) {
+        kIn[i] = pathK[i]! * rhoOut
+        kOut[i] = pathK[i]! * rhoIn
+      }
+      if (i !== holes) {
+        if (d < low) low = d
+        if (d > high) high = d
+      }
+    }
+    let fanW = 0
+    if (fan !== null) {
+      let speed = 1
+      if (fan.solar !== null) {
+        const frac = sunWPerM2[k * 6 + 4]! / fan.solar.ratedWPerM2
+        speed = frac < fan.solar.startsAtFrac ? 0 : frac < 1 ? cubeRootFast(frac) : 1
+      }
+      const warm: boolean = fanOn ? aM > fan.onAboveC - FAN_BAND_K : aM > fan.onAboveC
+      const drier: boolean = fan.drierKgPerKg !== null && woM < wM - fan.drierKgPerKg
+      fanOn = warm || drier
+      const on = fanOn && speed > 0
+      if (on) {
+        drive[holes] = drive[holes]! + fanSign * speed * speed * fanShutPa
+        kIn[holes] = fanK * rhoOut
+        kOut[holes] = fanK * rhoIn
+        const d = drive[holes]!
+        if (d < low) low = d
+        if (d > high) high = d
+        if (fan.solar === null) fanW = fan.powerW
+      } else {
+        kIn[holes] = 0
+        kOut[holes] = 0
+        fanOn = fanOn && speed > 0
+      }
+    } else {
+      kIn[holes] = 0
+      kOut[holes] = 0
+    }
+    let p = insidePa < low ? low : insidePa > high ? high : insidePa
+    let lo = low
+    let hi = high
+    let balanced = false
+    for (let pass = 0; pass < BALANCE_STEPS + HALVINGS; pass++) {
+      let net = 0
+      let slope = 0
+      let gross = 0
+      for (let i = 0; i < P; i++) {
+        const d = drive[i]! - p
+        const size = d < 0 ? -d : d
+        const kk = d > 0 ? kIn[i]! : kOut[i]!
+        let f: number
+        let g: number
+        if (size < LINEAR_PA) {
+          g = kk * (i < firstCrack ? holeLinear : leakLinear)
+          f = g * d
+        } else if (i < firstCrack) {
+          const root = Math.sqrt(size)
+          f = kk * root
+          g = (0.5 * f) / size
+          if (d < 0) f = -f
+        } else {
+          const x = Math.sqrt(size) * POWER_PER_ROOT
+          const cell = x | 0
+          if (cell < POWER_CELLS) {
+            const u = x - cell
+            const c = cell * 4
+            f = kk * (law[c]! + u * (law[c + 1]! + u * (law[c + 2]! + u * law[c + 3]!)))
+          } else f = kk * powerOf(size, leakN)
+          g = (leakN * f) / size
+          if (d < 0) f = -f
+        }
+        flowOf[i] = f
+        net += f
+        slope += g
+        gross += f < 0 ? -f : f
+      }
+      const miss = net < 0 ? -net : net
+      if (miss <= NEAR * gross || gross === 0) {
+        balanced = true
+        break
+      }
+      if (net > 0) lo = p
+      else hi = p
+      const next = p + net / slope
+      p = pass < BALANCE_STEPS && next > lo && next < hi ? next : 0.5 * (lo + hi)
+    }
+    if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
+    insidePa = p
+    let inKgS = 0
+    for (let i = 0; i < P; i++) {
+      const f = flowOf[i]!
+      if (f > 0) inKgS += f
+      if (i < holes) {
+        // What goes both ways through one hole by its own height and the gusts, beyond what goes through one way.
+        const share = shutFrac === 1 ? pathWinter[i]! : 1
+        const size = f < 0 ? -f : f
+        const both =
+          rhoOut *
+          share *
+          pathArea[i]! *
+          (stir * Math.sqrt(Math.sqrt(pathArea[i]!)) * 0.3333333333333333 + ONE_SIDED * wind * roofWindRatio)
+        if (both > size) exchange += both - size
+      }
+    }
+    const doorS = doorOpenS[hour[hh]!]!
+    if (doorS > 0) exchange += (rhoOut * doorS * (doorFlow * stir + ONE_SIDED * model.doorAreaM2 * wind * roofWindRatio)) / 3600
+    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoOut
+    // Air that the box breathes as it cools.
+    if (dryKgBefore > 0 && dryKg > dryKgBefore) exchange += (dryKg - dryKgBefore) / stepS
+    dryKgBefore = dryKg
+    const flowKgS = (inKgS + exchange) / (1 + woM)
+    const cpIn = CP_AIR + CP_VAPOUR * woM
+    const flowWPerK = flowKgS * cpIn
+    const airHeat = dryKg * (CP_AIR + CP_VAPOUR * wM)
+
+    // Coefficients of surfaces.
+    const wet = raining[k] === 1
+    const snowM = roofSnowM[k]!
+    const rhoCp = rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS
+    const invA = 1 / (VAPOUR * aK)
+    let woodC1 = 0
+    let woodY = 0
+    let woodTau = 0
+    let woodS1 = 0
+    let woodA1 = 0
+    let woodAc = 0
+    let woodA2 = 0
+    let woodS2 = 0
+    let woodD1 = 1
+    let woodD2 = 1
+    let woodQ = 0
+    let a11 = airHeat / gh + flowWPerK
+    let a12 = 0
+    let a13 = 0
+    let a22 = 0
+    let a23 = 0
+    let a31 = 0
+    let a32 = 0
+    let a33 = dryKg / gh + flowKgS
+    for (let s = 0; s < S; s++) {
+      const o = outer[s]!
+      const n = inner[s]!
+      const area = areaM2[s]!
+      const sd = side[s]!
+      const view = sees[s]!
+      const mid = T[o]! + 0.5 * (T[o]! - Tp[o]!)
+      let first = heatJPerK[o]! / gh
+      upLink[s] = 0
+      if (view === 0) {
+        const warmer = mid - outM
+        const natural = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? outWarm[s]! : outCold[s]!)
+        let film = natural + windFilm[s]! * rootWind * (windward[k * 6 + sd]! === 1 ? 1 : 0.5)
+        let t1 = out1
+        let t2 = out2
+        if (wet && sd === 4) {
+          film = film > RAIN_FILM ? film : RAIN_FILM
+          t1 = t2 = wetBulbC[k]!
+        }
+        const sun = sunWPerM2[k * 6 + sd]!
+        const lw1 = sd === 4 ? down1 : wall1
+        const lw2 = sd === 4 ? down2 : wall2
+        const covers = shadeCovers[s]!
+        const snowy = sd === 4 && snowM > 0
+        if (covers > 0 || snowy) {
+          // A sheet over the roof, or snow on it: one node more, hung on the roof.
+          const share = covers > 0 ? covers : 1
+          const upM = shadeT[s]! + 0.5 * (shadeT[s]! - shadeTp[s]!)
+          const upK = upM + KELVIN
+          const up = area * share
+          const upWarmer = upM - outM
+          const upNatural = cubeRootFast(upWarmer < 0 ? -upWarmer : upWarmer) * (upWarmer > 0 ? outWarm[s]! : outCold[s]!)
+          const upFilm = wet ? film : upNatural + windFilm[s]! * rootWind
+          const er = (snowy ? SNOW_EMITTANCE : SHADE_EMITTANCE) * SIGMA * up
+          const rad = 4 * er * upK * upK * upK
+          const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
+          upG[s] = conv + rad
+          const base = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * sun * up - er * upK * upK * upK * upK + rad * upM
+          upR1[s] = base + conv * t1 + (er / SIGMA) * lw1
+          upR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+          upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
+          let link: number
+          if (covers > 0) {
+            const between = 0.5 * (upM + mid) + KELVIN
+            link = (4 * SIGMA * between * between * between * up) / (1 / emittance[s]! + 1 / SHADE_EMITTANCE - 1)
+          } else link = (area * SNOW_CONDUCTIVITY) / snowM
+          upLink[s] = link
+          const pv = upHeat[s]! / gh + upG[s]! + link
+          upPivot[s] = pv
+          first += link - (link * link) / pv
+          const left = 1 - share
+          const mk = mid + KELVIN
+          const er2 = emittance[s]! * SIGMA * area * left
+          const rad2 = 4 * er2 * mk * mk * mk
+          const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
+          outG[s] = conv2 + rad2
+          const base2 = absorptance[s]! * sun * area * left - er2 * mk * mk * mk * mk + rad2 * mid
+          outR1[s] = base2 + conv2 * t1 + (er2 / SIGMA) * lw1
+          outR2[s] = base2 + conv2 * t2 + (er2 / SIGMA) * lw2
+        } else {
+          const mk = mid + KELVIN
+          const er = emittance[s]! * SIGMA * area
+          const cube = er * mk * mk * mk
+          const conv = film * outAreaM2[s]!
+          const base = absorptance[s]! * sun * area - cube * mk + 4 * cube * mid
+          outG[s] = conv + 4 * cube
+          outR1[s] = base + conv * t1 + (er / SIGMA) * lw1
+          outR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+        }
+      } else if (view === 3) {
+        outG[s] = 0
+        outR1[s] = 0
+        outR2[s] = 0
+      } else {
+        const g = GAP_FILM * area
+        outG[s] = g
+        outR1[s] = g * (view === 1 ? out1 : ground1)
+        outR2[s] = g * (view === 1 ? out2 : ground2)
+      }
+
+      // Inside.
+      const tn = T[n]! + 0.5 * (T[n]! - Tp[n]!)
+      let gcs: number
+      let grs: number
+      if (view === 3) {
+        gcs = gearWPerK
+        grs = 0
+      } else {
+        const warmer = tn - aM
+        let film = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? inWarm[s]! : inCold[s]!)
+        if (fanOn && film < STIRRED_FILM) film = STIRRED_FILM
+        gcs = film * inAreaM2[s]!
+        const tk = 0.5 * (tn + rM) + KELVIN
+        grs = 4 * SIGMA * tk * tk * tk * starM2[s]!
+      }
+      const at = (tn - SAT_LOW_C) * SAT_PER_K
+      const cell = at | 0
+      if (!(at >= 0 && cell < SAT_CELLS)) throw new Fault('air/not-a-number', { hour: hh, node: n, airC: tn })
+      const u = at - cell
+      const c4 = cell * 4
+      const s1 = SATURATION[c4 + 1]!
+      const s2 = SATURATION[c4 + 2]!
+      const s3 = SATURATION[c4 + 3]!
+      const ps = SATURATION[c4]! + u * (s1 + u * (s2 + u * s3))
+      const dps = SAT_PER_K * (s1 + u * (2 * s2 + 3 * u * s3))
+      const tnK = tn + KELVIN
+      const invS = 1 / (VAPOUR * tnK)
+      let beta = gcs / rhoCp
+      const film = liquid[s]! + frost[s]!
+      const over = pvM * invA - ps * invS
+      let b = 0
+      let e = 0
+      let c = 0
+      lat[s] = tn < 0 ? LV + LF : LV
+      if (s === floor && hasWood && film <= 0) {
+        // Water goes between air and wood through the film and half the top layer; top and rest exchange.
+        const resist = (beta > 1e-12 ? areaM2[s]! / (beta * invA) : 1e15) + skinResists
+        woodY = floorM2 / resist
+        const um1 = u1 + 0.5 * (u1 - u1p)
+        const um2 = u2 + 0.5 * (u2 - u2p)
+        let row = (tn - WOOD_LOW_C) / WOOD_STEP_C
+        if (row < 0) row = 0
+        if (row > WOOD_TEMPERATURES - 1.001) row = WOOD_TEMPERATURES - 1.001
+        const ri = row | 0
+        const rf = row - ri
+        let x = um1 * WOOD_PER_UNIT
+        let ci = x < 0 ? 0 : x | 0
+        if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
+        let q = ri * WOOD_CONTENTS + ci
+        let left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
+        let right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
+        const phi1 = left + (x - ci) * (right - left)
+        woodS1 = ps * (right - left) * WOOD_PER_UNIT
+        woodTau = dps * phi1
+        woodAc = ps * phi1 - woodS1 * um1
+        woodA1 = woodAc - woodTau * tn
+        x = um2 * WOOD_PER_UNIT
+        ci = x < 0 ? 0 : x | 0
+        if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
+        q = ri * WOOD_CONTENTS + ci
+        left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
+        right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
+        woodS2 = ps * (right - left) * WOOD_PER_UNIT
+        woodA2 = ps * (left + (x - ci) * (right - left)) - woodS2 * um2
+        woodD2 = restKg / gh + between * woodS2
+        woodD1 = topKg / gh + woodY * woodS1 + between * woodS1 - (between * woodS2 * between * woodS1) / woodD2
+        woodQ = (woodY * woodS1) / woodD1
+        b = woodY * kp * (1 - woodQ)
+        e = woodY * woodTau * (1 - woodQ)
+        c = 0
+        lat[s] = LV
+        woodC1 = 1
+      } else if (over > 0 || film > 0) {
+        if (over < 0) {
+          const could = -over * beta * stepS
+          const there = film * area
+          if (could > there) beta *= there / could
+        }
+        b = beta * kp * invA
+        e = beta * (dps * invS - (ps * invS) / tnK)
+        c = beta * ps * invS - e * tn
+      }
+      // Water that a step gave off beyond what there was is taken back, with its heat.
+      const owed = liquid[s]! < 0 ? (-liquid[s]! * area) / stepS : 0
+      forced[s] = owed
+      source[s] = carryJ[s]! / stepS + LV * owed
+      let g0 = 0
+      if (frost[s]! > 0 ? liquid[s]! > 0 || tn > 0 : liquid[s]! > 0 && tn < 0) g0 = MELT_PULL * area
+      pull[s] = g0
+      gc[s] = gcs
+      gr[s] = grs
+      mb[s] = b
+      me[s] = e
+      mc[s] = c
+
+      // Chain from outside to inside.
+      let piv = first + outG[s]!
+      for (let i = o; i < n; i++) {
+        const link = nextWPerK[i]!
+        piv += link
+        pivot[i] = piv
+        const rr = link / piv
+        ratio[i] = rr
+        piv = heatJPerK[i + 1]! / gh + link - link * rr
+      }
+      const lb = lat[s]! * b
+      const iD = 1 / (piv + gcs + grs + lat[s]! * e + g0)
+      inv[s] = iD
+      a11 += gcs - gcs * gcs * iD
+      a12 -= gcs * grs * iD
+      a13 -= gcs * lb * iD
+      a22 += grs - grs * grs * iD
+      a23 -= grs * lb * iD
+      a31 -= e * gcs * iD
+      a32 -= e * grs * iD
+      a33 += b - e * lb * iD
+    }
+    // Factors of the hub: air, star, vapour.
+    const l21 = a12 / a11
+    const u22 = a22 - l21 * a12
+    const u23 = a23 - l21 * a13
+    const l31 = a31 / a11
+    const l32 = (a32 - l31 * a12) / u22
+    const u33 = a33 - l31 * a13 - l32 * u23
+    // What a watt does, to the air and to the gear.
+    let byA = 0
+    let byR = 0
+    let byW = 0
+    let byGear = 0
+    let setC = 0
+    if (controlled) {
+      const gG = gc[gear]! * inv[gear]!
+      const x1 = heatsCabinet ? gG : 1
+      const y2 = -l21 * x1
+      const y3 = (heatsCabinet ? me[gear]! * inv[gear]! : 0) - l31 * x1 - l32 * y2
+      byW = y3 / u33
+      byR = (y2 - u23 * byW) / u22
+      byA = (x1 - a12 * byR - a13 * byW) / a11
+      byGear = gG * byA + lat[gear]! * mb[gear]! * inv[gear]! * byW + (heatsCabinet ? inv[gear]! : 0)
+      if (byDew) {
+        // Dew point of the air by Newton from the last one.
+        for (let pass = 0; pass < 3; pass++) {
+          let x = (dewC - SAT_LOW_C) * SAT_PER_K
+          if (x < 0) x = 0
+          if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+          const cell = x | 0
+          const u = x - cell
+          const c4 = cell * 4
+          const ps = SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!))
+          const dps = SAT_PER_K * (SATURATION[c4 + 1]! + u * (2 * SATURATION[c4 + 2]! + 3 * u * SATURATION[c4 + 3]!))
+          let move = (pvM - ps) / dps
+          if (move > 8) move = 8
+          if (move < -8) move = -8
+          dewC += move
+        }
+        setC = dewC + dewMargin
+      }
+    }
+
+    // The two stages.
+    const gearHeat = gearHeatW[slot]!
+    const airHeatIn = airHeatW[slot]! + (fanSign > 0 ? fanW : 0)
+    const starHeat = radiantHeatW[slot]!
+    const water = waterKgS[slot]!
+    let baseA = a
+    let baseW = w
+    let baseU1 = u1
+    let baseU2 = u2
+    let a1 = a
+    let wS1 = w
+    let uS2 = u2
+    let energyIn = 0
+    let energyAll = 1
+    let wetIn = 0
+    let wetAll = 1e-9
+    let woodKg = 0
+    let rNew = r
+    for (let stage = 0; stage < 2; stage++) {
+      const second = stage === 1
+      const weight = second ? w2 : w1
+      const outR = second ? outR2 : outR1
+      const upR = second ? upR2 : upR1
+      const Tn = second ? T2 : T1
+      const outS = second ? out2 : out1
+      const woS = second ? wo2 : wo1
+      let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn
+      let R = starHeat
+      let W = (dryKg / gh) * baseW + flowKgS * woS + water
+      let woodR1 = 0
+      let woodR2 = 0
+      if (woodC1 === 1) {
+        woodR2 = (restKg / gh) * baseU2 + between * (woodAc - woodA2)
+        woodR1 = (topKg / gh) * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
+        mc[floor] = woodY * woodA1 + woodQ * woodR1
+      }
+      for (let s = 0; s < S; s++) {
+        const o = outer[s]!
+        const n = inner[s]!
+        let rr = outR[s]!
+        if (upLink[s]! !== 0) {
+          const base = second ? shadeT[s]! + back * (shadeT1[s]! - shadeT[s]!) : shadeT[s]!
+          const ur = (upHeat[s]! / gh) * base + upR[s]!
+          upRho[s] = ur
+          rr += (upLink[s]! / upPivot[s]!) * ur
+        }
+        rr += (heatJPerK[o]! / gh) * (second ? T[o]! + back * (T1[o]! - T[o]!) : T[o]!)
+        for (let i = o; i < n; i++) {
+          rhs[i] = rr
+          const j = i + 1
+          rr = ratio[i]! * rr + (heatJPerK[j]! / gh) * (second ? T[j]! + back * (T1[j]! - T[j]!) : T[j]!)
+        }
+        rr += source[s]! - lat[s]! * mc[s]!
+        if (s === gear) rr += gearHeat
+        rho[s] = rr
+        const x = rr * inv[s]!
+        A += gc[s]! * x
+        R += gr[s]! * x
+        W += mc[s]! + me[s]! * x - forced[s]!
+      }
+      const y2 = R - l21 * A
+      const y3 = W - l31 * A - l32 * y2
+      let wS = y3 / u33
+      let rS = (y2 - u23 * wS) / u22
+      let aS = (A - a12 * rS - a13 * wS) / a11
+      let heatW = 0
+      if (controlled) {
+        if (holds !== null) {
+          heatW = aS < holdFrom ? (holdFrom - aS) / byA : aS > holdTo ? (holdTo - aS) / byA : 0
+        } else {
+          const gearFree = (rho[gear]! + gc[gear]! * aS + lat[gear]! * mb[gear]! * wS) * inv[gear]!
+          heatW = (heatsRoom ? heaterSetC - aS : heaterSetC - gearFree) / (heatsRoom ? byA : byGear)
+          if (byDew) {
+            const more = (setC - gearFree) / byGear
+            if (more > heatW) heatW = more
+          }
+          if (heatW < 0) heatW = 0
+          if (heatW > heaterMaxW) heatW = heaterMaxW
+        }
+        aS += heatW * byA
+        rS += heatW * byR
+        wS += heatW * byW
+        if (heatsCabinet) rho[gear] = rho[gear]! + heatW
+        if (heatW > 0) heaterJ += weight * heatW
+        else coolerJ -= weight * heatW
+      }
+      // Back into the surfaces, and the books of this stage.
+      let net = airHeatIn + starHeat + gearHeat + heatW + flowWPerK * (outS - aS)
+      const flowW = flowWPerK * (outS - aS)
+      let gross = airHeatIn + starHeat + gearHeat + (heatW < 0 ? -heatW : heatW) + (flowW < 0 ? -flowW : flowW)
+      for (let s = 0; s < S; s++) {
+        const o = outer[s]!
+        const n = inner[s]!
+        let t = (rho[s]! + gc[s]! * aS + gr[s]! * rS + lat[s]! * mb[s]! * wS) * inv[s]!
+        Tn[n] = t
+        const put = mb[s]! * wS - me[s]! * t - mc[s]! + forced[s]!
+        const thaw = pull[s]! * t
+        const across = gc[s]! * (aS - t)
+        if (second) {
+          settled[s] = settled[s]! + weight * put
+          melted[s] = melted[s]! + weight * thaw
+        } else {
+          settled[s] = weight * put
+          melted[s] = weight * thaw
+        }
+        const heat = lat[s]! * (put - forced[s]!) + source[s]! - thaw
+        net += heat
+        gross += (heat < 0 ? -heat : heat) + (across < 0 ? -across : across)
+        wetAll += weight * (put < 0 ? -put : put)
+        for (let i = n - 1; i >= o; i--) {
+          t = (rhs[i]! + nextWPerK[i]! * t) / pivot[i]!
+          Tn[i] = t
+        }
+        let fo = outR[s]! - outG[s]! * t
+        if (upLink[s]! !== 0) {
+          const up = (upRho[s]! + upLink[s]! * t) / upPivot[s]!
+          const fu = upR[s]! - upG[s]! * up
+          if (upHeat[s] === 0) fo += fu
+          else {
+            net += fu
+            gross += fu < 0 ? -fu : fu
+          }
+          if (second) {
+            shadeTp[s] = shadeT[s]!
+            net -= 0
+            rhs[o] = up
+          } else shadeT1[s] = up
+        }
+        net += fo
+        gross += fo < 0 ? -fo : fo
+      }
+      if (woodC1 === 1) {
+        const tf = Tn[inner[floor]!]!
+        const un1 = (woodR1 + woodY * kp * wS - woodY * woodTau * tf) / woodD1
+        const un2 = (woodR2 + between * woodS1 * un1) / woodD2
+        if (second) {
+          uS2 = un2
+          woodKg = un1
+        } else {
+          baseU1 = u1 + back * (un1 - u1)
+          baseU2 = u2 + back * (un2 - u2)
+        }
+      }
+      const moved = flowKgS * (woS - wS)
+      energyIn += weight * net
+      energyAll += weight * gross
+      wetIn += weight * (moved + water)
+      wetAll += weight * ((moved < 0 ? -moved : moved) + water)
+      if (seen) {
+        waterIn += weight * (flowKgS * woS + water)
+        waterOut += weight * flowKgS * wS
+      }
+      if (second) {
+        // Stored heat and water against what came in.
+        let stored = airHeat * (aS - a)
+        for (let i = 0; i < N; i++) stored += heatJPerK[i]! * (T2[i]! - T[i]!)
+        for (let s = 0; s < S; s++)
+          if (upLink[s]! !== 0) {
+            const up = rhs[outer[s]!]!
+            stored += upHeat[s]! * (up - shadeT[s]!)
+            shadeTp[s] = shadeT[s]!
+            shadeT[s] = up
+          }
+        let onFaces = 0
+        for (let s = 0; s < S; s++) onFaces += settled[s]!
+        const kept = dryKg * (wS - w)
+        const missJ = stored - energyIn
+        let missKg = kept + onFaces - wetIn
+        if (woodC1 === 1) {
+          const intoWood = topKg * (woodKg - u1) + restKg * (uS2 - u2) - settled[floor]! + forced[floor]! * stepS
+          missKg = (missKg < 0 ? -missKg : missKg) + (intoWood < 0 ? -intoWood : intoWood)
+        }
+        const relJ = (missJ < 0 ? -missJ : missJ) / energyAll
+        const relKg = (missKg < 0 ? -missKg : missKg) / wetAll
+        if (!(relJ <= worstEnergy)) worstEnergy = relJ
+        if (!(relKg <= worstWater)) worstWater = relKg
+        if (seen) waterStored += kept + onFaces
+        ap = a
+        a = aS
+        rp = r
+        rNew = rS
+        wp = w
+        w = wS
+      } else {
+        a1 = aS
+        wS1 = wS
+        baseA = a + back * (a1 - a)
+        baseW = w + back * (wS1 - w)
+      }
+    }
+    r = rNew
+    for (let i = 0; i < N; i++) {
+      Tp[i] = T[i]!
+      T[i] = T2[i]!
+    }
+
+    // Films: what settled, melted, fell.
+    if (woodC1 === 1) {
+      // The floor's exchange went into its wood.
+      u1p = u1
+      u2p = u2
+      u1 = woodKg
+      u2 = uS2
+    }
+    for (let s = 0; s < S; s++) {
+      carryJ[s] = 0
+      if (s === floor && woodC1 === 1) {
+        liquid[s] = liquid[s]! + (forced[s]! * stepS) / areaM2[s]!
+        continue
+      }
+      const put = settled[s]!
+      const area = areaM2[s]!
+      if (put === 0 && liquid[s] === 0 && frost[s] === 0) continue
+      const owed = forced[s]! * stepS
+      let f = frost[s]! * area
+      let q = liquid[s]! * area + owed
+      if (lat[s]! > LV) f += put - owed
+      else q += put - owed
+      const melt = melted[s]! / LF
+      f -= melt
+      q += melt
+      let heat = 0
+      if (f < 0) {
+        heat -= f * LF
+        q += f
+        f = 0
+      }
+      if (q < 0 && f > 0) {
+        const x = -q < f ? -q : f
+        f -= x
+        q += x
+        heat -= x * LF
+      }
+      const n = inner[s]!
+      const cap = heatJPerK[n]!
+      if (pull[s] === 0) {
+        // Crossed freezing within the step: the heat beyond 0 °C goes into the change.
+        if (f > 0 && T[n]! > 0) {
+          const can = (T[n]! * cap) / LF
+          const x = can < f ? can : f
+          T[n] = T[n]! - (x * LF) / cap
+          f -= x
+          q += x
+        } else if (q > 0 && T[n]! < 0) {
+          const can = (-T[n]! * cap) / LF
+          const x = can < q ? can : q
+          T[n] = T[n]! + (x * LF) / cap
+          q -= x
+          f += x
+        }
+      }
+      if (q > 0 && q + f > holdsKgPerM2[s]! * area) {
+        let drop = q + f - holdsKgPerM2[s]! * area
+        if (drop > q) drop = q
+        q -= drop
+        const sd = side[s]!
+        if (sd >= 0) {
+          if (seen) {
+            fell[sd] = fell[sd]! + drop
+            if (sd === 4) onGearKg += drop * onGearFrac
+          }
+          liquid[floor] = liquid[floor]! + drop / floorM2
+        }
+      }
+      // Less than a microgram is none.
+      frost[s] = f / area
+      liquid[s] = q / area
+      carryJ[s] = heat
+    }
+    if (hasWood && liquid[floor]! > 0 && u1 < FIBRE_FULL) {
+      let soak = (liquid[floor]! * floorM2 * stepS) / (SOAK_S * model.floor.paintedRatio)
+      const there = liquid[floor]! * floorM2
+      if (soak > there || there < 1e-6) soak = there
+      const room = (FIBRE_FULL - u1) * topKg
+      if (soak > room) soak = room
+      liquid[floor] = liquid[floor]! - soak / floorM2
+      u1 += soak / topKg
+    }
+
+    if (seen) {
+      gearJ += gearHeat * stepS
+      fanJ += fanW * stepS
+      inflowKg += flowKgS * stepS
+      if ((k + 1) % stepsPerHour === 0) {
+        let check = a + w + r
+        for (let i = 0; i < N; i++) check += T[i]!
+        if (!(check - check === 0)) {
+          let node = 0
+          while (node < N - 1 && T[node]! - T[node]! === 0) node++
+          throw new Fault('air/not-a-number', { hour: hh, node })
+        }
+        const pv = (pressurePa[k + 1]! * w) / (MOLAR + w)
+        series.airC[hh] = a
+        series.vapourPa[hh] = pv
+        let x = (a - SAT_LOW_C) * SAT_PER_K
+        if (x < 0) x = 0
+        if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+        const cell = x | 0
+        const u = x - cell
+        const c4 = cell * 4
+        series.relativeFrac[hh] =
+          pv / (SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!)))
+        series.gearC[hh] = T[gearInner]!
+        series.gearFilmKgPerM2[hh] = film0(liquid[gear]! + frost[gear]!)
+        series.floorWaterKg[hh] = film0(liquid[floor]! + frost[floor]!) * floorM2 + u1 * topKg + u2 * restKg
+        series.floorTopFrac[hh] = u1
+        series.floorRestFrac[hh] = u2
+        series.inflowKg[hh] = inflowKg
+        series.heaterWh[hh] = heaterJ / 3600
+        series.coolerWh[hh] = coolerJ / 3600
+        series.fanWh[hh] = fanJ / 3600
+        series.gearHeatWh[hh] = gearJ / 3600
+        series.fellOnGearKg[hh] = onGearKg
+        for (let d = 0; d < 6; d++) {
+          const s = faceOf[d]!
+          const v = bareOf[d]!
+          const j = hh * 6 + d
+          series.faceC[j] = T[inner[s]!]!
+          series.outsideFaceC[j] = T[outer[s]!]!
+          series.filmKgPerM2[j] = film0(liquid[s]! + frost[s]!)
+          series.frostKgPerM2[j] = frost[s]!
+          series.bareC[j] = T[inner[v]!]!
+          series.bareFilmKgPerM2[j] = film0(liquid[v]! + frost[v]!)
+          series.fellKg[j] = fell[d]!
+          fellSum[d] = fellSum[d]! + fell[d]!
+          fell[d] = 0
+        }
+        heaterSum += heaterJ
+        coolerSum += coolerJ
+        fanSum += fanJ
+        heaterJ = 0
+        coolerJ = 0
+        fanJ = 0
+        gearJ = 0
+        inflowKg = 0
+        onGearKg = 0
+      }
+    } else {
+      heaterJ = 0
+      coolerJ = 0
+    }
+  }
+  return {
+    hoursCount,
+    stepsPerHour,
+    series,
+    heaterKWh: heaterSum / 3.6e6,
+    coolerKWh: coolerSum / 3.6e6,
+    fanKWh: fanSum / 3.6e6,
+    fellKg: Array.from(fellSum),
+    waterInKg: waterIn,
+    waterOutKg: waterOut,
+    waterStoredKg: waterStored,
+    energyResidualFrac: worstEnergy,
+    waterResidualFrac: worstWater,
+  }
+}
+
+const film0 = (kgPerM2: number): number => (kgPerM2 > 0 ? kgPerM2 : 0)

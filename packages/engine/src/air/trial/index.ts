@@ -6,6 +6,6 @@ export { type LoggerLog, type LogMapping, type LogSensor, SENSOR_PLACES, type Se
 export { readLogMapping } from './mapping.ts'
 export { type PairedLog, type PairedSensor, pairedLog, type RunHours } from './pair.ts'
 export { readLog } from './read-log.ts'
-export { type Told, toldUnknowns } from './told.ts'
+export { type Missed, missedSensors, type Told, toldUnknowns } from './told.ts'
 export type { Unknown } from './unknown.ts'
-export { errorSaid, hourEndText, toldSaid } from './words.ts'
+export { errorSaid, hourEndText, missedSaid, toldSaid } from './words.ts'

@@ -1,5 +1,6 @@
 import type { Fitted } from './fit.ts'
 import { meanOf, meanWeight } from './fit.ts'
+import type { LogSensor } from './log.ts'
 import { inverseOf, type Matrix, product, zeros } from './matrix.ts'
 import { type Unknown, valueAt } from './unknown.ts'
 
@@ -27,10 +28,12 @@ const TOGETHER = 0.95
 const FLAT_RISE = 0.02
 
 /**
- * What the log tells of each unknown, with a band of 95 %: J the slopes, H = JᵀWJ, band from H⁻¹·S·H⁻¹. S is the spread of the sums
- * JᵀWr over whole days, neighbours counted in with half weight: readings that hang together for hours or a day count as the few they
- * are worth. A sensor’s constant error comes in with its stated spread. The larger of this and the plain H⁻¹ is told.
- * @source Newey and West, Econometrica 55 (1987) 703 (weights of neighbours); Liang and Zeger, Biometrika 73 (1986) 13 (sums by group). Provenance: memory
+ * What the log tells of each unknown, with a band of 95 %: J the slopes, H = JᵀWJ, band from H⁻¹·S·H⁻¹, and S the largest of three: the
+ * spread of readings that stand alone; the same times (1 + ρ)/(1 − ρ) of each sensor, ρ the likeness of what is left from one hour to the
+ * next, so that n readings count as n·(1 − ρ)/(1 + ρ); and the spread of the sums JᵀWr over whole days, the next two days counted in. A
+ * sensor’s constant error comes in with its stated spread. An error of the run that returns every day can hide in what is found: the
+ * second catches some of it, none of them all.
+ * @source Newey and West, Econometrica 55 (1987) 703 (weights of neighbours); Liang and Zeger, Biometrika 73 (1986) 13 (sums by group); n·(1 − ρ)/(1 + ρ): Bayley and Hammersley, Supplement to J. Royal Statistical Society 8 (1946) 184. Provenance: memory
  */
 export function toldUnknowns(fit: Fitted): readonly Told[] {
   const { unknowns } = fit
@@ -39,8 +42,8 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
   const within = zeros(size)
   const shared = zeros(size)
   const days = new Map<number, number[]>()
-  let squares = 0
-  let count = 0
+  const hanging = zeros(size)
+  const count = fit.sensors.reduce((all, { rests }) => all + rests.length, 0)
   for (const { paired, spread, rests, slopes } of fit.sensors) {
     const n = rests.length
     const even = 1 / (spread.value * spread.value)
@@ -48,25 +51,30 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
     const weight = meanWeight(n, spread.value, accuracy)
     const means = slopes.map(meanOf)
     const mean = meanOf(rests)
+    const own = zeros(size)
+    let squares = 0
     for (let i = 0; i < n; i++) {
       const day = Math.floor((paired.hours[i] as number) / 24)
       const sums = days.get(day) ?? new Array<number>(size).fill(0)
       days.set(day, sums)
       const rest = (rests[i] as number) - mean
       squares += rest * rest * even
-      count += 1
       for (let k = 0; k < size; k++) {
         const a = (slopes[k]?.[i] as number) - (means[k] as number)
         sums[k] = (sums[k] as number) + even * a * rest
         for (let m = 0; m < size; m++) {
           const both = even * a * ((slopes[m]?.[i] as number) - (means[m] as number))
-          ;(within[k] as number[])[m] = (within[k]?.[m] as number) + both
+          ;(own[k] as number[])[m] = (own[k]?.[m] as number) + both
           ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + both
         }
       }
     }
+    const left = (squares / n) * (count / Math.max(1, count - size))
+    const hang = hangingTogether(paired.hours, rests, mean)
     for (let k = 0; k < size; k++)
       for (let m = 0; m < size; m++) {
+        ;(within[k] as number[])[m] = (within[k]?.[m] as number) + left * (own[k]?.[m] as number)
+        ;(hanging[k] as number[])[m] = (hanging[k]?.[m] as number) + left * hang * (own[k]?.[m] as number)
         const both = (means[k] as number) * (means[m] as number)
         ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + n * weight * both
         // Of a mean’s sum n·w·r̄: its spread is n²·w²·τ², the constant error alone.
@@ -74,14 +82,13 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
       }
   }
   const inverse = inverseOf(normal)
-  const scale = squares / Math.max(1, count - size)
-  const spreadOfDays = sandwichOf(days, size)
-  const plain = inverse === null ? null : product(product(inverse, sum(scaled(within, scale), shared)), inverse)
-  const robust = inverse === null ? null : product(product(inverse, sum(spreadOfDays, shared)), inverse)
+  const bandOf = (spread: Matrix) => (inverse === null ? null : product(product(inverse, sum(spread, shared)), inverse))
+  const plain = bandOf(within)
+  const all = [plain, bandOf(hanging), bandOf(sandwichOf(days, size))]
   const t = studentT(days.size - size)
   return unknowns.map((unknown, k) => {
     const flat = Math.max(fit.ends[k]?.lowRatio ?? 0, fit.ends[k]?.highRatio ?? 0) - fit.restRatio < FLAT_RISE * fit.restRatio
-    const variances = [plain, robust].map((m) => m?.[k]?.[k] ?? Number.POSITIVE_INFINITY)
+    const variances = all.map((m) => m?.[k]?.[k] ?? Number.POSITIVE_INFINITY)
     const half = t * Math.sqrt(Math.max(...variances))
     const at = fit.places[k] as number
     const low = valueAt(unknown, Math.max(0, at - half))
@@ -110,13 +117,54 @@ function judged(
 ): string {
   if (days < LEAST_DAYS) return `${days} days of readings: at least ${LEAST_DAYS} are needed.`
   if (flat) return 'The curve is flat: from one end of its range to the other the run fits the log as well.'
+  if (at <= 0 || at >= 1)
+    return `The fit ran to the ${at <= 0 ? 'low' : 'high'} end of its range: something else is wrong with the run, or with the log.`
   const value = valueAt(unknown, at)
   const high = valueAt(unknown, at + half)
   const wide = unknown.spread === 'ratio' ? high / value > unknown.toldWithin.value : high - value > unknown.toldWithin.value
   if (wide || !Number.isFinite(half)) return 'The log tells it too loosely to be of use.'
-  if (at <= 0 || at >= 1)
-    return `The fit ran to the ${at <= 0 ? 'low' : 'high'} end of its range: something else is wrong with the run, or with the log.`
   return ''
+}
+
+/** A sensor that the run misses, after the fit, by more than it could read wrong. K or fraction. */
+export interface Missed {
+  readonly sensor: LogSensor
+  /** Standing difference, and what comes and goes; logged less ours. */
+  readonly mean: number
+  readonly rms: number
+}
+
+/** In its own accuracy. */
+const MISSED_MEAN = 3.5
+const MISSED_SCATTER = 1.5
+
+/**
+ * Sensors whose readings the fitted run misses by more than their accuracy explains. Then something else of the box, its weather or the
+ * sensor’s place is wrong, and every band is too narrow.
+ */
+export const missedSensors = (fit: Fitted): readonly Missed[] =>
+  fit.sensors.flatMap(({ paired, rests }) => {
+    const mean = meanOf(rests)
+    const rms = Math.sqrt(rests.reduce((sum, r) => sum + (r - mean) * (r - mean), 0) / rests.length)
+    const { sensor } = paired
+    const missed = Math.abs(mean) > MISSED_MEAN * sensor.accuracy.value || rms > MISSED_SCATTER * sensor.accuracy.value
+    return missed ? [{ sensor, mean, rms }] : []
+  })
+
+/** Beyond this likeness of one hour to the next a log says hardly anything more with each hour. */
+const MOST_ALIKE = 0.99
+
+/** (1 + ρ)/(1 − ρ), ρ the correlation of what is left from one hour to the next; 1 where it is not alike. */
+export function hangingTogether(hours: Int32Array, rests: Float64Array, mean: number): number {
+  let [own, next] = [0, 0]
+  for (let i = 1; i < rests.length; i++) {
+    if (hours[i] !== (hours[i - 1] as number) + 1) continue
+    const [a, b] = [(rests[i - 1] as number) - mean, (rests[i] as number) - mean]
+    own += (a * a + b * b) / 2
+    next += a * b
+  }
+  const alike = own > 0 ? Math.min(MOST_ALIKE, Math.max(0, next / own)) : 0
+  return (1 + alike) / (1 - alike)
 }
 
 /** Σ over days of g·gᵀ, with the next two days at two thirds and one third, scaled for the few days there are. */
@@ -139,7 +187,6 @@ function sandwichOf(days: ReadonlyMap<number, readonly number[]>, size: number):
   return out
 }
 
-const scaled = (a: Matrix, by: number): Matrix => a.map((row) => row.map((v) => v * by))
 const sum = (a: Matrix, b: Matrix): Matrix => a.map((row, i) => row.map((v, j) => v + (b[i]?.[j] as number)))
 
 function closest(inverse: Matrix, k: number): { readonly m: number; readonly correlationRatio: number } | null {

@@ -52,27 +52,8 @@ export function toyOutside(
 export function toyRun(outside: ReturnType<typeof toyOutside>, [leak, absorptance, gearKg]: readonly number[]): HourSeries {
   const hours = outside.airC.length
   const of = (per = 1) => new Float64Array(hours * per)
-  const out: HourSeries = {
-    ...{
-      airC: of(),
-      vapourPa: of(),
-      relativeFrac: of(),
-      gearC: of(),
-      faceC: of(6),
-      outsideFaceC: of(6),
-      filmKgPerM2: of(6),
-      frostKgPerM2: of(6),
-    },
-    ...{
-      fellKg: of(6),
-      gearFilmKgPerM2: of(),
-      floorWaterKg: of(),
-      inflowKg: of(),
-      heaterWh: of(),
-      fanWh: of(),
-      gearHeatWh: of(),
-    },
-  }
+  // What a log is laid beside; the rest of a run is not there.
+  const out = { airC: of(), vapourPa: of(), relativeFrac: of(), gearC: of(), faceC: of(6) }
   let [air, gear, vapour] = [outside.airC[0] as number, outside.airC[0] as number, 600]
   const steps = 12
   for (let h = 0; h < hours; h++) {
@@ -100,7 +81,7 @@ export function toyRun(outside: ReturnType<typeof toyOutside>, [leak, absorptanc
     out.relativeFrac[h] = Math.min(1, vapour / (611 * exp((17.5 * air) / (241 + air))))
     for (let f = 0; f < 6; f++) out.faceC[h * 6 + f] = f === 4 ? roof : (outside.airC[h] as number) * 0.7 + air * 0.3
   }
-  return out
+  return out as Partial<HourSeries> as HourSeries
 }
 
 /** Two uniform numbers as one of the bell curve, near enough: the sum of twelve. */
@@ -118,6 +99,7 @@ export function madeLog(
     readonly seed: number
     readonly fromHour: number
     readonly hours: number
+    readonly firstDay?: number
     readonly stepMin?: number
     readonly noiseK?: number
     readonly stepK?: number
@@ -125,10 +107,10 @@ export function madeLog(
     readonly restK?: number
   },
 ): LoggerLog {
-  const { seed, fromHour, hours, stepMin = 60, noiseK = 0.2, stepK = 0.5, offsets = true, restK = 0 } = given
+  const { seed, fromHour, hours, firstDay = 1, stepMin = 60, noiseK = 0.2, stepK = 0.5, offsets = true, restK = 0 } = given
   const random = seeded(seed)
   const count = Math.floor((hours * 60) / stepMin)
-  const atMin = Float64Array.from({ length: count }, (_, i) => Date.UTC(2027, 0, 1) / 60_000 + fromHour * 60 + i * stepMin)
+  const atMin = Float64Array.from({ length: count }, (_, i) => Date.UTC(2027, 0, firstDay) / 60_000 + fromHour * 60 + i * stepMin)
   const sensors: LogSensor[] = places.map((place, i) => ({
     name: `${place} ${i}`,
     place,

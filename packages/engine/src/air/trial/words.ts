@@ -2,7 +2,7 @@ import { formatNumber } from '../../kernel/index.ts'
 import type { SensorError } from './errors.ts'
 import type { RunHours } from './pair.ts'
 import { stampText } from './stamps.ts'
-import type { Told } from './told.ts'
+import type { Missed, Told } from './told.ts'
 
 /** End of an hour of the run: `2027-01-14 13:00`; `01-14 13:00` where it is of no year. */
 export function hourEndText(run: RunHours, hour: number): string {
@@ -63,4 +63,13 @@ export function toldSaid(told: Told): string {
   return told.told
     ? `${unknown.said}: ${number(value)} ${unit}, in 95 of 100 cases between ${number(low)} and ${number(high)} ${unit}. ${count}${beside}`
     : `${unknown.said}: cannot be told from this log. ${told.why}${beside}`
+}
+
+/** What a sensor says that no value of the unknowns explains. */
+export function missedSaid({ sensor, mean, rms }: Missed): string {
+  const damp = sensor.place === 'humidity'
+  const by = damp ? 100 : 1
+  const of = damp ? 'points' : 'K'
+  const number = (v: number) => fixed(Math.abs(v) * by)
+  return `${sensor.name}: after the fit it still reads ${number(mean)} ${of} ${mean > 0 ? 'above' : 'below'} ours on average, with ${number(rms)} ${of} that come and go; it should be right to ${number(sensor.accuracy.value)} ${of}. Something else of the box, its weather or the sensor’s place is wrong: look for it before using what was found, whose bands are then too narrow.`
 }

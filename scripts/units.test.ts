@@ -35,6 +35,8 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
     ],
     ...['panel', 'parent', 'plug', 'rank', 'row', 'stock', 'terminalFrom', 'to', 'toMonth', 'way'],
   ],
+  'the cosine of an angle': ['cosIncidence', 'cosSlope'],
+  'a day or an hour of the calendar, a year by its number': ['firstDay', 'firstHour', 'year'],
   'a ratio, a score or a number of the trade without a unit': [
     ...['factor', 'gauge', 'multiplier', 'reachScore', 'relative', 'scale', 'use', 'xOverR'],
   ],

@@ -1,3 +1,4 @@
+import { airCases } from '../air/cases.ts'
 import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
@@ -12,6 +13,7 @@ import { shopCases } from '../shop/cases.ts'
 import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
+import { weatherCases } from '../weather/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
@@ -30,4 +32,6 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...shopCases,
   ...datesCases,
   ...moneyCases,
+  ...weatherCases,
+  ...airCases,
 }

@@ -1,10 +1,15 @@
 /** How near is near enough, and why. A number passes when it is within either; without both it must agree to the last bit kept. */
-export interface Tolerance {
+export interface Near {
   readonly relative?: number
   readonly absolute?: number
+  /** Two numbers of theirs are the ends of a range that one of ours lies in; `relative` is then of the middle, as grace outside. */
+  readonly range?: boolean
   readonly why: string
+}
+
+export interface Tolerance extends Near {
   /** For single values, by their key in `expect`. */
-  readonly values?: Readonly<Record<string, { readonly relative?: number; readonly absolute?: number; readonly why: string }>>
+  readonly values?: Readonly<Record<string, Near>>
 }
 
 /** A worked example, handbook row or test feeder that was published, with what it gives and what it expects. */

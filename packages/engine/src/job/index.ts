@@ -62,6 +62,7 @@ export {
   group,
   type MoneyRead,
   money,
+  plain,
   quantity,
   range,
   special,

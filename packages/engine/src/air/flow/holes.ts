@@ -1,7 +1,8 @@
 import { Fault } from '../../kernel/index.ts'
+import { PHYSICS } from '../../weather/index.ts'
 import { powerOf } from '../surface/roots.ts'
 
-export const GRAVITY_M_PER_S2 = 9.80665
+export const GRAVITY_M_PER_S2 = PHYSICS.gravityMPerS2
 /** Below this a flow is taken as linear in pressure: the root's slope has no end at nothing. */
 export const LINEAR_BELOW_PA = 0.01
 
@@ -45,8 +46,7 @@ export function screenLossRatio(openFrac: number): number {
 }
 
 /**
- * Discharge of a hole with losses in series on the same area: 1/Cd² = 1/Cd₀² + ζ. Hoods and louvres that come with a discharge of their own
- * enter as ζ = 1/Cd² − 1 (`lossOfDischarge`).
+ * Discharge of a hole with losses in series on the same area: 1/Cd² = 1/Cd₀² + ζ. For hoods and louvres see `openingDischargeRatio`.
  * @throws Fault `air/screen-range`
  * @source pressures in series. Provenance: computed
  */

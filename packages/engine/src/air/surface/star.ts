@@ -1,7 +1,7 @@
 import { Fault } from '../../kernel/index.ts'
+import { PHYSICS, ZERO_C_K } from '../../weather/index.ts'
 
-export const STEFAN_W_PER_M2K4 = 5.670374e-8
-const KELVIN = 273.15
+export const STEFAN_W_PER_M2K4 = PHYSICS.stefanBoltzmannWPerM2K4
 
 /**
  * Share of a face's black exchange with the star of all faces, m² of black plate: A·ε/(1 − ε + ε/F), with 1/F = 1 − A/ΣA. Six faces hang on
@@ -22,13 +22,13 @@ export function starAreaM2(areaM2: number, allAreasM2: number, emittanceFrac: nu
 
 /** Radiant conductance of a black square metre about a mean temperature, W/m²K: 4·σ·T³. */
 export function radiantWPerM2K(meanC: number): number {
-  const t = meanC + KELVIN
+  const t = meanC + ZERO_C_K
   return 4 * STEFAN_W_PER_M2K4 * t * t * t
 }
 
 /** The exact slope between two temperatures, W/m²K: σ·(T₁² + T₂²)·(T₁ + T₂). Times the difference it is σ·(T₁⁴ − T₂⁴). */
 export function radiantBetweenWPerM2K(oneC: number, otherC: number): number {
-  const a = oneC + KELVIN
-  const b = otherC + KELVIN
+  const a = oneC + ZERO_C_K
+  const b = otherC + ZERO_C_K
   return STEFAN_W_PER_M2K4 * (a * a + b * b) * (a + b)
 }

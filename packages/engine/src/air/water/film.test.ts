@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { saturationPa } from '../stand-in.ts'
+import { saturationPa } from '../../weather/index.ts'
 import { depositKgPerM2S, heldKgPerM2S, massFilmMPerS, meltedKgPerM2, thawedC } from './index.ts'
 
 test('dew and frost on the roof underside, g/m²h (worked apart from the stated formula)', () => {

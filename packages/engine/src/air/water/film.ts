@@ -1,15 +1,11 @@
 import { Fault } from '../../kernel/index.ts'
-import { saturationPa } from '../stand-in.ts'
+import { PHYSICS, saturationPaFast, vapourKgPerM3 } from '../../weather/index.ts'
 import { cubeRoot } from '../surface/roots.ts'
 
-/** @source table `constants`. Provenance: memory */
-export const VAPOUR_GAS_J_PER_KGK = 461.524
-export const VAPORISATION_J_PER_KG = 2_501_000
-export const FUSION_J_PER_KG = 333_600
-export const SUBLIMATION_J_PER_KG = VAPORISATION_J_PER_KG + FUSION_J_PER_KG
-const LEWIS = 0.87
-const LEWIS_TO_TWO_THIRDS = cubeRoot(LEWIS * LEWIS)
-const KELVIN = 273.15
+export const VAPORISATION_J_PER_KG = PHYSICS.vaporisationJPerKg
+export const FUSION_J_PER_KG = PHYSICS.fusionJPerKg
+export const SUBLIMATION_J_PER_KG = PHYSICS.sublimationJPerKg
+const LEWIS_TO_TWO_THIRDS = cubeRoot(PHYSICS.lewisRatio * PHYSICS.lewisRatio)
 
 /**
  * Mass film from heat film, m/s: h_m = h_c/(ρ·c_p·Le^(2/3)), Le 0.87. Only the film of moving air, without radiation.
@@ -22,16 +18,16 @@ export function massFilmMPerS(filmWPerM2K: number, densityKgPerM3: number, heatJ
   return filmWPerM2K / (densityKgPerM3 * heatJPerKgK * LEWIS_TO_TWO_THIRDS)
 }
 
-/** Mass of vapour in a cubic metre, kg: p/(R_v·T). */
-export const vapourKgPerM3 = (vapourPa: number, airC: number): number => vapourPa / (VAPOUR_GAS_J_PER_KGK * (airC + KELVIN))
+/** The same against vapour pressures, kg/(m²·s·Pa): h_m/(R_v·T), T that of film and surface. */
+export const vapourFilmKgPerM2SPa = (massFilm: number, meanC: number): number => massFilm * vapourKgPerM3(meanC, 1)
 
 /**
  * Water going onto a face, kg/m²s, positive dew or frost, negative drying: g = h_m·(ρ_v air − ρ_v saturated at the surface). Over ice below
- * 0 °C. What may dry is held to what is there by `heldKgPerM2S`.
+ * 0 °C, by the quick saturation curve (within 1e-6). What may dry is held to what is there by `heldKgPerM2S`.
  * @throws Fault `air/deposit-range`
  */
 export function depositKgPerM2S(massFilm: number, vapourPa: number, airC: number, surfaceC: number): number {
-  const rate = massFilm * (vapourKgPerM3(vapourPa, airC) - vapourKgPerM3(saturationPa(surfaceC), surfaceC))
+  const rate = massFilm * (vapourKgPerM3(airC, vapourPa) - vapourKgPerM3(surfaceC, saturationPaFast(surfaceC)))
   if (Number.isNaN(rate)) throw new Fault('air/deposit-range', { massFilm, vapourPa, airC, surfaceC })
   return rate
 }

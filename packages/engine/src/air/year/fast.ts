@@ -1,4 +1,4 @@
-import { saturationPa } from '../stand-in.ts'
+import { saturationPa, saturationSlopePaPerK, TRIPLE_POINT_C } from '../../weather/index.ts'
 import { powerOf } from '../surface/index.ts'
 
 /**
@@ -24,7 +24,8 @@ export function cubeRootFast(x: number): number {
   return (y * (c + x + x)) / (c + c + x)
 }
 
-export const SAT_LOW_C = -100
+/** A knot on the triple point, where the slope breaks. */
+export const SAT_LOW_C = TRIPLE_POINT_C - 100
 export const SAT_PER_K = 2
 export const SAT_CELLS = 500
 
@@ -37,11 +38,9 @@ function cubics(): Float64Array {
   for (let i = 0; i < SAT_CELLS; i++) {
     const a = SAT_LOW_C + i * w + 1e-9
     const b = a + w - 2e-9
-    const e = 1e-3
     const [p0, p1] = [saturationPa(a), saturationPa(b)]
-    // Slopes from inside the cell: the pressure has a corner at freezing.
-    const m0 = ((-3 * p0 + 4 * saturationPa(a + e) - saturationPa(a + 2 * e)) / (2 * e)) * w
-    const m1 = ((3 * p1 - 4 * saturationPa(b - e) + saturationPa(b - 2 * e)) / (2 * e)) * w
+    const m0 = saturationSlopePaPerK(a) * w
+    const m1 = saturationSlopePaPerK(b) * w
     out[i * 4] = p0
     out[i * 4 + 1] = m0
     out[i * 4 + 2] = 3 * (p1 - p0) - 2 * m0 - m1

@@ -59,6 +59,8 @@ const FAN_BAND_K = 1
 const BALANCE_STEPS = 12
 const HALVINGS = 60
 const NEAR = 1e-10
+/** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
+const ROUNDS = 4
 
 /** Runs a laid-out box through its surroundings. One loop, nothing allocated in it: the same loop is written in C for the bench. */
 export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions): YearRun {
@@ -159,6 +161,12 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   const rho = new Float64Array(S)
   const settled = new Float64Array(S)
   const melted = new Float64Array(S)
+  const shadeT2 = new Float64Array(S)
+  /** Film of this round: 0 as carried on, 1 coupled, 2 not, 3 all of it dries. */
+  const couples = new Uint8Array(S)
+  const coupled = new Uint8Array(S)
+  /** Freezing point of this round: 0 as carried on, 1 held at 0 °C, 2 not, 3 all frost melts, 4 all water freezes. */
+  const melts = new Uint8Array(S)
   const fell = new Float64Array(6)
   const fellSum = new Float64Array(6)
 
@@ -252,6 +260,13 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   let waterIn = 0
   let waterOut = 0
   let waterStored = 0
+  let stepHeatJ = 0
+  let stepCoolJ = 0
+  let stepInKg = 0
+  let stepOutKg = 0
+  let keptKg = 0
+  let relJ = 0
+  let relKg = 0
   let worstEnergy = 0
   let worstWater = 0
 
@@ -352,7 +367,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       kIn[holes] = 0
       kOut[holes] = 0
     }
-    let p = insidePa < low ? low : insidePa > high ? high : insidePa
+    let p = insidePa < low ? low : Math.min(insidePa, high)
     let lo = low
     let hi = high
     let balanced = false
@@ -420,7 +435,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     }
     const doorS = doorOpenS[hour[hh]!]!
     if (doorS > 0) exchange += (rhoOut * doorS * (doorFlow * stir + ONE_SIDED * model.doorAreaM2 * wind * roofWindRatio)) / 3600
-    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoOut
+    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoIn
     // Air that the box breathes as it cools.
     if (dryKgBefore > 0 && dryKg > dryKgBefore) exchange += (dryKg - dryKgBefore) / stepS
     dryKgBefore = dryKg
@@ -434,455 +449,529 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     const snowM = roofSnowM[k]!
     const rhoCp = rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS
     const invA = 1 / (VAPOUR * aK)
+    let newA = a
+    let newR = r
+    let newW = w
+    let newU1 = u1
+    let newU2 = u2
     let woodC1 = 0
-    let woodY = 0
-    let woodTau = 0
-    let woodS1 = 0
-    let woodA1 = 0
-    let woodAc = 0
-    let woodA2 = 0
-    let woodS2 = 0
-    let woodD1 = 1
-    let woodD2 = 1
-    let woodQ = 0
-    let a11 = airHeat / gh + flowWPerK
-    let a12 = 0
-    let a13 = 0
-    let a22 = 0
-    let a23 = 0
-    let a31 = 0
-    let a32 = 0
-    let a33 = dryKg / gh + flowKgS
     for (let s = 0; s < S; s++) {
-      const o = outer[s]!
-      const n = inner[s]!
-      const area = areaM2[s]!
-      const sd = side[s]!
-      const view = sees[s]!
-      const mid = T[o]! + 0.5 * (T[o]! - Tp[o]!)
-      let first = heatJPerK[o]! / gh
-      upLink[s] = 0
-      if (view === 0) {
-        const warmer = mid - outM
-        const natural = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? outWarm[s]! : outCold[s]!)
-        let film = natural + windFilm[s]! * rootWind * (windward[k * 6 + sd]! === 1 ? 1 : 0.5)
-        let t1 = out1
-        let t2 = out2
-        if (wet && sd === 4) {
-          film = film > RAIN_FILM ? film : RAIN_FILM
-          t1 = t2 = wetBulbC[k]!
-        }
-        const sun = sunWPerM2[k * 6 + sd]!
-        const lw1 = sd === 4 ? down1 : wall1
-        const lw2 = sd === 4 ? down2 : wall2
-        const covers = shadeCovers[s]!
-        const snowy = sd === 4 && snowM > 0
-        if (covers > 0 || snowy) {
-          // A sheet over the roof, or snow on it: one node more, hung on the roof.
-          const share = covers > 0 ? covers : 1
-          const upM = shadeT[s]! + 0.5 * (shadeT[s]! - shadeTp[s]!)
-          const upK = upM + KELVIN
-          const up = area * share
-          const upWarmer = upM - outM
-          const upNatural = cubeRootFast(upWarmer < 0 ? -upWarmer : upWarmer) * (upWarmer > 0 ? outWarm[s]! : outCold[s]!)
-          const upFilm = wet ? film : upNatural + windFilm[s]! * rootWind
-          const er = (snowy ? SNOW_EMITTANCE : SHADE_EMITTANCE) * SIGMA * up
-          const rad = 4 * er * upK * upK * upK
-          const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
-          upG[s] = conv + rad
-          const base = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * sun * up - er * upK * upK * upK * upK + rad * upM
-          upR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-          upR2[s] = base + conv * t2 + (er / SIGMA) * lw2
-          upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
-          let link: number
-          if (covers > 0) {
-            const between = 0.5 * (upM + mid) + KELVIN
-            link = (4 * SIGMA * between * between * between * up) / (1 / emittance[s]! + 1 / SHADE_EMITTANCE - 1)
-          } else link = (area * SNOW_CONDUCTIVITY) / snowM
-          upLink[s] = link
-          const pv = upHeat[s]! / gh + upG[s]! + link
-          upPivot[s] = pv
-          first += link - (link * link) / pv
-          const left = 1 - share
-          const mk = mid + KELVIN
-          const er2 = emittance[s]! * SIGMA * area * left
-          const rad2 = 4 * er2 * mk * mk * mk
-          const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
-          outG[s] = conv2 + rad2
-          const base2 = absorptance[s]! * sun * area * left - er2 * mk * mk * mk * mk + rad2 * mid
-          outR1[s] = base2 + conv2 * t1 + (er2 / SIGMA) * lw1
-          outR2[s] = base2 + conv2 * t2 + (er2 / SIGMA) * lw2
-        } else {
-          const mk = mid + KELVIN
-          const er = emittance[s]! * SIGMA * area
-          const cube = er * mk * mk * mk
-          const conv = film * outAreaM2[s]!
-          const base = absorptance[s]! * sun * area - cube * mk + 4 * cube * mid
-          outG[s] = conv + 4 * cube
-          outR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-          outR2[s] = base + conv * t2 + (er / SIGMA) * lw2
-        }
-      } else if (view === 3) {
-        outG[s] = 0
-        outR1[s] = 0
-        outR2[s] = 0
-      } else {
-        const g = GAP_FILM * area
-        outG[s] = g
-        outR1[s] = g * (view === 1 ? out1 : ground1)
-        outR2[s] = g * (view === 1 ? out2 : ground2)
-      }
-
-      // Inside.
-      const tn = T[n]! + 0.5 * (T[n]! - Tp[n]!)
-      let gcs: number
-      let grs: number
-      if (view === 3) {
-        gcs = gearWPerK
-        grs = 0
-      } else {
-        const warmer = tn - aM
-        let film = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? inWarm[s]! : inCold[s]!)
-        if (fanOn && film < STIRRED_FILM) film = STIRRED_FILM
-        gcs = film * inAreaM2[s]!
-        const tk = 0.5 * (tn + rM) + KELVIN
-        grs = 4 * SIGMA * tk * tk * tk * starM2[s]!
-      }
-      const at = (tn - SAT_LOW_C) * SAT_PER_K
-      const cell = at | 0
-      if (!(at >= 0 && cell < SAT_CELLS)) throw new Fault('air/not-a-number', { hour: hh, node: n, airC: tn })
-      const u = at - cell
-      const c4 = cell * 4
-      const s1 = SATURATION[c4 + 1]!
-      const s2 = SATURATION[c4 + 2]!
-      const s3 = SATURATION[c4 + 3]!
-      const ps = SATURATION[c4]! + u * (s1 + u * (s2 + u * s3))
-      const dps = SAT_PER_K * (s1 + u * (2 * s2 + 3 * u * s3))
-      const tnK = tn + KELVIN
-      const invS = 1 / (VAPOUR * tnK)
-      let beta = gcs / rhoCp
-      const film = liquid[s]! + frost[s]!
-      const over = pvM * invA - ps * invS
-      let b = 0
-      let e = 0
-      let c = 0
-      lat[s] = tn < 0 ? LV + LF : LV
-      if (s === floor && hasWood && film <= 0) {
-        // Water goes between air and wood through the film and half the top layer; top and rest exchange.
-        const resist = (beta > 1e-12 ? areaM2[s]! / (beta * invA) : 1e15) + skinResists
-        woodY = floorM2 / resist
-        const um1 = u1 + 0.5 * (u1 - u1p)
-        const um2 = u2 + 0.5 * (u2 - u2p)
-        let row = (tn - WOOD_LOW_C) / WOOD_STEP_C
-        if (row < 0) row = 0
-        if (row > WOOD_TEMPERATURES - 1.001) row = WOOD_TEMPERATURES - 1.001
-        const ri = row | 0
-        const rf = row - ri
-        let x = um1 * WOOD_PER_UNIT
-        let ci = x < 0 ? 0 : x | 0
-        if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
-        let q = ri * WOOD_CONTENTS + ci
-        let left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
-        let right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
-        const phi1 = left + (x - ci) * (right - left)
-        woodS1 = ps * (right - left) * WOOD_PER_UNIT
-        woodTau = dps * phi1
-        woodAc = ps * phi1 - woodS1 * um1
-        woodA1 = woodAc - woodTau * tn
-        x = um2 * WOOD_PER_UNIT
-        ci = x < 0 ? 0 : x | 0
-        if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
-        q = ri * WOOD_CONTENTS + ci
-        left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
-        right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
-        woodS2 = ps * (right - left) * WOOD_PER_UNIT
-        woodA2 = ps * (left + (x - ci) * (right - left)) - woodS2 * um2
-        woodD2 = restKg / gh + between * woodS2
-        woodD1 = topKg / gh + woodY * woodS1 + between * woodS1 - (between * woodS2 * between * woodS1) / woodD2
-        woodQ = (woodY * woodS1) / woodD1
-        b = woodY * kp * (1 - woodQ)
-        e = woodY * woodTau * (1 - woodQ)
-        c = 0
-        lat[s] = LV
-        woodC1 = 1
-      } else if (over > 0 || film > 0) {
-        if (over < 0) {
-          const could = -over * beta * stepS
-          const there = film * area
-          if (could > there) beta *= there / could
-        }
-        b = beta * kp * invA
-        e = beta * (dps * invS - (ps * invS) / tnK)
-        c = beta * ps * invS - e * tn
-      }
-      // Water that a step gave off beyond what there was is taken back, with its heat.
-      const owed = liquid[s]! < 0 ? (-liquid[s]! * area) / stepS : 0
-      forced[s] = owed
-      source[s] = carryJ[s]! / stepS + LV * owed
-      let g0 = 0
-      if (frost[s]! > 0 ? liquid[s]! > 0 || tn > 0 : liquid[s]! > 0 && tn < 0) g0 = MELT_PULL * area
-      pull[s] = g0
-      gc[s] = gcs
-      gr[s] = grs
-      mb[s] = b
-      me[s] = e
-      mc[s] = c
-
-      // Chain from outside to inside.
-      let piv = first + outG[s]!
-      for (let i = o; i < n; i++) {
-        const link = nextWPerK[i]!
-        piv += link
-        pivot[i] = piv
-        const rr = link / piv
-        ratio[i] = rr
-        piv = heatJPerK[i + 1]! / gh + link - link * rr
-      }
-      const lb = lat[s]! * b
-      const iD = 1 / (piv + gcs + grs + lat[s]! * e + g0)
-      inv[s] = iD
-      a11 += gcs - gcs * gcs * iD
-      a12 -= gcs * grs * iD
-      a13 -= gcs * lb * iD
-      a22 += grs - grs * grs * iD
-      a23 -= grs * lb * iD
-      a31 -= e * gcs * iD
-      a32 -= e * grs * iD
-      a33 += b - e * lb * iD
+      melts[s] = 0
+      couples[s] = 0
     }
-    // Factors of the hub: air, star, vapour.
-    const l21 = a12 / a11
-    const u22 = a22 - l21 * a12
-    const u23 = a23 - l21 * a13
-    const l31 = a31 / a11
-    const l32 = (a32 - l31 * a12) / u22
-    const u33 = a33 - l31 * a13 - l32 * u23
-    // What a watt does, to the air and to the gear.
-    let byA = 0
-    let byR = 0
-    let byW = 0
-    let byGear = 0
-    let setC = 0
-    if (controlled) {
-      const gG = gc[gear]! * inv[gear]!
-      const x1 = heatsCabinet ? gG : 1
-      const y2 = -l21 * x1
-      const y3 = (heatsCabinet ? me[gear]! * inv[gear]! : 0) - l31 * x1 - l32 * y2
-      byW = y3 / u33
-      byR = (y2 - u23 * byW) / u22
-      byA = (x1 - a12 * byR - a13 * byW) / a11
-      byGear = gG * byA + lat[gear]! * mb[gear]! * inv[gear]! * byW + (heatsCabinet ? inv[gear]! : 0)
-      if (byDew) {
-        // Dew point of the air by Newton from the last one.
-        for (let pass = 0; pass < 3; pass++) {
-          let x = (dewC - SAT_LOW_C) * SAT_PER_K
-          if (x < 0) x = 0
-          if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
-          const cell = x | 0
-          const u = x - cell
-          const c4 = cell * 4
-          const ps = SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!))
-          const dps = SAT_PER_K * (SATURATION[c4 + 1]! + u * (2 * SATURATION[c4 + 2]! + 3 * u * SATURATION[c4 + 3]!))
-          let move = (pvM - ps) / dps
-          if (move > 8) move = 8
-          if (move < -8) move = -8
-          dewC += move
-        }
-        setC = dewC + dewMargin
-      }
-    }
-
-    // The two stages.
-    const gearHeat = gearHeatW[slot]!
-    const airHeatIn = airHeatW[slot]! + (fanSign > 0 ? fanW : 0)
-    const starHeat = radiantHeatW[slot]!
-    const water = waterKgS[slot]!
-    let baseA = a
-    let baseW = w
-    let baseU1 = u1
-    let baseU2 = u2
-    let a1 = a
-    let wS1 = w
-    let uS2 = u2
-    let energyIn = 0
-    let energyAll = 1
-    let wetIn = 0
-    let wetAll = 1e-9
-    let woodKg = 0
-    let rNew = r
-    for (let stage = 0; stage < 2; stage++) {
-      const second = stage === 1
-      const weight = second ? w2 : w1
-      const outR = second ? outR2 : outR1
-      const upR = second ? upR2 : upR1
-      const Tn = second ? T2 : T1
-      const outS = second ? out2 : out1
-      const woS = second ? wo2 : wo1
-      let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn
-      let R = starHeat
-      let W = (dryKg / gh) * baseW + flowKgS * woS + water
-      let woodR1 = 0
-      let woodR2 = 0
-      if (woodC1 === 1) {
-        woodR2 = (restKg / gh) * baseU2 + between * (woodAc - woodA2)
-        woodR1 = (topKg / gh) * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
-        mc[floor] = woodY * woodA1 + woodQ * woodR1
-      }
+    for (let round = 0; round < ROUNDS; round++) {
+      woodC1 = 0
+      stepHeatJ = 0
+      stepCoolJ = 0
+      stepInKg = 0
+      stepOutKg = 0
+      let woodY = 0
+      let woodTau = 0
+      let woodS1 = 0
+      let woodA1 = 0
+      let woodAc = 0
+      let woodA2 = 0
+      let woodS2 = 0
+      let woodD1 = 1
+      let woodD2 = 1
+      let woodQ = 0
+      let a11 = airHeat / gh + flowWPerK
+      let a12 = 0
+      let a13 = 0
+      let a22 = 0
+      let a23 = 0
+      let a31 = 0
+      let a32 = 0
+      let a33 = dryKg / gh + flowKgS
       for (let s = 0; s < S; s++) {
         const o = outer[s]!
         const n = inner[s]!
-        let rr = outR[s]!
-        if (upLink[s]! !== 0) {
-          const base = second ? shadeT[s]! + back * (shadeT1[s]! - shadeT[s]!) : shadeT[s]!
-          const ur = (upHeat[s]! / gh) * base + upR[s]!
-          upRho[s] = ur
-          rr += (upLink[s]! / upPivot[s]!) * ur
+        const area = areaM2[s]!
+        const sd = side[s]!
+        const view = sees[s]!
+        const mid = T[o]! + 0.5 * (T[o]! - Tp[o]!)
+        let first = heatJPerK[o]! / gh
+        upLink[s] = 0
+        if (view === 0) {
+          const warmer = mid - outM
+          const natural = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? outWarm[s]! : outCold[s]!)
+          let film = natural + windFilm[s]! * rootWind * (windward[k * 6 + sd]! === 1 ? 1 : 0.5)
+          let t1 = out1
+          let t2 = out2
+          if (wet && sd === 4) {
+            film = Math.max(film, RAIN_FILM)
+            t1 = t2 = wetBulbC[k]!
+          }
+          const sun = sunWPerM2[k * 6 + sd]!
+          const lw1 = sd === 4 ? down1 : wall1
+          const lw2 = sd === 4 ? down2 : wall2
+          const covers = shadeCovers[s]!
+          const snowy = sd === 4 && snowM > 0
+          if (covers > 0 || snowy) {
+            // A sheet over the roof, or snow on it: one node more, hung on the roof.
+            const share = covers > 0 ? covers : 1
+            const upM = shadeT[s]! + 0.5 * (shadeT[s]! - shadeTp[s]!)
+            const upK = upM + KELVIN
+            const up = area * share
+            const upWarmer = upM - outM
+            const upNatural = cubeRootFast(upWarmer < 0 ? -upWarmer : upWarmer) * (upWarmer > 0 ? outWarm[s]! : outCold[s]!)
+            const upFilm = wet ? film : upNatural + windFilm[s]! * rootWind
+            const er = (snowy ? SNOW_EMITTANCE : SHADE_EMITTANCE) * SIGMA * up
+            const rad = 4 * er * upK * upK * upK
+            const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
+            upG[s] = conv + rad
+            const base = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * sun * up - er * upK * upK * upK * upK + rad * upM
+            upR1[s] = base + conv * t1 + (er / SIGMA) * lw1
+            upR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+            upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
+            let link: number
+            if (covers > 0) {
+              const between = 0.5 * (upM + mid) + KELVIN
+              link = (4 * SIGMA * between * between * between * up) / (1 / emittance[s]! + 1 / SHADE_EMITTANCE - 1)
+            } else link = (area * SNOW_CONDUCTIVITY) / snowM
+            upLink[s] = link
+            const pv = upHeat[s]! / gh + upG[s]! + link
+            upPivot[s] = pv
+            first += link - (link * link) / pv
+            const left = 1 - share
+            const mk = mid + KELVIN
+            const er2 = emittance[s]! * SIGMA * area * left
+            const rad2 = 4 * er2 * mk * mk * mk
+            const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
+            outG[s] = conv2 + rad2
+            const base2 = absorptance[s]! * sun * area * left - er2 * mk * mk * mk * mk + rad2 * mid
+            outR1[s] = base2 + conv2 * t1 + (er2 / SIGMA) * lw1
+            outR2[s] = base2 + conv2 * t2 + (er2 / SIGMA) * lw2
+          } else {
+            const mk = mid + KELVIN
+            const er = emittance[s]! * SIGMA * area
+            const cube = er * mk * mk * mk
+            const conv = film * outAreaM2[s]!
+            const base = absorptance[s]! * sun * area - cube * mk + 4 * cube * mid
+            outG[s] = conv + 4 * cube
+            outR1[s] = base + conv * t1 + (er / SIGMA) * lw1
+            outR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+          }
+        } else if (view === 3) {
+          outG[s] = 0
+          outR1[s] = 0
+          outR2[s] = 0
+        } else {
+          const g = GAP_FILM * area
+          outG[s] = g
+          outR1[s] = g * (view === 1 ? out1 : ground1)
+          outR2[s] = g * (view === 1 ? out2 : ground2)
         }
-        rr += (heatJPerK[o]! / gh) * (second ? T[o]! + back * (T1[o]! - T[o]!) : T[o]!)
+
+        // Inside.
+        const tn = T[n]! + 0.5 * (T[n]! - Tp[n]!)
+        let gcs: number
+        let grs: number
+        if (view === 3) {
+          gcs = gearWPerK
+          grs = 0
+        } else {
+          const warmer = tn - aM
+          let film = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? inWarm[s]! : inCold[s]!)
+          if (fanOn && film < STIRRED_FILM) film = STIRRED_FILM
+          gcs = film * inAreaM2[s]!
+          const tk = 0.5 * (tn + rM) + KELVIN
+          grs = 4 * SIGMA * tk * tk * tk * starM2[s]!
+        }
+        const at = (tn - SAT_LOW_C) * SAT_PER_K
+        const cell = at | 0
+        if (!(at >= 0 && cell < SAT_CELLS)) throw new Fault('air/not-a-number', { hour: hh, node: n, airC: tn })
+        const u = at - cell
+        const c4 = cell * 4
+        const s1 = SATURATION[c4 + 1]!
+        const s2 = SATURATION[c4 + 2]!
+        const s3 = SATURATION[c4 + 3]!
+        const ps = SATURATION[c4]! + u * (s1 + u * (s2 + u * s3))
+        const dps = SAT_PER_K * (s1 + u * (2 * s2 + 3 * u * s3))
+        const tnK = tn + KELVIN
+        const invS = 1 / (VAPOUR * tnK)
+        let beta = gcs / rhoCp
+        const film = liquid[s]! + frost[s]!
+        const over = pvM * invA - ps * invS
+        coupled[s] = 0
+        let b = 0
+        let e = 0
+        let c = 0
+        lat[s] = tn < 0 ? LV + LF : LV
+        if (s === floor && hasWood && film <= 0) {
+          // Water goes between air and wood through the film and half the top layer; top and rest exchange.
+          const resist = (beta > 1e-12 ? areaM2[s]! / (beta * invA) : 1e15) + skinResists
+          woodY = floorM2 / resist
+          const um1 = u1 + 0.5 * (u1 - u1p)
+          const um2 = u2 + 0.5 * (u2 - u2p)
+          let row = (tn - WOOD_LOW_C) / WOOD_STEP_C
+          if (row < 0) row = 0
+          if (row > WOOD_TEMPERATURES - 1.001) row = WOOD_TEMPERATURES - 1.001
+          const ri = row | 0
+          const rf = row - ri
+          let x = um1 * WOOD_PER_UNIT
+          let ci = x < 0 ? 0 : x | 0
+          if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
+          let q = ri * WOOD_CONTENTS + ci
+          let left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
+          let right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
+          const phi1 = left + (x - ci) * (right - left)
+          woodS1 = ps * (right - left) * WOOD_PER_UNIT
+          woodTau = dps * phi1
+          woodAc = ps * phi1 - woodS1 * um1
+          woodA1 = woodAc - woodTau * tn
+          x = um2 * WOOD_PER_UNIT
+          ci = x < 0 ? 0 : x | 0
+          if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
+          q = ri * WOOD_CONTENTS + ci
+          left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
+          right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
+          woodS2 = ps * (right - left) * WOOD_PER_UNIT
+          woodA2 = ps * (left + (x - ci) * (right - left)) - woodS2 * um2
+          woodD2 = restKg / gh + between * woodS2
+          woodD1 = topKg / gh + woodY * woodS1 + between * woodS1 - (between * woodS2 * between * woodS1) / woodD2
+          woodQ = (woodY * woodS1) / woodD1
+          b = woodY * kp * (1 - woodQ)
+          e = woodY * woodTau * (1 - woodQ)
+          c = 0
+          lat[s] = LV
+          woodC1 = 1
+        } else if (couples[s] === 0 ? over > 0 || film > 0 : couples[s] === 1) {
+          coupled[s] = 1
+          if (over < 0 && film > 0) {
+            const could = -over * beta * stepS
+            const there = film * area
+            if (could > there) beta *= there / could
+          }
+          b = beta * kp * invA
+          e = beta * (dps * invS - (ps * invS) / tnK)
+          c = beta * ps * invS - e * tn
+        }
+        // Water that a step gave off beyond what there was is taken back, with its heat.
+        let owed = liquid[s]! < 0 ? (-liquid[s]! * area) / stepS : 0
+        source[s] = carryJ[s]! / stepS + LV * owed
+        if (couples[s] === 3) {
+          // All that is there goes.
+          owed -= (film * area) / stepS
+          source[s] = source[s]! - (lat[s]! * film * area) / stepS
+        }
+        forced[s] = owed
+        let g0 = 0
+        const melt = melts[s]!
+        if (melt === 0) {
+          if (frost[s]! > 0 ? liquid[s]! > 0 || (tn > 0 && T[n]! > -0.5) : liquid[s]! > 0 && tn < 0 && T[n]! < 0.5)
+            g0 = MELT_PULL * area
+        } else if (melt === 1) g0 = MELT_PULL * area
+        else if (melt === 3) source[s] = source[s]! - (frost[s]! * area * LF) / stepS
+        else if (melt === 4) source[s] = source[s]! + (liquid[s]! * area * LF) / stepS
+        pull[s] = g0
+        gc[s] = gcs
+        gr[s] = grs
+        mb[s] = b
+        me[s] = e
+        mc[s] = c
+
+        // Chain from outside to inside.
+        let piv = first + outG[s]!
         for (let i = o; i < n; i++) {
-          rhs[i] = rr
-          const j = i + 1
-          rr = ratio[i]! * rr + (heatJPerK[j]! / gh) * (second ? T[j]! + back * (T1[j]! - T[j]!) : T[j]!)
+          const link = nextWPerK[i]!
+          piv += link
+          pivot[i] = piv
+          const rr = link / piv
+          ratio[i] = rr
+          piv = heatJPerK[i + 1]! / gh + link - link * rr
         }
-        rr += source[s]! - lat[s]! * mc[s]!
-        if (s === gear) rr += gearHeat
-        rho[s] = rr
-        const x = rr * inv[s]!
-        A += gc[s]! * x
-        R += gr[s]! * x
-        W += mc[s]! + me[s]! * x - forced[s]!
+        const lb = lat[s]! * b
+        const iD = 1 / (piv + gcs + grs + lat[s]! * e + g0)
+        inv[s] = iD
+        a11 += gcs - gcs * gcs * iD
+        a12 -= gcs * grs * iD
+        a13 -= gcs * lb * iD
+        a22 += grs - grs * grs * iD
+        a23 -= grs * lb * iD
+        a31 -= e * gcs * iD
+        a32 -= e * grs * iD
+        a33 += b - e * lb * iD
       }
-      const y2 = R - l21 * A
-      const y3 = W - l31 * A - l32 * y2
-      let wS = y3 / u33
-      let rS = (y2 - u23 * wS) / u22
-      let aS = (A - a12 * rS - a13 * wS) / a11
-      let heatW = 0
+      // Factors of the hub: air, star, vapour.
+      const l21 = a12 / a11
+      const u22 = a22 - l21 * a12
+      const u23 = a23 - l21 * a13
+      const l31 = a31 / a11
+      const l32 = (a32 - l31 * a12) / u22
+      const u33 = a33 - l31 * a13 - l32 * u23
+      // What a watt does, to the air and to the gear.
+      let byA = 0
+      let byR = 0
+      let byW = 0
+      let byGear = 0
+      let setC = 0
       if (controlled) {
-        if (holds !== null) {
-          heatW = aS < holdFrom ? (holdFrom - aS) / byA : aS > holdTo ? (holdTo - aS) / byA : 0
-        } else {
-          const gearFree = (rho[gear]! + gc[gear]! * aS + lat[gear]! * mb[gear]! * wS) * inv[gear]!
-          heatW = (heatsRoom ? heaterSetC - aS : heaterSetC - gearFree) / (heatsRoom ? byA : byGear)
-          if (byDew) {
-            const more = (setC - gearFree) / byGear
-            if (more > heatW) heatW = more
+        const gG = gc[gear]! * inv[gear]!
+        const x1 = heatsCabinet ? gG : 1
+        const y2 = -l21 * x1
+        const y3 = (heatsCabinet ? me[gear]! * inv[gear]! : 0) - l31 * x1 - l32 * y2
+        byW = y3 / u33
+        byR = (y2 - u23 * byW) / u22
+        byA = (x1 - a12 * byR - a13 * byW) / a11
+        byGear = gG * byA + lat[gear]! * mb[gear]! * inv[gear]! * byW + (heatsCabinet ? inv[gear]! : 0)
+        if (byDew) {
+          // Dew point of the air by Newton from the last one.
+          for (let pass = 0; pass < 3; pass++) {
+            let x = (dewC - SAT_LOW_C) * SAT_PER_K
+            if (x < 0) x = 0
+            if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+            const cell = x | 0
+            const u = x - cell
+            const c4 = cell * 4
+            const ps = SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!))
+            const dps = SAT_PER_K * (SATURATION[c4 + 1]! + u * (2 * SATURATION[c4 + 2]! + 3 * u * SATURATION[c4 + 3]!))
+            let move = (pvM - ps) / dps
+            if (move > 8) move = 8
+            if (move < -8) move = -8
+            dewC += move
           }
-          if (heatW < 0) heatW = 0
-          if (heatW > heaterMaxW) heatW = heaterMaxW
-        }
-        aS += heatW * byA
-        rS += heatW * byR
-        wS += heatW * byW
-        if (heatsCabinet) rho[gear] = rho[gear]! + heatW
-        if (heatW > 0) heaterJ += weight * heatW
-        else coolerJ -= weight * heatW
-      }
-      // Back into the surfaces, and the books of this stage.
-      let net = airHeatIn + starHeat + gearHeat + heatW + flowWPerK * (outS - aS)
-      const flowW = flowWPerK * (outS - aS)
-      let gross = airHeatIn + starHeat + gearHeat + (heatW < 0 ? -heatW : heatW) + (flowW < 0 ? -flowW : flowW)
-      for (let s = 0; s < S; s++) {
-        const o = outer[s]!
-        const n = inner[s]!
-        let t = (rho[s]! + gc[s]! * aS + gr[s]! * rS + lat[s]! * mb[s]! * wS) * inv[s]!
-        Tn[n] = t
-        const put = mb[s]! * wS - me[s]! * t - mc[s]! + forced[s]!
-        const thaw = pull[s]! * t
-        const across = gc[s]! * (aS - t)
-        if (second) {
-          settled[s] = settled[s]! + weight * put
-          melted[s] = melted[s]! + weight * thaw
-        } else {
-          settled[s] = weight * put
-          melted[s] = weight * thaw
-        }
-        const heat = lat[s]! * (put - forced[s]!) + source[s]! - thaw
-        net += heat
-        gross += (heat < 0 ? -heat : heat) + (across < 0 ? -across : across)
-        wetAll += weight * (put < 0 ? -put : put)
-        for (let i = n - 1; i >= o; i--) {
-          t = (rhs[i]! + nextWPerK[i]! * t) / pivot[i]!
-          Tn[i] = t
-        }
-        let fo = outR[s]! - outG[s]! * t
-        if (upLink[s]! !== 0) {
-          const up = (upRho[s]! + upLink[s]! * t) / upPivot[s]!
-          const fu = upR[s]! - upG[s]! * up
-          if (upHeat[s] === 0) fo += fu
-          else {
-            net += fu
-            gross += fu < 0 ? -fu : fu
-          }
-          if (second) {
-            shadeTp[s] = shadeT[s]!
-            net -= 0
-            rhs[o] = up
-          } else shadeT1[s] = up
-        }
-        net += fo
-        gross += fo < 0 ? -fo : fo
-      }
-      if (woodC1 === 1) {
-        const tf = Tn[inner[floor]!]!
-        const un1 = (woodR1 + woodY * kp * wS - woodY * woodTau * tf) / woodD1
-        const un2 = (woodR2 + between * woodS1 * un1) / woodD2
-        if (second) {
-          uS2 = un2
-          woodKg = un1
-        } else {
-          baseU1 = u1 + back * (un1 - u1)
-          baseU2 = u2 + back * (un2 - u2)
+          setC = dewC + dewMargin
         }
       }
-      const moved = flowKgS * (woS - wS)
-      energyIn += weight * net
-      energyAll += weight * gross
-      wetIn += weight * (moved + water)
-      wetAll += weight * ((moved < 0 ? -moved : moved) + water)
-      if (seen) {
-        waterIn += weight * (flowKgS * woS + water)
-        waterOut += weight * flowKgS * wS
-      }
-      if (second) {
-        // Stored heat and water against what came in.
-        let stored = airHeat * (aS - a)
-        for (let i = 0; i < N; i++) stored += heatJPerK[i]! * (T2[i]! - T[i]!)
-        for (let s = 0; s < S; s++)
-          if (upLink[s]! !== 0) {
-            const up = rhs[outer[s]!]!
-            stored += upHeat[s]! * (up - shadeT[s]!)
-            shadeTp[s] = shadeT[s]!
-            shadeT[s] = up
-          }
-        let onFaces = 0
-        for (let s = 0; s < S; s++) onFaces += settled[s]!
-        const kept = dryKg * (wS - w)
-        const missJ = stored - energyIn
-        let missKg = kept + onFaces - wetIn
+
+      // The two stages.
+      const gearHeat = gearHeatW[slot]!
+      const airHeatIn = airHeatW[slot]! + (fanSign > 0 ? fanW : 0)
+      const starHeat = radiantHeatW[slot]!
+      const water = waterKgS[slot]!
+      let baseA = a
+      let baseW = w
+      let baseU1 = u1
+      let baseU2 = u2
+      let energyIn = 0
+      let energyAll = 1
+      let wetIn = 0
+      let wetAll = 1e-9
+      for (let stage = 0; stage < 2; stage++) {
+        const second = stage === 1
+        const weight = second ? w2 : w1
+        const outR = second ? outR2 : outR1
+        const upR = second ? upR2 : upR1
+        const Tn = second ? T2 : T1
+        const outS = second ? out2 : out1
+        const woS = second ? wo2 : wo1
+        let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn
+        let R = starHeat
+        let W = (dryKg / gh) * baseW + flowKgS * woS + water
+        let woodR1 = 0
+        let woodR2 = 0
         if (woodC1 === 1) {
-          const intoWood = topKg * (woodKg - u1) + restKg * (uS2 - u2) - settled[floor]! + forced[floor]! * stepS
-          missKg = (missKg < 0 ? -missKg : missKg) + (intoWood < 0 ? -intoWood : intoWood)
+          woodR2 = (restKg / gh) * baseU2 + between * (woodAc - woodA2)
+          woodR1 = (topKg / gh) * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
+          mc[floor] = woodY * woodA1 + woodQ * woodR1
         }
-        const relJ = (missJ < 0 ? -missJ : missJ) / energyAll
-        const relKg = (missKg < 0 ? -missKg : missKg) / wetAll
-        if (!(relJ <= worstEnergy)) worstEnergy = relJ
-        if (!(relKg <= worstWater)) worstWater = relKg
-        if (seen) waterStored += kept + onFaces
-        ap = a
-        a = aS
-        rp = r
-        rNew = rS
-        wp = w
-        w = wS
-      } else {
-        a1 = aS
-        wS1 = wS
-        baseA = a + back * (a1 - a)
-        baseW = w + back * (wS1 - w)
+        for (let s = 0; s < S; s++) {
+          const o = outer[s]!
+          const n = inner[s]!
+          let rr = outR[s]!
+          if (upLink[s]! !== 0) {
+            const base = second ? shadeT[s]! + back * (shadeT1[s]! - shadeT[s]!) : shadeT[s]!
+            const ur = (upHeat[s]! / gh) * base + upR[s]!
+            upRho[s] = ur
+            rr += (upLink[s]! / upPivot[s]!) * ur
+          }
+          rr += (heatJPerK[o]! / gh) * (second ? T[o]! + back * (T1[o]! - T[o]!) : T[o]!)
+          for (let i = o; i < n; i++) {
+            rhs[i] = rr
+            const j = i + 1
+            rr = ratio[i]! * rr + (heatJPerK[j]! / gh) * (second ? T[j]! + back * (T1[j]! - T[j]!) : T[j]!)
+          }
+          rr += source[s]! - lat[s]! * mc[s]!
+          if (s === gear) rr += gearHeat
+          rho[s] = rr
+          const x = rr * inv[s]!
+          A += gc[s]! * x
+          R += gr[s]! * x
+          W += mc[s]! + me[s]! * x - forced[s]!
+        }
+        const y2 = R - l21 * A
+        const y3 = W - l31 * A - l32 * y2
+        let wS = y3 / u33
+        let rS = (y2 - u23 * wS) / u22
+        let aS = (A - a12 * rS - a13 * wS) / a11
+        let heatW = 0
+        if (controlled) {
+          if (holds !== null) {
+            heatW = aS < holdFrom ? (holdFrom - aS) / byA : aS > holdTo ? (holdTo - aS) / byA : 0
+          } else {
+            const gearFree = (rho[gear]! + gc[gear]! * aS + lat[gear]! * mb[gear]! * wS) * inv[gear]!
+            heatW = (heatsRoom ? heaterSetC - aS : heaterSetC - gearFree) / (heatsRoom ? byA : byGear)
+            if (byDew) {
+              const more = (setC - gearFree) / byGear
+              if (more > heatW) heatW = more
+            }
+            if (heatW < 0) heatW = 0
+            if (heatW > heaterMaxW) heatW = heaterMaxW
+          }
+          aS += heatW * byA
+          rS += heatW * byR
+          wS += heatW * byW
+          if (heatsCabinet) rho[gear] = rho[gear]! + heatW
+          if (heatW > 0) stepHeatJ += weight * heatW
+          else stepCoolJ -= weight * heatW
+        }
+        // Back into the surfaces, and the books of this stage.
+        let net = airHeatIn + starHeat + gearHeat + heatW + flowWPerK * (outS - aS)
+        const flowW = flowWPerK * (outS - aS)
+        let gross = airHeatIn + starHeat + gearHeat + (heatW < 0 ? -heatW : heatW) + (flowW < 0 ? -flowW : flowW)
+        for (let s = 0; s < S; s++) {
+          const o = outer[s]!
+          const n = inner[s]!
+          let t = (rho[s]! + gc[s]! * aS + gr[s]! * rS + lat[s]! * mb[s]! * wS) * inv[s]!
+          Tn[n] = t
+          const put = mb[s]! * wS - me[s]! * t - mc[s]! + forced[s]!
+          const thaw = pull[s]! * t
+          const across = gc[s]! * (aS - t)
+          if (second) {
+            settled[s] = settled[s]! + weight * put
+            melted[s] = melted[s]! + weight * thaw
+          } else {
+            settled[s] = weight * put
+            melted[s] = weight * thaw
+          }
+          const heat = lat[s]! * (put - forced[s]!) + source[s]! - thaw
+          net += heat
+          gross += (heat < 0 ? -heat : heat) + (across < 0 ? -across : across)
+          wetAll += weight * (put < 0 ? -put : put)
+          for (let i = n - 1; i >= o; i--) {
+            t = (rhs[i]! + nextWPerK[i]! * t) / pivot[i]!
+            Tn[i] = t
+          }
+          let fo = outR[s]! - outG[s]! * t
+          if (upLink[s]! !== 0) {
+            const up = (upRho[s]! + upLink[s]! * t) / upPivot[s]!
+            const fu = upR[s]! - upG[s]! * up
+            if (upHeat[s] === 0) fo += fu
+            else {
+              net += fu
+              gross += fu < 0 ? -fu : fu
+            }
+            if (second) shadeT2[s] = up
+            else shadeT1[s] = up
+          }
+          net += fo
+          gross += fo < 0 ? -fo : fo
+        }
+        if (woodC1 === 1) {
+          const tf = Tn[inner[floor]!]!
+          const un1 = (woodR1 + woodY * kp * wS - woodY * woodTau * tf) / woodD1
+          const un2 = (woodR2 + between * woodS1 * un1) / woodD2
+          if (second) {
+            newU2 = un2
+            newU1 = un1
+          } else {
+            baseU1 = u1 + back * (un1 - u1)
+            baseU2 = u2 + back * (un2 - u2)
+          }
+        }
+        const moved = flowKgS * (woS - wS)
+        energyIn += weight * net
+        energyAll += weight * gross
+        wetIn += weight * (moved + water)
+        wetAll += weight * ((moved < 0 ? -moved : moved) + water)
+        stepInKg += weight * (flowKgS * woS + water)
+        stepOutKg += weight * flowKgS * wS
+        if (second) {
+          // Stored heat and water against what came in.
+          let stored = airHeat * (aS - a)
+          for (let i = 0; i < N; i++) stored += heatJPerK[i]! * (T2[i]! - T[i]!)
+          for (let s = 0; s < S; s++) if (upLink[s]! !== 0) stored += upHeat[s]! * (shadeT2[s]! - shadeT[s]!)
+          let onFaces = 0
+          for (let s = 0; s < S; s++) onFaces += settled[s]!
+          keptKg = dryKg * (wS - w) + onFaces
+          const missJ = stored - energyIn
+          let missKg = keptKg - wetIn
+          if (woodC1 === 1) {
+            const intoWood = topKg * (newU1 - u1) + restKg * (newU2 - u2) - settled[floor]! + forced[floor]! * stepS
+            missKg = (missKg < 0 ? -missKg : missKg) + (intoWood < 0 ? -intoWood : intoWood)
+          }
+          relJ = (missJ < 0 ? -missJ : missJ) / energyAll
+          relKg = (missKg < 0 ? -missKg : missKg) / wetAll
+          newA = aS
+          newR = rS
+          newW = wS
+        } else {
+          baseA = a + back * (aS - a)
+          baseW = w + back * (wS - w)
+        }
       }
+      // What the round took for granted of dew, drying and melting, against what came out.
+      let again = false
+      if (round < ROUNDS - 1) {
+        for (let s = 0; s < S; s++) {
+          if (s === floor && woodC1 === 1) continue
+          const film = liquid[s]! + frost[s]!
+          const t = T2[inner[s]!]!
+          if (film <= 0) {
+            if (coupled[s] === 1) {
+              if (settled[s]! < 0 && couples[s] === 0) {
+                couples[s] = 2
+                again = true
+              }
+            } else if (couples[s] === 0) {
+              const x = (t - SAT_LOW_C) * SAT_PER_K
+              const cell = x | 0
+              if (x >= 0 && cell < SAT_CELLS) {
+                const u = x - cell
+                const c4 = cell * 4
+                const ps = SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!))
+                if (kp * newW * invA > ps / (VAPOUR * (t + KELVIN))) {
+                  couples[s] = 1
+                  again = true
+                }
+              }
+            }
+            continue
+          }
+          const area = areaM2[s]!
+          const left = film * area + settled[s]! - forced[s]! * stepS
+          if (coupled[s] === 1 && left < 0 && couples[s] === 0) {
+            couples[s] = 3
+            again = true
+          }
+          const thawed = melted[s]! / LF
+          if (pull[s]! > 0) {
+            if (thawed > frost[s]! * area) {
+              melts[s] = frost[s]! > 0 ? 3 : 2
+              again = true
+            } else if (-thawed > liquid[s]! * area) {
+              melts[s] = liquid[s]! > 0 ? 4 : 2
+              again = true
+            }
+          } else if (melts[s] === 0 && ((frost[s]! > 0 && t > 0) || (liquid[s]! > 0 && t < 0))) {
+            melts[s] = 1
+            again = true
+          }
+        }
+      }
+      if (!again) break
     }
-    r = rNew
+    if (!(relJ <= worstEnergy)) worstEnergy = relJ
+    if (!(relKg <= worstWater)) worstWater = relKg
+    if (seen) {
+      waterStored += keptKg
+      waterIn += stepInKg
+      waterOut += stepOutKg
+      heaterJ += stepHeatJ
+      coolerJ += stepCoolJ
+    }
+    ap = a
+    a = newA
+    rp = r
+    r = newR
+    wp = w
+    w = newW
+    for (let s = 0; s < S; s++)
+      if (upLink[s]! !== 0) {
+        shadeTp[s] = shadeT[s]!
+        shadeT[s] = shadeT2[s]!
+      }
     for (let i = 0; i < N; i++) {
       Tp[i] = T[i]!
       T[i] = T2[i]!
@@ -893,8 +982,8 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       // The floor's exchange went into its wood.
       u1p = u1
       u2p = u2
-      u1 = woodKg
-      u2 = uS2
+      u1 = newU1
+      u2 = newU2
     }
     for (let s = 0; s < S; s++) {
       carryJ[s] = 0
@@ -910,7 +999,12 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       let q = liquid[s]! * area + owed
       if (lat[s]! > LV) f += put - owed
       else q += put - owed
-      const melt = melted[s]! / LF
+      const melt =
+        melts[s] === 3 && pull[s] === 0
+          ? frost[s]! * area
+          : melts[s] === 4 && pull[s] === 0
+            ? -liquid[s]! * area
+            : melted[s]! / LF
       f -= melt
       q += melt
       let heat = 0
@@ -920,7 +1014,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         f = 0
       }
       if (q < 0 && f > 0) {
-        const x = -q < f ? -q : f
+        const x = Math.min(-q, f)
         f -= x
         q += x
         heat -= x * LF
@@ -931,13 +1025,13 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         // Crossed freezing within the step: the heat beyond 0 °C goes into the change.
         if (f > 0 && T[n]! > 0) {
           const can = (T[n]! * cap) / LF
-          const x = can < f ? can : f
+          const x = Math.min(can, f)
           T[n] = T[n]! - (x * LF) / cap
           f -= x
           q += x
         } else if (q > 0 && T[n]! < 0) {
           const can = (-T[n]! * cap) / LF
-          const x = can < q ? can : q
+          const x = Math.min(can, q)
           T[n] = T[n]! + (x * LF) / cap
           q -= x
           f += x
@@ -972,7 +1066,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     }
 
     if (seen) {
-      gearJ += gearHeat * stepS
+      gearJ += gearHeatW[slot]! * stepS
       fanJ += fanW * stepS
       inflowKg += flowKgS * stepS
       if ((k + 1) % stepsPerHour === 0) {
@@ -1029,9 +1123,6 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         inflowKg = 0
         onGearKg = 0
       }
-    } else {
-      heaterJ = 0
-      coolerJ = 0
     }
   }
   return {
@@ -1050,4 +1141,4 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   }
 }
 
-const film0 = (kgPerM2: number): number => (kgPerM2 > 0 ? kgPerM2 : 0)
+const film0 = (kgPerM2: number): number => Math.max(kgPerM2, 0)

@@ -1,6 +1,6 @@
 import { cos, seeded, sin } from '../../kernel/index.ts'
 import type { WeatherHours } from '../../weather/index.ts'
-import { saturationPa } from '../stand-in.ts'
+import { saturationPa } from '../../weather/index.ts'
 
 /** Hours of an invented cold place with clear and clouded days, for tests: from the first of January, sun and air in step with day and season. */
 export function sampleHours(hoursCount: number, meanC = -4): WeatherHours {

@@ -122,11 +122,11 @@ export interface BoxModel {
   readonly skirted: boolean
   /** Things that what falls from the roof may land on: area below, and what stands over it. */
   readonly below: readonly { readonly id: string; readonly areaM2: number; readonly hooded: boolean }[]
-  /** Parts of a side that are built otherwise than the rest of it: a pane, an unfoamed door. Their area is not in `faces`. */
+  /** Parts of a side that are built otherwise than the rest of it: a pane, an unfoamed door. Their area is not in `faces`, their perimeter is their own. */
   readonly parts?: readonly BoxFace[]
   /** Heat given off as radiation inside, by month and hour: 288 values. */
   readonly radiantHeatW?: Float64Array
-  /** Outside air that comes in whatever the pressures, at the density outside. */
+  /** Outside air that comes in whatever the pressures, as volume of inside air that it takes the place of. */
   readonly toldInflowM3S?: number
   /** Air held by ideal heating and cooling without limit, as a machine with a thermostat does. */
   readonly holds?: { readonly fromC: number; readonly toC: number }

@@ -1,0 +1,15 @@
+export { type ClearnessStep, clearnessStep, matrixOf } from './clearness.ts'
+export {
+  CLIMATE_PARTS,
+  type Climate,
+  type ClimateAnswer,
+  type ClimatePart,
+  type ClimateTold,
+  climateFrom,
+  type Filled,
+  toldOfNormal,
+} from './climate.ts'
+export { clearnessCapFrac, clearSkyWPerM2, hourlyClearness } from './hourly-light.ts'
+export type { Humidity } from './humidity.ts'
+export { meanDayShape } from './temperature.ts'
+export { madeYear, type YearAsked } from './year.ts'

@@ -103,6 +103,20 @@ export const SAMPLE_BUILD: BoxBuild = {
     search: { triedCount: 101, money: 610, plainMoney: 650, plainClashesCount: 1, boundMoney: 133, reachScore: 0.29 },
     clashes: [{ what: 'contactors', against: 'door 1', byMm: 140 }],
   },
+  air: {
+    roofPaint: 'light grey, beige',
+    wallPaint: 'light grey, beige',
+    vents: [],
+    winterOpenFrac: 1,
+    roofFoamM: 0,
+    wallFoamM: 0,
+    bridgesFoamed: false,
+    secondRoof: false,
+    fan: null,
+    heater: null,
+    dripHood: false,
+    floorPainted: false,
+  },
   skin: {
     openings: [
       {

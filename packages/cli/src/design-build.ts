@@ -164,5 +164,28 @@ const HAUL: Shape = {
   },
 }
 
-/** How a box is built, as the design file writes it. */
-export const BUILD: Shape = { fields: { box: 'text', fit: FIT, skin: SKIN, haul: HAUL } }
+const AIR: Shape = {
+  fields: {
+    roofPaint: 'text',
+    wallPaint: 'text',
+    vents: {
+      list: {
+        fields: { id: 'text', side: SIDE, widthMm: 'number', heightMm: 'number', upMm: 'number', fan: YES },
+      },
+    },
+    winterOpenFrac: 'number',
+    roofFoamM: 'number',
+    wallFoamM: 'number',
+    bridgesFoamed: YES,
+    secondRoof: YES,
+    fan: { orNull: { fields: { powerW: 'number', solar: YES, onAboveC: 'signed', byHumidity: YES } } },
+    heater: {
+      orNull: { fields: { at: { oneOf: ['room', 'cabinet'] }, powerW: 'number', onBelowC: 'signed', humidistat: YES } },
+    },
+    dripHood: YES,
+    floorPainted: YES,
+  },
+}
+
+/** How a box is built, as the design file writes it; files from before air was designed have no “air”. */
+export const BUILD: Shape = { fields: { box: 'text', fit: FIT, skin: SKIN, haul: HAUL }, optional: { air: AIR } }

@@ -1,4 +1,6 @@
-import type { Design, Device, Job, Run } from '@plugstead/engine/job'
+import { airAsCut } from '@plugstead/engine/air'
+import { boxBody } from '@plugstead/engine/box'
+import type { Assumption, BoxBuild, Design, Device, Job, Run } from '@plugstead/engine/job'
 import type { Problem } from '@plugstead/engine/kernel'
 import type { RuleSet } from '@plugstead/engine/rules'
 import { BUILD } from './design-build.ts'
@@ -107,10 +109,11 @@ const BOX: Shape = {
 const DESIGN: Shape = { fields: { boxes: { list: BOX }, builds: { list: BUILD }, pinned: { list: 'text' } } }
 
 /**
- * A design as `plan --out` wrote it, perhaps edited by hand. It is complete, or it is refused: `assess` fills no gap.
+ * A design as `plan --out` wrote it, perhaps edited by hand. It is complete, or it is refused: `assess` fills no gap. A file from before
+ * air was designed gets what its boxes were built with then, and `assumed` says so.
  * @throws Unreadable with every place that does not fit
  */
-export function readDesign(file: string, job: Job, rules: RuleSet): Design {
+export function readDesign(file: string, job: Job, rules: RuleSet): ReadDesign {
   const text = new TextDecoder().decode(fileBytes(file))
   const problems: Problem[] = []
   let document: unknown
@@ -132,7 +135,33 @@ export function readDesign(file: string, job: Job, rules: RuleSet): Design {
   )
   if (problems.length === 0) problems.push(...strangers(file, written as Design, job), ...unheard(file, written as Design, rules))
   if (problems.length > 0) throw new Unreadable(...problems)
-  return written as Design
+  return withAir(written as OlderDesign, job)
+}
+
+export interface ReadDesign {
+  readonly design: Design
+  readonly assumed: readonly Assumption[]
+}
+
+type OlderBuild = Omit<BoxBuild, 'air'> & Partial<Pick<BoxBuild, 'air'>>
+type OlderDesign = Omit<Design, 'builds'> & { readonly builds: readonly OlderBuild[] }
+
+function withAir(written: OlderDesign, job: Job): ReadDesign {
+  const assumed: Assumption[] = []
+  const builds = written.builds.flatMap((build): readonly BoxBuild[] => {
+    if (build.air !== undefined) return [{ ...build, air: build.air }]
+    const wanted = job.boxes.find((b) => b.id === build.box)
+    if (wanted === undefined) return []
+    assumed.push({
+      path: `choices.air.${build.box}`,
+      said: `${build.box}: the design file says nothing of air; its vents are taken as they are cut, no foam, no second roof, no hood`,
+      source: 'as boxes were built before air was designed; write the design anew: plugstead plan JOB --out DIR',
+    })
+    const body = boxBody(wanted, job.surveys.find((s) => s.box === build.box) ?? null)
+    const designs = written.boxes.filter((b) => b.box === build.box)
+    return [{ ...build, air: airAsCut({ job, body, designs, skin: build.skin }) }]
+  })
+  return { design: { ...written, builds }, assumed }
 }
 
 type Say = (path: string, found: string, wanted: string, mend: string) => void

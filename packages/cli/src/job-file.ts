@@ -53,9 +53,10 @@ export interface Judged {
 /** The design in `--design` judged, its mends tried; without one, the plan's. `today`: a day on which it is asked. */
 export async function judged(given: Given, opened: Opened, today?: string): Promise<Judged> {
   if (typeof given.options.design === 'string') {
-    const { job, shop } = opened
+    const { shop } = opened
     const { assess, rulesOf } = await import('@plugstead/engine/assess')
-    const design = readDesign(given.options.design, job, rulesOf(job, shop))
+    const { design, assumed } = readDesign(given.options.design, opened.job, rulesOf(opened.job, shop))
+    const job = { ...opened.job, assumed: [...opened.job.assumed, ...assumed] }
     const { withMendsTried } = await import('@plugstead/engine/plan')
     return {
       design,

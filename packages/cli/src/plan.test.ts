@@ -99,6 +99,27 @@ describe('plan and assess', () => {
     ])
   })
 
+  test('a design file from before air was designed keeps its vents as they are cut, and says so', () => {
+    const { design } = JSON.parse(readFileSync(join(folder, 'two-machines.design.json'), 'utf8'))
+    const { air, ...older } = design.builds[0]
+    expect(air.vents.map((v: { id: string; widthMm: number }) => [v.id, v.widthMm])).toEqual([
+      ['vent low', 300],
+      ['fan', 300],
+    ])
+    older.skin.openings = older.skin.openings.filter((o: { id: string }) => o.id !== 'vent low')
+    const path = join(folder, 'older.design.json')
+    writeFileSync(path, JSON.stringify({ design: { ...design, builds: [older] } }))
+    const { answer } = answerOf(['assess', JOB, '--design', path])
+    expect(answer.problems).toEqual([])
+    expect(answer.assumed.filter((a) => a.path === 'choices.air.yard').map((a) => a.said)).toEqual([
+      expect.stringContaining('the design file says nothing of air; its vents are taken as they are cut'),
+    ])
+    const [read] = (answer.result as unknown as { design: { builds: { air: { vents: { id: string; upMm: number }[] } }[] } })
+      .design.builds
+    expect(read!.air.vents.map((v) => v.id)).toEqual(['fan'])
+    expect(read!.air.vents[0]!.upMm).toBeCloseTo(air.vents[1].upMm, 9)
+  })
+
   test('sizes and devices that the rule set does not list, and a circuit written twice, are refused', () => {
     const { design } = JSON.parse(readFileSync(join(folder, 'two-machines.design.json'), 'utf8'))
     const [box] = design.boxes

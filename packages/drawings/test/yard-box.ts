@@ -171,6 +171,20 @@ const skin: BoxSkin = {
 const build: BoxBuild = {
   box: 'yard',
   fit: { items, strut, raceways, bonds: [], search: null, clashes: [] },
+  air: {
+    roofPaint: 'light grey, beige',
+    wallPaint: 'light grey, beige',
+    vents: [],
+    winterOpenFrac: 1,
+    roofFoamM: 0,
+    wallFoamM: 0,
+    bridgesFoamed: false,
+    secondRoof: false,
+    fan: null,
+    heater: null,
+    dripHood: false,
+    floorPainted: false,
+  },
   skin: { openings, exitWays: {}, cordSide: 'left', finish: { primer: 'zinc', foam: false } },
   haul: {
     lift: 'bottom slings with spreader',

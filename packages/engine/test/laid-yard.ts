@@ -1,3 +1,4 @@
+import { designAir } from '../src/air/index.ts'
 import { boxBody } from '../src/box/index.ts'
 import type { FitRequest } from '../src/fit/layout/index.ts'
 import { outsideMm } from '../src/fit/routes/outside.ts'
@@ -67,6 +68,7 @@ export function requestOf(job: Job, designs: readonly BoxDesign[], wish: Pick<Wi
           designs,
           rules: rules.build,
           pins: job.pins,
+          vents: designAir({ job, body, designs }).vents,
           snowDepthM: null,
           racewayMm: outsideMm,
           outletMm: (c) => receptaclePart(c, rules),

@@ -1,3 +1,10 @@
+export { type AirDesignJob, airAsCut, designAir } from './design.ts'
+export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
+export type { AirNote, Noticed } from './facts/note.ts'
+export { type Paints, paintsOf } from './facts/paint.ts'
+export { type AirSite, type AirSiteJob, airSiteOf } from './facts/site.ts'
+export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
+export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export {
   BOX_UNKNOWNS,
   type BoxUnknown,

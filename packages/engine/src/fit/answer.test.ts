@@ -29,7 +29,7 @@ function answered(wish: Wish, turn: (fit: FitDesign) => FitDesign = (f) => f) {
     job: request.job as FitInputs['job'],
     design: {
       boxes: request.designs,
-      builds: [{ box: 'BX1', fit, skin: request.skin ?? BARE, haul: null as never }],
+      builds: [{ box: 'BX1', fit, air: null as never, skin: request.skin ?? BARE, haul: null as never }],
       pinned: [],
     } as FitInputs['design'],
     bodies: { BX1: request.body },

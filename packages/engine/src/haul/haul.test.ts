@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { designAir } from '../air/index.ts'
 import { boxBody } from '../box/index.ts'
 import type { BoxDesign, Job, Pin, PlacedItem } from '../job/index.ts'
 import { answerHaul, designHaul } from './index.ts'
@@ -427,7 +428,7 @@ describe('several boxes and cords', () => {
     if (wanted === undefined) throw new Error('no box')
     const body = boxBody(wanted, null)
     const haul = designHaul({ job, body, fit: FIT, skin: skinWith([DOOR]), rules })
-    const build = { box: 'another', fit: FIT, skin: skinWith([DOOR]), haul }
+    const build = { box: 'another', fit: FIT, air: designAir({ job, body, designs: [] }), skin: skinWith([DOOR]), haul }
     const answer = answerHaul({ job, design: { boxes: [], builds: [build], pinned: [] }, bodies: { [body.box]: body }, rules })
     expect(answer).toEqual({ findings: [], workings: [], result: { boxes: [] } })
   })

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { designAir } from '../air/index.ts'
 import { boxBody } from '../box/index.ts'
 import type { BoxBuild, BoxDesign, Design, FitDesign, HaulDesign, Job, Opening, PlacedItem, SkinDesign } from '../job/index.ts'
 import { readJob } from '../job/index.ts'
@@ -112,7 +113,8 @@ export function answered(
   const fit = more.fit ?? FIT
   const skin = more.skin ?? skinWith([DOOR])
   const haul: HaulDesign = { ...designHaul({ job, body, fit, skin, rules, boxes: more.boxes ?? [] }), ...more.haul }
-  const build: BoxBuild = { box: wanted.id, fit, skin, haul }
+  const air = designAir({ job, body, designs: more.boxes ?? [] })
+  const build: BoxBuild = { box: wanted.id, fit, air, skin, haul }
   const design: Design = { boxes: more.boxes ?? [], builds: [build], pinned: [] }
   return { ...answerHaul({ job, design, bodies: { [body.box]: body }, rules }), body, haul, rules }
 }

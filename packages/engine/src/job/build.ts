@@ -267,7 +267,12 @@ export interface AirDesign {
   readonly wallFoamM: number
   readonly bridgesFoamed: boolean
   readonly secondRoof: boolean
-  readonly fan: { readonly powerW: number; readonly solar: boolean; readonly onAboveC: number; readonly byHumidity: boolean } | null
+  readonly fan: {
+    readonly powerW: number
+    readonly solar: boolean
+    readonly onAboveC: number
+    readonly byHumidity: boolean
+  } | null
   readonly heater: {
     readonly at: 'room' | 'cabinet'
     readonly powerW: number
@@ -282,6 +287,7 @@ export interface AirDesign {
 export interface BoxBuild {
   readonly box: string
   readonly fit: FitDesign
+  readonly air: AirDesign
   readonly skin: SkinDesign
   readonly haul: HaulDesign
 }

@@ -1,4 +1,5 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
+import { AIR_CHOICES, airPinsOf } from './air-pins.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
 import { FED_FROM_PATH, pinnedFeeders } from './feeders.ts'
 import { readStrips } from './lights.ts'
@@ -349,6 +350,7 @@ export const CHOICE_HEADS = [
   'earthing',
   'boxes',
   'items',
+  'air',
   'haul',
   'lights',
   'strut',
@@ -364,6 +366,7 @@ const TAKEN: readonly RegExp[] = [
   /^circuits\..+\.(device|family|line|shock)$/,
   /^cords\..+\.size$/,
   /^items\.[^.]+\..+\.at$/,
+  new RegExp(`^air\\..+\\.(${AIR_CHOICES.join('|')})$`),
   /^haul\..+\.(lift|unload|pads|anchors|snow-frame)$/,
   /^lights\..+\.count$/,
   /^strut\.[^.]+\.metal$/,
@@ -374,15 +377,23 @@ const TAKEN: readonly RegExp[] = [
 function unknownPins(job: Job): readonly Noted[] {
   const tags = job.plugs.map((p) => p.tag)
   const { cannot } = pinnedFeeders(job)
+  const unread = new Map(
+    job.boxes.flatMap((box) =>
+      airPinsOf(job.pins, box.id).unread.map(({ pin, wanted }) => [
+        pin.path,
+        `“${String(pin.value)}” cannot be read; wanted is ${wanted}`,
+      ]),
+    ),
+  )
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const hauled = /^(?:haul|lights|strut)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
+    const hauled = /^(?:air|haul|lights|strut)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
     const known =
       TAKEN.some((path) => path.test(pin.path)) &&
       (cord === undefined || tags.includes(cord)) &&
       (hauled === undefined || job.boxes.some((box) => box.id === hauled))
-    const why = cannot.get(pin.path) ?? unreadStrips(pin)
+    const why = cannot.get(pin.path) ?? unread.get(pin.path) ?? unreadStrips(pin)
     if (why !== undefined)
       return [
         noted({

@@ -38,7 +38,8 @@ const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul', 'dates']
 /** Marks of a field that questions of the box read now, and others later. */
 export function readBy(...all: readonly QuestionId[]): Pick<About, 'later' | 'reads'> {
   const later = all.filter((q) => !BOX.includes(q))
-  return { reads: all.filter((q) => BOX.includes(q)), ...(later.length === 0 ? {} : { later }) }
+  const reads = all.filter((q) => BOX.includes(q))
+  return { ...(reads.length === 0 ? {} : { reads }), ...(later.length === 0 ? {} : { later }) }
 }
 
 interface Form {

@@ -1,3 +1,4 @@
+export { AIR_CHOICES, type AirChoice, type AirPins, airPath, airPinsOf } from './air-pins.ts'
 export { allOnByHand } from './all-on.ts'
 export { type AssumedWords, assumedWords } from './assumed-words.ts'
 export {
@@ -32,6 +33,7 @@ export {
 export { builtOf } from './built-box.ts'
 export { CALL_DEFAULTS, type CallAnswers } from './call.ts'
 export { CALL, type CallQuestion } from './call-questions.ts'
+export { type ClimateFacts, UNTOLD_CLIMATE, writtenOffsetH } from './climate-facts.ts'
 export { consistency, consistencyFindings } from './consistency.ts'
 export { type ClosedFact, type DatesFacts, type TaskFact, UNTOLD_DATES } from './dates.ts'
 export type {
@@ -74,6 +76,7 @@ export {
 } from './fields.ts'
 export { pinnedStrips, stripsPath } from './lights.ts'
 export { type CallDays, newJob } from './new-job.ts'
+export { PAINTS, type Paint, paintsSaid } from './paint.ts'
 export { JOB_VERSION, LIMIT_BYTES, nearest, PROBLEMS, type ProblemCode, shown } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'
 export { type ReadOptions, readJob } from './read.ts'

@@ -1,5 +1,6 @@
 import { daysBetween, type Problem, parseSize, plusDays, type Result } from '../kernel/index.ts'
 import { builtOf } from './built-box.ts'
+import { climateOf } from './climate-facts.ts'
 import { datesOf } from './dates.ts'
 import type { Opened } from './document.ts'
 import { type Notes, notes, POWER } from './notes.ts'
@@ -136,6 +137,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     builtBody,
     surveys: surveysOf(facts?.surveys),
     yard,
+    climate: climateOf(facts),
     dates: datesOf(facts, doc.needs?.season),
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin, value: pinValue(path, pin.value) })),
     assumed: [

@@ -4,6 +4,7 @@
  */
 
 import type { QuestionId } from '../kernel/index.ts'
+import type { ClimateFacts } from './climate-facts.ts'
 import type { DatesFacts } from './dates.ts'
 import type { BoxSurvey } from './survey.ts'
 import type { BuiltBody, YardFacts } from './yard.ts'
@@ -300,6 +301,8 @@ export interface Job {
   readonly surveys: readonly BoxSurvey[]
   /** Snow, wind, ground and the way to it. */
   readonly yard: YardFacts
+  /** Place and climate as air reads them. Absent: nothing is told. */
+  readonly climate?: ClimateFacts
   /** What is told of tasks, closed times, permits and holidays. Absent: nothing. */
   readonly dates?: DatesFacts
   readonly pins: readonly Pin[]

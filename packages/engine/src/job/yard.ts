@@ -60,6 +60,10 @@ export interface BuiltBody {
   /** In words: there, removed, and why. */
   readonly transportPlate: string | null
   readonly vents: string | null
+  /** Colour, insulation, heater, in words; absent: nobody said. */
+  readonly paint?: string
+  readonly insulation?: string
+  readonly heater?: string
   readonly lowestExitM: number | null
   /** Ways it may be lifted and set down; null: nobody said. */
   readonly setDown: readonly SetDown[] | null
@@ -121,6 +125,9 @@ export function builtBodyOf(row: Facts['built']): BuiltBody | null {
     weighedKg: row.weighed ?? null,
     transportPlate: row['transport-plate'] ?? null,
     vents: row.vents ?? null,
+    ...(row.paint === undefined ? {} : { paint: row.paint }),
+    ...(row.insulation === undefined ? {} : { insulation: row.insulation }),
+    ...(row.heater === undefined ? {} : { heater: row.heater }),
     lowestExitM: row['lowest-exit'] ?? null,
     setDown: row['set-down'] ?? null,
     airMaxC: row['air-max'] ?? null,

@@ -1,3 +1,4 @@
+import { designAir } from '../air/index.ts'
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
@@ -32,11 +33,13 @@ export function buildsOf(
     const designs = design.boxes.filter((b) => b.box === wanted.id)
     if (designs.length === 0) return []
     const body = bodyOf(job, wanted.id)
+    const air = designAir({ job, body, designs })
     const skin = designSkin({
       body,
       designs,
       rules: rules.build,
       pins: job.pins,
+      vents: air.vents,
       snowDepthM: job.yard.snow.depthM,
       racewayMm: outsideMm,
       outletMm: (circuit) => receptaclePart(circuit, rules),
@@ -56,7 +59,7 @@ export function buildsOf(
     }
     const fit = before?.key === key ? before.build.fit : designFit(request)
     const haul = designHaul({ job, body, fit, skin, rules, boxes: designs, prices })
-    const build = { box: wanted.id, fit, skin, haul }
+    const build = { box: wanted.id, fit, air, skin, haul }
     return [{ box: wanted.id, key, build, ownOnly: ownOnly || gaveUp(before?.build.fit, fit, designs) }]
   })
 }

@@ -20,3 +20,24 @@ test('a pin that is no number of strips is said and not taken', () => {
   expect(consistencyFindings(pinned('many')).find((f) => f.code === 'needs/pin-unknown')?.said).toContain('no number of strips')
   expect(consistencyFindings(pinned(2)).filter((f) => f.code === 'needs/pin-unknown')).toEqual([])
 })
+
+const airPin = (choice: string, value: string) => ({
+  ...job,
+  pins: [{ path: `air.yard.${choice}`, value, by: 'me', why: 'test' }],
+})
+const own = (of: typeof job) => ownLoadsOf(of, box!, ruleSets.us).map((l) => [l.own, l.powerW])
+
+test('a heater and a fan that are pinned are what the box is wired for; a fan in the sun and “no” are no load', () => {
+  expect(own(job)).toEqual([
+    ['light', 90],
+    ['heater', 1500],
+    ['fan', 60],
+    ['control', 20],
+    ['receptacle', 180],
+  ])
+  expect(own(airPin('heater', '150 W cabinet'))[1]).toEqual(['heater', 150])
+  expect(own(airPin('heater', 'no')).map(([kind]) => kind)).toEqual(['light', 'fan', 'control', 'receptacle'])
+  expect(own(airPin('fan', '90 W'))[2]).toEqual(['fan', 90])
+  expect(own(airPin('fan', '12 W solar')).map(([kind]) => kind)).toEqual(['light', 'heater', 'control', 'receptacle'])
+  expect(own(airPin('fan', 'huge'))).toEqual(own(job))
+})

@@ -11,8 +11,7 @@ import type { SkinRequest } from './request.ts'
 const DOOR_FROM_MM = 2400
 
 /**
- * Openings of one box: a door of its own in the side that faces the gear, a low vent and a high one (a fan where the box has one), the
- * entry of the supply, and a way out for every cord by the trade's order of preference among what the rule set allows. The gear's wall is
+ * Openings of one box: a door of its own in the side that faces the gear, the vents that air asks for, the entry of the supply, and a way out for every cord by the trade's order of preference among what the rule set allows. The gear's wall is
  * kept whole where the gear hangs. Pins are kept: `skin.<box>.way`, `.cord-side`, `.door`.
  */
 export function designSkin(request: SkinRequest): SkinDesign {
@@ -24,7 +23,7 @@ export function designSkin(request: SkinRequest): SkinDesign {
   const door = pin('door')
   if (door !== 'no' && door !== false && body.insideMm[0] >= DOOR_FROM_MM)
     openings.push(doorIn(body, gear === 'left' ? 'right' : 'left'))
-  openings.push(...vents(body, request.designs, openings))
+  openings.push(...vents(body, request.vents, openings))
   openings.push(...supplyEntry(request, gear, openings))
   const exits = exitsOf(request, cordSide, gear, wayOf(pin('way')), openings)
   return {

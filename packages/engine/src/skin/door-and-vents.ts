@@ -1,12 +1,11 @@
 import type { BoxBody } from '../box/index.ts'
-import type { BoxDesign, Opening, Side } from '../job/index.ts'
+import type { Opening, Side, VentWanted } from '../job/index.ts'
 import { figure } from './figures.ts'
 import { faceAt } from './opening.ts'
 import { clearPlace, foldedToMm, placeFor, plain } from './places.ts'
 import type { SkinRequest } from './request.ts'
 
 const DOOR_MM = { widthMm: 900, heightMm: 2000 }
-const VENT_MM = 300
 
 /** Door near the cargo doors, clear of the post, its sill on the floor. */
 export function doorIn(body: BoxBody, side: Side): Opening {
@@ -32,40 +31,49 @@ export function doorIn(body: BoxBody, side: Side): Opening {
 /** A frame's tube between the opening and the rail it stands on. House rule. */
 const SILL_MM = 60
 
-/** Low on the side away from the gear, high on the gear's side under the rail: a pair that draws by its height. */
-export function vents(body: BoxBody, designs: readonly BoxDesign[], others: readonly Opening[]): readonly Opening[] {
-  const fan = designs.some((d) => d.circuits.some((c) => c.own === 'fan'))
+/**
+ * Vents and fans that air asks for, each where it is wanted, else in the blind end at its height: one in the lower half of its wall is
+ * sought from the blind end on, one in the upper half from the door end back, so that a low one and a high one stand across the box. One
+ * that finds no place is not cut.
+ */
+export function vents(body: BoxBody, wanted: readonly VentWanted[], others: readonly Opening[]): readonly Opening[] {
   const clear = figure('clear of corner post').value
-  const low = body.sides.right.sheet
-  const high = body.sides.left.sheet
-  const size = { widthMm: VENT_MM, heightMm: VENT_MM }
   const out: Opening[] = []
-  /** Where it is wanted, else in the blind end. */
-  const add = (id: string, use: Opening['use'], side: Side, along: number, up: number) => {
+  for (const vent of wanted) {
+    const { sheet } = body.sides[vent.side]
+    const { id, side, widthMm, heightMm } = vent
+    const size = { widthMm, heightMm }
+    const up = body.insideAtMm[2] + vent.upMm
     const taken = [...others, ...out]
     const end = body.sides['blind end'].sheet
-    const atEnd: readonly [number, number] = [end.toMm - clear - VENT_MM / 2, end.fromMm + clear + VENT_MM / 2]
-    const wanted = clearPlace(body, { side, ...size }, up, [along, body.outsideMm[0] / 2], taken)
-    const atMm = wanted ?? clearPlace(body, { side: 'blind end', ...size }, up, atEnd, taken)
-    if (atMm === null) return
+    const atEnd: readonly [number, number] = [end.toMm - clear - widthMm / 2, end.fromMm + clear + widthMm / 2]
+    const along = 2 * up < sheet.lowMm + sheet.highMm ? sheet.fromMm + clear + widthMm / 2 : farMm(body, side) - widthMm / 2
+    const wantedMm = clearPlace(body, { side, ...size }, up, [along, body.sides[side].alongMm / 2], taken)
+    const atMm = wantedMm ?? clearPlace(body, { side: 'blind end', ...size }, up, atEnd, taken)
+    if (atMm === null) continue
     out.push(
       plain({
         id,
-        use,
-        side: wanted === null ? 'blind end' : side,
+        use: vent.fan ? 'fan' : 'vent',
+        side: wantedMm === null ? 'blind end' : side,
         atMm,
         shape: 'rectangle',
         ...size,
         cornerRadiusMm: figure('corner radius at least').value,
         hood: true,
-        meshMm: 6,
+        meshMm: MESH_MM,
       }),
     )
   }
-  add('vent low', 'vent', 'right', low.fromMm + clear + VENT_MM / 2, body.insideAtMm[2] + 300 + VENT_MM / 2)
-  const far = Math.min(high.toMm - clear, foldedToMm(body)) - VENT_MM / 2
-  add(fan ? 'fan' : 'vent high', fan ? 'fan' : 'vent', 'left', far, high.highMm - 100 - VENT_MM / 2)
   return out
+}
+/** Keeps mice out and lets dust fall. House rule. */
+const MESH_MM = 6
+
+/** Farthest along a side that an opening may reach. */
+function farMm(body: BoxBody, side: Side): number {
+  const most = body.sides[side].sheet.toMm - figure('clear of corner post').value
+  return side === 'left' || side === 'right' ? Math.min(most, foldedToMm(body)) : most
 }
 
 /** Where the supply comes in: a hole for its raceway, or one for each of several, near the blind end. */

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../box/index.ts'
-import type { BoxDesign, Circuit, Pin } from '../job/index.ts'
+import type { BoxDesign, Circuit, Pin, VentWanted } from '../job/index.ts'
 import type { BuildRules } from '../rules/index.ts'
 
 export interface SkinRequest {
@@ -8,6 +8,8 @@ export interface SkinRequest {
   readonly designs: readonly BoxDesign[]
   readonly rules: BuildRules
   readonly pins: readonly Pin[]
+  /** Vents and fans that air asks for. */
+  readonly vents: readonly VentWanted[]
   /** Deepest snow on the ground; null: nobody said. */
   readonly snowDepthM: number | null
   /** Outside diameter of a raceway by kind and trade. */

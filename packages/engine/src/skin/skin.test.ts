@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { designAir } from '../air/index.ts'
 import { boxBody } from '../box/index.ts'
 import { type BoxBuild, type BoxDesign, type Job, type Opening, readJob } from '../job/index.ts'
 import { readPrices, TUBES } from '../parts/index.ts'
@@ -38,16 +39,18 @@ function judged(name: string, change: (o: readonly Opening[]) => readonly Openin
   const rules = rulesFor(job.rules.set, {})
   const bodies = Object.fromEntries(job.boxes.map((b) => [b.id, boxBody(b, null)]))
   const builds: BoxBuild[] = job.boxes.map((b) => {
+    const own = { body: bodies[b.id]!, designs: boxes.filter((d) => d.box === b.id) }
+    const air = designAir({ job, ...own })
     const skin = designSkin({
-      body: bodies[b.id]!,
-      designs: boxes.filter((d) => d.box === b.id),
+      ...own,
       rules: rules.build,
       pins: job.pins,
+      vents: air.vents,
       snowDepthM: job.yard.snow.depthM,
       racewayMm: () => 17.9,
       outletMm: () => ({ widthMm: 120, heightMm: 120 }),
     })
-    return { box: b.id, fit: noFit, skin: { ...skin, openings: change(skin.openings) }, haul: {} as never }
+    return { box: b.id, fit: noFit, air, skin: { ...skin, openings: change(skin.openings) }, haul: {} as never }
   })
   return answerSkin({ job, design: { boxes, builds, pinned: [] }, rules, bodies })
 }
@@ -64,6 +67,7 @@ describe('openings of a box, whatever its length', () => {
         designs: boxes,
         rules,
         pins: [],
+        vents: designAir({ job: example('two-machines').job, body, designs: boxes }).vents,
         snowDepthM: 0,
         racewayMm: () => 17.9,
         outletMm: () => ({ widthMm: 120, heightMm: 120 }),

@@ -69,7 +69,7 @@ describe('against psychrolib on 10,000 states, a third below freezing', () => {
     expect(worst).toBeLessThan(0.001)
   })
 
-  test('relative humidity over ice below freezing as psychrolib; over liquid, as stations report it, up to 46 % less there', () => {
+  test('relative humidity over ice below freezing as psychrolib; over liquid, as stations report it, up to 36 % less there', () => {
     let [worst, gap] = [0, 0]
     for (const { airC, vapourPa } of all) {
       const theirs = psychrolib.GetRelHumFromVapPres!(airC, vapourPa)
@@ -79,7 +79,7 @@ describe('against psychrolib on 10,000 states, a third below freezing', () => {
     }
     expect(worst).toBeLessThan(1.1e-4)
     expect(gap).toBeGreaterThan(0.3)
-    expect(gap).toBeLessThan(0.46)
+    expect(gap).toBeLessThan(0.37)
   })
 
   test('wet bulb to 0.001 K; where a wet and a frozen wick both stand still, ours is wet and psychrolib’s may be either', () => {

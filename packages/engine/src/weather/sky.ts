@@ -31,9 +31,9 @@ function cloudIn(cloudFrac: number): number {
   return cloudFrac
 }
 
-/** What the sky sends down onto the level where a record has no infrared: ε·σ·T⁴. @throws Fault `weather/sky-range`, `weather/cloud-range` */
+/** What the sky sends down onto the level where a record has no infrared: ε·σ·T⁴, never more than a black body (hot, wet and overcast). @throws Fault `weather/sky-range`, `weather/cloud-range` */
 export function clarkAllenWPerM2({ airC, dewC, cloudFrac }: SkyAir & { readonly cloudFrac: number }): number {
-  return clarkAllenFrac(dewC) * clarkAllenCloudRatio(cloudFrac) * blackWPerM2(airC)
+  return Math.min(1, clarkAllenFrac(dewC) * clarkAllenCloudRatio(cloudFrac)) * blackWPerM2(airC)
 }
 
 /**
@@ -98,7 +98,7 @@ export function skyC(infraredWPerM2: number): number {
 
 /**
  * What a plane of this slope sees in the long-wave: sky F·√F, air near the horizon F·(1 − √F), ground 1 − F, with F = (1 + cos b)/2. They sum to 1.
- * @source Walton 1983, as the open documentation of whole-building methods has it. Provenance: memory
+ * @source Walton 1983, NBSIR 83-2655. Provenance: memory
  */
 export function longWaveShares(cosSlope: number): {
   readonly skyFrac: number

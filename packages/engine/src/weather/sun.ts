@@ -64,7 +64,7 @@ export function sunOf(sinceD: number): Sun {
 }
 
 /**
- * The sun by the day of the year, for sums of textbooks: 0.05° and half a minute in an average year.
+ * The sun by the whole day of the year, for sums of textbooks: within 0.5° and a minute of the sun at noon (tests); never for hours of weather.
  * @throws Fault `weather/sun-range` unless 1 ≤ n ≤ 366
  * @source Spencer 1971, Search 2(5), four terms. Provenance: memory
  */

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { designAir } from '../../air/index.ts'
 import { rulesOf, type Shop } from '../../assess/index.ts'
 import { boxBody } from '../../box/index.ts'
 import { readJob } from '../../job/index.ts'
@@ -50,6 +51,7 @@ function requests(name: string): readonly FitRequest[] {
       designs,
       rules: rules.build,
       pins: job.pins,
+      vents: designAir({ job, body, designs }).vents,
       snowDepthM: null,
       racewayMm: outsideMm,
       outletMm: (c) => receptaclePart(c, rules),

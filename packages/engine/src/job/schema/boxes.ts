@@ -128,7 +128,7 @@ export const box = z
     'door-faces': quantity('angle', range(0, 360, '0 to 360 deg'), {
       said: 'Compass bearing that the door end looks to, clockwise from true north.',
       need: 'assumed',
-      absent: 'no north is drawn',
+      absent: 'no north is drawn; air takes the long sides to look east and west, the hottest way to stand',
     }).optional(),
     'fed-from': fedFrom.optional(),
     distances: z

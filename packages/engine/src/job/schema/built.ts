@@ -112,7 +112,7 @@ const worth = z
   .meta(group('What it is worth as it stands, before any change.', 'must', 'its price is unknown', ['money', 'keep']))
 
 /** `no`, or the heater in words. */
-const heaterText = text({ said: 'Heater, or “none”.', need: 'must', absent: 'air answers unknown', later: ['air'] })
+const heaterText = text({ said: 'Heater, or “none”.', need: 'must', absent: 'air answers unknown', ...readBy('air') })
 
 export const built = z
   .strictObject({
@@ -183,8 +183,13 @@ export const built = z
       absent: 'standard',
       ...readBy('haul', 'fit'),
     }).optional(),
-    paint: text({ said: 'Colour and coating.', need: 'must', absent: 'air answers unknown', later: ['air'] }).optional(),
-    insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: 'air answers unknown', later: ['air'] }).optional(),
+    paint: text({ said: 'Colour and coating.', need: 'must', absent: 'air answers unknown', ...readBy('air') }).optional(),
+    insulation: text({
+      said: 'Insulation, or “none”.',
+      need: 'must',
+      absent: 'air answers unknown',
+      ...readBy('air'),
+    }).optional(),
     tare: quantity('mass', range(500, 50_000, '0.5 to 50 t'), {
       said: 'Tare of the bare container.',
       need: 'must',

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { choice, group, months, quantity, range } from '../fields.ts'
+import { choice, group, months, quantity, range, readBy } from '../fields.ts'
 
 const air = range(-70, 60, '-70 to 60 C')
 const share = range(0, 1, '0 to 100 %')
@@ -25,7 +25,7 @@ export const climate = z
       said: 'Highest temperature on record.',
       need: 'assumed',
       absent: 'the design maximum',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
     'mean-by-month': months('temperature', air, {
       said: 'Mean temperature by month, January to December in both hemispheres.',
@@ -36,31 +36,31 @@ export const climate = z
       said: 'Mean daily range by month.',
       need: 'must',
       absent: 'air answers unknown',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
     'humidity-by-month': months('share', share, {
       said: 'Mean relative humidity by month.',
       need: 'must',
       absent: 'air answers unknown',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
     'humidity-over': choice(['water', 'ice'], {
       said: 'Whether relative humidity below 0 C is over water or over ice.',
       need: 'assumed',
       absent: 'water, as weather services report it',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
     'wind-by-month': months('speed', range(0, 60, '0 to 60 m/s'), {
       said: 'Mean wind speed by month, 10 m above ground.',
       need: 'must',
       absent: 'air answers unknown',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
     'sun-by-month': months('irradiation', range(0, 12, '0 to 12 kWh/m2 a day'), {
       said: 'Mean daily global irradiation on the flat, by month.',
       need: 'must',
       absent: 'air answers unknown',
-      later: ['air'],
+      ...readBy('air'),
     }).optional(),
   })
   .meta(group('The climate.', 'must', 'air answers unknown'))

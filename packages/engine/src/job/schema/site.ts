@@ -285,7 +285,7 @@ const heightLimit = z
 export const site = z
   .strictObject({
     place: text({ said: 'Where it is, in words.', need: 'assumed', absent: 'not said' }).optional(),
-    kind: text({ said: 'What kind of place.', need: 'assumed', absent: 'not said', ...later('place') }).optional(),
+    kind: text({ said: 'What kind of place.', need: 'assumed', absent: 'not said', ...readBy('place', 'air') }).optional(),
     latitude: quantity('angle', range(-90, 90, '-90 to 90 deg'), {
       said: 'Latitude, north positive.',
       need: 'must',
@@ -295,7 +295,7 @@ export const site = z
       said: 'Longitude, east positive.',
       need: 'must',
       absent: 'air answers unknown about the sun',
-      ...later('air'),
+      ...readBy('air'),
     }).optional(),
     elevation: quantity('length', range(-450, 6000, '-450 to 6000 m'), {
       said: 'Height above the sea.',
@@ -307,7 +307,7 @@ export const site = z
         said: 'Time zone of every clock time in the job, as in the IANA list or as an offset from UTC. Times are local clock time; summer time moves none of them.',
         need: 'assumed',
         absent: 'local time of the site',
-        ...later('air', 'dates'),
+        ...readBy('air'),
       },
       60,
     ).optional(),

@@ -30,7 +30,7 @@ export function freedClearnessFrac(clearnessFrac: number, zenithDeg: number): nu
 }
 
 /**
- * Opaque cover from the freed clearness: n = (0.92 − kt')/0.66 within 0 and 1. Taken for the plain clearness, low sun would pass for cloud,
+ * Opaque cover from the freed clearness: n = (0.75 − kt')/0.30 within 0 and 1. Taken for the plain clearness, low sun would pass for cloud,
  * and every night between two low suns for a cloudy one.
  * Common practice, fitted to five stations' observed opaque cover (docs/made-year.md).
  */

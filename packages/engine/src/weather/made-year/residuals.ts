@@ -1,5 +1,5 @@
 import type { Draws } from './draws.ts'
-import { listOf } from './figures.ts'
+import { amount, listOf } from './figures.ts'
 
 type Three = readonly [number, number, number]
 const row = (matrix: string, n: number): Three => listOf('daily-residuals', { matrix, row: n }, 'values') as unknown as Three
@@ -18,6 +18,10 @@ export const MEAN_MEMORY = (M1[0][0] + M1[0][1] + M1[1][0] + M1[1][1]) / 4 / ((1
 /** Of the sun from day to day, and of the daily mean with the day's sun. */
 export const SUN_MEMORY = M1[2][2]
 export const MEAN_WITH_SUN = (M0[0][2] + M0[1][2]) / 2 / MEAN_SPREAD
+
+/** Weight of yesterday's mean beside what the matrices give, and what keeps the spread 1. */
+const CARRIED = amount('daily mean, memory beside the published')
+const CARRIED_SPREAD = Math.sqrt((1 - CARRIED * CARRIED) * ((1 - CARRIED * MEAN_MEMORY) / (1 + CARRIED * MEAN_MEMORY)))
 
 /** Covariance of the three innovations, B·Bᵀ. */
 const cov = (i: number, j: number): number => {
@@ -52,6 +56,7 @@ export function dailyResiduals(sun: Float64Array, draws: Draws): DailyResiduals 
   let x1 = draws.normal()
   let x2 = M0[0][1] * x1 + Math.sqrt(1 - M0[0][1] * M0[0][1]) * draws.normal()
   let x3 = 0
+  let carried = (x1 + x2) / 2 / MEAN_SPREAD
   const left = Math.sqrt(1 - RANGE_WITH_SUN * RANGE_WITH_SUN)
   for (let d = 0; d < sun.length; d++) {
     const now = sun[d] as number
@@ -63,7 +68,8 @@ export function dailyResiduals(sun: Float64Array, draws: Draws): DailyResiduals 
     x1 = n1
     x2 = n2
     x3 = now
-    mean[d] = (x1 + x2) / 2 / MEAN_SPREAD
+    carried = CARRIED * carried + (CARRIED_SPREAD * (x1 + x2)) / 2 / MEAN_SPREAD
+    mean[d] = carried
     range[d] = ((x1 - x2) / RANGE_SPREAD - RANGE_WITH_SUN * now) / left
   }
   return { mean, range }

@@ -5,11 +5,17 @@ import { amount } from './figures.ts'
 import { DAYS, FIRST_OF_MONTH, HOURS, MONTH_DAYS, MONTH_OF_DAY, meanKeepingCurve, monthMeans, straightCurve } from './months.ts'
 import { type DailyResiduals, MEAN_MEMORY } from './residuals.ts'
 
-const RANGE_START = amount('range by clearness, start')
-const RANGE_SLOPE = amount('range by clearness, slope')
-const RANGE_SCATTER = amount('range, scatter')
+const RANGE_SLOPE_COLD = amount('range by clearness, coldest month')
+const RANGE_SLOPE_WARM = amount('range by clearness, warmest month')
+const SCATTER_COLD = amount('range, scatter, coldest month')
+const SCATTER_WARM = amount('range, scatter, warmest month')
 const LEAST_RANGE_K = amount('least range')
 const MOST_RANGE = amount('most range')
+const BROADER_PER_H = amount('broader by an hour of daylight')
+const BROADEST = amount('broader, at most')
+const DRAWN_IN_COLD = amount('warm days drawn in, coldest month')
+const DRAWN_IN_WARM = amount('warm days drawn in, warmest month')
+const DRAWN_IN_FROM = amount('warm days drawn in, from')
 const WITH_SUN_COLD = amount('warmth with sun, coldest month')
 const WITH_SUN_WARM = amount('warmth with sun, warmest month')
 
@@ -42,6 +48,8 @@ export interface TemperatureIn {
   readonly sun: Float64Array
   readonly residuals: DailyResiduals
   readonly sundialH: number
+  /** Hours of daylight of each day. */
+  readonly daylightH: Float64Array
   /** A normal year: each month has the spread of the normals, not only about it. */
   readonly settled: boolean
 }
@@ -56,12 +64,15 @@ export interface Temperature {
   readonly seasonC: Float64Array
 }
 
-/** Correlation of the daily mean with the day's sun, by month: together in the warm months, hardly or the other way in the cold ones. */
-export function warmthWithSun(meanC: Months): number[] {
+/** Straight between what holds in the coldest and in the warmest month, by the months' means; halfway where all months are alike. */
+function byWarmth(meanC: Months, cold: number, warm: number): number[] {
   const low = Math.min(...meanC)
   const swing = Math.max(...meanC) - low
-  return meanC.map((mean) => WITH_SUN_COLD + (WITH_SUN_WARM - WITH_SUN_COLD) * (swing > 0 ? (mean - low) / swing : 0.5))
+  return meanC.map((mean) => cold + (warm - cold) * (swing > 0 ? (mean - low) / swing : 0.5))
 }
+
+/** Correlation of the daily mean with the day's sun, by month: together in the warm months, hardly or the other way in the cold ones. */
+export const warmthWithSun = (meanC: Months): number[] => byWarmth(meanC, WITH_SUN_COLD, WITH_SUN_WARM)
 
 /** Residuals of the daily mean in kelvin: no month has a mean of its own, and in a settled year each has the spread that is wanted. */
 function residualsK(of: TemperatureIn, season: Float64Array): { readonly kelvin: Float64Array; readonly unit: Float64Array } {
@@ -74,10 +85,14 @@ function residualsK(of: TemperatureIn, season: Float64Array): { readonly kelvin:
     return Math.sqrt(Math.max(all * all - trend * trend, 0.16 * all * all))
   })
   const coupling = straightCurve(warmthWithSun(of.meanC))
+  const drawnIn = straightCurve(byWarmth(of.meanC, DRAWN_IN_COLD, DRAWN_IN_WARM))
   const unit = new Float64Array(DAYS)
   for (let d = 0; d < DAYS; d++) {
     const r = coupling[d] as number
-    unit[d] = Math.sqrt(1 - r * r) * (of.residuals.mean[d] as number) + r * (of.sun[d] as number)
+    const plain = Math.sqrt(1 - r * r) * (of.residuals.mean[d] as number) + r * (of.sun[d] as number)
+    // A thaw holds winter's warm days down, where nothing holds its cold ones.
+    const over = Math.max(0, plain - DRAWN_IN_FROM)
+    unit[d] = plain - (drawnIn[d] as number) * over * over
   }
   // A month takes its own mean with it: what is left spreads less, by the share that days in a row have in common.
   const shared = (1 + MEAN_MEMORY) / (1 - MEAN_MEMORY) / 30
@@ -112,14 +127,18 @@ export function temperature(of: TemperatureIn): Temperature {
 
   const normal = meanKeepingCurve(of.rangeK)
   const rangeK = new Float64Array(DAYS)
+  const slope = straightCurve(byWarmth(of.meanC, RANGE_SLOPE_COLD, RANGE_SLOPE_WARM))
+  const scatter = straightCurve(byWarmth(of.meanC, SCATTER_COLD, SCATTER_WARM))
   for (let d = 0; d < DAYS; d++) {
     const factor =
-      RANGE_START + RANGE_SLOPE * (of.clearnessRatio[d] as number) + RANGE_SCATTER * (of.residuals.range[d] as number)
+      1 +
+      (slope[d] as number) * ((of.clearnessRatio[d] as number) - 1) +
+      (scatter[d] as number) * (of.residuals.range[d] as number)
     const of0 = Math.max(0.1, normal[d] as number)
     rangeK[d] = Math.min(MOST_RANGE * of0, Math.max(Math.min(LEAST_RANGE_K, of0), factor * of0))
   }
 
-  const shape = dayShape(of.sundialH)
+  const shape = dayShape(of.sundialH, of.daylightH)
   const airC = new Float64Array(HOURS)
   const scale = Array<number>(12).fill(1)
   for (let round = 0; round < 5; round++) {
@@ -135,12 +154,31 @@ export function temperature(of: TemperatureIn): Temperature {
   return { airC, dailyMeanC: mean, residualK: kelvin, residual: unit, seasonC: season }
 }
 
-/** The shape of a day at the middle of its 24 hours by the clock, its swing made 1 and its mean 0. */
-function dayShape(sundialH: number): Float64Array {
+/** Shape of the days at the middle of their 24 hours by the clock, its swing made 1 and its mean 0; and how much broader each day's is. */
+interface DayShape {
+  readonly plain: Float64Array
+  readonly broad: Float64Array
+  readonly byDay: Float64Array
+}
+
+/**
+ * The published shape is that of a mean month: in long days the warm part is broader, in short ones narrower. With u the shape from 0 to 1:
+ * u + a·u·(1 − u), a = 0.13 for each hour of daylight over twelve. Lowest, highest and their hours stay.
+ */
+function dayShape(sundialH: number, daylightH: Float64Array): DayShape {
   const shape = Float64Array.from({ length: 24 }, (_, h) => meanDayShape(h + 0.5 + sundialH))
-  const swing = Math.max(...shape) - Math.min(...shape)
-  const mean = shape.reduce((a, b) => a + b, 0) / 24
-  return shape.map((s) => (s - mean) / swing)
+  const low = Math.min(...shape)
+  const swing = Math.max(...shape) - low
+  const u = shape.map((s) => (s - low) / swing)
+  const centred = (of: Float64Array) => {
+    const mean = of.reduce((a, b) => a + b, 0) / 24
+    return of.map((v) => v - mean)
+  }
+  return {
+    plain: centred(u),
+    broad: centred(u.map((v) => v * (1 - v))),
+    byDay: daylightH.map((h) => Math.min(BROADEST, Math.max(-BROADEST, BROADER_PER_H * (h - 12)))),
+  }
 }
 
 /** Values at noon whose straight line has the days' means: an eighth, three quarters, an eighth. */
@@ -161,17 +199,12 @@ function noonNodes(mean: Float64Array): Float64Array {
 const HIGHEST_H = 15
 const LOWEST_H = 6
 
-function fillHours(
-  out: Float64Array,
-  node: Float64Array,
-  rangeK: Float64Array,
-  scale: readonly number[],
-  shape: Float64Array,
-): void {
+function fillHours(out: Float64Array, node: Float64Array, rangeK: Float64Array, scale: readonly number[], shape: DayShape): void {
   for (let d = 0; d < DAYS; d++) {
     const [before, after] = [(d + DAYS - 1) % DAYS, (d + 1) % DAYS]
     const swing = (day: number) => (rangeK[day] as number) * (scale[MONTH_OF_DAY[day] as number] as number)
     const [s0, s1, s2] = [swing(before), swing(d), swing(after)]
+    const broader = shape.byDay[d] as number
     const [n0, n1, n2] = [node[before] as number, node[d] as number, node[after] as number]
     for (let h = 0; h < 24; h++) {
       const at = h + 0.5
@@ -182,7 +215,7 @@ function fillHours(
           : at > HIGHEST_H
             ? s1 + ((s2 - s1) * (at - HIGHEST_H)) / (24 - HIGHEST_H + LOWEST_H)
             : s1
-      out[24 * d + h] = line + s * (shape[h] as number)
+      out[24 * d + h] = line + s * ((shape.plain[h] as number) + broader * (shape.broad[h] as number))
     }
   }
 }

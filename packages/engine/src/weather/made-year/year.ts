@@ -1,7 +1,7 @@
 import { sin } from '../../kernel/index.ts'
 import { pressureAtPa } from '../moist-air.ts'
 import { saturationOverLiquidPa } from '../saturation.ts'
-import { fillSunPath, newSunPath } from '../sun-path.ts'
+import { fillSunPath, newSunPath, type SunPath } from '../sun-path.ts'
 import type { ColumnOrigin, WeatherColumn, WeatherHours } from '../types.ts'
 import { dailyClearness } from './clearness.ts'
 import type { Climate } from './climate.ts'
@@ -53,17 +53,19 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
   fillCover(cloudFrac, { path, globalWPerM2: light.globalWPerM2, relativeByMonth, draws: draws.cloud })
 
   const off = clearness.map((k, d) => k - (clearnessFrac[MONTH_OF_DAY[d] as number] as number))
+  const clearnessRatio = clearness.map((k, d) => {
+    const mean = clearnessFrac[MONTH_OF_DAY[d] as number] as number
+    return mean > 0 ? k / mean : 1
+  })
   const air = temperature({
     meanC,
     rangeK: climate.rangeK,
     spreadK: climate.spreadK,
-    clearnessRatio: clearness.map((k, d) => {
-      const mean = clearnessFrac[MONTH_OF_DAY[d] as number] as number
-      return mean > 0 ? k / mean : 1
-    }),
+    clearnessRatio,
     sun: standardised(off),
     residuals: dailyResiduals(standardised(off), draws.temperature),
     sundialH,
+    daylightH: daylight(path),
     settled: normal,
   })
 
@@ -71,10 +73,8 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
   fillVapour(vapourPa, {
     humidity: climate.humidity,
     meanC,
-    rangeK: climate.rangeK,
     temperature: air,
-    clearnessOffFrac: off,
-    snowLies: climate.snowLies,
+    clearnessRatio,
     draws: draws.humidity,
   })
 
@@ -128,6 +128,12 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
     origins: originsOf(climate),
     lightSplit: true,
   }
+}
+
+function daylight(path: SunPath): Float64Array {
+  const out = new Float64Array(DAYS)
+  for (let h = 0; h < HOURS; h++) out[Math.floor(h / 24)] = (out[Math.floor(h / 24)] as number) + (path.litFrac[h] as number)
+  return out
 }
 
 /** Less the mean of the month and over its spread. Months without spread: 0. */

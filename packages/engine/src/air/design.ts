@@ -1,0 +1,100 @@
+import type { BoxBody } from '../box/index.ts'
+import {
+  type AirDesign,
+  type AirPins,
+  airPinsOf,
+  type BoxDesign,
+  type Job,
+  type SkinDesign,
+  type VentWanted,
+} from '../job/index.ts'
+import { paintsOf } from './facts/paint.ts'
+import { buildFigure } from './figures.ts'
+
+export const AIR_DESIGN_READS = ['boxes', 'pins', 'builtBody'] as const
+export type AirDesignJob = Pick<Job, (typeof AIR_DESIGN_READS)[number]>
+
+/**
+ * What keeps one box dry and cool, as it is pinned, before anything is weighed: a low vent and a high one across the box from it, in which
+ * the box's fan sits where it has one, the heater that it is wired for, and the paint that is told. Pins are kept: `air.<box>.…`.
+ */
+export function designAir(of: {
+  readonly job: AirDesignJob
+  readonly body: BoxBody
+  readonly designs: readonly BoxDesign[]
+}): AirDesign {
+  const { job, body, designs } = of
+  const pins = airPinsOf(job.pins, body.box)
+  const paints = paintsOf(job, body.box)
+  const fan = fanOf(pins, ownW(designs, 'fan'))
+  return {
+    roofPaint: pins.roofPaint ?? paints.value.roof,
+    wallPaint: pins.wallPaint ?? paints.value.walls,
+    vents: ventsOf(body, pins.vents, fan !== null),
+    winterOpenFrac: pins.winterOpenFrac ?? 1,
+    roofFoamM: pins.roofFoamM ?? 0,
+    wallFoamM: pins.wallFoamM ?? 0,
+    bridgesFoamed: pins.bridgesFoamed ?? false,
+    secondRoof: pins.secondRoof ?? false,
+    fan,
+    heater: heaterOf(job, body.box, pins, ownW(designs, 'heater')),
+    dripHood: pins.dripHood ?? false,
+    floorPainted: pins.floorPainted ?? false,
+  }
+}
+
+/** Largest of the box's own loads of a kind, over its phases; null: it is wired for none. */
+function ownW(designs: readonly BoxDesign[], kind: 'fan' | 'heater'): number | null {
+  const loads = designs.flatMap((d) => d.circuits).flatMap((c) => (c.own === kind ? [c.ownLoad?.powerW ?? 0] : []))
+  return loads.length === 0 ? null : Math.max(...loads)
+}
+
+function fanOf({ fan }: AirPins, wiredW: number | null): AirDesign['fan'] {
+  const onAboveC = buildFigure('fan-on').value
+  if (fan === 'no') return null
+  if (fan !== null) return { ...fan, onAboveC: fan.onAboveC ?? onAboveC }
+  return wiredW === null ? null : { powerW: wiredW, solar: false, onAboveC, byHumidity: false }
+}
+
+function heaterOf(job: AirDesignJob, box: string, pins: AirPins, wiredW: number | null): AirDesign['heater'] {
+  const { heater } = pins
+  const powerW = heater === 'no' ? null : (heater?.powerW ?? wiredW)
+  if (powerW === null) return null
+  const told = heater === 'no' ? null : heater
+  const held = job.boxes.find((b) => b.id === box)?.heatedC?.low
+  return {
+    at: told?.at ?? 'room',
+    powerW,
+    onBelowC: told?.onBelowC ?? held ?? buildFigure('heater-on').value,
+    humidistat: pins.humidistat ?? false,
+  }
+}
+
+/** The pair of vents in the size that is pinned; without vents, the hole of a fan is left. */
+function ventsOf(body: BoxBody, pinned: AirPins['vents'], fan: boolean): readonly VentWanted[] {
+  const usual = buildFigure('vent-size').value
+  const size = pinned === null || pinned === 'no' ? { widthMm: usual, heightMm: usual } : pinned
+  const pair = ventPair(body, size.widthMm, size.heightMm, fan)
+  return pinned === 'no' ? pair.filter((v) => v.fan) : pair
+}
+
+/** The same for a box whose openings are cut and whose air nobody designed: its vents as they are. */
+export function airAsCut(of: Parameters<typeof designAir>[0] & { readonly skin: SkinDesign }): AirDesign {
+  const vents = of.skin.openings
+    .filter((o) => o.use === 'vent' || o.use === 'fan')
+    .map(({ id, side, widthMm, heightMm, atMm, use }) => ({
+      ...{ id, side, widthMm, heightMm, upMm: atMm[2] - of.body.insideAtMm[2], fan: use === 'fan' },
+    }))
+  return { ...designAir(of), vents }
+}
+
+/** Low on the side away from the gear, high on the gear's side under the rail: a pair that draws by its height. */
+export function ventPair(body: BoxBody, widthMm: number, heightMm: number, fan: boolean): readonly VentWanted[] {
+  const more = (heightMm - buildFigure('vent-size').value) / 2
+  const highMm = body.sides.left.sheet.highMm - buildFigure('vent-below-sheet').value - more
+  const size = { widthMm, heightMm }
+  return [
+    { id: 'vent low', side: 'right', ...size, upMm: buildFigure('vent-low').value + more, fan: false },
+    { id: fan ? 'fan' : 'vent high', side: 'left', ...size, upMm: highMm - body.insideAtMm[2], fan },
+  ]
+}

@@ -1,0 +1,204 @@
+import type { BoxBody } from '../../box/index.ts'
+import { type AirDesign, type BoxBuild, type Design, type Job, UNTOLD_CLIMATE } from '../../job/index.ts'
+import { Fault } from '../../kernel/index.ts'
+import type { BoxReach } from '../../power/reach/result.ts'
+import type { RuleSet } from '../../rules/index.ts'
+import { reflectanceFrac } from '../../weather/index.ts'
+import { airAsBuilt, builtAirOf } from '../facts/built.ts'
+import type { AirNote } from '../facts/note.ts'
+import { paintsOf } from '../facts/paint.ts'
+import { airSiteOf } from '../facts/site.ts'
+import { amount } from '../figures.ts'
+import { LEAK_CHANGES_PER_H, LEAK_EXPONENT_RATIO, leakOfChangesM3s } from '../flow/leakage.ts'
+import { rowOf } from '../shelf.ts'
+import type { BoxHeater, BoxModel } from '../year/types.ts'
+import { insideAreaM2 } from './bare.ts'
+import type { ModelEnd } from './ends.ts'
+import { facesOf, floorWoodM } from './faces.ts'
+import { belowRoof, gearOf, strutKgOf } from './gear.ts'
+import { gearHeatOf } from './gear-heat.ts'
+import { MONTHS } from './months.ts'
+import { fanOf, openingsOf } from './openings.ts'
+import { useOf } from './use.ts'
+
+export const AIR_READS = ['boxes', 'plugs', 'pins', 'builtBody', 'climate', 'yard', 'site'] as const
+export type AirJob = Pick<Job, (typeof AIR_READS)[number]>
+
+export interface ModelTask {
+  readonly job: AirJob
+  readonly design: Design
+  readonly build: BoxBuild
+  readonly body: BoxBody
+  readonly rules: Pick<RuleSet, 'sizes'>
+  /** Of every box, phase and source; what belongs to another box is passed over. */
+  readonly reach: readonly BoxReach[]
+  /** What `haul` weighed in this box; null: not weighed, and strut counts for nothing. */
+  readonly weighed: readonly { readonly id: string; readonly massKg: { readonly low: number; readonly high: number } }[] | null
+  readonly end: ModelEnd
+}
+
+export interface ModelMade {
+  readonly model: BoxModel
+  /** Design that the model stands for: of a box that stands, with what it was built with. */
+  readonly air: AirDesign
+  /** What it rests on that nobody told, or that cannot be read: the same at every end. */
+  readonly notes: readonly AirNote[]
+}
+
+/** A model's wind is read at this height of the record, m. */
+const RECORD_M = 10
+/** The long sides look east and west: the hottest way to stand. */
+const DOOR_UNTOLD_DEG = 0
+
+/**
+ * One box as plain numbers, at one end of what nobody knows: areas and volume of its body, layers by foam and paint, openings of its skin,
+ * gear by what hangs in it, heat by what its circuits carry. A box that stands is taken with the vents, foam, heater and paint that were told
+ * of it.
+ * @throws Fault `air/model-box` when design and build are of different boxes
+ */
+export function boxModelOf(task: ModelTask): ModelMade {
+  const { job, design, build, body, end } = task
+  if (build.box !== body.box) throw new Fault('air/model-box', { build: build.box, body: body.box })
+  const built = builtAirOf(job)
+  const air = built === null ? build.air : airAsBuilt(build.air, built.value)
+  const site = airSiteOf(job)
+  const paints = paintsOf(job, build.box)
+  const meanCByMonth = job.climate?.meanCByMonth ?? null
+  const designs = design.boxes.filter((b) => b.box === build.box)
+  const { faces, parts } = facesOf({ body, build, air, end })
+  const heat = gearHeatOf({
+    ...{ designs, fit: build.fit, plugs: job.plugs, reach: task.reach, rules: task.rules, meanCByMonth, end },
+  })
+  const volumeM3 = (body.insideMm[0] * body.insideMm[1] * body.insideMm[2]) / 1e9
+  const doorFaces = job.boxes.find((b) => b.id === build.box)?.doorFacesDeg
+  const use = useOf({ body, skin: build.skin, end, meanCByMonth })
+  const model: BoxModel = {
+    box: build.box,
+    volumeM3,
+    floorAreaM2: insideAreaM2(body, 'floor'),
+    insideHeightM: body.insideMm[2] / 1000,
+    doorFacesDeg: doorFaces ?? DOOR_UNTOLD_DEG,
+    faces,
+    ...(parts.length === 0 ? {} : { parts }),
+    openings: openingsOf({ body, skin: build.skin, air, told: built?.value.vents ?? null, end }),
+    leakM3SAt1Pa: leakOfChangesM3s(LEAK_CHANGES_PER_H[LEAKS[end.leak]], volumeM3, LEAK_EXPONENT_RATIO),
+    leakExponent: LEAK_EXPONENT_RATIO,
+    fan: fanOf({ body, skin: build.skin, air, end }),
+    heater: heaterOf(air),
+    gear: gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
+    floor: floorOf(body, air),
+    gearHeatW: heat.gearW,
+    airHeatW: heat.airW,
+    ...use,
+    winterMonths: winterMonths(meanCByMonth),
+    terrain: site.value.terrain,
+    windHeightM: RECORD_M,
+    groundReflectanceFrac: reflectanceFrac(site.value.groundSurface),
+    snowReflectanceFrac: reflectanceFrac('snow (settled)'),
+    skirted: false,
+    below: belowRoof(build.fit, air.dripHood),
+  }
+  return {
+    model,
+    air,
+    notes: [
+      ...paints.notes.filter((n) => !pinnedOver(job, build.box, n)),
+      ...(built?.notes ?? []),
+      ...site.notes,
+      ...useNotes(job, build.box, doorFaces === undefined, meanCByMonth),
+    ],
+  }
+}
+
+const LEAKS = { tight: 'low', usual: 'taken', leaky: 'high' } as const
+
+/** Both paints pinned: what was told of the colour, or was not, is answered. */
+const pinnedOver = (job: AirJob, box: string, note: AirNote): boolean =>
+  note.path.endsWith('paint') &&
+  ['roof-paint', 'wall-paint'].every((choice) => job.pins.some((p) => p.path === `air.${box}.${choice}`))
+
+function heaterOf({ heater }: AirDesign): BoxHeater | null {
+  if (heater === null) return null
+  return {
+    at: heater.at,
+    powerW: heater.powerW,
+    onBelowC: heater.onBelowC,
+    deadBandK: amount('heater-band'),
+    dewMarginK: heater.humidistat ? amount('dew-margin') : null,
+  }
+}
+
+/** Paint lets through a tenth of what bare wood does. @source common practice */
+const PAINTED_RATIO = 10
+const TOP_M = 0.002
+
+function floorOf(body: BoxBody, air: AirDesign): BoxModel['floor'] {
+  const thicknessM = floorWoodM(body)
+  const row = rowOf('materials', 'plywood, container floor (hardwood) 700 kg/m3')
+  const printed = [...String(row.mu).matchAll(/\d+/g)].map(Number)
+  return {
+    dryKgPerM2: thicknessM * Number(row.rho),
+    topM: Math.min(TOP_M, thicknessM / 2),
+    thicknessM,
+    vapourResistanceRatio: printed.reduce((sum, n) => sum + n, 0) / printed.length,
+    paintedRatio: air.floorPainted ? PAINTED_RATIO : 1,
+  }
+}
+
+/** Months whose mean is below freezing; none where nobody told the means. */
+const winterMonths = (meanCByMonth: readonly number[] | null): readonly number[] =>
+  Array.from({ length: MONTHS }, (_, m) => m).filter((m) => (meanCByMonth?.[m] ?? 0) < 0)
+
+function useNotes(job: AirJob, box: string, turnUntold: boolean, meanCByMonth: readonly number[] | null): readonly AirNote[] {
+  const at = job.boxes.findIndex((b) => b.id === box)
+  const assumed = (path: string, said: string, source: string, mend = ''): AirNote => ({
+    kind: 'assumed',
+    path,
+    said,
+    source,
+    mend,
+  })
+  const { low, taken, high } = LEAK_CHANGES_PER_H
+  const climate = job.climate ?? UNTOLD_CLIMATE
+  return [
+    assumed(
+      `boxes[${at}].leakage`,
+      `${box}: air goes through its cracks ${low} to ${high} times an hour at 50 Pa, ${taken} between`,
+      'table box-leakage; common practice',
+    ),
+    assumed(
+      `boxes[${at}].visits`,
+      `${box}: somebody comes in ${amount('visits-a-day')} time a day; the door stands open ${amount('door-open')} s for it`,
+      'common practice',
+    ),
+    ...(turnUntold
+      ? [
+          assumed(
+            `boxes[${at}].door-faces`,
+            `${box}: its long sides look east and west, the hottest way to stand`,
+            'nobody said how it is turned',
+            'Write the bearing the door end looks to, for example “135 deg”.',
+          ),
+        ]
+      : []),
+    ...(meanCByMonth === null
+      ? [
+          {
+            ...{ kind: 'missing' as const, path: 'facts.climate.mean-by-month', source: '' },
+            said: 'Nobody has said how warm each month is.',
+            mend: 'Write twelve numbers, January to December, with their unit.',
+          },
+        ]
+      : []),
+    ...(climate.humidityOver === null && climate.humidityFracByMonth !== null && winterMonths(meanCByMonth).length > 0
+      ? [
+          assumed(
+            'facts.climate.humidity-over',
+            'relative humidity below 0 C is over water',
+            'as weather services report it',
+            'Write “water” or “ice”.',
+          ),
+        ]
+      : []),
+  ]
+}

@@ -14,6 +14,7 @@ import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import { weatherCases } from '../weather/cases.ts'
+import { madeYearCases } from '../weather/made-year/cases.ts'
 import type { Adapter } from './types.ts'
 
 /** Every domain's adapters, by the id of the published case. */
@@ -33,5 +34,6 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...datesCases,
   ...moneyCases,
   ...weatherCases,
+  ...madeYearCases,
   ...airCases,
 }

@@ -27,6 +27,36 @@ export {
   waveOfMonths,
 } from './ground.ts'
 export {
+  CLIMATE_PARTS,
+  type ClearnessStep,
+  type Climate,
+  type ClimateAnswer,
+  type ClimatePart,
+  type ClimateTold,
+  clearnessCapFrac,
+  clearnessStep,
+  clearSkyWPerM2,
+  climateFrom,
+  DESIGN_SEED,
+  type DesignRun,
+  designRuns,
+  designYear,
+  type Filled,
+  type Humidity,
+  hourlyClearness,
+  madeYear,
+  matrixOf,
+  meanDayShape,
+  monthSpreadK,
+  oneOfThirty,
+  RUNS,
+  type RunName,
+  toldOfJob,
+  toldOfNormal,
+  YEARS,
+  type YearAsked,
+} from './made-year/index.ts'
+export {
   airKgPerM3,
   enthalpyJPerKg,
   humidityRatio,
@@ -41,6 +71,20 @@ export {
   vapourOfRatioPa,
   wetBulbC,
 } from './moist-air.ts'
+export {
+  allNormals,
+  DESIGN_NAMES,
+  type DesignFigure,
+  type DesignName,
+  type Months,
+  type Normal,
+  type NormalNear,
+  normalNamed,
+  normalsByDistance,
+  normalsNear,
+  overGroundM,
+  type Spot,
+} from './normals.ts'
 export {
   dewC,
   dewOrFrostC,
@@ -108,20 +152,6 @@ export {
   type SkyLightIn,
   skyViewFrac,
 } from './tilt.ts'
-export {
-  allNormals,
-  DESIGN_NAMES,
-  type DesignFigure,
-  type DesignName,
-  type Months,
-  type Normal,
-  type NormalNear,
-  normalNamed,
-  normalsByDistance,
-  normalsNear,
-  overGroundM,
-  type Spot,
-} from './normals.ts'
 export {
   type ColumnOrigin,
   WEATHER_MEANS,

@@ -148,10 +148,12 @@ const MANGLES: Readonly<Record<string, Mangle>> = {
   'every cell in quotes': (lines) =>
     lines
       .map((one) =>
-        one
-          .split(',')
-          .map((cell) => `"${cell}"`)
-          .join(','),
+        one === ''
+          ? one
+          : one
+              .split(',')
+              .map((cell) => `"${cell}"`)
+              .join(','),
       )
       .join('\n'),
   'headings gone': (lines, r) => lines.slice(1 + r.below(3)).join('\n'),

@@ -174,18 +174,32 @@ async function weatherOf(given: Given, { job }: Opened): Promise<Weather | { rea
     }
   }
   const read = await weatherFile(file, given)
-  if (read.refusedForAir.length > 0)
+  const all = yearsAsked(given, read, file)
+  const lacks = lacking(all)
+  if (lacks.length > 0)
     throw new Unreadable({
-      ...{
-        code: 'weather/refused-for-air',
-        file,
-        found: read.refusedForAir.join(' '),
-        wanted: 'weather from which the air in a box can be worked out',
-      },
+      ...{ code: 'weather/refused-for-air', file, found: lacks.join('; '), wanted: 'air, humidity, wind and sun for every hour' },
       mend: 'Give another file, or let what it lacks be taken from the nearest climate with --fill-from-normals.',
     })
-  return { named: file, all: yearsAsked(given, read, file), said: fileSaid(read, told, file) }
+  return { named: file, all, said: fileSaid(read, told, file) }
 }
+
+/** Columns without which no box can be run, in words. */
+const NEEDED = [
+  ['airC', 'the temperature of the air'],
+  ['vapourPa', 'its humidity'],
+  ['windMPerS', 'the wind'],
+  ['globalWPerM2', 'the sun on the level'],
+  ['beamWPerM2', 'the direct sun'],
+  ['diffuseWPerM2', 'the light of the sky'],
+] as const
+
+const lacking = (all: readonly WeatherHours[]): readonly string[] =>
+  NEEDED.flatMap(([name, what]) => {
+    if (all.some((one) => one.columns[name] === null)) return [`${what} is not there`]
+    const gap = all.some((one) => one.columns[name]?.some((v) => !Number.isFinite(v)) === true)
+    return gap ? [`hours without ${what}`] : []
+  })
 
 function yearsAsked(given: Given, read: WeatherFile, file: string): readonly WeatherHours[] {
   const { year } = given.options

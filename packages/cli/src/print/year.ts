@@ -128,10 +128,19 @@ export function trialText(of: {
     'What the log tells of the box',
     ...trial.fit.told.map((told) => wrapped(`- ${toldSaid(told)}`, { indent: 2, hang: 4 })),
   ]
+  const { asideCount, readingsCount } = trial.fit
+  const aside =
+    asideCount === 0
+      ? []
+      : [
+          wrapped(
+            `Of ${readingsCount} hourly readings ${asideCount} were set aside: in them a fan, a heater or a thaw comes on or goes off, and the run jumps.`,
+          ),
+        ]
   const missed = trial.fit.missed.map((one) => wrapped(missedSaid(one), { hang: 2 }))
   const lines =
     of.lines.length === 0
       ? []
       : [['Lines for the job, kept apart from what is told; nothing was written:', '', ...of.lines].join('\n')]
-  return [...parts, found.join('\n'), ...missed, ...lines].join('\n\n')
+  return [...parts, found.join('\n'), ...aside, ...missed, ...lines].join('\n\n')
 }

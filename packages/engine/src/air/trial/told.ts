@@ -1,8 +1,8 @@
-import type { Fitted } from './fit.ts'
-import { meanOf, meanWeight } from './fit.ts'
+import { type Fitted, meanWeight } from './fit.ts'
 import type { LogSensor } from './log.ts'
 import { inverseOf, type Matrix, product, zeros } from './matrix.ts'
 import { type Unknown, valueAt } from './unknown.ts'
+import { weightedMean } from './weighing.ts'
 
 /** One unknown as the log tells it, or does not. */
 export interface Told {
@@ -43,42 +43,43 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
   const shared = zeros(size)
   const days = new Map<number, number[]>()
   const hanging = zeros(size)
-  const count = fit.sensors.reduce((all, { rests }) => all + rests.length, 0)
-  for (const { paired, spread, rests, slopes } of fit.sensors) {
-    const n = rests.length
-    const even = 1 / (spread.value * spread.value)
-    const accuracy = paired.sensor.accuracy.value
-    const weight = meanWeight(n, spread.value, accuracy)
-    const means = slopes.map(meanOf)
-    const mean = meanOf(rests)
+  const count = fit.sensors.reduce((all, { weighing }) => all + weighing.weightSum, 0)
+  for (const { paired, weighing, rests, slopes } of fit.sensors) {
+    const { weights, weightSum, spread, accuracy } = weighing
+    const even = 1 / (spread * spread)
+    const shift = weightSum * meanWeight(weighing)
+    const means = slopes.map((a) => weightedMean(a, weighing))
+    const mean = weightedMean(rests, weighing)
     const own = zeros(size)
+    // Rests as they pull: a far one no harder than its weight lets it.
+    const pulls = rests.map((r, i) => (weights[i] as number) * (r - mean))
     let squares = 0
-    for (let i = 0; i < n; i++) {
+    for (let i = 0; i < rests.length; i++) {
       const day = Math.floor((paired.hours[i] as number) / 24)
       const sums = days.get(day) ?? new Array<number>(size).fill(0)
       days.set(day, sums)
-      const rest = (rests[i] as number) - mean
+      const rest = pulls[i] as number
       squares += rest * rest * even
       for (let k = 0; k < size; k++) {
         const a = (slopes[k]?.[i] as number) - (means[k] as number)
         sums[k] = (sums[k] as number) + even * a * rest
         for (let m = 0; m < size; m++) {
-          const both = even * a * ((slopes[m]?.[i] as number) - (means[m] as number))
+          const both = even * (weights[i] as number) * a * ((slopes[m]?.[i] as number) - (means[m] as number))
           ;(own[k] as number[])[m] = (own[k]?.[m] as number) + both
           ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + both
         }
       }
     }
-    const left = (squares / n) * (count / Math.max(1, count - size))
-    const hang = hangingTogether(paired.hours, rests, mean)
+    const left = (squares / Math.max(1, weightSum)) * (count / Math.max(1, count - size))
+    const hang = hangingTogether(paired.hours, pulls, weights)
     for (let k = 0; k < size; k++)
       for (let m = 0; m < size; m++) {
         ;(within[k] as number[])[m] = (within[k]?.[m] as number) + left * (own[k]?.[m] as number)
         ;(hanging[k] as number[])[m] = (hanging[k]?.[m] as number) + left * hang * (own[k]?.[m] as number)
         const both = (means[k] as number) * (means[m] as number)
-        ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + n * weight * both
+        ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + shift * both
         // Of a mean’s sum n·w·r̄: its spread is n²·w²·τ², the constant error alone.
-        ;(shared[k] as number[])[m] = (shared[k]?.[m] as number) + n * n * weight * weight * accuracy * accuracy * both
+        ;(shared[k] as number[])[m] = (shared[k]?.[m] as number) + shift * shift * accuracy * accuracy * both
       }
   }
   const inverse = inverseOf(normal)
@@ -143,9 +144,10 @@ const MISSED_SCATTER = 1.5
  * sensor’s place is wrong, and every band is too narrow.
  */
 export const missedSensors = (fit: Fitted): readonly Missed[] =>
-  fit.sensors.flatMap(({ paired, rests }) => {
-    const mean = meanOf(rests)
-    const rms = Math.sqrt(rests.reduce((sum, r) => sum + (r - mean) * (r - mean), 0) / rests.length)
+  fit.sensors.flatMap(({ paired, rests, weighing }) => {
+    const mean = weightedMean(rests, weighing)
+    const squares = rests.reduce((sum, r, i) => sum + (weighing.weights[i] as number) * (r - mean) * (r - mean), 0)
+    const rms = Math.sqrt(squares / Math.max(1, weighing.weightSum))
     const { sensor } = paired
     const missed = Math.abs(mean) > MISSED_MEAN * sensor.accuracy.value || rms > MISSED_SCATTER * sensor.accuracy.value
     return missed ? [{ sensor, mean, rms }] : []
@@ -154,12 +156,12 @@ export const missedSensors = (fit: Fitted): readonly Missed[] =>
 /** Beyond this likeness of one hour to the next a log says hardly anything more with each hour. */
 const MOST_ALIKE = 0.99
 
-/** (1 + ρ)/(1 − ρ), ρ the correlation of what is left from one hour to the next; 1 where it is not alike. */
-export function hangingTogether(hours: Int32Array, rests: Float64Array, mean: number): number {
+/** (1 + ρ)/(1 − ρ), ρ the correlation of what is left from one hour to the next, both kept; 1 where it is not alike. */
+export function hangingTogether(hours: Int32Array, rests: Float64Array, weights: Float64Array): number {
   let [own, next] = [0, 0]
   for (let i = 1; i < rests.length; i++) {
-    if (hours[i] !== (hours[i - 1] as number) + 1) continue
-    const [a, b] = [(rests[i - 1] as number) - mean, (rests[i] as number) - mean]
+    if (hours[i] !== (hours[i - 1] as number) + 1 || weights[i] === 0 || weights[i - 1] === 0) continue
+    const [a, b] = [rests[i - 1] as number, rests[i] as number]
     own += (a * a + b * b) / 2
     next += a * b
   }

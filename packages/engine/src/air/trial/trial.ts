@@ -20,6 +20,9 @@ export interface Trial {
     readonly missed: readonly Missed[]
     /** With every unknown as found. */
     readonly errors: readonly SensorError[]
+    /** Readings set aside because a fan, a heater or a thaw came on or went off, of so many. */
+    readonly asideCount: number
+    readonly readingsCount: number
     readonly runsCount: number
   } | null
   readonly fitless: string
@@ -57,7 +60,11 @@ export function trialOf(
     ok: true,
     value: {
       ...{ paired, errors, fitless },
-      fit: { told: toldUnknowns(fit), missed: missedSensors(fit), errors: after, runsCount: fit.runsCount },
+      fit: {
+        ...{ told: toldUnknowns(fit), missed: missedSensors(fit), errors: after, runsCount: fit.runsCount },
+        asideCount: fit.sensors.reduce((sum, s) => sum + s.asideCount, 0),
+        readingsCount: fit.sensors.reduce((sum, s) => sum + s.rests.length, 0),
+      },
     },
   }
 }

@@ -277,7 +277,7 @@ function foundBy(given: Given, { paired }: Trial, hours: WeatherHours): { readon
   const [from, to] = [hourEndText(hours, paired.firstHour - 1), hourEndText(hours, paired.lastHour)]
   const count = paired.sensors.filter(({ fits }) => fits).length
   return {
-    by: `fitted to ${outputName(String(given.options.measured).replace(/\.csv$/i, ''), 'csv')}, ${count} sensors, ${from} to ${to}`,
+    by: `fitted to ${outputName(String(given.options.measured).replace(/\.csv$/i, ''), 'csv')}, ${count} sensors, ${from.slice(0, 10)} to ${to.slice(0, 10)}`,
     on: to.slice(0, 10),
   }
 }

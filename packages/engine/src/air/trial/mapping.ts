@@ -6,7 +6,9 @@ import { logProblem } from './problems.ts'
 
 const TIME_KEYS = ['column', 'date', 'clock', 'dates', 'stamp'] as const
 const SENSOR_KEYS = ['column', 'place', 'unit', 'name', 'accuracy'] as const
-const KEYS = ['time', 'sensors', 'missing'] as const
+const VERSION_KEY = 'plugstead-log-columns'
+const VERSION = 1
+const KEYS = [VERSION_KEY, 'time', 'sensors', 'missing'] as const
 
 /** A mapping of a log's columns, as docs/air-trial.md describes it. Every problem is told with its line. */
 export function readLogMapping(text: string): Result<LogMapping> {
@@ -39,6 +41,9 @@ export function readLogMapping(text: string): Result<LogMapping> {
     return out
   }
   const fields = fieldsOf(top as YAMLMap, '', KEYS)
+  const version = fields.get(VERSION_KEY)
+  if (version?.value !== VERSION)
+    wrong(version?.node ?? top, VERSION_KEY, version?.value, `version ${VERSION}: “${VERSION_KEY}: ${VERSION}”`)
   const textOf = (field: { node: unknown; value: unknown } | undefined, path: string): string | null => {
     if (field === undefined) return null
     if (typeof field.value === 'string' && field.value.trim() !== '') return field.value.trim()

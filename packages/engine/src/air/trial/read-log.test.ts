@@ -22,7 +22,7 @@ function logOf(text: string, mapping?: LogMapping): LoggerLog {
   return read.value
 }
 function mappingOf(text: string): LogMapping {
-  const read = readLogMapping(text)
+  const read = readLogMapping(`plugstead-log-columns: 1\n${text}`)
   if (!read.ok) throw new Error(JSON.stringify(read.problems))
   return read.value
 }
@@ -235,20 +235,24 @@ describe('a wrong file', () => {
 describe('a mapping', () => {
   test('that is wrong is refused with every line', () => {
     const read = readLogMapping(
-      'time: {colum: a, clock: noon}\nsensors:\n  - {column: T1, place: loft}\n  - {place: roof, accuracy: 3 %}\nmissing: [x]\n',
+      'plugstead-log-columns: 1\ntime: {colum: a, clock: noon}\nsensors:\n  - {column: T1, place: loft}\n  - {place: roof, accuracy: 3 %}\nmissing: [x]\n',
     )
     expect(read.ok ? [] : read.problems.map(({ line, path }) => [line, path])).toEqual([
-      [1, 'time'],
-      [1, 'time.clock'],
-      [3, 'sensors[0].place'],
-      [4, 'sensors[1].column'],
-      [4, 'sensors[1].accuracy'],
-      [5, 'missing'],
+      [2, 'time'],
+      [2, 'time.clock'],
+      [4, 'sensors[0].place'],
+      [5, 'sensors[1].column'],
+      [5, 'sensors[1].accuracy'],
+      [6, 'missing'],
     ])
   })
   test('that is no YAML, or a list, is refused', () => {
     expect(readLogMapping('a: [').ok).toBe(false)
     expect(readLogMapping('- a').ok).toBe(false)
     expect(readLogMapping('').ok).toBe(false)
+    const [none] = [readLogMapping('missing: [1]'), readLogMapping('plugstead-log-columns: 2')].map((read) =>
+      read.ok ? [] : read.problems.map(({ path }) => path),
+    )
+    expect(none).toEqual(['plugstead-log-columns'])
   })
 })

@@ -26,7 +26,9 @@ export function readLog(
   const lines = linesOf(text)
   const first = lines.find((line) => line.trim() !== '')
   if (first === undefined) return { ok: false, problems: [logProblem('log/empty', {})] }
-  const other = otherKind(first)
+  const other = lines.slice(0, LINES_BEFORE_HEADINGS).some((line) => /^plugstead[a-z-]*:/.test(line))
+    ? 'a document of this program'
+    : otherKind(first)
   if (other !== null) return { ok: false, problems: [logProblem('log/not-a-log', { line: lines.indexOf(first) + 1 }, other)] }
   const headed = headingsOf(lines, mapping)
   if (!headed.ok) return headed
@@ -52,7 +54,6 @@ interface Headed {
 
 function otherKind(first: string): string | null {
   if (/^\s*[{[]/.test(first)) return 'JSON'
-  if (/^plugstead:/.test(first)) return 'a job document'
   if (/^LOCATION,/i.test(first)) return 'a weather file'
   if (/^%PDF|^PK/.test(first)) return 'a document or workbook, not plain text'
   return null

@@ -14,6 +14,7 @@ import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import { weatherCases } from '../weather/cases.ts'
+import { weatherFileCases } from '../weather/files/cases.ts'
 import { madeYearCases } from '../weather/made-year/cases.ts'
 import type { Adapter } from './types.ts'
 
@@ -35,5 +36,6 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...moneyCases,
   ...weatherCases,
   ...madeYearCases,
+  ...weatherFileCases,
   ...airCases,
 }

@@ -1,4 +1,5 @@
 import { airCases } from '../air/cases.ts'
+import { airYearCases } from '../air/year/cases.ts'
 import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
@@ -38,4 +39,5 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...madeYearCases,
   ...weatherFileCases,
   ...airCases,
+  ...airYearCases,
 }

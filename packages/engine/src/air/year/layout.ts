@@ -58,8 +58,8 @@ export interface Layout {
   /** Surface of each side's face, of its bare part (or the face again), and of the gear. */
   readonly faceOf: Int32Array
   readonly bareOf: Int32Array
-  readonly gear: number
-  readonly floor: number
+  readonly gearAt: number
+  readonly floorAt: number
 }
 
 interface Draft {
@@ -169,7 +169,9 @@ export function layoutOf(model: BoxModel): Layout {
     out.absorptance[s] = face.absorptanceFrac
     out.emittance[s] = face.outsideEmittanceFrac
     out.windFilm[s] =
-      ROUGH_WIND * face.roughnessRatio * Math.sqrt((face.perimeterM / (draft.kind === 2 ? areaM2 : wholeM2(model, side))) * windRatio(model, face.middleM))
+      ROUGH_WIND *
+      face.roughnessRatio *
+      Math.sqrt((face.perimeterM / (draft.kind === 2 ? areaM2 : wholeM2(model, side))) * windRatio(model, face.middleM))
     out.outWarm[s] = side === 4 ? FILM_UNSTABLE : side === 5 ? FILM_STABLE : FILM_WALL
     out.outCold[s] = side === 4 ? FILM_STABLE : side === 5 ? FILM_UNSTABLE : FILM_WALL
     out.inWarm[s] = level ? (side === 4 ? FILM_STABLE : FILM_UNSTABLE) : FILM_WALL
@@ -200,8 +202,8 @@ export function layoutOf(model: BoxModel): Layout {
     ...out,
     faceOf,
     bareOf,
-    gear,
-    floor: faceOf[5]!,
+    gearAt: gear,
+    floorAt: faceOf[5]!,
   }
 }
 

@@ -43,7 +43,7 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
     ...['factor', 'gauge', 'multiplier', 'reachScore', 'relative', 'scale', 'use', 'windShape', 'xOverR'],
   ],
   'the unit stands in a field beside it, or in the name of what holds it': [
-    ...['bias', 'logged', 'ours', 'rms'],
+    ...['accuracy', 'bias', 'logged', 'offset', 'ours', 'rms', 'spread'],
     ...[
       'absolute',
       'amount',

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { boxBody } from '../../box/index.ts'
+import { tables as haulTables } from '../../haul/tables.generated.ts'
 import { AIR_CHOICES, type AirDesign, readJob } from '../../job/index.ts'
 import { type Prices, readPrices } from '../../parts/index.ts'
 import { designAir } from '../design.ts'
@@ -121,4 +122,19 @@ describe('areas that measures are bought by', () => {
     const fit = { items: [thing('left', 400, 500), thing('left', 800, 200), thing('blind end', 0, 300)] } as never
     expect(measureAreas(body, fit).gearM).toBeCloseTo(0.72, 9)
   })
+})
+
+test('a second roof and foam weigh here what they weigh when the box is lifted', () => {
+  const figures = Object.fromEntries(haulTables['haul-figures'].rows.map(([name, value]) => [name, value]))
+  const { lines } = cost({ secondRoof: true, roofFoamM: 0.05 }).value
+  const each = (measure: string) => {
+    const line = lines.find((l) => l.measure === measure)!
+    return [line.massKg.low / line.quantity, line.massKg.high / line.quantity]
+  }
+  const [roofLow, roofHigh] = each('second-roof')
+  expect(roofLow).toBeCloseTo(figures['second-roof-low']!, 9)
+  expect(roofHigh).toBeCloseTo(figures['second-roof-high']!, 9)
+  const [foamLow, foamHigh] = each('roof-foam')
+  expect(foamLow).toBeCloseTo(figures['foam-low']!, 9)
+  expect(foamHigh).toBeCloseTo(figures['foam-high']!, 9)
 })

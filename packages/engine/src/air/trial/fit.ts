@@ -151,8 +151,8 @@ function localAt(
  * Weight of a sensor’s mean beside that of its deviations: what is known of a mean of n readings of spread σ that share an offset of
  * spread τ is 1/(σ² + n·τ²) each, not 1/σ².
  */
-export const meanWeight = ({ weightSum, spread, accuracy }: Weighing): number =>
-  1 / (spread * spread + weightSum * accuracy * accuracy)
+export const meanWeight = ({ weightCount, spread, accuracy }: Weighing): number =>
+  1 / (spread * spread + weightCount * accuracy * accuracy)
 
 /** JᵀWJ and JᵀWr, the constant error of each sensor taken out. */
 function normalOf(
@@ -164,7 +164,7 @@ function normalOf(
   const normal = zeros(size)
   const pull = new Array<number>(size).fill(0)
   for (const [s, weighing] of weighings.entries()) {
-    const { weights, weightSum, spread } = weighing
+    const { weights, weightCount, spread } = weighing
     const own = rests[s] as Float64Array
     const shared = meanWeight(weighing)
     const even = 1 / (spread * spread)
@@ -175,12 +175,12 @@ function normalOf(
       const meanA = means[k] as number
       let sum = 0
       for (let i = 0; i < own.length; i++) sum += (weights[i] as number) * ((a[i] as number) - meanA) * (own[i] as number)
-      pull[k] = (pull[k] as number) + even * sum + shared * weightSum * meanA * mean
+      pull[k] = (pull[k] as number) + even * sum + shared * weightCount * meanA * mean
       for (let m = 0; m <= k; m++) {
         const b = slopes[s]?.[m] as Float64Array
         let cross = 0
         for (let i = 0; i < own.length; i++) cross += (weights[i] as number) * ((a[i] as number) - meanA) * (b[i] as number)
-        const value = even * cross + shared * weightSum * meanA * (means[m] as number)
+        const value = even * cross + shared * weightCount * meanA * (means[m] as number)
         ;(normal[k] as number[])[m] = (normal[k]?.[m] as number) + value
         if (m !== k) (normal[m] as number[])[k] = normal[k]?.[m] as number
       }

@@ -43,11 +43,11 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
   const shared = zeros(size)
   const days = new Map<number, number[]>()
   const hanging = zeros(size)
-  const count = fit.sensors.reduce((all, { weighing }) => all + weighing.weightSum, 0)
+  const count = fit.sensors.reduce((all, { weighing }) => all + weighing.weightCount, 0)
   for (const { paired, weighing, rests, slopes } of fit.sensors) {
-    const { weights, weightSum, spread, accuracy } = weighing
+    const { weights, weightCount, spread, accuracy } = weighing
     const even = 1 / (spread * spread)
-    const shift = weightSum * meanWeight(weighing)
+    const shift = weightCount * meanWeight(weighing)
     const means = slopes.map((a) => weightedMean(a, weighing))
     const mean = weightedMean(rests, weighing)
     const own = zeros(size)
@@ -70,7 +70,7 @@ export function toldUnknowns(fit: Fitted): readonly Told[] {
         }
       }
     }
-    const left = (squares / Math.max(1, weightSum)) * (count / Math.max(1, count - size))
+    const left = (squares / Math.max(1, weightCount)) * (count / Math.max(1, count - size))
     const hang = hangingTogether(paired.hours, pulls, weights)
     for (let k = 0; k < size; k++)
       for (let m = 0; m < size; m++) {
@@ -147,7 +147,7 @@ export const missedSensors = (fit: Fitted): readonly Missed[] =>
   fit.sensors.flatMap(({ paired, rests, weighing }) => {
     const mean = weightedMean(rests, weighing)
     const squares = rests.reduce((sum, r, i) => sum + (weighing.weights[i] as number) * (r - mean) * (r - mean), 0)
-    const rms = Math.sqrt(squares / Math.max(1, weighing.weightSum))
+    const rms = Math.sqrt(squares / Math.max(1, weighing.weightCount))
     const { sensor } = paired
     const missed = Math.abs(mean) > MISSED_MEAN * sensor.accuracy.value || rms > MISSED_SCATTER * sensor.accuracy.value
     return missed ? [{ sensor, mean, rms }] : []

@@ -14,7 +14,7 @@ export interface Weighing {
   readonly accuracy: number
   /** 0: set aside; 1: whole; between: it lies far off. */
   readonly weights: Float64Array
-  readonly weightSum: number
+  readonly weightCount: number
   /** What is taken as its constant error, of logged less ours. */
   readonly offset: number
 }
@@ -40,20 +40,20 @@ export function weighedWith(
 ): Weighing {
   const weights = new Float64Array(rests.length)
   let offset = medianOf(rests.filter((_, i) => (kept[i] as number) > 0))
-  let weightSum = 0
+  let weightCount = 0
   for (let round = 0; round < OFFSET_ROUNDS; round++) {
     let sum = 0
-    weightSum = 0
+    weightCount = 0
     for (let i = 0; i < rests.length; i++) {
       const off = Math.abs((rests[i] as number) - offset) / spread
       const weight = (kept[i] as number) * (off > PULLS_MOST ? PULLS_MOST / off : 1)
       weights[i] = weight
-      weightSum += weight
+      weightCount += weight
       sum += weight * (rests[i] as number)
     }
-    offset = sum / (weightSum + (spread * spread) / (accuracy * accuracy))
+    offset = sum / (weightCount + (spread * spread) / (accuracy * accuracy))
   }
-  return { spread, accuracy, weights, weightSum, offset }
+  return { spread, accuracy, weights, weightCount, offset }
 }
 
 /** What is left, in squares of the spread; far ones count as their distance, not its square. */
@@ -73,8 +73,8 @@ export function medianOf(values: Float64Array): number {
   return sorted.length % 2 === 1 ? (sorted[half] as number) : ((sorted[half - 1] as number) + (sorted[half] as number)) / 2
 }
 
-export function weightedMean(values: Float64Array, { weights, weightSum }: Weighing): number {
+export function weightedMean(values: Float64Array, { weights, weightCount }: Weighing): number {
   let sum = 0
   for (let i = 0; i < values.length; i++) sum += (weights[i] as number) * (values[i] as number)
-  return weightSum > 0 ? sum / weightSum : 0
+  return weightCount > 0 ? sum / weightCount : 0
 }

@@ -91,7 +91,10 @@ export async function run(given: Given): Promise<Outcome> {
     typeof folder === 'string'
       ? await written([{ path: join(folder, outputName(opened.file, `${box}.hours.csv`)), data: hoursCsv(year, hours) }])
       : []
-  const said = [...weather.said, ...made.notes.map(({ said }) => `${said}.`.replace(/\.\.$/, '.'))]
+  // A file brings its own place.
+  const notes =
+    typeof given.options.weather === 'string' ? made.notes.filter(({ path }) => !PLACE_PATHS.includes(path)) : made.notes
+  const said = [...weather.said, ...notes.map(({ said }) => `${said}.`.replace(/\.\.$/, '.'))]
   return {
     code: EXIT.holds,
     text: `${[
@@ -131,6 +134,8 @@ export async function run(given: Given): Promise<Outcome> {
     },
   }
 }
+
+const PLACE_PATHS = ['latitude', 'longitude', 'elevation', 'time-zone'].map((key) => `facts.site.${key}`)
 
 function boxNamed(given: Given, job: Job): string {
   const { box } = given.options

@@ -5,7 +5,7 @@ import { fitted, ROUNDS_COUNT } from './fit.ts'
 import type { SensorPlace } from './log.ts'
 import { inverseOf, product } from './matrix.ts'
 import { type PairedLog, pairedLog } from './pair.ts'
-import { studentT, toldUnknowns } from './told.ts'
+import { hangingTogether, studentT, toldUnknowns } from './told.ts'
 import { madeLog, TOY_UNKNOWNS, toyOutside, toyRun } from './toy.fixture.ts'
 import { placeOf, valueAt } from './unknown.ts'
 
@@ -110,6 +110,12 @@ describe('pairing', () => {
     ])
   })
 
+  test('what of a log lies outside the run is counted', () => {
+    const log = madeLog(truth, PLACES, { seed: 1, fromHour: 24 * 38, hours: 48, stepMin: 30 })
+    const read = pairedLog(log, { ...RUN, hoursCount: 24 * 39 })
+    expect(read.ok ? read.value.notes : []).toEqual(['48 of its 96 readings lie outside the hours of the run.'])
+  })
+
   test('beside weather of no year it is laid by day and hour, and that is said', () => {
     const made = madeLog(truth, PLACES, { seed: 1, fromHour: 240, hours: 96, noiseK: 0, stepK: 0, offsets: false })
     const read = pairedLog(made, { ...RUN, year: null })
@@ -168,6 +174,58 @@ describe('the fit on a made log with known truth', () => {
     const [held] = countsOf(4)
     expect(each?.effectiveCount).toBeGreaterThan(300)
     expect(held?.effectiveCount).toBeLessThan(250)
+  })
+
+  test('a series each of whose hours keeps four fifths of the one before hangs together nine times', () => {
+    // (1 + 0.8)/(1 − 0.8)
+    const random = seeded(8)
+    let now = 0
+    const rests = Float64Array.from({ length: 20_000 }, () => {
+      now = 0.8 * now + random.next() - 0.5
+      return now
+    })
+    const [hours, all] = [Int32Array.from(rests, (_, i) => i), new Float64Array(rests.length).fill(1)]
+    expect(hangingTogether(hours, rests, all)).toBeGreaterThan(8.4)
+    expect(hangingTogether(hours, rests, all)).toBeLessThan(9.6)
+    expect(
+      hangingTogether(
+        hours,
+        rests.map((_, i) => (i % 2 === 0 ? 1 : -1)),
+        all,
+      ),
+    ).toBe(1)
+  })
+
+  test('an error of the run that returns every day, and hides in every day’s sum, still widens the band', () => {
+    const [own] = paired({ offsets: false, noiseK: 0.05, stepK: 0 }, ['panel']).sensors
+    const logged = own!.logged.map((v, i) => v + Math.sin((2 * Math.PI * own!.hours[i]!) / 24))
+    const log = { ...paired({}, ['panel']), sensors: [{ ...own!, logged }] }
+    const [gear] = toldUnknowns(fitted(TOY_UNKNOWNS.slice(2), ([kg]) => toyRun(outside, [0.012, 0.72, kg as number]), log))
+    expect(gear?.effectiveCount).toBeLessThan(60)
+  })
+
+  test('what moves nothing but the level is told no better than the sensor’s constant error lets it be', () => {
+    const level = { ...TOY_UNKNOWNS[1]!, id: 'level', low: -5, high: 5, start: { value: 0 }, toldWithin: { value: 3 } }
+    const moved = (v: readonly number[]) => ({ ...truth, airC: truth.airC.map((t) => t + v[0]!) })
+    const [told] = toldUnknowns(fitted([level], moved, paired({ offsets: false }, ['air'])))
+    // Half-width of a normal of 0.5 K at 95 %, wider for the 20 days: 0.98 to 1.1 K.
+    expect((told!.high - told!.low) / 2).toBeGreaterThan(0.95)
+    expect((told!.high - told!.low) / 2).toBeLessThan(1.1)
+  })
+
+  test('a door that stood open for some hours neither pulls anything out of its band nor widens it', () => {
+    const log = paired({ offsets: false })
+    const sensors = log.sensors.map((s) => ({
+      ...s,
+      logged: s.logged.map((v, i) => (i % 25 === 7 ? v - (s.sensor.place === 'humidity' ? 0.3 : 12) : v)),
+    }))
+    for (const [k, { low, high }] of toldUnknowns(
+      fitted(TOY_UNKNOWNS, (v) => toyRun(outside, v), { ...log, sensors }),
+    ).entries()) {
+      expect(low).toBeLessThanOrEqual(TRUTH[k]!)
+      expect(high).toBeGreaterThanOrEqual(TRUTH[k]!)
+      expect(high / low).toBeLessThan(1.05)
+    }
   })
 
   test('what the log cannot tell is said, with the reason, and no number is given out as told', () => {

@@ -82,7 +82,9 @@ export function pairedLog(log: LoggerLog, run: RunHours): Result<PairedLog> {
   const there = sensors.filter(({ hours }) => hours.length > 0)
   if (there.length === 0) return { ok: false, problems: [apart(log, run)] }
   const all = withMeanAir(there.map(rising))
+  const outside = log.atMin.reduce((count, t) => count + (hourOf(t) < 0 ? 1 : 0), 0)
   const notes = [
+    ...(outside === 0 ? [] : [`${outside} of its ${log.atMin.length} readings lie outside the hours of the run.`]),
     ...sensors.flatMap(({ sensor, hours }) =>
       hours.length === 0 ? [`${sensor.name}: no reading in the hours of the run.`] : [],
     ),

@@ -20,7 +20,7 @@ const LARGEST_BYTES = 96 * 1024 * 1024
 export async function weatherFile(file: string, given: Given): Promise<WeatherFile> {
   const place = placeOption(given)
   const columns = mappingOf(given)
-  const text = textOf(file)
+  const text = instrumentText(file)
   const options: ReadWeatherOptions = {
     ...{ file },
     ...(place === undefined ? {} : { place }),
@@ -33,7 +33,7 @@ export async function weatherFile(file: string, given: Given): Promise<WeatherFi
 }
 
 /** Text of a file, unpacked where it is packed: UTF-8, else one byte a letter as old programs wrote. */
-function textOf(file: string): string {
+export function instrumentText(file: string): string {
   const bytes = fileBytes(file, LARGEST_BYTES)
   const packed = bytes[0] === 0x1f && bytes[1] === 0x8b
   const plain = packed ? unpacked(file, bytes) : bytes

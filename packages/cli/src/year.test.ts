@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { charCount } from './print/wrap.ts'
 import { plugstead, ROOT } from './spawned.ts'
@@ -91,6 +92,17 @@ describe('without a log, or with a wrong one', () => {
     const { code, out, err } = plugstead(['year', JOB, ...WEATHER, '--measured', file('other.csv', log), '--json'])
     expect([code, err.includes('Error')]).toEqual([2, false])
     expect(JSON.parse(out).problems.map((p: { code: string }) => p.code)).toEqual(['log/apart'])
+  })
+
+  test('a list in the letters of old programs, packed, is read as the plain one is', () => {
+    const log = readFileSync(join(ROOT, 'examples/logger/log.csv'), 'utf8').replaceAll('(C)', '(°C)')
+    const path = join(folder, 'old.csv.gz')
+    writeFileSync(path, gzipSync(Buffer.from(log, 'latin1')))
+    const errorsOf = (words: readonly string[]) =>
+      JSON.parse(plugstead(['year', 'examples/groomer-yard-us.yaml', ...words, '--json']).out).result.trial.errors
+    const [old, plain] = [errorsOf(['--measured', path]), errorsOf(LOG)]
+    expect(old.map(({ rms }: { rms: number }) => rms)).toEqual(plain.map(({ rms }: { rms: number }) => rms))
+    expect(old[0].sensor.name).toBe('air high (°C)')
   })
 
   test('beside weather of no year errors are told, and nothing is fitted', () => {

@@ -32,11 +32,10 @@ import { trialText, yearText } from '../print/year.ts'
 import { Unreadable } from '../problem.ts'
 import { withProgress } from '../progress.ts'
 import { fileText } from '../read-file.ts'
-import { weatherFile } from '../weather-file.ts'
+import { instrumentText, weatherFile } from '../weather-file.ts'
 
 /** Quarter-hour steps: what a box of bare steel needs. */
 const STEPS_PER_HOUR = 4
-const LARGEST_LOG_BYTES = 8 * 1024 * 1024
 /** Farther than this from the site, the file's weather is another place's. */
 const NEAR_M = 50_000
 
@@ -255,7 +254,7 @@ function logMapping(given: Given) {
 }
 
 function logOf(file: string, mapping: ReturnType<typeof logMapping>, all: readonly WeatherHours[]): LoggerLog {
-  const read = readLog(fileText(file, LARGEST_LOG_BYTES), { utcOffsetH: (all[0] as WeatherHours).place.utcOffsetH, mapping })
+  const read = readLog(instrumentText(file), { utcOffsetH: (all[0] as WeatherHours).place.utcOffsetH, mapping })
   if (!read.ok) throw new Unreadable(...read.problems.map((problem) => ({ ...problem, file })))
   return read.value
 }

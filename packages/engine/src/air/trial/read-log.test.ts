@@ -166,6 +166,7 @@ describe('a wrong file', () => {
     ['nothing', '\n\n', [['log/empty', undefined]]],
     ['a job', 'plugstead: 1\nneeds: {}', [['log/not-a-log', 1]]],
     ['JSON', '{"a": 1}', [['log/not-a-log', 1]]],
+    ['two bytes a letter', 't\u0000i\u0000m\u0000e\u0000,\u0000', [['log/not-a-log', 1]]],
     ['no headings', '2027-01-01 00:00,5\n2027-01-01 00:10,6', [['log/no-heading', undefined]]],
     ['no unit', good.join('\n').replace('air (C)', 'air'), [['log/unit-unknown', 1]]],
     ['a unit of another kind', good.join('\n').replace('air (C)', 'air (mV)'), [['log/unit-wrong', 1]]],

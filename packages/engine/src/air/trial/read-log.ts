@@ -53,6 +53,7 @@ interface Headed {
 }
 
 function otherKind(first: string): string | null {
+  if (first.includes('\u0000')) return 'text in UTF-16, two bytes a letter, or no text at all'
   if (/^\s*[{[]/.test(first)) return 'JSON'
   if (/^LOCATION,/i.test(first)) return 'a weather file'
   if (/^%PDF|^PK/.test(first)) return 'a document or workbook, not plain text'

@@ -133,16 +133,18 @@ describe('closed boxes at 54 N, by sunshine (case box-heat-01, table box-observa
       expect(ratio).toBeLessThan(1.5)
     }
   })
-  test('not met: a dark box of sawdust lies up to twice as high, an empty one up to three and a half times', () => {
+  test('not met: under a weak sun a dark box of sawdust lies more than 1.5 times as high, and an empty one more than twice', () => {
     // The boxes that were measured were packed; colour and wind are not told. An empty dark box answers the sun far more.
     expect(a.darkSawdust.bK / 5.2).toBeGreaterThan(1.5)
     expect(a.darkSawdust.bK / 5.2).toBeLessThan(2.2)
-    expect(a.darkEmpty.aK / 2).toBeLessThan(4)
+    expect(a.darkEmpty.bK / 5.2).toBeGreaterThan(2)
+    expect(a.darkEmpty.bK / 5.2).toBeLessThan(3)
   })
   test('clear summer days: up to 20 K in the mean, and above 50 °C in the upper part', () => {
     const clear = (own: readonly Day[]) => own.slice(151, 243).filter((d) => d.sunshineH >= 12)
     expect(clear(days.darkSugar).length).toBeGreaterThan(20)
-    expect(mean(clear(days.darkSugar).map((d) => d.overMostK))).toBeGreaterThan(20 / 1.5)
+    expect(mean(clear(days.darkSawdust).map((d) => d.overMostK))).toBeGreaterThan(20 / 1.5)
+    expect(mean(clear(days.darkSugar).map((d) => d.overMostK))).toBeGreaterThan(20 / 2)
     expect(mean(clear(days.darkEmpty).map((d) => d.overMostK))).toBeLessThan(20 * 1.5)
     // The run knows one air: what hangs under the roof lies between it and the sheet.
     const hottest = (of: (d: Day) => number) => Math.max(...days.darkSugar.map(of))

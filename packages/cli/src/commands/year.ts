@@ -84,7 +84,11 @@ export async function run(given: Given): Promise<Outcome> {
   const lines =
     trial?.fit === null || trial === null || log === null
       ? []
-      : surveyLines(trial.fit.told, { box, ...foundBy(given, trial, hours) })
+      : surveyLines(trial.fit.told, {
+          box,
+          ...foundBy(given, trial, hours),
+          missed: trial.fit.missed.map(({ sensor }) => sensor.name),
+        })
   const folder = given.options.out
   const files =
     typeof folder === 'string'

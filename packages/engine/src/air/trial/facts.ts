@@ -14,7 +14,7 @@ const WRITTEN: Readonly<Record<BoxUnknown, (value: number) => string>> = {
  */
 export function surveyLines(
   told: readonly Told[],
-  given: { readonly box: string; readonly by: string; readonly on: string },
+  given: { readonly box: string; readonly by: string; readonly on: string; readonly missed?: readonly string[] },
 ): readonly string[] {
   const own = told.filter((t): t is Told & { unknown: { id: BoxUnknown } } => BOX_UNKNOWNS.includes(t.unknown.id as BoxUnknown))
   if (own.length === 0) return []
@@ -30,7 +30,16 @@ export function surveyLines(
       `        on: ${given.on}`,
     ]
   })
-  return ['facts:', '  surveys:', `    - box: ${given.box}`, ...lines]
+  const { missed = [] } = given
+  const caution =
+    missed.length === 0
+      ? []
+      : [
+          '      # Not to be used yet: the fitted run still misses',
+          `      # ${missed.join(', ')}.`,
+          '      # Something else is wrong, and the bands are too narrow.',
+        ]
+  return ['facts:', '  surveys:', `    - box: ${given.box}`, ...caution, ...lines]
 }
 
 const threeDigits = (value: number): string => String(Number(value.toPrecision(3)))

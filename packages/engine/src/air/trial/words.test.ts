@@ -76,5 +76,6 @@ test('the lines for the survey are read back by the job as they were found, and 
     by: 'fitted to “yard.csv”: 4 sensors',
   })
   expect(air?.gearKg).toBeNull()
+  expect(surveyLines([leak], { box: 'B1', by: 'x', on: '2027-02-20', missed: ['wall (C)'] })[4]).toBe('      # wall (C).')
   expect(surveyLines([], { box: 'B1', by: '', on: '' })).toEqual([])
 })

@@ -51,6 +51,8 @@ export const tables = {
       ["visit-takes",0.25,"h","a visit","common practice"],
       ["door-open",60,"s","a door stands open for a visit, in and out","common practice"],
       ["boots-dry-in",6,"h","water brought in on boots and cords goes into the air over this","common practice"],
+      ["beside-height",2.591,"m","height of a box that stands beside, where nobody said: 8 ft 6 in","read"],
+      ["beside-length",6.058,"m","length of a box that stands beside, where nobody said: 20 ft","read"],
       ["copper-warm",0.0203,"ohm mm2/m","copper at 60 C","memory"],
       ["aluminium-warm",0.0328,"ohm mm2/m","aluminium at 60 C","memory"],
       ["gear-per-coupling",300,"kg","panel and strut that pass 30 W/K to the air","common practice"],

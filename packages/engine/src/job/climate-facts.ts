@@ -1,3 +1,4 @@
+import type { Rise } from './box-air.ts'
 import type { JobDocument } from './schema/job.ts'
 
 type Facts = NonNullable<JobDocument['facts']>
@@ -27,6 +28,8 @@ export interface ClimateFacts {
   readonly windMPerSByMonth: readonly number[] | null
   /** Daily, on the flat. */
   readonly sunKWhPerM2ByMonth: readonly number[] | null
+  /** Skyline. Absent: nobody said. */
+  readonly horizon?: readonly Rise[]
 }
 
 export function climateOf(facts: Facts | undefined): ClimateFacts {
@@ -47,6 +50,9 @@ export function climateOf(facts: Facts | undefined): ClimateFacts {
     humidityOver: climate?.['humidity-over'] ?? null,
     windMPerSByMonth: climate?.['wind-by-month'] ?? null,
     sunKWhPerM2ByMonth: climate?.['sun-by-month'] ?? null,
+    ...(site?.horizon === undefined
+      ? {}
+      : { horizon: site.horizon.map(({ from, to, height }) => ({ fromDeg: from, toDeg: to, heightDeg: height })) }),
   }
 }
 

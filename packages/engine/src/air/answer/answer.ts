@@ -7,6 +7,7 @@ import { settling } from './harm.ts'
 import { harmFindings } from './harm-findings.ts'
 import { heatFindings } from './heat-findings.ts'
 import { plain } from './hours.ts'
+import { withMeasured } from './measured.ts'
 import { remedies } from './mends.ts'
 import { remedyFindings } from './remedy-findings.ts'
 import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
@@ -75,11 +76,13 @@ function answerBox(
     (year.counts.faces.find((f) => f.side === 'roof')?.mostGPerM2 ?? 0)
   return {
     noted: [
-      ...heatFindings(setting, mends),
-      ...wetFindings(setting, mends),
-      ...harmFindings(setting, mends, corrosivity),
-      ...remedyFindings(setting, mends),
-      ...shortFindings(setting, mends),
+      ...[
+        ...heatFindings(setting, mends),
+        ...wetFindings(setting, mends),
+        ...harmFindings(setting, mends, corrosivity),
+        ...remedyFindings(setting, mends),
+        ...shortFindings(setting, mends),
+      ].map((one) => withMeasured(one, runs.measured ?? [])),
       books(setting),
       ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),
     ],

@@ -4,6 +4,7 @@ import { type Memory, noMemory } from '../../kernel/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
+import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
@@ -59,13 +60,14 @@ interface Made {
   readonly box: AirBox
   readonly modelAt: (end: EndName) => BoxModel
   readonly notes: readonly AirNote[]
+  readonly measured: readonly MeasuredSaid[]
 }
 
 function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const { job, design, rules, reach } = inputs
   const task = { job, design, build, body, rules, reach, weighed: inputs.weighed[build.box] ?? null }
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
-  const { air, notes } = at('damp')
+  const { air, notes, measured } = at('damp')
   return {
     box: {
       ...{ box: build.box, air, fit: build.fit, wanted: job.boxes.find((b) => b.id === build.box) },
@@ -73,6 +75,7 @@ function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
     },
     modelAt: (end) => rounded(at(end).model),
     notes,
+    measured,
   }
 }
 
@@ -117,6 +120,7 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
         leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
       },
       assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
+      measured: made.measured,
       unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
     },
   }
@@ -139,9 +143,10 @@ type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOpt
  * run is kept while its model, as numbers, and its hours are the same: a longer cord or another price runs nothing again.
  */
 function runner(box: string, stands: BoxModel, memory: Memory): Run {
-  const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM } = stands
+  const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM, skylinesDeg } = stands
   const place = {
     ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },
+    ...(skylinesDeg === undefined ? {} : { skylinesDeg }),
     areasM2: [...stands.faces, ...(stands.parts ?? [])].map(({ side, areaM2 }) => ({ side, areaM2 })),
   }
   const around = new Map<string, Surroundings>()

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { SkinDesign } from '../../job/index.ts'
+import type { BoxAirFacts, SkinDesign } from '../../job/index.ts'
 import { amount } from '../figures.ts'
 import { waterSource } from '../water/sources.ts'
 import type { ModelEnd } from './ends.ts'
@@ -19,16 +19,22 @@ export interface BoxUse {
 }
 
 /**
- * A box that is visited as often as the house rule says, spread over the working day: for each visit the door stands open, somebody breathes,
+ * A box that is visited as often as is told, or as the house rule says, spread over the working day: for each visit the door stands open, somebody breathes,
  * and what is on boots and cords dries in the hours after.
  */
 export function useOf(of: {
   readonly body: BoxBody
   readonly skin: SkinDesign
   readonly end: ModelEnd
+  /** As told; what is not is taken by house rule. */
+  readonly told?: BoxAirFacts['visits']
   readonly meanCByMonth: readonly number[] | null
 }): BoxUse {
-  const visits = amount('visits-a-day')
+  const told = of.told ?? {}
+  const perDay = told.perDayCount ?? amount('visits-a-day')
+  // Less than one a day: one at the same hour, with its share of a visit.
+  const visits = Math.ceil(perDay)
+  const each = visits === 0 ? 0 : perDay / visits
   const first = amount('visit-at')
   const doorOpenS = new Float64Array(HOURS)
   const waterKgS = new Float64Array(MONTHS * HOURS)
@@ -37,14 +43,14 @@ export function useOf(of: {
   const dryH = amount('boots-dry-in')
   for (let visit = 0; visit < visits; visit++) {
     const at = Math.floor(first + (visit * WORKDAY_H) / visits) % HOURS
-    doorOpenS[at]! += amount('door-open')
+    doorOpenS[at]! += each * (told.doorOpenS ?? amount('door-open'))
     for (let month = 0; month < MONTHS; month++) {
       const meanC = of.meanCByMonth?.[month]
       const wet = of.end.boots === 'wet' && (meanC === undefined || meanC < SNOW_BELOW_C)
+      const broughtKg = told.waterKg ?? (wet ? boots.high : boots.low)
       waterKgS[month * HOURS + at]! +=
-        ((of.end.boots === 'wet' ? person.high : person.low) / 1000 / HOUR_S) * amount('visit-takes')
-      for (let h = 0; h < dryH; h++)
-        waterKgS[month * HOURS + ((at + h) % HOURS)]! += (wet ? boots.high : boots.low) / (dryH * HOUR_S)
+        each * ((of.end.boots === 'wet' ? person.high : person.low) / 1000 / HOUR_S) * amount('visit-takes')
+      for (let h = 0; h < dryH; h++) waterKgS[month * HOURS + ((at + h) % HOURS)]! += (each * broughtKg) / (dryH * HOUR_S)
     }
   }
   const door = of.skin.openings.find((o) => o.use === 'personnel door')

@@ -121,3 +121,4 @@ export {
 } from './wireway.ts'
 export { writePins } from './write-pins.ts'
 export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type Worth, type YardFacts } from './yard.ts'
+export { inSeason, MONTH_LAST, MONTH_NAMES, type YearDay, type YearSeason, yearDay, yearSeason } from './year-day.ts'

@@ -1,4 +1,4 @@
-import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job } from '../../job/index.ts'
+import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job, YearSeason } from '../../job/index.ts'
 import { source } from '../../kernel/index.ts'
 import type { AirAnswer, AirBoxResult, AirEnd } from '../result.ts'
 import { line, type Noted, noted, RUN, whole } from './finding.ts'
@@ -26,6 +26,8 @@ export interface AirBox {
   readonly air: AirDesign
   readonly fit: Pick<FitDesign, 'items'> | null
   readonly designs: readonly BoxDesign[]
+  /** When anything is plugged in, where that is not all year. */
+  readonly season?: YearSeason | null
 }
 
 /**
@@ -59,12 +61,13 @@ function answerBox(
   corrosivity: string | null,
 ): { readonly noted: readonly Noted[]; readonly result: AirBoxResult } {
   const settles = settling(corrosivity)
-  const gear: Gear = { parts: gearParts(box.designs, box.fit), fit: box.fit, settles }
+  const gear: Gear = { parts: gearParts(box.designs, box.fit), fit: box.fit, settles, season: box.season ?? null }
   const outside = outsideOf(runs.weather, settles)
   const counted = (end: AirEnd) => airYear({ end, runs: runs.ends[end], weather: runs.weather, outside, gear })
   const shorts = airShorts(runs, gear)
   const setting: AirSetting = {
     ...{ box: box.box, wanted: box.wanted, air: box.air, designs: box.designs, runs, outside, shorts, parts: gear.parts },
+    season: box.season ?? null,
     counted: { tight: counted('tight'), leaky: counted('leaky') },
     assumed: [...new Set(runs.assumed.map((a) => a.path))],
   }

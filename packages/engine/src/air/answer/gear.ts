@@ -77,13 +77,20 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
   return { airC, hotC, coldC }
 }
 
-/** Hours of one part beyond its limits: heat of one run, cold of the same or another. */
-export function gearHours(part: GearPart, hotAt: AirInRun, coldAt: AirInRun = hotAt): GearHours {
+/** Hours of one part beyond its limits: heat of one run, cold of the same or another; `within`: only the hours that are marked. */
+export function gearHours(
+  part: GearPart,
+  hotAt: AirInRun,
+  coldAt: AirInRun = hotAt,
+  within: Uint8Array | null = null,
+): GearHours {
   const { leastC, mostC, dayMeanMostC } = part.limit
   // A transformer stands free in the room: its limits are of the room's air.
   const free = part.name === 'transformer'
-  const hot = free ? hotAt.airC : hotAt.hotC
-  const cold = free ? coldAt.airC : coldAt.coldC
+  const [hotAll, coldAll] = [free ? hotAt.airC : hotAt.hotC, free ? coldAt.airC : coldAt.coldC]
+  // Hours that do not count are as mild as none: below every heat, above every cold.
+  const hot = within === null ? hotAll : hotAll.map((c, h) => (within[h] === 1 ? c : NO_HEAT_C))
+  const cold = within === null ? coldAll : coldAll.map((c, h) => (within[h] === 1 ? c : NO_COLD_C))
   const hottest = most(hot)
   const coldest = least(cold)
   let [below, above] = [0, 0]
@@ -97,6 +104,9 @@ export function gearHours(part: GearPart, hotAt: AirInRun, coldAt: AirInRun = ho
     ...{ dayMeanC: highestDayMean(hot).value, belowH: below, aboveH: above },
   }
 }
+
+const NO_HEAT_C = -273
+const NO_COLD_C = 1000
 
 /** Temperature a breaker of this kind is calibrated at, as its row says; 30 °C where its maker may choose. */
 export const calibratedC = (part: GearPart): number =>

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
-import { type Assumption, type BoxBuild, type Design, SIDES } from '../../job/index.ts'
+import { type Assumption, type BoxBuild, type Design, SIDES, type YearSeason } from '../../job/index.ts'
 import { type Memory, noMemory } from '../../kernel/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
@@ -8,6 +8,7 @@ import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
+import { seasonDays } from '../model/months.ts'
 import type { AirAnswer, ShortRun } from '../result.ts'
 import { type Surroundings, type SurroundingsOptions, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
@@ -72,11 +73,21 @@ function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
     box: {
       ...{ box: build.box, air, fit: build.fit, wanted: job.boxes.find((b) => b.id === build.box) },
       designs: design.boxes.filter((b) => b.box === build.box),
+      season: seasonOf(job, build.box),
     },
     modelAt: (end) => rounded(at(end).model),
     notes,
     measured,
   }
+}
+
+/** The season of the job, where all that this box feeds is plugged in in it alone: what works on more days works outside it too. */
+function seasonOf(job: AirJob, box: string): YearSeason | null {
+  const season = job.climate?.season
+  if (season === undefined) return null
+  const own = job.plugs.filter((p) => Object.values(p.fedBy).includes(box))
+  const days = seasonDays(season)
+  return own.length === 0 || days >= 365 || own.some((p) => p.daysPerYear > days + 1) ? null : season
 }
 
 const END_WORDS = {

@@ -83,12 +83,14 @@ export function boxModelOf(task: ModelTask): ModelMade {
   })
   const heat = gearHeatOf({
     ...{ designs, fit: build.fit, plugs: job.plugs, reach: task.reach, rules: task.rules, meanCByMonth, end },
+    season: job.climate?.season ?? null,
   })
   const volumeM3 = (body.insideMm[0] * body.insideMm[1] * body.insideMm[2]) / 1e9
   const doorFaces = job.boxes[at]?.doorFacesDeg
   const doorFacesDeg = doorFaces ?? DOOR_UNTOLD_DEG
   const visits = facts?.visits
-  const use = useOf({ body, skin: build.skin, end, meanCByMonth, ...(visits === undefined ? {} : { told: visits }) })
+  const heldC = air.heater?.at === 'room' ? air.heater.onBelowC : null
+  const use = useOf({ body, skin: build.skin, end, meanCByMonth, heldC, ...(visits === undefined ? {} : { told: visits }) })
   const leak = leakOf({ box: build.box, at, facts, survey, volumeM3 })
   const skylinesDeg = skylinesOf({
     ...{ body, doorFacesDeg, horizon: job.climate?.horizon ?? [], beside: facts?.beside ?? [] },

@@ -1,5 +1,6 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { BoxAirFacts, SkinDesign } from '../../job/index.ts'
+import { saturationPa } from '../../weather/index.ts'
 import { amount } from '../figures.ts'
 import { waterSource } from '../water/sources.ts'
 import type { ModelEnd } from './ends.ts'
@@ -29,6 +30,8 @@ export function useOf(of: {
   /** As told; what is not is taken by house rule. */
   readonly told?: BoxAirFacts['visits']
   readonly meanCByMonth: readonly number[] | null
+  /** What a heater of the room holds; null: none does. */
+  readonly heldC: number | null
 }): BoxUse {
   const told = of.told ?? {}
   const perDay = told.perDayCount ?? amount('visits-a-day')
@@ -47,7 +50,7 @@ export function useOf(of: {
     for (let month = 0; month < MONTHS; month++) {
       const meanC = of.meanCByMonth?.[month]
       const wet = of.end.boots === 'wet' && (meanC === undefined || meanC < SNOW_BELOW_C)
-      const broughtKg = told.waterKg ?? (wet ? boots.high : boots.low)
+      const broughtKg = (told.waterKg ?? (wet ? boots.high : boots.low)) * driesFrac(meanC, of.heldC)
       waterKgS[month * HOURS + at]! +=
         each * ((of.end.boots === 'wet' ? person.high : person.low) / 1000 / HOUR_S) * amount('visit-takes')
       for (let h = 0; h < dryH; h++) waterKgS[month * HOURS + ((at + h) % HOURS)]! += (each * broughtKg) / (dryH * HOUR_S)
@@ -61,3 +64,13 @@ export function useOf(of: {
   return { doorOpenS, waterKgS, doorAreaM2: widthM * heightM, doorHeightM: heightM }
 }
 const WORKDAY_H = 9
+
+/**
+ * Share of what is on boots and cords that dries in the box. Below freezing it is snow: it gives off vapour as its own pressure lets it, that of
+ * ice over that at 0 °C, at the mean of the month or at what a heater holds; the rest goes out again as it came in. 0 to 1.
+ * @source mass transfer grows with the pressure at the surface (moist air, ice). Provenance: computed
+ */
+export function driesFrac(meanC: number | undefined, heldC: number | null): number {
+  const atC = Math.min(0, Math.max(meanC ?? 0, heldC ?? Number.NEGATIVE_INFINITY))
+  return saturationPa(atC) / saturationPa(0)
+}

@@ -18,6 +18,7 @@ export const tables = {
       ["mould-none",1,"index","first growth, seen under a microscope only","common practice"],
       ["mould-seen",3,"index","seen by eye","common practice"],
       ["deep-cold",-10,"C","mean of a month outside below which open vents freeze a box","common practice"],
+      ["cloud-band",0.1,"share","of the sky by which the cloud of a made year may be thinner or thicker","common practice"],
       ["air-heat",0.34,"Wh/m3K","heat of a cubic metre of air near the sea","computed"],
     ],
     source: "see rows",

@@ -116,12 +116,17 @@ export const calibratedC = (part: GearPart): number =>
 export const breakerHoldsFrac = (part: GearPart, airC: number): number => hotShareFrac(airC, calibratedC(part))
 
 /** Hottest air at the gear among hours under load; null where no hour is loaded. */
-export function hottestLoaded(run: YearRun, at: AirInRun): { readonly airC: number; readonly atH: number } | null {
+export function hottestLoaded(
+  run: YearRun,
+  at: AirInRun,
+  within: Uint8Array | null = null,
+): { readonly airC: number; readonly atH: number } | null {
   const { gearHeatWh } = run.series
   const from = most(gearHeatWh).value * amount('load-share')
   let found: { readonly airC: number; readonly atH: number } | null = null
   for (let h = 0; h < run.hoursCount; h += 1) {
     const heat = gearHeatWh[h] as number
+    if (within !== null && within[h] !== 1) continue
     if (heat > 0 && heat >= from && (found === null || (at.hotC[h] as number) > found.airC))
       found = { airC: at.hotC[h] as number, atH: h }
   }

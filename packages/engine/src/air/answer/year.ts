@@ -63,10 +63,10 @@ export function airYear(of: {
   const at = airAtGear(model, run, gear.fit)
   const warm = heatRun(runs)
   const hot = runs.heat === undefined ? at : airAtGear(warm.model, warm.year, gear.fit)
+  const within = seasonHours(weather, gear.season ?? null)
   const breaker = gear.parts.find((p) => p.derates)
   const holds = (airC: number) => (breaker === undefined ? null : breakerHoldsFrac(breaker, airC))
-  const loaded = hottestLoaded(warm.year, hot)
-  const within = seasonHours(weather, gear.season ?? null)
+  const loaded = hottestLoaded(warm.year, hot, within)
   const night = worstNight({ model, run, weather }, drops.events)
   const hottest = hottestHour({ model: warm.model, run: warm.year, weather }, hot.hotC, holds)
   const week = (what: string, atH: number, of: { readonly model: BoxModel; readonly year: YearRun }) =>

@@ -207,7 +207,8 @@ export const box = z
     'door-faces': quantity('angle', range(0, 360, '0 to 360 deg'), {
       said: 'Compass bearing that the door end looks to, clockwise from true north.',
       need: 'assumed',
-      absent: 'no north is drawn; air takes the long sides to look east and west, the hottest way to stand',
+      absent:
+        'no north is drawn; air takes the long sides to look east and west, the hottest way to stand, and for water the wetter of that and north and south',
     }).optional(),
     visits: visits.optional(),
     leakage: leakage.optional(),

@@ -35,7 +35,7 @@ function skyWords(setting: AirSetting, words: (sky: ColderSky) => string): strin
   const { colderSky } = yearAt(setting, 'tight')
   return colderSky === null
     ? ''
-    : ` Under the colder of two published clear skies${setting.runs.used.from === 'made' ? ', and a tenth less cloud than was made,' : ''}: ${words(colderSky)}.`
+    : ` ${setting.runs.used.from === 'made' ? 'With a tenth less cloud than was made, and under' : 'Under'} the colder of two published clear skies: ${words(colderSky)}.`
 }
 
 /** Most that hangs under the roof: tight from the warning, fails at the event of published stages. */

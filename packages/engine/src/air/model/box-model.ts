@@ -66,7 +66,10 @@ export function boxModelOf(task: ModelTask): ModelMade {
   const { job, design, build, body, end } = task
   if (build.box !== body.box) throw new Fault('air/model-box', { build: build.box, body: body.box })
   const built = builtAirOf(job)
-  const air = built === null ? build.air : airAsBuilt(build.air, built.value)
+  const pinned = new Set(
+    job.pins.flatMap((p) => (p.path.startsWith(`air.${build.box}.`) ? [p.path.slice(`air.${build.box}.`.length)] : [])),
+  )
+  const air = built === null ? build.air : airAsBuilt(build.air, built.value, pinned)
   const site = airSiteOf(job)
   const paints = paintsOf(job, build.box)
   const meanCByMonth = job.climate?.meanCByMonth ?? null
@@ -107,7 +110,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
     doorFacesDeg,
     faces,
     ...(parts.length === 0 ? {} : { parts }),
-    openings: openingsOf({ body, skin: build.skin, air, told: built?.value.vents ?? null, end }),
+    openings: openingsOf({ body, skin: build.skin, air, told: pinned.has('vents') ? null : (built?.value.vents ?? null), end }),
     leakM3SAt1Pa: leak[LEAKS[end.leak]],
     leakExponent: LEAK_EXPONENT_RATIO,
     fan: fanOf({ body, skin: build.skin, air, end }),

@@ -6,6 +6,7 @@ const SIGNS: Readonly<Record<Provenance, string>> = {
   memory: '◧ memory',
   'common practice': '□ common practice',
   computed: '',
+  measured: 'measured on the thing itself',
   told: 'told',
   assumed: 'assumed',
 }

@@ -178,7 +178,10 @@ export function loopInC(engine: object): LoopInC {
       }
   }
   const read = [...values].filter(([name]) => name !== 'Math_SQRT1_2')
-  return { c: `${heads.join('\n')}\n${given(read)}\nstatic void advance(int from, int to) {\n${names(read)}\n${body.slice(1)}\n`, values: read }
+  return {
+    c: `${heads.join('\n')}\n${given(read)}\nstatic void advance(int from, int to) {\n${names(read)}\n${body.slice(1)}\n`,
+    values: read,
+  }
 }
 
 const typeOf = (value: Value): string =>

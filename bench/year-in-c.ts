@@ -13,8 +13,7 @@ import { bytesOf, loopInC } from './loop-in-c.ts'
 /** Sum over a run by which the C twin is held to the engine; the twin adds the same in the same order. */
 export function checkSum({ series, hoursCount }: YearRun): number {
   let sum = 0
-  for (let h = 0; h < hoursCount; h++)
-    sum += series.airC[h]! + series.gearC[h]! + series.vapourPa[h]! + series.floorWaterKg[h]!
+  for (let h = 0; h < hoursCount; h++) sum += series.airC[h]! + series.gearC[h]! + series.vapourPa[h]! + series.floorWaterKg[h]!
   for (let j = 0; j < hoursCount * 6; j++) sum += series.faceC[j]! + 1e3 * series.filmKgPerM2[j]!
   return sum
 }

@@ -14,7 +14,7 @@
 #define SIG 5.670374e-8
 #define LV 2501000.0
 #define LF 333600.0
-#define EPS 1e-7
+#define EPS 1e-8
 #define BAND 1e-3
 #define MAX 64
 /* The handbook's curves of wood are for these temperatures; outside they are held. */

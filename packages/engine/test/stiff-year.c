@@ -1,7 +1,7 @@
 /* The equations of a box's hours for CVODE of SUNDIALS (BDF, dense Newton): right-hand side written plainly, nothing shared with the engine but the numbers
    on stdin. Knows faces with layers and bare parts, openings, cracks, door, gear, heat and water set free and the floor's wood; neither fan, heater, snow,
    rain nor second roof. Moist air: Hyland and Wexler's saturation as in the ASHRAE Handbook, Fundamentals; wood: Wood Handbook eq. 4-5.
-   What switches is spread over EPS of film, so that a step can be found; it starts afresh where the forcing bends. */
+   What switches is rounded off within two seconds or EPS of film, so that a step can be found; it starts afresh where the forcing bends. */
 #include <cvode/cvode.h>
 #include <math.h>
 #include <nvector/nvector_serial.h>
@@ -37,6 +37,12 @@ static double lerp(const double *a, double f, int wide, int at) { return a[step 
 static double sat(double c) {
   double T = c + K0;
   if (c < 0.01) return exp(-5674.5359 / T + 6.3925247 + T * (-9.677843e-3 + T * (6.2215701e-7 + T * (2.0747825e-9 - 9.484024e-13 * T))) + 4.1635019 * log(T));
+  return exp(-5800.2206 / T + 1.3914993 + T * (-4.8640239e-2 + T * (4.1764768e-5 - 1.4452093e-8 * T)) + 6.5459673 * log(T));
+}
+/* The lesser of two, rounded off; nothing where one is. */
+static double lesser(double x, double y) { return x > 0 && y > 0 ? x * y / (x + y) : 0; }
+static double overWater(double c) {
+  double T = c + K0;
   return exp(-5800.2206 / T + 1.3914993 + T * (-4.8640239e-2 + T * (4.1764768e-5 - 1.4452093e-8 * T)) + 6.5459673 * log(T));
 }
 static double moisture(double c, double h) {
@@ -140,8 +146,8 @@ static int rates(double t, N_Vector yv, N_Vector dv, void *user) {
       double in = (1 - there) * (pv - p1) / resist, deep = floorM2 * 1.97e-10 * (p1 - p2) / ((woodThick / 2) * woodMu);
       dx1 += (in - deep) / topKg; dx2 += deep / restKg;
       d[n] += LV * in; toVap -= in;
-      put *= there;
-    } else if (put < 0) put *= there;
+      put = put < 0 ? -lesser(-put, F * area[i] / 2) : put * there;
+    } else if (put < 0) put = -lesser(-put, F * area[i] / 2);
     double ice = Tn < -BAND ? 1 : Tn > BAND ? 0 : 0.5 - Tn / (2 * BAND);
     toVap -= put; d[n] += (LV + ice * LF) * put;
     double per = put / area[i];
@@ -150,11 +156,14 @@ static int rates(double t, N_Vector yv, N_Vector dv, void *user) {
       double some = fr > 0 ? fr / (fr + EPS) : 0, ofFrost = ice * some + (1 - ice) * (q > 0 ? EPS / (q + EPS) : 1) * some;
       dq[1] += per * ofFrost; dq[0] += per * (1 - ofFrost);
     }
-    double thaw = 20000 * Tn * (Tn > 0 ? (fr > 0 ? fr / (fr + EPS) : 0) : (q > 0 ? q / (q + EPS) : 0));
+double thaw = Tn > 0 ? lesser(20000 * Tn, LF * fr / 2) : -lesser(-20000 * Tn, LF * q / 2);
     d[n] -= thaw * area[i]; dq[1] -= thaw / LF; dq[0] += thaw / LF;
     double over = F - holds[i];
-    if (over > 0 && q > 0) { double rate = over / 10 * (q / (q + EPS)); dq[0] -= rate; drip += rate * area[i]; }
+    if (over > 0 && q > 0) { double rate = lesser(over, q) / 2; dq[0] -= rate; drip += rate * area[i]; }
   }
+  /* Beyond saturation over water: drops within 5 s, down to the floor. */
+  double full = overWater(a), most = 0.621945 * full / (pa - full);
+  if (w > most) { double fog = dry * (w - most) / 5; toVap -= fog; toAir += LV * fog; drip += fog; }
   double *pool = d + N + 4 + 2 * floorAt, lies = y[N + 4 + 2 * floorAt];
   pool[0] += drip / floorM2;
   if (woodKg > 0 && lies > 0 && u1 < 0.3) { double soak = lies / (3600 * painted); pool[0] -= soak; dx1 += soak * floorM2 / topKg; }

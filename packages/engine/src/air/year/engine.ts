@@ -304,7 +304,7 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
     skinResists,
     start,
     state,
-    stepS,
+    wholeS: stepS,
     stepsCount,
     stepsPerHour,
     sunWPerM2,

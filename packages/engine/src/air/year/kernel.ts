@@ -1,7 +1,16 @@
 import { Fault } from '../../kernel/index.ts'
 import { cubeRoot, powerOf } from '../surface/index.ts'
 import type { Engine } from './engine.ts'
-import { cubeRootFast, POWER_CELLS, POWER_PER_ROOT, SAT_CELLS, SAT_LOW_C, SAT_PER_K, SATURATION } from './fast.ts'
+import {
+  cubeRootFast,
+  POWER_CELLS,
+  POWER_PER_ROOT,
+  SAT_CELLS,
+  SAT_LOW_C,
+  SAT_PER_K,
+  SATURATION,
+  SATURATION_OVER_WATER,
+} from './fast.ts'
 import { WOOD_CONTENTS, WOOD_HUMIDITY, WOOD_LOW_C, WOOD_PER_UNIT, WOOD_STEP_C, WOOD_TEMPERATURES } from './wood.ts'
 
 const KELVIN = 273.15
@@ -35,9 +44,11 @@ const HALVINGS = 60
 const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
 const ROUNDS = 4
-/** A step whose middle came out farther than this from where the last two states pointed, in any node or the air, is taken again in so many parts. */
-const SPLIT_K = Number(process.env.SK ?? 0.5)
-const SPLIT_PARTS = Number(process.env.SP ?? 4)
+/** A step in whose middle the air, or what it touches in the mean, came out farther than this from where the last two states pointed is taken again in parts. */
+const SPLIT_K = 0.3
+const SPLIT_PARTS = 3
+/** Air that holds more than it can over water gives the rest up as drops within so many seconds. */
+const FOG_S = 5
 
 const GAMMA = 1 - Math.SQRT1_2
 const MOLAR = 0.621945
@@ -265,7 +276,7 @@ export function advance(engine: Engine, from: number, to: number): void {
     side,
     skinResists,
     state,
-    stepS: wholeS,
+    wholeS,
     stepsCount,
     stepsPerHour,
     sunWPerM2,
@@ -361,6 +372,9 @@ export function advance(engine: Engine, from: number, to: number): void {
 
       // States of the middle, carried on straight from the last step; of a step taken again, from what came out.
       let missK = 0
+      /** Fog of this round: 0 as carried on, 1 forms, 2 does not. */
+      let fogs = 0
+      let fogKg = 0
       let newA = a
       let newR = r
       let newW = w
@@ -544,14 +558,36 @@ export function advance(engine: Engine, from: number, to: number): void {
         let woodD1 = 1
         let woodD2 = 1
         let woodQ = 0
-        let a11 = airHeat / gh + flowWPerK
+        // Fog: drops that settle on the floor; their heat stays in the air.
+        let fogG = 0
+        let fogSlope = 0
+        let fogRest = 0
+        {
+          let x = (aM - SAT_LOW_C) * SAT_PER_K
+          if (x < 0) x = 0
+          if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+          const cell = x | 0
+          const u = x - cell
+          const c4 = cell * 4
+          const o1 = SATURATION_OVER_WATER[c4 + 1]!
+          const o2 = SATURATION_OVER_WATER[c4 + 2]!
+          const o3 = SATURATION_OVER_WATER[c4 + 3]!
+          const full = SATURATION_OVER_WATER[c4]! + u * (o1 + u * (o2 + u * o3))
+          if (fogs === 0 ? pvM > full : fogs === 1) {
+            const left = pa - full
+            fogG = dryKg / FOG_S
+            fogSlope = (MOLAR * pa * SAT_PER_K * (o1 + u * (2 * o2 + 3 * u * o3))) / (left * left)
+            fogRest = (MOLAR * full) / left - fogSlope * aM
+          }
+        }
+        let a11 = airHeat / gh + flowWPerK + LV * fogG * fogSlope
         let a12 = 0
-        let a13 = 0
+        let a13 = -LV * fogG
         let a22 = 0
         let a23 = 0
-        let a31 = 0
+        let a31 = -fogG * fogSlope
         let a32 = 0
-        let a33 = dryKg / gh + flowKgS
+        let a33 = dryKg / gh + flowKgS + fogG
         for (let s = 0; s < S; s++) {
           const o = outer[s]!
           const n = inner[s]!
@@ -842,9 +878,9 @@ export function advance(engine: Engine, from: number, to: number): void {
           const STAGE = second ? SECOND : FIRST
           const outS = second ? out2 : out1
           const woS = second ? wo2 : wo1
-          let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn
+          let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn - LV * fogG * fogRest
           let R = starHeat
-          let W = (dryKg / gh) * baseW + flowKgS * woS + water
+          let W = (dryKg / gh) * baseW + flowKgS * woS + water + fogG * fogRest
           let woodR1 = 0
           let woodR2 = 0
           if (woodC1 === 1) {
@@ -912,9 +948,19 @@ export function advance(engine: Engine, from: number, to: number): void {
             else stepCoolJ -= weight * heatW
           }
           // Back into the surfaces, and the books of this stage.
-          let net = airHeatIn + starHeat + gearHeat + heatW + flowWPerK * (outS - aS)
+          const fog = fogG * (wS - fogRest - fogSlope * aS)
+          const fogW = LV * fog
+          fogKg = second ? fogKg + weight * fog : weight * fog
+          wetAll += weight * (fog < 0 ? -fog : fog)
+          let net = airHeatIn + starHeat + gearHeat + heatW + fogW + flowWPerK * (outS - aS)
           const flowW = flowWPerK * (outS - aS)
-          let gross = airHeatIn + starHeat + gearHeat + (heatW < 0 ? -heatW : heatW) + (flowW < 0 ? -flowW : flowW)
+          let gross =
+            airHeatIn +
+            starHeat +
+            gearHeat +
+            (heatW < 0 ? -heatW : heatW) +
+            (flowW < 0 ? -flowW : flowW) +
+            (fogW < 0 ? -fogW : fogW)
           for (let s = 0; s < S; s++) {
             const o = outer[s]!
             const n = inner[s]!
@@ -986,7 +1032,7 @@ export function advance(engine: Engine, from: number, to: number): void {
                 stored += C[s * WIDE + UP_HEAT]! * (C[s * WIDE + SHADE_T2]! - C[s * WIDE + SHADE_T]!)
             let onFaces = 0
             for (let s = 0; s < S; s++) onFaces += C[s * WIDE + SETTLED]!
-            keptKg = dryKg * (wS - w) + onFaces
+            keptKg = dryKg * (wS - w) + onFaces + fogKg
             const missJ = stored - energyIn
             let missKg = keptKg - wetIn
             if (woodC1 === 1) {
@@ -1005,17 +1051,42 @@ export function advance(engine: Engine, from: number, to: number): void {
           }
         }
         if (round === 0) {
-          // How far the middle came out from where the last two states pointed.
-          missK = Math.abs(0.5 * (a + newA) - midA)
-          for (let i = 0; i < N; i++) {
-            const off = Math.abs(0.5 * (X[i * DEEP + NOW]! + X[i * DEEP + SECOND]!) - X[i * DEEP + MIDDLE]!)
-            if (off > missK) missK = off
+          // How far the middle came out from where the last two states pointed: the air's, and that of what the air touches, by film and area.
+          let pulls = 0
+          for (let s = 0; s < S; s++) {
+            const i = inner[s]! * DEEP
+            const off = 0.5 * (X[i + NOW]! + X[i + SECOND]!) - X[i + MIDDLE]!
+            missK += C[s * WIDE + GC]! * (off < 0 ? -off : off)
+            pulls += C[s * WIDE + GC]!
           }
+          missK /= pulls
+          const off = Math.abs(0.5 * (a + newA) - midA)
+          if (off > missK) missK = off
           if (parts === 1 && missK > SPLIT_K) break
         }
         // What the round took for granted of dew, drying and melting, against what came out.
         let again = false
         if (round < ROUNDS - 1) {
+          if (fogG > 0) {
+            if (fogKg < 0 && fogs === 0) {
+              fogs = 2
+              again = true
+            }
+          } else if (fogs === 0) {
+            let x = (newA - SAT_LOW_C) * SAT_PER_K
+            if (x < 0) x = 0
+            if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+            const cell = x | 0
+            const u = x - cell
+            const c4 = cell * 4
+            const full =
+              SATURATION_OVER_WATER[c4]! +
+              u * (SATURATION_OVER_WATER[c4 + 1]! + u * (SATURATION_OVER_WATER[c4 + 2]! + u * SATURATION_OVER_WATER[c4 + 3]!))
+            if (kp * newW > full) {
+              fogs = 1
+              again = true
+            }
+          }
           for (let s = 0; s < S; s++) {
             if (s === floor && woodC1 === 1) continue
             const film = C[s * WIDE + LIQUID]! + C[s * WIDE + FROST]!
@@ -1178,6 +1249,13 @@ export function advance(engine: Engine, from: number, to: number): void {
         C[s * WIDE + FROST] = f / area
         C[s * WIDE + LIQUID] = q / area
         C[s * WIDE + CARRY_J] = heat
+      }
+      // What left the air as fog lies on the floor; on a floor below freezing as frost, whose heat goes into the next step.
+      if (fogKg !== 0) {
+        if (fogKg > 0 && X[inner[floor]! * DEEP + NOW]! < 0) {
+          C[floor * WIDE + FROST] = C[floor * WIDE + FROST]! + fogKg / floorM2
+          C[floor * WIDE + CARRY_J] = C[floor * WIDE + CARRY_J]! + fogKg * LF
+        } else C[floor * WIDE + LIQUID] = C[floor * WIDE + LIQUID]! + fogKg / floorM2
       }
       if (hasWood && C[floor * WIDE + LIQUID]! > 0 && u1 < FIBRE_FULL) {
         let soak = (C[floor * WIDE + LIQUID]! * floorM2 * stepS) / (SOAK_S * model.floor.paintedRatio)

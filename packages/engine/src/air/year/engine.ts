@@ -57,10 +57,7 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
   const { windward, raining, wetBulbC, roofSnowM, month, hour } = sur
 
   const stepS = 3600 / stepsPerHour
-  const gh = PLACE.GAMMA * stepS
   const back = (1 - PLACE.GAMMA) / PLACE.GAMMA
-  const w1 = stepS * (1 - PLACE.GAMMA)
-  const w2 = stepS * PLACE.GAMMA
 
   // Everything of a surface stands together, and everything of a node: two arrays in place of sixty.
   const C = new Float64Array(S * PLACE.WIDE)
@@ -230,6 +227,7 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
   state[PLACE.AT_WP] = startRatio
   state[PLACE.AT_DRY_KG_BEFORE] = -1
   state[PLACE.AT_DEW_C] = startC
+  state[PLACE.AT_BEFORE_S] = stepS
   return {
     C,
     N,
@@ -265,7 +263,6 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
     gearHeatW,
     gearInner,
     gearWPerK,
-    gh,
     groundC,
     hasWood,
     heaterMaxW,
@@ -307,14 +304,12 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
     skinResists,
     start,
     state,
-    stepS,
+    wholeS: stepS,
     stepsCount,
     stepsPerHour,
     sunWPerM2,
     topKg,
     volumeM3,
-    w1,
-    w2,
     wallWPerM2,
     waterKgS,
     waterRatio,

@@ -1,4 +1,4 @@
-import { saturationPa, saturationSlopePaPerK, TRIPLE_POINT_C } from '../../weather/index.ts'
+import { saturationOverLiquidPa, saturationPa, saturationSlopePaPerK, TRIPLE_POINT_C } from '../../weather/index.ts'
 import { powerOf } from '../surface/index.ts'
 
 /**
@@ -30,17 +30,23 @@ export const SAT_PER_K = 2
 export const SAT_CELLS = 500
 
 /** Cubic pieces of saturation pressure, half a kelvin each: four coefficients a cell, of the share of the cell. */
-export const SATURATION: Float64Array = cubics()
+export const SATURATION: Float64Array = cubics(saturationPa, saturationSlopePaPerK)
 
-function cubics(): Float64Array {
+/** The same over water, also below freezing: where fog forms. */
+export const SATURATION_OVER_WATER: Float64Array = cubics(
+  saturationOverLiquidPa,
+  (atC) => (saturationOverLiquidPa(atC + 0.01) - saturationOverLiquidPa(atC - 0.01)) / 0.02,
+)
+
+function cubics(pa: (atC: number) => number, paPerK: (atC: number) => number): Float64Array {
   const out = new Float64Array(SAT_CELLS * 4)
   const w = 1 / SAT_PER_K
   for (let i = 0; i < SAT_CELLS; i++) {
     const a = SAT_LOW_C + i * w + 1e-9
     const b = a + w - 2e-9
-    const [p0, p1] = [saturationPa(a), saturationPa(b)]
-    const m0 = saturationSlopePaPerK(a) * w
-    const m1 = saturationSlopePaPerK(b) * w
+    const [p0, p1] = [pa(a), pa(b)]
+    const m0 = paPerK(a) * w
+    const m1 = paPerK(b) * w
     out[i * 4] = p0
     out[i * 4 + 1] = m0
     out[i * 4 + 2] = 3 * (p1 - p0) - 2 * m0 - m1

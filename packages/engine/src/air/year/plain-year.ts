@@ -1,5 +1,5 @@
 import { SIDES } from '../../job/index.ts'
-import { saturationPa, vapourKgPerM3 } from '../../weather/index.ts'
+import { saturationOverLiquidPa, saturationPa, vapourKgPerM3 } from '../../weather/index.ts'
 import { balanceByHalvingPa, flowPaths } from '../flow/index.ts'
 import {
   insideFilmWPerM2K,
@@ -311,6 +311,16 @@ export function plainHours(
         )
         air += (stepS / 2) * (r1.da + r2.da)
         w = Math.max(1e-9, w + (stepS / 2) * (r1.dw + r2.dw))
+        // What the air cannot hold over water falls as fog; so much more can it hold by the heat of it.
+        const full = saturationOverLiquidPa(air)
+        const most = (0.621945 * full) / (pa - full)
+        if (w > most) {
+          const slope = ((0.621945 * pa) / (pa - full) ** 2) * ((saturationOverLiquidPa(air + 0.01) - full) / 0.01)
+          const fog = (w - most) / (1 + (VAPORISATION_J_PER_KG * slope) / (1006 + 1860 * w))
+          w -= fog
+          air += (VAPORISATION_J_PER_KG * fog) / (1006 + 1860 * w)
+          walls[floor]!.water += (fog * dryKg) / floorM2
+        }
         u1 += (stepS / 2) * (r1.dx1 + r2.dx1)
         u2 += (stepS / 2) * (r1.dx2 + r2.dx2)
         walls.forEach((one, i) => {

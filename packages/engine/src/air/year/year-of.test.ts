@@ -1,12 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { exp } from '../../kernel/index.ts'
-import type { WeatherHours } from '../../weather/index.ts'
+import { saturationOverIcePa, saturationOverLiquidPa, type WeatherHours } from '../../weather/index.ts'
 import { woodMoisturePct } from '../water/index.ts'
+import { finer } from './finer.fixture.ts'
 import { plainHours } from './plain-year.ts'
 import { sampleBox } from './sample-boxes.ts'
 import { sampleHours } from './sample-hours.ts'
-import { type Surroundings, surroundingsOf } from './surroundings.ts'
+import { surroundingsOf } from './surroundings.ts'
 import type { BoxModel } from './types.ts'
 import { yearOf } from './year-of.ts'
 
@@ -26,43 +27,6 @@ const withColumns = (hours: WeatherHours, columns: Partial<WeatherHours['columns
   ...hours,
   columns: { ...hours.columns, ...columns },
 })
-
-/** The same surroundings in steps `parts` times as short: what runs straight stays straight, what is held stays held. */
-function finer(s: Surroundings, parts: number): Surroundings {
-  const ends = (a: Float64Array, width = 1) => {
-    const count = a.length / width
-    return Float64Array.from({ length: ((count - 1) * parts + 1) * width }, (_, i) => {
-      const at = Math.floor(i / width)
-      const k = Math.min(Math.floor(at / parts), count - 2)
-      const one = a[k * width + (i % width)]!
-      return one + ((at - k * parts) / parts) * (a[(k + 1) * width + (i % width)]! - one)
-    })
-  }
-  const held = <A extends Float64Array | Uint8Array>(a: A, width = 1): A =>
-    (a.constructor as unknown as { from(of: object, f: (x: unknown, i: number) => number): A }).from(
-      { length: a.length * parts },
-      (_, i) => a[Math.floor(i / width / parts) * width + (i % width)]!,
-    )
-  return {
-    ...s,
-    stepsPerHour: s.stepsPerHour * parts,
-    stepsCount: s.stepsCount * parts,
-    airC: ends(s.airC),
-    waterRatio: ends(s.waterRatio),
-    vapourPa: ends(s.vapourPa),
-    pressurePa: ends(s.pressurePa),
-    downWPerM2: ends(s.downWPerM2),
-    wallWPerM2: ends(s.wallWPerM2),
-    groundC: ends(s.groundC),
-    sunWPerM2: ends(s.sunWPerM2, 6),
-    windMPerS: held(s.windMPerS),
-    windPa: held(s.windPa, 6),
-    windward: held(s.windward, 6),
-    raining: held(s.raining),
-    wetBulbC: held(s.wetBulbC),
-    roofSnowM: held(s.roofSnowM),
-  }
-}
 
 const rms = (one: Float64Array, other: Float64Array, from = 0): number => {
   let sum = 0
@@ -237,6 +201,34 @@ describe('against what is known otherwise', () => {
       for (const [i, count] of counts[0]!.entries())
         expect(Math.abs(count - counts[1]![i]!)).toBeLessThanOrEqual(0.01 * hours.hoursCount)
     }
+  })
+})
+
+describe('fog', () => {
+  // A tight box in deep cold with wet things in it. Source: saturation over water, ASHRAE Handbook, Fundamentals (Hyland and Wexler).
+  const n = 24 * 20
+  const hours = withColumns(sampleHours(n, -25), { vapourPa: new Float64Array(n).fill(20) })
+  const box = shut({ ...sampleBox(0.05), openings: [], leakM3SAt1Pa: 0.001, waterKgS: new Float64Array(288).fill(0.3 / 3600) })
+  const run = yearOf(box, surroundingsOf(box, hours, { stepsPerHour: 4 }))
+
+  test('air holds hardly more than it can over water at the end of any hour, and may hold more than it can over ice', () => {
+    let [overIce, overWater] = [0, 0]
+    for (let h = 0; h < n; h++) {
+      const pv = run.series.vapourPa[h]!
+      const t = run.series.airC[h]!
+      overWater = Math.max(overWater, pv / saturationOverLiquidPa(t))
+      if (t < -5) overIce = Math.max(overIce, pv / saturationOverIcePa(t))
+    }
+    expect(overWater).toBeLessThan(1.1)
+    expect(overWater).toBeGreaterThan(0.99)
+    expect(overIce).toBeGreaterThan(1.05)
+  })
+
+  test('what leaves the air as fog lies on the floor, and the books close', () => {
+    expect(run.energyResidualFrac).toBeLessThan(1e-9)
+    expect(run.waterResidualFrac).toBeLessThan(1e-9)
+    expect(Math.abs(run.waterInKg - run.waterOutKg - run.waterStoredKg)).toBeLessThan(1e-9 * run.waterInKg)
+    expect(run.series.filmKgPerM2[(n - 1) * 6 + 5]!).toBeGreaterThan(0.1)
   })
 })
 

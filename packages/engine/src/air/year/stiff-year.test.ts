@@ -1,0 +1,89 @@
+import { afterAll, describe, expect, test } from 'vitest'
+import { woodMoisturePct } from '../water/index.ts'
+import { finer } from './finer.fixture.ts'
+import { sampleBox } from './sample-boxes.ts'
+import { sampleHours } from './sample-hours.ts'
+import { stiffProgram } from './stiff-year.fixture.ts'
+import { surroundingsOf } from './surroundings.ts'
+import type { BoxModel } from './types.ts'
+import { yearOf } from './year-of.ts'
+
+// Source: CVODE of SUNDIALS (Hindmarsh and others, ACM TOMS 31, 2005), backward differentiation of variable order, relative tolerance 1e-7.
+const stiff = stiffProgram()
+afterAll(() => stiff?.done())
+const skipped = stiff === null ? 'SKIPPED, gcc or libsundials-dev is not installed: ' : ''
+
+const none = new Float64Array(288)
+const shut = (box: BoxModel): BoxModel => ({ ...box, doorOpenS: new Float64Array(24) })
+const dry = (box: BoxModel): BoxModel => ({ ...box, waterKgS: none, floor: { ...box.floor, dryKgPerM2: 0 } })
+
+/** Root mean square and largest difference after the first day. */
+function off(one: Float64Array, other: Float64Array, width = 1): readonly [number, number] {
+  let [sum, worst] = [0, 0]
+  const from = 24 * width
+  for (let i = from; i < one.length; i++) {
+    const d = Math.abs(one[i]! - other[i]!)
+    sum += d * d
+    if (d > worst) worst = d
+  }
+  return [Math.sqrt(sum / (one.length - from)), worst]
+}
+const wetHours = (film: Float64Array): number => film.filter((kg, j) => j % 6 === 4 && kg > 0.002).length
+
+function beside(box: BoxModel, days: number, meanC: number, parts: readonly number[]) {
+  const plain = sampleHours(24 * days, meanC)
+  const isDry = box.floor.dryKgPerM2 === 0
+  const vapourPa = isDry ? new Float64Array(24 * days).fill(30) : plain.columns.vapourPa
+  const sur = surroundingsOf(box, { ...plain, columns: { ...plain.columns, vapourPa } }, { stepsPerHour: 4 })
+  const start = { airC: sur.airC[0]!, vapourPa: sur.vapourPa[0]! }
+  const woodFrac = woodMoisturePct(sur.earlierC, Math.min(sur.earlierFrac, 0.97)) / 100
+  const told = stiff!.run(box, sur, { ...start, woodFrac }, 1e-7)
+  return parts.map((count) => {
+    const ours = yearOf(box, finer(sur, count), { firstRunHours: 0, startC: start.airC, startVapourPa: start.vapourPa }).series
+    return {
+      air: off(ours.airC, told.airC),
+      gear: off(ours.gearC, told.gearC),
+      face: off(ours.faceC, told.faceC, 6),
+      film: off(ours.filmKgPerM2, told.filmKgPerM2, 6),
+      wet: [wetHours(ours.filmKgPerM2), wetHours(told.filmKgPerM2)] as const,
+    }
+  })
+}
+
+describe.skipIf(stiff === null)(
+  `${skipped}beside a stiff solver of the same equations`,
+  () => {
+    test('in steps of 15 s the kernel goes where the solver goes, with frost, thaw, drips, fog and wood', () => {
+      for (const box of [shut(dry(sampleBox(0))), shut(dry(sampleBox(0.05))), shut(sampleBox(0)), shut(sampleBox(0.05))]) {
+        const [fine] = beside(box, 7, 6, [60])
+        expect(fine!.air[0]).toBeLessThan(0.0005)
+        expect(fine!.air[1]).toBeLessThan(0.003)
+        expect(fine!.face[0]).toBeLessThan(0.0005)
+        expect(fine!.gear[1]).toBeLessThan(0.004)
+        expect(fine!.film[1]).toBeLessThan(1e-4)
+      }
+    })
+
+    test('a year, bare and dry: at 4 steps an hour within 0.02 K, at 16 within 0.005 K rms and 0.03 K at most', () => {
+      const [four, sixteen] = beside(shut(dry(sampleBox(0))), 365, -4, [1, 4])
+      expect(four!.air[0]).toBeLessThan(0.02)
+      expect(four!.air[1]).toBeLessThan(0.2)
+      expect(four!.gear[0]).toBeLessThan(0.005)
+      expect(sixteen!.air[0]).toBeLessThan(0.005)
+      expect(sixteen!.air[1]).toBeLessThan(0.03)
+    })
+
+    test('a year, foamed and dry: at 4 steps an hour within 0.005 K rms', () => {
+      const [four] = beside(shut(dry(sampleBox(0.05))), 365, -4, [1])
+      expect(four!.air[0]).toBeLessThan(0.005)
+      expect(four!.gear[0]).toBeLessThan(0.005)
+      expect(four!.gear[1]).toBeLessThan(0.03)
+    })
+
+    test('a year, wet: hours with a wet or frosted roof within 1 % at 4, 8 and 16 steps an hour', () => {
+      for (const step of beside(shut(sampleBox(0)), 365, -4, [1, 2, 4]))
+        expect(Math.abs(step.wet[0] - step.wet[1])).toBeLessThanOrEqual(0.01 * step.wet[1])
+    })
+  },
+  300_000,
+)

@@ -73,16 +73,18 @@ describe.skipIf(stiff === null)(
       expect(sixteen!.air[1]).toBeLessThan(0.03)
     })
 
-    test('a year, foamed and dry: at 4 steps an hour within 0.005 K rms', () => {
-      const [four] = beside(shut(dry(sampleBox(0.05))), 365, -4, [1])
+    test('sixty days, foamed and dry: at 4 steps an hour within 0.005 K rms', () => {
+      const [four] = beside(shut(dry(sampleBox(0.05))), 60, -4, [1])
       expect(four!.air[0]).toBeLessThan(0.005)
       expect(four!.gear[0]).toBeLessThan(0.005)
       expect(four!.gear[1]).toBeLessThan(0.03)
     })
 
-    test('a year, wet: hours with a wet or frosted roof within 1 % at 4, 8 and 16 steps an hour', () => {
-      for (const step of beside(shut(sampleBox(0)), 365, -4, [1, 2, 4]))
+    test('ninety days, wet: hours with a wet or frosted roof within 1 % at 4, 8 and 16 steps an hour', () => {
+      for (const step of beside(shut(sampleBox(0)), 90, 2, [1, 2, 4])) {
+        expect(step.wet[1]).toBeGreaterThan(300)
         expect(Math.abs(step.wet[0] - step.wet[1])).toBeLessThanOrEqual(0.01 * step.wet[1])
+      }
     })
   },
   300_000,

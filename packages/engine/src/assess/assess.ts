@@ -1,3 +1,4 @@
+import { measuresOf } from '../air/index.ts'
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
 import { answerFit, outsideMm } from '../fit/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
@@ -89,6 +90,7 @@ export function assess(
     'shop',
     {
       ...{ design, bodies, rules, prices: shop.prices, skin: skin.result, haul: haul.result },
+      measures: measuresOf({ job, design, bodies, prices: shop.prices }),
       nuts: Object.fromEntries(fit.result.boxes.map((b) => [b.box, b.nuts])),
       ...(shop.factors === undefined ? {} : { factors: shop.factors }),
     },

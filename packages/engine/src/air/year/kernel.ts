@@ -42,8 +42,8 @@ const STIRRED_FILM = 4
 const RAIN_FILM = 50
 /** Outside film of a face over a gap or ground. @source common practice */
 const GAP_FILM = 6
-/** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.05 K of it at 100 W/m². */
-const MELT_PULL = 2000
+/** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.005 K of it at 100 W/m². */
+const MELT_PULL = 20_000
 const DELTA_AIR = 1.97e-10
 const SNOW_CONDUCTIVITY = 0.127
 const SNOW_ABSORPTANCE = 0.25
@@ -58,7 +58,7 @@ const FIBRE_FULL = 0.3
 const FAN_BAND_K = 1
 const BALANCE_STEPS = 12
 const HALVINGS = 60
-const NEAR = 1e-10
+const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
 const ROUNDS = 4
 
@@ -343,7 +343,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     if (fan !== null) {
       let speed = 1
       if (fan.solar !== null) {
-        const frac = sunWPerM2[k * 6 + 4]! / fan.solar.ratedWPerM2
+        const frac = (0.5 * (sunWPerM2[k * 6 + 4]! + sunWPerM2[k * 6 + 10]!)) / fan.solar.ratedWPerM2
         speed = frac < fan.solar.startsAtFrac ? 0 : frac < 1 ? cubeRootFast(frac) : 1
       }
       const warm: boolean = fanOn ? aM > fan.onAboveC - FAN_BAND_K : aM > fan.onAboveC
@@ -502,7 +502,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             film = Math.max(film, RAIN_FILM)
             t1 = t2 = wetBulbC[k]!
           }
-          const sun = sunWPerM2[k * 6 + sd]!
+          const sunA = sunWPerM2[k * 6 + sd]!
+        const sun2 = sunWPerM2[k * 6 + 6 + sd]!
+        const sun1 = sunA + GAMMA * (sun2 - sunA)
           const lw1 = sd === 4 ? down1 : wall1
           const lw2 = sd === 4 ? down2 : wall2
           const covers = shadeCovers[s]!
@@ -520,9 +522,10 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             const rad = 4 * er * upK * upK * upK
             const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
             upG[s] = conv + rad
-            const base = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * sun * up - er * upK * upK * upK * upK + rad * upM
-            upR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-            upR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+            const base = rad * upM - er * upK * upK * upK * upK
+            const takes = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * up
+            upR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            upR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
             upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
             let link: number
             if (covers > 0) {
@@ -539,18 +542,20 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             const rad2 = 4 * er2 * mk * mk * mk
             const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
             outG[s] = conv2 + rad2
-            const base2 = absorptance[s]! * sun * area * left - er2 * mk * mk * mk * mk + rad2 * mid
-            outR1[s] = base2 + conv2 * t1 + (er2 / SIGMA) * lw1
-            outR2[s] = base2 + conv2 * t2 + (er2 / SIGMA) * lw2
+            const base2 = rad2 * mid - er2 * mk * mk * mk * mk
+            const takes2 = absorptance[s]! * area * left
+            outR1[s] = base2 + takes2 * sun1 + conv2 * t1 + (er2 / SIGMA) * lw1
+            outR2[s] = base2 + takes2 * sun2 + conv2 * t2 + (er2 / SIGMA) * lw2
           } else {
             const mk = mid + KELVIN
             const er = emittance[s]! * SIGMA * area
             const cube = er * mk * mk * mk
             const conv = film * outAreaM2[s]!
-            const base = absorptance[s]! * sun * area - cube * mk + 4 * cube * mid
+            const base = 4 * cube * mid - cube * mk
+            const takes = absorptance[s]! * area
             outG[s] = conv + 4 * cube
-            outR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-            outR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+            outR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            outR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
           }
         } else if (view === 3) {
           outG[s] = 0

@@ -336,7 +336,7 @@ export const tables = {
     source: "ISO 6946 table 1; ASHRAE Fundamentals ch. 26",
     provenance: "memory; 0.13 and 0.04 also read",
     address: "https://www.studiomatrx.org/students/climate-responsive-design/glossary/surface-film-resistance",
-    notes: ["Use these only for U-values on paper. The hourly run computes the films (air.md section 5): the roof of a box under a clear night sky is outside what they cover."],
+    notes: ["Use these only for U-values on paper. The hourly run computes the films: the roof of a box under a clear night sky is outside what they cover."],
   },
   "frost": {
     id: "frost", title: "Frost on steel",
@@ -538,7 +538,7 @@ export const tables = {
     source: "container handbook of the German insurers (GDV) 10.3.5.2 table 1, measurements of the seafaring college at Wustrow",
     provenance: "read",
     address: "https://containerhandbuch.de/chb/scha/scha_10_03_05_02.html",
-    notes: ["The same text: most condensate forms under the roof, and the roof underside does not dry by day under sun while the walls do.","A building code of practice gives less: below 30 g/m2 mist, 30-50 runs on walls, 51-250 runs on slopes (70 at 45 deg, 150 at 23 deg), above 250 drips from flat surfaces (BS 5250:2002, memory). Use 250 as the early warning and 540 as the event (see disagreements).","Strut, bolts and corrugation edges gather drops: under a strut line count half the threshold (common practice)."],
+    notes: ["The same text: most condensate forms under the roof, and the roof underside does not dry by day under sun while the walls do.","A building code of practice gives less: below 30 g/m2 mist, 30-50 runs on walls, 51-250 runs on slopes (70 at 45 deg, 150 at 23 deg), above 250 drips from flat surfaces (BS 5250:2002, memory). Use 250 as the early warning and 540 as the event: the two sources differ.","Strut, bolts and corrugation edges gather drops: under a strut line count half the threshold (common practice)."],
   },
   "validation-building": {
     id: "validation-building", title: "Light validation building: all that the box-year cases need",

@@ -1,3 +1,4 @@
+export { type AirInputs, answerAir, type WeatherGiven } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'

@@ -90,7 +90,9 @@ test('a pin of the skin that is taken was said not to be', () => {
   expect(said('door: { value: no')).toEqual([])
   expect(said('way: { value: gland plate')).toEqual([])
   expect(said('ploughed: { value: true')).toEqual([])
-  expect(said('way: { value: through the roof').map((f) => f.said)).toEqual([expect.stringContaining('cannot be read; wanted is one of')])
+  expect(said('way: { value: through the roof').map((f) => f.said)).toEqual([
+    expect.stringContaining('cannot be read; wanted is one of'),
+  ])
 })
 
 describe('paint in words', () => {

@@ -1,7 +1,7 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
 import { AIR_CHOICES, airPinsOf } from './air-pins.ts'
-import { EXIT_WAYS } from './build.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
+import { EXIT_WAYS } from './build.ts'
 import { FED_FROM_PATH, pinnedFeeders } from './feeders.ts'
 import { readStrips } from './lights.ts'
 import { nearest } from './problems.ts'

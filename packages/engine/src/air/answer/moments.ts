@@ -86,7 +86,7 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...overOrUnder('outer face of the roof', roof(series.outsideFaceC, h) - outsideC),
       reason('its underside is at', roofC, '°C'),
       reason('the air inside is at', series.airC[h] as number, '°C'),
-      reason('and holds a humidity of', (series.relativeFrac[h] as number) * 100, '%'),
+      reason('and holds a humidity of', Math.min(1, series.relativeFrac[h] as number) * 100, '%'),
       reason(frost ? 'so frost grows on what is colder than' : 'so dew settles on what is colder than', dewC, '°C'),
       reason('the underside is colder than that by', dewC - roofC, 'K'),
       reason(frost ? 'frost grows in this hour by' : 'dew grows in this hour by', grewGPerM2, 'g/m²'),

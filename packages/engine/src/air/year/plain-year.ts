@@ -9,13 +9,7 @@ import {
   starAreaM2,
   windFilmWPerM2K,
 } from '../surface/index.ts'
-import {
-  FUSION_J_PER_KG,
-  massFilmMPerS,
-  SUBLIMATION_J_PER_KG,
-  VAPORISATION_J_PER_KG,
-  woodHumidityFrac,
-} from '../water/index.ts'
+import { FUSION_J_PER_KG, massFilmMPerS, SUBLIMATION_J_PER_KG, VAPORISATION_J_PER_KG, woodHumidityFrac } from '../water/index.ts'
 import { type Surroundings, windRatio } from './surroundings.ts'
 import type { BoxFace, BoxModel } from './types.ts'
 
@@ -174,7 +168,10 @@ export function plainHours(
     extra +=
       (rhoOut *
         model.doorOpenS[hour]! *
-        (((0.5 * model.doorAreaM2) / 3) * Math.sqrt(9.80665 * model.doorHeightM) * (stir / Math.sqrt(9.80665)) * Math.sqrt(9.80665) +
+        (((0.5 * model.doorAreaM2) / 3) *
+          Math.sqrt(9.80665 * model.doorHeightM) *
+          (stir / Math.sqrt(9.80665)) *
+          Math.sqrt(9.80665) +
           0.025 * model.doorAreaM2 * sur.windMPerS[k]! * sur.boxWindRatio)) /
       3600
     const dryKg = (model.volumeM3 * (pa - pin)) / (287.042 * (air + K))
@@ -249,7 +246,8 @@ export function plainHours(
               d[0]! +=
                 film * one.sheetM2 * (outC - ti[0]!) +
                 face.absorptanceFrac *
-                  (sur.sunWPerM2[k * 6 + one.side]! + f * (sur.sunWPerM2[k * 6 + 6 + one.side]! - sur.sunWPerM2[k * 6 + one.side]!)) *
+                  (sur.sunWPerM2[k * 6 + one.side]! +
+                    f * (sur.sunWPerM2[k * 6 + 6 + one.side]! - sur.sunWPerM2[k * 6 + one.side]!)) *
                   one.areaM2 +
                 face.outsideEmittanceFrac * one.areaM2 * ((one.side === 4 ? down : level) - STEFAN_W_PER_M2K4 * tk * tk * tk * tk)
             } else d[0]! += 6 * one.areaM2 * (outC - ti[0]!)
@@ -345,7 +343,11 @@ export function plainHours(
         gear -= (x * FUSION_J_PER_KG) / per
         const pool = walls[floor]!
         if (wood.dryKgPerM2 > 0 && pool.water > 0 && u1 < 0.3) {
-          let soak = Math.min(pool.water * floorM2, (pool.water * floorM2 * stepS) / (3600 * wood.paintedRatio), (0.3 - u1) * topKg)
+          let soak = Math.min(
+            pool.water * floorM2,
+            (pool.water * floorM2 * stepS) / (3600 * wood.paintedRatio),
+            (0.3 - u1) * topKg,
+          )
           if (pool.water * floorM2 < 1e-6) soak = pool.water * floorM2
           pool.water -= soak / floorM2
           u1 += soak / topKg

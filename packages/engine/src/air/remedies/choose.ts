@@ -73,20 +73,21 @@ export function leastMeasures(task: SearchTask): Found {
       givenUp.set(stuck, givenUp.has(stuck) || byRatio === 0 ? Number.POSITIVE_INFINITY : byRatio + 1)
       continue
     }
-    const picks = round.held?.picks ?? round.nearest
-    const still = round.held !== null && givenUp.size === 0 ? [] : stillFails(task, state, picks)
+    const held = round.held ?? (round.spent ? trimmed(task, state, givenUp) : null)
+    const picks = held?.picks ?? round.nearest
+    const still = held !== null && givenUp.size === 0 ? [] : stillFails(task, state, picks)
     return {
       air: airOf(task, picks),
       chosen: CHOICES.map((choice, i) => optionAt(task, choice, picks[i]!).said),
-      holds: round.held !== null && still.length === 0,
+      holds: held !== null && still.length === 0,
       still,
       firstMoney: firstOf(task, picks),
-      energyKWhPerYear: round.held?.energyKWh ?? null,
-      overStayMoney: round.held === null || task.energy === null ? null : round.held.money,
+      energyKWhPerYear: held?.energyKWh ?? null,
+      overStayMoney: held === null || task.energy === null ? null : held.money,
       ...{ setsTriedCount: state.sets.size, runsCount: state.runs, yearsCount: state.years, hoursRunH: state.hours },
       setsPassedCount: round.passed,
       setsOnMenuCount: CHOICES.reduce((product, choice) => product * task.menu.options[choice].length, 1),
-      proven: round.held !== null && !round.spent,
+      proven: held !== null && !round.spent,
       unpriced: task.menu.unpriced,
     }
   }
@@ -96,7 +97,7 @@ export function leastMeasures(task: SearchTask): Found {
 type Allowed = ReadonlyMap<Kind, number>
 const counts = (allowed: Allowed, { kind, byRatio }: Pick<Fail, 'kind' | 'byRatio'>): boolean => byRatio > (allowed.get(kind) ?? 0)
 
-interface State {
+export interface State {
   readonly clauses: Clause[]
   /** First runs, and those that a failed year taught. */
   readonly screens: Screen[]
@@ -164,7 +165,7 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
       follow(task, picks, fails, expand, ended)
       continue
     }
-    if (state.hours >= task.mostHours) {
+    if (state.hours >= task.mostHours * SEEK_SHARE) {
       spent = true
       break
     }
@@ -185,9 +186,11 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
   return { held, nearest: nearest?.picks ?? CHOICES.map(() => 0), stuck, spent, passed }
 }
 const CENT = 0.005
+/** Of the hours that may be run, so many go into the search in order of cost; the rest trims a set that holds, where none was found. */
+const SEEK_SHARE = 0.6
 
 /** Sets that do most against one kind: with the least and with the most of what may turn either way. */
-function strongest(menu: Menu, kind: Kind): readonly Picks[] {
+export function strongest(menu: Menu, kind: Kind): readonly Picks[] {
   const most = (choice: (typeof CHOICES)[number], rank: (takes: Option['takes']) => number): number => {
     const options = menu.options[choice]
     return options.reduce((best, o, at) => (rank(o.takes) > rank(options[best]!.takes) ? at : best), 0)
@@ -239,7 +242,46 @@ function leastReached(task: SearchTask, state: State, kind: Kind): number {
   return least
 }
 const ASKED_BY: Readonly<Record<Kind, Ask>> = {
-  ...{ hot: 'hot', cold: 'cold', 'room cold': 'cold', drip: 'wet', dew: 'wet', roof: 'long', humid: 'long', mould: 'long', heater: 'long' },
+  ...{ hot: 'hot', cold: 'cold', 'room cold': 'cold', drip: 'wet', dew: 'wet', roof: 'roof', humid: 'long', mould: 'long', heater: 'long' },
+}
+
+/**
+ * A set that holds, found from the other end: the strongest sets are tried, and what the first that holds can spare is taken from it, the
+ * dearest first. Each step is judged by the cheap runs and the year in which little air passes; the whole is confirmed at the end, else the
+ * step before it.
+ */
+function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null {
+  const all = KINDS.flatMap((kind) => strongest(task.menu, kind))
+  const tried = new Set<string>()
+  const start = all.find((picks) => {
+    if (tried.has(key(picks)) || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) return false
+    tried.add(key(picks))
+    return judged(task, state, picks, givenUp).fails.every((f) => !counts(givenUp, f))
+  })
+  if (start === undefined) return null
+  const steps: Picks[] = [start]
+  let now = start
+  const dearest = CHOICES.map((choice, i) => ({ i, choice, money: optionAt(task, choice, start[i]!).money })).toSorted((a, b) => b.money - a.money || a.i - b.i)
+  for (const { i } of dearest)
+    for (let at = 0; at < now[i]!; at += 1) {
+      const picks = now.with(i, at)
+      if (state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) continue
+      if (judged(task, state, picks, givenUp, 1).fails.some((f) => counts(givenUp, f))) continue
+      now = picks
+      steps.push(now)
+      break
+    }
+  for (const picks of steps.toReversed()) {
+    const answer = judged(task, state, picks, givenUp)
+    if (answer.fails.some((f) => counts(givenUp, f))) continue
+    const { energy } = task
+    const firstMoney = firstOf(task, picks)
+    return {
+      ...{ picks, firstMoney, energyKWh: answer.energyKWh },
+      money: firstMoney + (energy === null ? 0 : answer.energyKWh * energy.moneyPerKWh * energy.years),
+    }
+  }
+  return null
 }
 
 /** Goes on from a failed set by the kind with the fewest ways out; a kind without any ends the way. */
@@ -287,17 +329,17 @@ interface Judged extends Answer {
 }
 
 /** Runs a set until something fails: the cheap runs by how often they told, then the year at each end. */
-function judged(task: SearchTask, state: State, picks: Picks, givenUp: Allowed): Judged {
+function judged(task: SearchTask, state: State, picks: Picks, givenUp: Allowed, years = task.screens.years.length): Judged {
   const air = airOf(task, picks)
   const order = state.screens
-    .map((screen, at) => ({ screen, at, kills: state.kills.get(screen.id) ?? 0 }))
-    .toSorted((a, b) => b.kills - a.kills || a.at - b.at)
+    .map((screen, at) => ({ screen, at, keen: ((state.kills.get(screen.id) ?? 0) + 0.5) / screen.hoursCount }))
+    .toSorted((a, b) => b.keen - a.keen || a.at - b.at)
   for (const { screen } of order) {
     const { fails } = ask(task, state, picks, air, screen)
     if (fails.some((f) => counts(givenUp, f))) return { fails, energyKWh: 0, whole: false }
   }
   const { energy } = { energy: { kWh: 0 } }
-  for (const screen of task.screens.years) {
+  for (const screen of task.screens.years.slice(0, years)) {
     const answer = ask(task, state, picks, air, screen)
     energy.kWh = Math.max(energy.kWh, answer.energyKWh)
     const wrong = answer.fails.filter((f) => counts(givenUp, f))
@@ -310,8 +352,8 @@ function judged(task: SearchTask, state: State, picks: Picks, givenUp: Allowed):
 }
 
 /** Kinds that come of days, not of months. */
-const SHORT: ReadonlySet<Kind> = new Set(['hot', 'cold', 'room cold', 'drip', 'dew'])
-const LEADS_H = [168, 720] as const
+const SHORT: ReadonlySet<Kind> = new Set(['hot', 'cold', 'room cold', 'drip', 'dew', 'roof'])
+const LEADS_H = [168, 720, 1440] as const
 
 /** Days of the year that show a failure join the cheap runs, if a run of them alone shows it. */
 function learnDays(task: SearchTask, state: State, picks: Picks, air: AirDesign, year: Screen, fail: Fail): void {
@@ -344,7 +386,7 @@ function ask(task: SearchTask, state: State, picks: Picks, air: AirDesign, scree
 }
 
 /** Everything that fails of a set, by every run. */
-function stillFails(task: SearchTask, state: State, picks: Picks): readonly AirFail[] {
+export function stillFails(task: SearchTask, state: State, picks: Picks): readonly AirFail[] {
   const air = airOf(task, picks)
   const worst = new Map<Kind, AirFail>()
   for (const screen of [...task.screens.first, ...task.screens.years])

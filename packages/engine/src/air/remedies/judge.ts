@@ -23,7 +23,7 @@ export interface Fail {
 }
 
 /** What a run is asked: as the findings of the year and of the short runs ask it. */
-export type Ask = 'hot' | 'cold' | 'wet' | 'long'
+export type Ask = 'hot' | 'cold' | 'wet' | 'roof' | 'long'
 
 export interface JudgeTask {
   readonly model: BoxModel
@@ -47,6 +47,7 @@ export function failsOf(task: JudgeTask): readonly Fail[] {
   const found: Shown[] = []
   if (asks.includes('hot') || asks.includes('cold')) found.push(...temperatures(task))
   if (asks.includes('wet')) found.push(...wet(task))
+  if (asks.includes('roof') || asks.includes('long')) found.push(...roofed(task))
   if (asks.includes('long')) found.push(...long(task))
   const worst = new Map<Kind, Fail>()
   for (const fail of found)
@@ -117,15 +118,18 @@ function wet({ model, run, weather }: JudgeTask): readonly Shown[] {
 /** A gram on the gear weighs as much as one step elsewhere. */
 const DEW_SHARE = 0.1
 
-function long({ model, run, months }: JudgeTask): readonly Shown[] {
-  const out: Shown[] = []
+function roofed({ run }: JudgeTask): readonly Shown[] {
   const [warning, event] = [amount('roof-warning'), amount('roof-event')]
   let roof = { g: 0, atH: 0 }
   for (let h = 0; h < run.hoursCount; h += 1) {
     const g = run.series.filmKgPerM2[h * FACES + ROOF]! * 1000
     if (g > roof.g) roof = { g, atH: h }
   }
-  if (judgeMost(roof.g, event, event - warning) === 'fails') out.push({ kind: 'roof', byRatio: roof.g / event - 1, atH: roof.atH })
+  return judgeMost(roof.g, event, event - warning) === 'fails' ? [{ kind: 'roof', byRatio: roof.g / event - 1, atH: roof.atH }] : []
+}
+
+function long({ model, run, months }: JudgeTask): readonly Shown[] {
+  const out: Shown[] = []
   const humidity = humidityAtGear(model, run, months)
   const overPct = Math.max(humidity.dayMeanPct - amount('humid-day'), humidity.monthMeanPct - amount('humid-month'))
   if (judgeMost(overPct, 0, 0) === 'fails') out.push({ kind: 'humid', byRatio: overPct / 5, atH: humidity.dayMeanAtH + 24 })

@@ -72,7 +72,8 @@ const HELPS: Readonly<Record<Kind | 'energy', Readonly<Record<Choice, Helps>>>> 
     'floor paint': never,
   },
   cold: COLD,
-  'room cold': { ...COLD, heater: (from, to) => to.heater?.at === 'room' && stronger(from, to) },
+  // What heats a cabinet ends up in the room.
+  'room cold': { ...COLD, heater: warmer },
   heater: { ...COLD, heater: holdable },
   roof: WET,
   drip: { ...WET, 'drip hood': hood },

@@ -79,7 +79,7 @@ export function screensOf(stands: BoxModel, weather: AirWeather): Screens {
     ],
     years: [whole('damp', ['cold', 'wet', 'long']), whole('cold', ['hot', 'cold', 'wet', 'long']), whole('hot', ['hot'])],
     before: (of, kind, atH, leadH) =>
-      part(`${leadH} h to hour ${atH}, ${of.end}`, of.end, atH, leadH, 24, kind === 'hot' ? ['hot'] : ['cold', 'wet']),
+      part(`${leadH} h to hour ${atH}, ${of.end}`, of.end, atH, leadH, 24, kind === 'hot' ? ['hot'] : ['cold', 'wet', 'roof']),
   }
 }
 

@@ -41,6 +41,13 @@ describe('pins of air through a plan', () => {
       ['vent low', 'right', 400, 350, true, 6],
       ['fan', 'left', 400, 350, true, 6],
     ])
+    // Across the box: the low one near the blind end, the high one near the cargo doors.
+    const at = (of: typeof plain, id: string) => build(of).skin.openings.find((o) => o.id === id)!.atMm
+    for (const of of [plain, pinned]) {
+      expect(at(of, 'vent low')[0]).toBeLessThan(1000)
+      expect(at(of, 'fan')[0]).toBeGreaterThan(4000)
+      expect(at(of, 'fan')[2] - at(of, 'vent low')[2]).toBeGreaterThan(1500)
+    }
   })
 
   test('the box is wired for the heater that is pinned, and not for a fan in the sun', () => {

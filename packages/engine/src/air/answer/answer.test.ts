@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { airPinsOf } from '../../job/index.ts'
 import { saturationPa } from '../../weather/index.ts'
 import type { YearRun } from '../year/types.ts'
 import { answerRuns } from './answer.ts'
@@ -113,7 +114,7 @@ describe('too hot', () => {
   test('what fails at one end only is unknown, and says that the box’s tightness decides', () => {
     const f = found(answered(ends(hottest(62), hottest(50))), 'air/hot', 'breakers')
     expect(f?.verdict).toBe('unknown')
-    expect(f?.said).toContain('how tight the box is decides')
+    expect(f?.said).toContain('how tight the box is')
   })
 
   test('a wall in the sun adds what it is over the air, 5 K at most', () => {
@@ -279,6 +280,20 @@ describe('what falls', () => {
     }
     expect(events(3)).toEqual([4])
     expect(events(4)).toEqual([1, 1])
+  })
+})
+
+describe('two skies', () => {
+  const under = (colderSky: Edit) => answered({ tight: roofFilm(150), colderSky })
+
+  test('what holds under one sky and fails under the colder is unknown; what holds under both holds', () => {
+    expect(verdict(under(roofFilm(600, { fellKg: 4 })), 'air/roof-frost')).toBe('unknown')
+    const dripping = found(under(roofFilm(600, { fellKg: 4 })), 'air/drip')!
+    expect(dripping.verdict).toBe('unknown')
+    expect(dripping.said).toContain('colder of two published clear skies: 4 l')
+    expect(verdict(under(roofFilm(200)), 'air/roof-frost')).toBe('holds')
+    expect(under(roofFilm(200)).result.boxes[0]!.ends.tight.colderSky?.roofMostGPerM2).toBeCloseTo(200, 9)
+    expect(answered().result.boxes[0]!.ends.tight.colderSky).toBeNull()
   })
 })
 
@@ -465,6 +480,33 @@ describe('short runs', () => {
         'hot week',
       )
     expect([at(50), at(58), at(61)]).toEqual(['holds', 'tight', 'fails'])
+  })
+})
+
+describe('mends', () => {
+  const wet = answered({
+    tight: all(hottest(70), roofFilm(600, { fellKg: 4 }), during('airC', -30, 200), during('gearFilmKgPerM2', 0.01)),
+  })
+  const mends = wet.findings.flatMap((f) => f.mends)
+
+  test('each is a pin that the job reads', () => {
+    const names = new Set(mends.map((m) => m.path.split('.').at(-1)))
+    expect([...names].sort()).toEqual(['drip-hood', 'fan', 'heater', 'roof-foam', 'roof-paint', 'second-roof', 'vents'])
+    for (const { path, value } of mends) {
+      const read = airPinsOf([{ path, value, by: 'test', why: 'test' }], 'BX1')
+      expect(read.unread, `${path}: ${value}`).toEqual([])
+      expect(Object.values({ ...read, unread: null }).filter((v) => v !== null)).toHaveLength(1)
+    }
+  })
+
+  test('what the box has is not offered again', () => {
+    const has: Scene['air'] = {
+      ...{ roofPaint: 'white epoxy, clean', roofFoamM: 0.05, secondRoof: true, dripHood: true },
+      fan: { powerW: 20, solar: false, onAboveC: 30, byHumidity: false },
+      heater: { at: 'cabinet', powerW: 200, onBelowC: 5, humidistat: true },
+    }
+    const left = answered({ air: has, tight: all(hottest(70), roofFilm(600, { fellKg: 4 })) }).findings.flatMap((f) => f.mends)
+    expect([...new Set(left.map((m) => m.path))]).toEqual(['air.BX1.vents'])
   })
 })
 

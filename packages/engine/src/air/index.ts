@@ -1,4 +1,4 @@
-export { type AirInputs, answerAir, type WeatherGiven } from './answer/index.ts'
+export { type AirInputs, type AirWeather, answerAir, type WeatherFound, type WeatherGiven, weatherFor } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
@@ -16,6 +16,7 @@ export type {
   AirCounts,
   AirEnd,
   AirFaceHours,
+  AirFail,
   AirMap,
   AirMoment,
   AirMonth,
@@ -23,6 +24,7 @@ export type {
   AirResult,
   AirShort,
   AirSpell,
+  AirTried,
   AirWeatherUsed,
   AirYear,
   DripEvent,
@@ -48,3 +50,5 @@ export {
   type YearRun,
   yearOf,
 } from './year/index.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export type { EnergyPaid } from './remedies/choose.ts'

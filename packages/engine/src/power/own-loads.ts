@@ -16,10 +16,40 @@ export function ownLoadsOf(
   const survey = job.surveys.find((s) => s.box === box.id) ?? null
   const strips =
     pinnedStrips(job.pins, box.id) ?? leastStrips({ insideMm: insideOf(box, survey), levelLx: rules.build.panelLux.value })
-  return airPinned(ownLoads(box, job.site, strips), airPinsOf(job.pins, box.id))
+  return airPinned(asWired(ownLoads(box, job.site, strips), box), airPinsOf(job.pins, box.id))
 }
 
+const CHOSEN = source('chosen against heat and damp, by the hours of the year', 'computed')
+
+/** Heater and fan as the design of the box wires them; what is as the house rule has it stays so. */
+function asWired(loads: readonly OwnLoad[], { wired }: BoxWanted): readonly OwnLoad[] {
+  if (wired === undefined) return loads
+  const { heater, fanW } = wired
+  const usual = (own: OwnLoad['own'], powerW: number) => loads.filter((l) => l.own === own && l.powerW === powerW)
+  const at = (of: OwnLoad): OwnLoad => ({ ...of, rests: CHOSEN })
+  const heaters =
+    heater === null
+      ? []
+      : heater.at === 'room' && usual('heater', heater.powerW).length > 0
+        ? usual('heater', heater.powerW)
+        : [at(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}`))]
+  const fans = fanW === null ? [] : usual('fan', fanW).length > 0 ? usual('fan', fanW) : [at(fanLoad(fanW, `fan ${fanW} W`))]
+  const left = loads.filter((l) => l.own !== 'fan' && l.own !== 'heater')
+  return inOrder([...left, ...heaters, ...fans])
+}
+
+const PLACES = { room: 'in the room', cabinet: 'in the panel’s cabinet' } as const
+
+const heaterLoad = (powerW: number, said: string): OwnLoad => ({
+  ...{ own: 'heater' as const, powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said, rests: PINNED },
+})
+const fanLoad = (powerW: number, said: string): OwnLoad => ({
+  ...{ own: 'fan' as const, powerW, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said, rests: PINNED },
+})
+
 const PINNED = source('pinned by a person', 'told')
+
+const inOrder = (loads: readonly OwnLoad[]): readonly OwnLoad[] => loads.toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
 
 /** In the order in which they are wired. */
 const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', 'receptacle']
@@ -27,14 +57,8 @@ const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', '
 function airPinned(loads: readonly OwnLoad[], { fan, heater }: AirPins): readonly OwnLoad[] {
   if (fan === null && heater === null) return loads
   const more: OwnLoad[] = []
-  if (heater !== null && heater !== 'no') {
-    const said = `heater ${heater.powerW} W ${heater.at === 'cabinet' ? 'in the panel’s cabinet' : 'in the room'}, as pinned`
-    more.push({ own: 'heater', powerW: heater.powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said, rests: PINNED })
-  }
-  if (fan !== null && fan !== 'no' && !fan.solar) {
-    const said = `fan ${fan.powerW} W, as pinned`
-    more.push({ own: 'fan', powerW: fan.powerW, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said, rests: PINNED })
-  }
+  if (heater !== null && heater !== 'no') more.push(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
+  if (fan !== null && fan !== 'no' && !fan.solar) more.push(fanLoad(fan.powerW, `fan ${fan.powerW} W, as pinned`))
   const left = loads.filter((l) => !(l.own === 'fan' && fan !== null) && !(l.own === 'heater' && heater !== null))
-  return [...left, ...more].toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
+  return inOrder([...left, ...more])
 }

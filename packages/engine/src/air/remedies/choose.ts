@@ -20,6 +20,8 @@ export interface SearchTask {
   readonly energy: EnergyPaid
   /** Hours of a box that may be run; what is best by then is taken. */
   readonly mostHours: number
+  /** Energy counts in every set, not only in those one choice away from the one that costs least at once: proven, and dear to find. */
+  readonly everySet?: boolean
 }
 
 export interface Found extends AirTried {
@@ -155,7 +157,6 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
     return count
   }
   push(CHOICES.map(() => 0))
-  if (process.env.DBG) console.log('given up', [...givenUp], state.hours)
   for (let node = heap.pop(); node !== null; node = heap.pop()) {
     if (held !== null && node.money >= held.money - CENT) break
     const { picks } = node
@@ -180,7 +181,12 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
     const { energy } = task
     const money = node.money + (energy === null ? 0 : answer.energyKWh * energy.moneyPerKWh * energy.years)
     if (held === null || money < held.money - CENT) held = { picks, firstMoney: node.money, energyKWh: answer.energyKWh, money }
-    if (energy !== null && answer.energyKWh > 0) expand(picks, 'energy')
+    if (energy === null) break
+    if (task.everySet !== true) {
+      held = sparing(task, state, held, givenUp)
+      break
+    }
+    if (answer.energyKWh > 0) expand(picks, 'energy')
   }
   const stuck = [...ended].toSorted((a, b) => b[1] - a[1] || KINDS.indexOf(a[0]) - KINDS.indexOf(b[0]))[0]?.[0] ?? null
   return { held, nearest: nearest?.picks ?? CHOICES.map(() => 0), stuck, spent, passed }
@@ -284,6 +290,50 @@ function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null 
   return null
 }
 
+/** Confirmed at most, of sets that may cost less over the stay. */
+const SPARES = 2
+
+/**
+ * The set that costs least at once, or one that differs in one choice and costs less over the stay. What each would take is judged by the
+ * short runs of the leaky end, in proportion; the likeliest are confirmed by the year.
+ */
+function sparing(task: SearchTask, state: State, held: Held, givenUp: Allowed): Held {
+  const { energy } = task
+  if (energy === null || held.energyKWh === 0) return held
+  const perKWh = energy.moneyPerKWh * energy.years
+  const runs = task.screens.first.filter((s) => s.end === 'cold')
+  const taken = (picks: Picks): number | null => {
+    let kWh = 0
+    const air = airOf(task, picks)
+    for (const screen of runs) {
+      const answer = ask(task, state, picks, air, screen)
+      if (answer.fails.some((f) => counts(givenUp, f))) return null
+      kWh += answer.energyKWh
+    }
+    return kWh
+  }
+  const here = taken(held.picks) ?? 0
+  if (here <= 0) return held
+  const likely: { readonly picks: Picks; readonly money: number }[] = []
+  for (const picks of helping(task, held.picks, 'energy')) {
+    const first = firstOf(task, picks)
+    if (first >= held.money - CENT || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) continue
+    const kWh = taken(picks)
+    if (kWh === null) continue
+    const money = first + (kWh / here) * held.energyKWh * perKWh
+    if (money < held.money - 1) likely.push({ picks, money })
+  }
+  let best = held
+  for (const { picks } of likely.toSorted((a, b) => a.money - b.money || (key(a.picks) < key(b.picks) ? -1 : 1)).slice(0, SPARES)) {
+    const answer = judged(task, state, picks, givenUp)
+    const firstMoney = firstOf(task, picks)
+    const money = firstMoney + answer.energyKWh * perKWh
+    if (answer.fails.every((f) => !counts(givenUp, f)) && money < best.money - CENT)
+      best = { picks, firstMoney, energyKWh: answer.energyKWh, money }
+  }
+  return best
+}
+
 /** Goes on from a failed set by the kind with the fewest ways out; a kind without any ends the way. */
 function follow(
   task: SearchTask,
@@ -343,7 +393,6 @@ function judged(task: SearchTask, state: State, picks: Picks, givenUp: Allowed, 
     const answer = ask(task, state, picks, air, screen)
     energy.kWh = Math.max(energy.kWh, answer.energyKWh)
     const wrong = answer.fails.filter((f) => counts(givenUp, f))
-    if (process.env.DBG) console.log(screen.id, JSON.stringify(answer.fails), CHOICES.map((c, i) => optionAt(task, c, picks[i]!).said).join('; '), state.hours)
     if (wrong.length === 0) continue
     for (const fail of wrong) if (SHORT.has(fail.kind)) learnDays(task, state, picks, air, screen, fail)
     return { fails: answer.fails, energyKWh: 0, whole: true }

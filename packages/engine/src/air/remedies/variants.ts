@@ -1,4 +1,4 @@
-import type { AirDesign, SkinDesign, VentWanted } from '../../job/index.ts'
+import type { AirDesign, SkinDesign } from '../../job/index.ts'
 import { boxModelOf, heatOf, type ModelTask } from '../model/box-model.ts'
 import type { GearHeat } from '../model/gear-heat.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
@@ -6,8 +6,8 @@ import type { BoxModel } from '../year/types.ts'
 
 /** A box as it is laid out, to be built with other measures. */
 export type VariantTask = Omit<ModelTask, 'end' | 'heat'> & {
-  /** Openings that are cut for these vents and fans. */
-  readonly skinOf: (vents: readonly VentWanted[]) => SkinDesign
+  /** Openings that are cut for these measures. */
+  readonly skinOf: (air: AirDesign) => SkinDesign
 }
 
 /** Models of a box with other measures: what no measure changes is worked out once. */
@@ -21,9 +21,9 @@ export function variantsOf(task: VariantTask): (air: AirDesign, end: EndName) =>
     if (made !== undefined) return made
     const heat = heats.get(end) ?? heatOf({ ...task, end: MODEL_ENDS[end] })
     heats.set(end, heat)
-    const vents = JSON.stringify(air.vents)
-    const skin = skins.get(vents) ?? task.skinOf(air.vents)
-    skins.set(vents, skin)
+    const cut = JSON.stringify([air.vents, air.roofFoamM > 0 || air.wallFoamM > 0])
+    const skin = skins.get(cut) ?? task.skinOf(air)
+    skins.set(cut, skin)
     const { model } = boxModelOf({ ...task, build: { ...task.build, air, skin }, end: MODEL_ENDS[end], heat })
     models.set(key, model)
     return model

@@ -4,6 +4,7 @@ import type { AirDesign, Design, Job } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { BoxReach } from '../power/reach/result.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { answerSkin, SKIN_READS } from '../skin/index.ts'
 import { bodyOf, skinOf } from './build.ts'
 
 export interface AirChosen {
@@ -29,6 +30,10 @@ export function airChosen(of: {
   const bodies = Object.fromEntries(design.builds.map((b) => [b.box, bodyOf(job, b.box)]))
   const reads = Object.fromEntries(HAUL_READS.map((name) => [name, job[name]])) as Pick<Job, (typeof HAUL_READS)[number]>
   const weighed = new Map(answerHaul({ job: reads, design, bodies, rules }).result.boxes.map((b) => [b.box, b.items]))
+  const skinReads = Object.fromEntries(SKIN_READS.map((name) => [name, job[name]])) as Pick<Job, (typeof SKIN_READS)[number]>
+  const failsCut = (builds: Design['builds']): number =>
+    answerSkin({ job: skinReads, design: { ...design, builds }, rules, bodies }).findings.filter((f) => f.verdict === 'fails').length
+  const asLaid = failsCut(design.builds)
   return design.builds.flatMap((build): readonly AirChosen[] => {
     const body = bodies[build.box]!
     const designs = design.boxes.filter((b) => b.box === build.box)
@@ -36,6 +41,11 @@ export function airChosen(of: {
       ...{ job, design, build, body, rules, reach, prices, weighed: weighed.get(build.box) ?? null, weather: found.weather },
       energy: energyOf(job, design, build.box, prices),
       skinOf: (air) => skinOf({ job, body, designs, rules, air }),
+      canCut: (air) => {
+        const skin = skinOf({ job, body, designs, rules, air })
+        const cut = skin.openings.filter((o) => o.use === 'vent' || o.use === 'fan').length
+        return cut === air.vents.length && failsCut(design.builds.map((b) => (b === build ? { ...b, skin } : b))) <= asLaid
+      },
     })
     if (chosen === null) return []
     const { air, ...tried } = chosen

@@ -211,8 +211,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
       wired = withWired(job, airsOf(air))
       if (air.length > 0)
         settled = settledLayout(wired, shop, rules, t, {
-          ...{ shared, growth: settled.growth, builds: settled.builds, airs: airsOf(air) },
-          sized: wired === job ? settled.sized : sizedAgain(wired, shop, rules, t, settled.growth),
+          ...{ shared, growth: shared, builds: [], airs: airsOf(air) },
+          sized: wired === job ? t.design : sizedAgain(wired, shop, rules, t, shared),
         })
     }
     builds = settled.builds

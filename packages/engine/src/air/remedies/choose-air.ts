@@ -15,6 +15,8 @@ export interface AirChoiceTask extends VariantTask {
   readonly prices: Prices
   readonly weather: AirWeather
   readonly energy: EnergyPaid
+  /** Can the openings of these measures be cut in its walls? Absent: all can. */
+  readonly canCut?: (air: AirDesign) => boolean
   /** Hours of the box that may be run. Absent: the usual. */
   readonly mostHours?: number
 }
@@ -43,6 +45,7 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
     ...{ box: build.box, body, air: build.air, pins: airPinsOf(job.pins, build.box), prices },
     ...{ painted: paintsOf(job, build.box).value, areas: measureAreas(body, build.fit), winter: stands.winterMonths.length > 0 },
     gearAboveC: Math.min(leastC + OVER_LEAST_K, buildFigure('heater-on').value),
+    canCut: task.canCut ?? (() => true),
     heated: (job.boxes.find((b) => b.id === build.box)?.heatedC ?? null) !== null,
   })
   return { menu, judge: { modelOf, parts, fit: build.fit }, screens: screensOf(stands, weather), base: build.air }

@@ -43,6 +43,8 @@ export interface MenuTask {
   readonly gearAboveC: number
   /** The person wants the box, or its panel end, kept warm. */
   readonly heated: boolean
+  /** Can its openings be cut? What cannot is not on the menu, unless it is pinned. */
+  readonly canCut: (air: AirDesign) => boolean
 }
 
 const WHITE: Paint = 'white epoxy, clean'
@@ -79,7 +81,8 @@ export function menuOf(task: MenuTask): Menu {
       return { option: { choice, ...draft, money: value.totalMoney }, missing: value.missing.map((m) => m.id) }
     })
     for (const { missing } of all) for (const id of missing) unpriced.add(id)
-    const known = all.filter((one) => one.missing.length === 0)
+    const cut = choice === 'air' ? all.filter((one) => task.canCut({ ...task.air, ...one.option.takes })) : all
+    const known = cut.filter((one) => one.missing.length === 0)
     // A pinned way stays, priced or not; so does the only one there is.
     return (known.length === 0 ? all.slice(0, 1) : known)
       .map((one) => one.option)
@@ -120,8 +123,11 @@ function airs({ body, pins, winter }: MenuTask): readonly Draft[] {
     sizes.flatMap((size) =>
       (size === null ? open.slice(0, 1) : open).map((winterOpenFrac): Draft => {
         const usual = square(buildFigure('vent-size').value)
-        const pair = ventPair(body, (size ?? usual).widthMm, (size ?? usual).heightMm, fan !== null)
-        const vents: readonly VentWanted[] = size === null ? pair.filter((v) => v.fan) : pair
+        const wide = size ?? usual
+        const pair = ventPair(body, wide.widthMm, wide.heightMm, fan !== null)
+        // A fan keeps the hole it is made for, however large the vent across from it.
+        const holes = pins.vents === null && fan !== null ? ventPair(body, usual.widthMm, usual.heightMm, true) : pair
+        const vents: readonly VentWanted[] = [...(size === null ? [] : pair.filter((v) => !v.fan)), ...holes.filter((v) => v.fan)]
         return {
           said: [
             size === null ? 'no vents' : `vents ${size.widthMm} x ${size.heightMm} mm`,

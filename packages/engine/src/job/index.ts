@@ -83,7 +83,7 @@ export { type ReadOptions, readJob } from './read.ts'
 export { built, circuit, cord, SET_DOWN, type SetDown } from './schema/built.ts'
 export { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from './schema/json-schema.ts'
 export { readSheet } from './sheet.ts'
-export type { BoxSurvey, SurveyedDent } from './survey.ts'
+export type { BoxSurvey, MeasuredAir, MeasuredFigure, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
 export { date } from './times.ts'
 export type {

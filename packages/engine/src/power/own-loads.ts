@@ -21,21 +21,25 @@ export function ownLoadsOf(
 
 const CHOSEN = source('chosen against heat and damp, by the hours of the year', 'computed')
 
-/** Heater and fan as the design of the box wires them; what is as the house rule has it stays so. */
+/**
+ * Heater and fan as the design of the box has them. A circuit only grows: where the house rule wires for more, it stays wired for that, and a
+ * smaller one that was chosen hangs on it.
+ */
 function asWired(loads: readonly OwnLoad[], { wired }: BoxWanted): readonly OwnLoad[] {
   if (wired === undefined) return loads
   const { heater, fanW } = wired
-  const usual = (own: OwnLoad['own'], powerW: number) => loads.filter((l) => l.own === own && l.powerW === powerW)
-  const at = (of: OwnLoad): OwnLoad => ({ ...of, rests: CHOSEN })
-  const heaters =
-    heater === null
-      ? []
-      : heater.at === 'room' && usual('heater', heater.powerW).length > 0
-        ? usual('heater', heater.powerW)
-        : [at(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}`))]
-  const fans = fanW === null ? [] : usual('fan', fanW).length > 0 ? usual('fan', fanW) : [at(fanLoad(fanW, `fan ${fanW} W`))]
+  const larger = (own: OwnLoad['own'], powerW: number | null, chosen: (powerW: number) => OwnLoad): readonly OwnLoad[] => {
+    if (powerW === null) return []
+    const usual = loads.filter((l) => l.own === own)
+    return usual.some((l) => l.powerW >= powerW) ? usual : [{ ...chosen(powerW), rests: CHOSEN }]
+  }
   const left = loads.filter((l) => l.own !== 'fan' && l.own !== 'heater')
-  return inOrder([...left, ...heaters, ...fans])
+  const where = PLACES[heater?.at ?? 'room']
+  return inOrder([
+    ...left,
+    ...larger('heater', heater?.powerW ?? null, (powerW) => heaterLoad(powerW, `heater ${powerW} W ${where}`)),
+    ...larger('fan', fanW, (powerW) => fanLoad(powerW, `fan ${powerW} W`)),
+  ])
 }
 
 const PLACES = { room: 'in the room', cabinet: 'in the panel’s cabinet' } as const

@@ -1,4 +1,4 @@
-export { type AirInputs, type AirWeather, answerAir, type WeatherFound, type WeatherGiven, weatherFor } from './answer/index.ts'
+export { type AirInputs, type AirWeather, answerAir, type WeatherFound, type WeatherGiven, climateForYear, weatherFor } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
@@ -30,6 +30,9 @@ export type {
   DripEvent,
   FaceWet,
   GearHours,
+  RemedyAmounts,
+  RemedyRow,
+  RemedyTable,
   ShortRun,
   SteelLoss,
   Wetness,
@@ -93,3 +96,11 @@ export {
 } from './year/index.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
 export type { EnergyPaid } from './remedies/choose.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'

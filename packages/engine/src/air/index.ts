@@ -1,4 +1,4 @@
-export { type AirInputs, type AirWeather, answerAir, type WeatherFound, type WeatherGiven, climateForYear, weatherFor } from './answer/index.ts'
+export { type AirInputs, type AirWeather, airNotAsked, answerAir, type WeatherFound, type WeatherGiven, climateForYear, weatherFor } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'

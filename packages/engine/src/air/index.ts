@@ -1,4 +1,13 @@
-export { type AirInputs, type AirWeather, airNotAsked, answerAir, type WeatherFound, type WeatherGiven, climateForYear, weatherFor } from './answer/index.ts'
+export {
+  type AirInputs,
+  type AirWeather,
+  airNotAsked,
+  answerAir,
+  climateForYear,
+  type WeatherFound,
+  type WeatherGiven,
+  weatherFor,
+} from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
@@ -10,6 +19,16 @@ export { measuresOf } from './measures/of-design.ts'
 export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
+export type { EnergyPaid } from './remedies/choose.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'
 export type {
   AirAnswer,
   AirBoxResult,
@@ -94,13 +113,3 @@ export {
   type YearRun,
   yearOf,
 } from './year/index.ts'
-export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
-export type { EnergyPaid } from './remedies/choose.ts'
-export {
-  type Remedies,
-  type RemedyPart,
-  type RemedyStep,
-  type RemedyTask,
-  remediesOf,
-  remediesStepwise,
-} from './remedies/table.ts'

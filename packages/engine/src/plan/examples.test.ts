@@ -847,7 +847,8 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
       example.overPlugs.length === 0 && !example.supplyShort && !assessment.findings.some((f) => bars(f) && ofTheWalls(f)),
     )
     if (example.crowded === undefined) expect(assessment.findings.filter((f) => bars(f) && ofTheWalls(f))).toEqual([])
-  })
+    // The first to ask plans it: two crowded boxes, and the hours of each.
+  }, 300_000)
 
   test('what bars is what the job itself makes impossible, and nothing a size would mend', () => {
     const barring = planned().assessment.findings.filter(bars)

@@ -1,4 +1,13 @@
-export { type AirInputs, answerAir, type WeatherGiven } from './answer/index.ts'
+export {
+  type AirInputs,
+  type AirWeather,
+  airNotAsked,
+  answerAir,
+  climateForYear,
+  type WeatherFound,
+  type WeatherGiven,
+  weatherFor,
+} from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
@@ -11,12 +20,23 @@ export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export { ventClearM2 } from './model/openings.ts'
+export type { EnergyPaid } from './remedies/choose.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'
 export type {
   AirAnswer,
   AirBoxResult,
   AirCounts,
   AirEnd,
   AirFaceHours,
+  AirFail,
   AirMap,
   AirMoment,
   AirMonth,
@@ -24,16 +44,19 @@ export type {
   AirResult,
   AirShort,
   AirSpell,
+  AirTried,
   AirWeatherUsed,
   AirYear,
   DripEvent,
   FaceWet,
   GearHours,
+  RemedyAmounts,
+  RemedyRow,
+  RemedyTable,
   ShortRun,
   SteelLoss,
   Wetness,
 } from './result.ts'
-export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
 export {
   BOX_UNKNOWNS,
   type BoxUnknown,
@@ -75,6 +98,7 @@ export {
   trialOf,
   type Unknown,
 } from './trial/index.ts'
+export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
 export {
   type BoxFace,
   type BoxFan,

@@ -210,6 +210,8 @@ export interface AirYear {
   readonly counts: AirCounts
   readonly gear: readonly GearHours[]
   readonly months: readonly AirMonth[]
+  /** Humidity of the air at the gear: the room's, or the cabinet's where it is heated. */
+  readonly atGear: { readonly dayMeanPct: number; readonly dayMeanAtH: number; readonly monthMeanPct: number }
   readonly wetnessInside: Wetness
   readonly wetnessOutside: Wetness
   readonly steelInside: SteelLoss
@@ -288,4 +290,86 @@ export interface AirAnswer {
   readonly workings: readonly Working[]
   readonly assumed: readonly Assumption[]
   readonly result: AirResult
+}
+
+/** What still fails of a set: which kind, by how many steps that matter (3 K; the limit itself), and in which run. */
+export interface AirFail {
+  readonly kind: 'hot' | 'cold' | 'room cold' | 'roof' | 'drip' | 'dew' | 'humid' | 'mould' | 'heater'
+  readonly byRatio: number
+  readonly in: string
+}
+
+/** How the measures of a box were chosen, counted. */
+export interface AirTried {
+  /** Each choice in words, in the order of the menu. */
+  readonly chosen: readonly string[]
+  readonly holds: boolean
+  /** Of the set that came nearest, where none holds; empty where one does. */
+  readonly still: readonly AirFail[]
+  readonly firstMoney: number
+  /** Heater and fan in the year, at the end that takes more. Null: no set holds. */
+  readonly energyKWhPerYear: number | null
+  /** First cost and energy over the stay. Null: the price of energy is not known, or first cost was asked for. */
+  readonly overStayMoney: number | null
+  /** Sets that were run, runs of them, and how many of these were whole years; hours of the box altogether. */
+  readonly setsTriedCount: number
+  readonly runsCount: number
+  readonly yearsCount: number
+  readonly hoursRunH: number
+  /** Sets passed over because one like them in all that matters had failed. */
+  readonly setsPassedCount: number
+  readonly setsOnMenuCount: number
+  /** No cheaper set of the menu holds. False: the counted work ended first. */
+  readonly proven: boolean
+  /** Price rows that are missing, whose measures were not on the menu. */
+  readonly unpriced: readonly string[]
+}
+
+/** What a box comes to in a year, by its harms and what is spent against them. */
+export interface RemedyAmounts {
+  /** Hours in which anything is beyond what it stands: gear too hot or too cold, water on gear, a roof that may drip. */
+  readonly wrongH: number
+  readonly hotH: number
+  readonly coldH: number
+  /** Hours with water on the gear. */
+  readonly dewH: number
+  /** Hours with a wet or frosted roof, and those of them with frost. */
+  readonly wetH: number
+  readonly frostH: number
+  /** Most that hung under the roof. */
+  readonly mostGPerM2: number
+  readonly fellL: number
+  readonly onGearL: number
+  readonly heaterKWh: number
+  readonly fanKWh: number
+}
+
+/** One measure of the table, alone or on top of those above it. Amounts are means over the years. */
+export interface RemedyRow {
+  readonly id: string
+  readonly name: string
+  readonly after: RemedyAmounts
+  /** What it costs at once; null: a price is missing. */
+  readonly money: number | null
+  readonly note: string | null
+}
+
+/** What each remedy buys one box, over years that no job was designed for. */
+export interface RemedyTable {
+  readonly box: string
+  readonly currency: string
+  readonly yearsCount: number
+  readonly base: { readonly name: string; readonly after: RemedyAmounts }
+  /** Each against the base. */
+  readonly alone: readonly RemedyRow[]
+  /** One on top of the other, in the order of what they pay. */
+  readonly stacked: readonly RemedyRow[]
+  /** Of the design as it is: amounts, and years in which nothing fails at either end. */
+  readonly design: {
+    readonly name: string
+    readonly after: RemedyAmounts
+    readonly heldYearsCount: number
+    /** Years that failed, by what. */
+    readonly failed: readonly { readonly year: number; readonly kinds: readonly AirFail['kind'][] }[]
+  }
 }

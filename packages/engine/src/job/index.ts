@@ -58,7 +58,7 @@ export type {
 export { checkBytes, type Opened } from './document.ts'
 export { documentPath } from './document-path.ts'
 export { type DocumentEdit, editDocument, type Plain, valueIn } from './edit-document.ts'
-export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
+export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders, withWired } from './feeders.ts'
 export {
   choice,
   count,

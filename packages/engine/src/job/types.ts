@@ -146,6 +146,14 @@ export interface BoxWanted {
   readonly moves?: string
   /** How it is used, how tight it is, what is under and beside it. Absent: nothing is told. */
   readonly airFacts?: BoxAirFacts
+  /** Heater and fan that its design wires, where a design says so: a pin of a person stands over it. Absent: by house rule. */
+  readonly wired?: WiredAir
+}
+
+/** What keeps a box dry and cool and draws current for it. A fan that a panel in the sun drives is none. */
+export interface WiredAir {
+  readonly heater: { readonly powerW: number; readonly at: 'room' | 'cabinet' } | null
+  readonly fanW: number | null
 }
 
 export type OfferKind = 'utility' | 'generator' | 'neighbour'

@@ -1,3 +1,4 @@
+export { type AirChosen, REMEDY_YEARS, remediesFor } from './air.ts'
 export {
   type AsBuilt,
   asBuilt,

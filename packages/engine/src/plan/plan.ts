@@ -1,7 +1,8 @@
 import { type Assessment, assess, assessSizes, type Beside, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
-import type { Job } from '../job/index.ts'
-import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
+import { type AirDesign, type Design, type Job, withWired } from '../job/index.ts'
+import { BUILT, Fault, type Finding, formatNumber, noMemory } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { type AirChosen, airChosen } from './air.ts'
 import { type Built, besideOf, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
@@ -24,6 +25,7 @@ interface Tried extends Candidate {
 
 interface LaidOut extends Tried {
   readonly assessment: Assessment
+  readonly air: readonly AirChosen[]
 }
 
 /**
@@ -31,15 +33,23 @@ interface LaidOut extends Tried {
  * fails, the runners-up, and why every other one lost. Where none is free of failures, the one with the fewest, and it says so.
  * @throws Fault `plan/no-offer` when the job names no supply at all · `plan/no-end`
  */
-export function plan(job: Job, shop: Shop, watch: Watch = () => {}): PlanResult {
+export function plan(job: Job, shop: Shop, watch: Watch = () => {}, { withoutAir = false }: PlanOptions = {}): PlanResult {
   const rules = rulesOf(job, shop)
-  const found = freshPlan(job, shop, rules, counted(watch))
+  const work = counted(watch, withoutAir)
+  const found = freshPlan(job, shop, rules, work)
   const changeList = changeLists(job, shop, rules, found, bars)
   if (changeList.length === 0) return { ...found, changeList }
   // The change list is part of what the box costs: asked again with it.
   const beside = { ...found.beside, changes: changesCostOf(changeList[0]!) }
-  return { ...found, beside, assessment: assess(job, found.design, shop, beside), changeList }
+  return { ...found, beside, assessment: assess(job, found.design, shop, { ...beside, ...judging(work) }), changeList }
 }
+
+export interface PlanOptions {
+  /** Sizes and layout alone, as a ranking of many asks: `air` stays unknown and says so. */
+  readonly withoutAir?: boolean
+}
+
+const judging = ({ withoutAir, memory }: Work) => ({ withoutAir, memory })
 
 function changesCostOf({
   box,
@@ -71,7 +81,9 @@ function freshPlan(job: Job, shop: Shop, rules: RuleSet, work: Work): Fresh {
     return { ...loosened, sound: false, pinsInTheWay: supply.map((p) => p.path) }
   }
   if (free.sound || job.pins.length === 0) return free
-  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules, work)?.sound === true).map((p) => p.path)
+  // What bars a design is never its air.
+  const sizes = { ...work, withoutAir: true, memory: noMemory }
+  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules, sizes)?.sound === true).map((p) => p.path)
   return { ...free, pinsInTheWay: inTheWay }
 }
 
@@ -112,12 +124,13 @@ function planWith(written: Job, shop: Shop, rules: RuleSet, work: Work): Fresh |
   return {
     design: chosen.design,
     beside: { feeders },
-    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders }),
+    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders, ...judging(work) }),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
     lost: [...lost, ...left, ...refused],
     sound: chosen.fails.length === 0,
     pinsInTheWay: [],
+    air: chosen.air,
     tried: tried.length + left.length,
     currency: job.money.currency,
   }
@@ -177,44 +190,64 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
   for (const t of order.slice(0, MOST_LAID_OUT)) {
     work.more(1)
     work.one()
-    const out = laidOut(job, shop, rules, t)
-    if (out.fails.length === 0) return out
+    const out = laidOut(job, shop, rules, t, work)
+    if (out.fails.length === 0) return withYear(job, shop, out, work)
     laid.push(out)
     // What fails on paper fails on the wall: a layout mends no supply. And no supply mends a roof or a wall.
     if (t.fails.length > 0 || out.fails.every((f) => /^(fit|skin|haul|shop)\//.test(f))) break
   }
-  return laid.toSorted((a, b) => a.fails.length - b.fails.length)[0] ?? null
+  const [least] = laid.toSorted((a, b) => a.fails.length - b.fails.length)
+  return least === undefined ? null : withYear(job, shop, least, work)
 }
+
+/** Only what is shown is taken through its year: air bars no option. */
+const withYear = (job: Job, shop: Shop, out: LaidOut, work: Work): LaidOut =>
+  work.withoutAir ? out : { ...out, assessment: assess(job, out.design, shop, judging(work)) }
 
 /**
  * An option with its boxes built, and every run as long as its raceways lead it: circuits are sized again by the true lengths, and laid
  * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
  * @throws Fault `plan/no-end`
  */
-function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
+function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): LaidOut {
   let best: LaidOut | null = null
   let builds: readonly Built[] = []
   let together: Growth['together']
   let unledCount = Infinity
+  let air: readonly AirChosen[] | null = null
+  let wired = job
   for (let step = 0; step <= SHARING_STEPS; step++) {
     const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
-    let growth: Growth = shared
-    let sized = step === 0 ? t : workedOut(job, shop, rules, t.option, growth, false)[0]
-    for (let round = 1; ; round++) {
-      if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
-      builds = buildsOf(job, sized.design, rules, shop.prices, builds)
-      const runsM = longerRuns(growth.runsM, runsOf(builds))
-      const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
-      // What has not settled by then stands, and is judged by what lies beside it.
-      if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) break
-      growth = { ...shared, runsM, beside }
-      sized = workedOut(job, shop, rules, t.option, growth, false)[0]
+    let settled = settledLayout(wired, shop, rules, t, {
+      ...{
+        shared,
+        growth: shared,
+        builds,
+        airs: airsOf(air),
+        sized: step === 0 ? t.design : sizedAgain(wired, shop, rules, t, shared),
+      },
+    })
+    if (air === null) {
+      const seen = `${t.option.transformer?.kVA ?? 0} kVA, ${t.option.control}`
+      air = work.air.get(seen) ?? (BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : [])
+      work.air.set(seen, air)
+      wired = withWired(job, airsOf(air))
+      if (air.length > 0) {
+        // Where its circuits stay as they are the layout goes on from where it stands: only other openings move anything.
+        const sized = wired === job ? settled.sized : sizedAgain(wired, shop, rules, t, settled.growth)
+        const same = JSON.stringify(sized) === JSON.stringify(settled.sized)
+        settled = settledLayout(wired, shop, rules, t, {
+          ...(same ? settled : { builds: [], growth: shared, sized: sizedAgain(wired, shop, rules, t, shared) }),
+          ...{ shared, airs: airsOf(air) },
+        })
+      }
     }
-    const design = { ...sized.design, builds: builds.map((b) => b.build) }
-    const assessment = assess(job, design, shop)
-    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment }
+    builds = settled.builds
+    const design = { ...settled.sized, builds: builds.map((b) => b.build) }
+    const assessment = assess(job, design, shop, { withoutAir: true })
+    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air }
     if (best === null || judged.fails.length < best.fails.length) best = judged
-    const unled = unledIn(sized.design, builds)
+    const unled = unledIn(settled.sized, builds)
     const count = [...unled.values()].reduce((sum, of) => sum + of.size, 0)
     // Sharing more mends nothing where it mended nothing before.
     if (count === 0 || count >= unledCount) break
@@ -222,6 +255,45 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
     together = joined(together ?? {}, sharedIn(builds, step + 1, unled))
   }
   return best!
+}
+
+interface Settled {
+  readonly sized: Design
+  readonly growth: Growth
+  readonly builds: readonly Built[]
+}
+
+/** Sizes and layout, round about, until no length changes. @throws Fault `plan/no-end` */
+function settledLayout(
+  job: Job,
+  shop: Shop,
+  rules: RuleSet,
+  t: Tried,
+  from: Settled & { readonly shared: Growth; readonly airs: ReadonlyMap<string, AirDesign> },
+): Settled {
+  let { sized, growth, builds } = from
+  for (let round = 1; ; round++) {
+    if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
+    builds = buildsOf(job, sized, rules, shop.prices, builds, from.airs)
+    const runsM = longerRuns(growth.runsM, runsOf(builds))
+    const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
+    // What has not settled by then stands, and is judged by what lies beside it.
+    if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) return { sized, growth, builds }
+    growth = { ...from.shared, runsM, beside }
+    sized = sizedAgain(job, shop, rules, t, growth)
+  }
+}
+
+const sizedAgain = (job: Job, shop: Shop, rules: RuleSet, t: Tried, growth: Growth): Design =>
+  workedOut(job, shop, rules, t.option, growth, false)[0].design
+
+const airsOf = (air: readonly AirChosen[] | null): ReadonlyMap<string, AirDesign> =>
+  new Map((air ?? []).map((one) => [one.box, one.air]))
+
+/** Once for the layout of a design: what a run is longer by later changes nothing that a year of hours would see. */
+function chosenFor(job: Job, shop: Shop, rules: RuleSet, { sized, builds }: Settled): readonly AirChosen[] {
+  const design = { ...sized, builds: builds.map((b) => b.build) }
+  return airChosen({ job, design, rules, prices: shop.prices, reach: assessSizes(job, design, shop).results.reach.boxes })
 }
 
 /** Rounds in which wires are sized by what lies beside them in the last layout; then by what did in any since. */
@@ -280,6 +352,8 @@ export function bars(f: Finding): boolean {
     f.verdict === 'fails' &&
     f.basis !== 'house' &&
     f.question !== 'dates' &&
+    // Of its measures the best was taken already; no other supply would mend it.
+    f.question !== 'air' &&
     !/\/built-/.test(f.code) &&
     !OF_THE_PLACE.has(f.code)
   )

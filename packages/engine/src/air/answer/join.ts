@@ -86,7 +86,7 @@ function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
 }
 
 /** The season of the job, where all that this box feeds is plugged in in it alone: what works on more days works outside it too. */
-function seasonOf(job: AirJob, box: string): YearSeason | null {
+export function seasonOf(job: AirJob, box: string): YearSeason | null {
   const season = job.climate?.season
   if (season === undefined) return null
   const own = job.plugs.filter((p) => Object.values(p.fedBy).includes(box))

@@ -18,8 +18,8 @@ import type { BoxHeater, BoxModel } from '../year/types.ts'
 import { insideAreaM2 } from './bare.ts'
 import type { ModelEnd } from './ends.ts'
 import { facesOf, floorWoodM } from './faces.ts'
-import { belowRoof, gearOf, strutKgOf } from './gear.ts'
-import { gearHeatOf } from './gear-heat.ts'
+import { belowRoof, gearOf, heatedGearOf, strutKgOf } from './gear.ts'
+import { type GearHeat, gearHeatOf } from './gear-heat.ts'
 import { MONTHS } from './months.ts'
 import { fanOf, openingsOf } from './openings.ts'
 import { skylinesOf } from './skyline.ts'
@@ -39,6 +39,8 @@ export interface ModelTask {
   /** What `haul` weighed in this box; null: not weighed, and strut counts for nothing. */
   readonly weighed: readonly { readonly id: string; readonly massKg: { readonly low: number; readonly high: number } }[] | null
   readonly end: ModelEnd
+  /** Heat of the gear at this end, where it was worked out before: no measure changes it. Absent: it is worked out. */
+  readonly heat?: GearHeat
 }
 
 export interface ModelMade {
@@ -63,7 +65,7 @@ const DOOR_UNTOLD_DEG = 0
  * @throws Fault `air/model-box` when design and build are of different boxes
  */
 export function boxModelOf(task: ModelTask): ModelMade {
-  const { job, design, build, body, end } = task
+  const { job, build, body, end } = task
   if (build.box !== body.box) throw new Fault('air/model-box', { build: build.box, body: body.box })
   const built = builtAirOf(job)
   const pinned = new Set(
@@ -73,7 +75,6 @@ export function boxModelOf(task: ModelTask): ModelMade {
   const site = airSiteOf(job)
   const paints = paintsOf(job, build.box)
   const meanCByMonth = job.climate?.meanCByMonth ?? null
-  const designs = design.boxes.filter((b) => b.box === build.box)
   const at = job.boxes.findIndex((b) => b.id === build.box)
   const facts = job.boxes[at]?.airFacts
   const survey = job.surveys.find((s) => s.box === build.box)
@@ -84,10 +85,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
     ...{ body, build, air, end, skirted: facts?.skirted === true },
     ...(roofPct === undefined ? {} : { roofAbsorptanceFrac: roofPct / 100 }),
   })
-  const heat = gearHeatOf({
-    ...{ designs, fit: build.fit, plugs: job.plugs, reach: task.reach, rules: task.rules, meanCByMonth, end },
-    season: job.climate?.season ?? null,
-  })
+  const heat = task.heat ?? heatOf(task)
   const volumeM3 = (body.insideMm[0] * body.insideMm[1] * body.insideMm[2]) / 1e9
   const doorFaces = job.boxes[at]?.doorFacesDeg
   const doorFacesDeg = doorFaces ?? DOOR_UNTOLD_DEG
@@ -99,7 +97,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
     ...{ body, doorFacesDeg, horizon: job.climate?.horizon ?? [], beside: facts?.beside ?? [] },
     middleM: (side) => faces[SIDES.indexOf(side)]?.middleM ?? 0,
   })
-  const gear = gearOf(build.fit, strutKgOf(build.fit, task.weighed))
+  const gear = air.heater?.at === 'cabinet' ? heatedGearOf(build.fit) : gearOf(build.fit, strutKgOf(build.fit, task.weighed))
   // Light gear follows the heat of the day; heavy gear lags and takes the dew.
   const gearKg = band('gear-mass')?.[end.load === 'working day' ? 'low' : end.leak === 'usual' ? 'value' : 'high']
   const model: BoxModel = {
@@ -142,6 +140,14 @@ export function boxModelOf(task: ModelTask): ModelMade {
     measured,
   }
 }
+
+/** Heat of the gear of a box at one end: the same whatever keeps the box dry and cool. */
+export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask, 'heat'>): GearHeat =>
+  gearHeatOf({
+    ...{ designs: design.boxes.filter((b) => b.box === build.box), fit: build.fit, plugs: job.plugs, reach, rules, end },
+    meanCByMonth: job.climate?.meanCByMonth ?? null,
+    season: job.climate?.season ?? null,
+  })
 
 const LEAKS = { tight: 'tightM3s', usual: 'usualM3s', leaky: 'leakyM3s' } as const
 /** Ends of what was measured: a fresh coat stands at the low one, an aged one at the high one. */

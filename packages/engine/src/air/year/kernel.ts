@@ -43,6 +43,8 @@ const BALANCE_STEPS = 12
 const HALVINGS = 60
 const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
+/** No air of a box is told drier. */
+const LEAST_PA = 0.1
 const ROUNDS = 4
 /** A step in whose middle the air, or what it touches in the mean, came out farther than this from where the last two states pointed is taken again in parts. */
 const SPLIT_K = 0.3
@@ -1282,7 +1284,8 @@ export function advance(engine: Engine, from: number, to: number): void {
           while (node < N - 1 && X[node * DEEP + NOW]! - X[node * DEEP + NOW]! === 0) node++
           throw new Fault('air/not-a-number', { hour: hh, node })
         }
-        const pv = (pressurePa[k + 1]! * w) / (MOLAR + w)
+        // Air through wide vents in deep cold may end a step a hair below no water at all.
+        const pv = Math.max(LEAST_PA, (pressurePa[k + 1]! * w) / (MOLAR + w))
         series.airC[hh] = a
         series.vapourPa[hh] = pv
         let x = (a - SAT_LOW_C) * SAT_PER_K

@@ -13,6 +13,13 @@ export type Hatch =
   | 'at 90'
   | 'at 120'
   | 'back slant'
+  | Ink
+
+/** Steps of the ramp of a year map, on glass only: on paper no grey carries meaning. */
+export type Ink = 'ink 1' | 'ink 2' | 'ink 3' | 'ink 4' | 'ink 5'
+
+/** Share of ink of each step; the darkest still lets marks of full ink be told on it. */
+export const INKS: Readonly<Record<Ink, number>> = { 'ink 1': 0.08, 'ink 2': 0.18, 'ink 3': 0.3, 'ink 4': 0.44, 'ink 5': 0.6 }
 
 export interface HatchStyle {
   /** Of the lines against the horizontal, counter-clockwise as on a protractor. */
@@ -29,7 +36,7 @@ const lines = (angleDeg: number, spacingMm: number, widthMm: number): HatchStyle
   dots: false,
 })
 
-export const HATCHES: Readonly<Record<Exclude<Hatch, 'blank' | 'solid'>, HatchStyle>> = {
+export const HATCHES: Readonly<Record<Exclude<Hatch, 'blank' | 'solid' | Ink>, HatchStyle>> = {
   'upright close': lines(90, 0.75, 0.22),
   'upright wide': lines(90, 1.6, 0.22),
   'slant close': lines(45, 0.9, 0.2),

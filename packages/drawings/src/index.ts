@@ -1,4 +1,45 @@
 export {
+  type AirBoxSize,
+  type AirFaces,
+  type AirReasons,
+  type AirSection,
+  type AirUnits,
+  type AirWeek,
+  airFaces,
+  airReasons,
+  airRemedies,
+  airSection,
+  airWeek,
+  airYearMap,
+  degreesSaid,
+  filmSaid,
+  flowSaid,
+  hotFromC,
+  kelvinSaid,
+  lengthSaid,
+  MAP_QUANTITIES,
+  MAP_QUANTITY_WORDS,
+  type MapAsked,
+  type MapPlot,
+  type MapQuantity,
+  mapHourAt,
+  neutralLevelM,
+  REMEDY_QUANTITIES,
+  REMEDY_WORDS,
+  type RemedyAmounts,
+  type RemedyQuantity,
+  type RemedyRow,
+  type RemedyTable,
+  reasonSaid,
+  spellId,
+  spellTitle,
+  waterSaid,
+  windSaid,
+  type YearMap,
+  type YearMapScene,
+  yearMapOf,
+} from './air/index.ts'
+export {
   boxDrawings,
   type Drawable,
   type DrawnBox,
@@ -24,7 +65,7 @@ export { type OfferBar, offersDrawing } from './offers.ts'
 export { type OneLine, type OneLineBranch, type OneLineEnd, oneLine } from './one-line.ts'
 export { type PriceStack, priceStack } from './price-stack.ts'
 export { type RodsDrawing, rodsDrawing } from './rods.ts'
-export { arc, area, box, circle, type Item, line, mark, type Point, type Renderer, type Scene, text } from './scene.ts'
+export { arc, area, box, circle, type Item, line, many, mark, type Point, type Renderer, type Scene, text } from './scene.ts'
 export { glb } from './solid/glb.ts'
 export { boxParts } from './solid/parts.ts'
 export { svg } from './svg.ts'

@@ -16,6 +16,8 @@ export interface Line extends OfThing {
   readonly closed: boolean
   readonly line: LineMeaning | 'none'
   readonly hatch?: Hatch
+  /** More of the same, one path with it: thousands of equal cells or strokes are one item. */
+  readonly moreMm?: readonly (readonly Point[])[]
 }
 
 export interface Circle extends OfThing {
@@ -110,6 +112,14 @@ export const arc = (atMm: Point, radiusMm: number, fromDeg: number, toDeg: numbe
   toDeg,
   line: meaning,
 })
+
+/** Many open lines, or many closed outlines, as one item. Null: there is none. */
+export function many(pathsMm: readonly (readonly Point[])[], meaning: LineMeaning | 'none', hatch?: Hatch): Line | null {
+  const [first, ...rest] = pathsMm
+  if (first === undefined) return null
+  const closed = hatch !== undefined
+  return { kind: 'line', pointsMm: first, closed, line: meaning, moreMm: rest, ...(hatch === undefined ? {} : { hatch }) }
+}
 
 export interface Lettering {
   readonly anchor?: 'start' | 'middle' | 'end'

@@ -1,4 +1,4 @@
-import { HATCHES, type Hatch } from './hatches.ts'
+import { HATCHES, type Hatch, INKS, type Ink } from './hatches.ts'
 import { LINES, type LineMeaning } from './lines.ts'
 import type { Item, Point, Renderer, Scene } from './scene.ts'
 import { MARK_PATHS } from './verdict-marks.ts'
@@ -28,7 +28,7 @@ export function mm(value: number): string {
 
 function hatchOf(item: Item): readonly Hatch[] {
   if (item.kind !== 'line' && item.kind !== 'circle') return []
-  return item.hatch === undefined || item.hatch === 'blank' || item.hatch === 'solid' ? [] : [item.hatch]
+  return item.hatch === undefined || item.hatch in FILLS ? [] : [item.hatch]
 }
 
 const idOf = (hatch: Hatch): string => `hatch-${hatch.replace(/ /g, '-')}`
@@ -46,7 +46,7 @@ function patternOf(hatch: Hatch): string {
 function itemOf(item: Item): string {
   switch (item.kind) {
     case 'line':
-      return `<path d="${pathOf(item.pointsMm, item.closed)}"${fillOf(item.hatch)}${strokeOf(item.line)}/>`
+      return `<path d="${[item.pointsMm, ...(item.moreMm ?? [])].map((points) => pathOf(points, item.closed)).join('')}"${fillOf(item.hatch)}${strokeOf(item.line)}/>`
     case 'circle':
       return `<circle cx="${mm(item.atMm[0])}" cy="${mm(item.atMm[1])}" r="${mm(item.radiusMm)}"${fillOf(item.hatch)}${strokeOf(item.line)}/>`
     case 'arc': {
@@ -94,8 +94,20 @@ function pathOf(points: readonly Point[], closed: boolean): string {
 
 function fillOf(hatch: Hatch | undefined): string {
   if (hatch === undefined) return ' fill="none"'
-  if (hatch === 'blank') return ' fill="#fff"'
-  return hatch === 'solid' ? ' fill="#000"' : ` fill="url(#${idOf(hatch)})"`
+  return FILLS[hatch as keyof typeof FILLS] ?? ` fill="url(#${idOf(hatch)})"`
+}
+
+const inked = (step: Ink): string => ` fill="#000" fill-opacity="${INKS[step]}"`
+
+/** Fills that are no pattern. */
+const FILLS: Readonly<Record<Exclude<Hatch, keyof typeof HATCHES>, string>> = {
+  blank: ' fill="#fff"',
+  solid: ' fill="#000"',
+  'ink 1': inked('ink 1'),
+  'ink 2': inked('ink 2'),
+  'ink 3': inked('ink 3'),
+  'ink 4': inked('ink 4'),
+  'ink 5': inked('ink 5'),
 }
 
 function strokeOf(meaning: LineMeaning | 'none'): string {

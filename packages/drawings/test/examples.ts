@@ -11,6 +11,7 @@ import {
   symbolSheet,
   timeCurrent,
 } from '../src/index.ts'
+import { airExamples } from './air-examples.ts'
 import { clashingBox, yardBox } from './yard-box.ts'
 
 const slots = (of: (hour: number) => number): readonly number[] => Array.from({ length: 96 }, (_, s) => of(s / 4))
@@ -58,6 +59,7 @@ const price: PriceStack = {
 }
 
 export const examples: Readonly<Record<string, () => Scene>> = {
+  ...airExamples,
   'demand-day-two-legs': () =>
     demandDay({
       widthMm: 185,

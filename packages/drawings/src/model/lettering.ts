@@ -39,7 +39,7 @@ export function coverOf(item: Item): Area {
   switch (item.kind) {
     case 'line': {
       let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity]
-      for (const [x, y] of item.pointsMm) {
+      for (const [x, y] of item.moreMm === undefined ? item.pointsMm : [item.pointsMm, ...item.moreMm].flat()) {
         left = Math.min(left, x)
         right = Math.max(right, x)
         top = Math.min(top, y)

@@ -150,7 +150,9 @@ export function arcOf(from: Point, to: Point, bulge: number) {
 
 function moved(item: Item, [dx, dy]: Point): Item {
   const at = ([x, y]: Point): Point => [x + dx, y + dy]
-  return item.kind === 'line' ? { ...item, pointsMm: item.pointsMm.map(at) } : { ...item, atMm: at(item.atMm) }
+  if (item.kind !== 'line') return { ...item, atMm: at(item.atMm) }
+  const more = item.moreMm === undefined ? {} : { moreMm: item.moreMm.map((points) => points.map(at)) }
+  return { ...item, pointsMm: item.pointsMm.map(at), ...more }
 }
 
 /** In the middle of the paper's width, its foot below it: words, and a bar of a round length. */

@@ -10,6 +10,7 @@ export { measuresOf } from './measures/of-design.ts'
 export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
+export { ventClearM2 } from './model/openings.ts'
 export type {
   AirAnswer,
   AirBoxResult,
@@ -32,6 +33,48 @@ export type {
   SteelLoss,
   Wetness,
 } from './result.ts'
+export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
+export {
+  BOX_UNKNOWNS,
+  type BoxUnknown,
+  boxUnknowns,
+  type Extreme,
+  errorSaid,
+  type Fitted,
+  fitted,
+  type HourColumn,
+  hourColumns,
+  hourEndText,
+  type LoggerLog,
+  type LogMapping,
+  type LogSensor,
+  leakM3PerHAt50Pa,
+  type Missed,
+  missedSaid,
+  missedSensors,
+  modelWith,
+  type PairedLog,
+  type PairedSensor,
+  pairedLog,
+  partOfHours,
+  type RunHours,
+  type RunOf,
+  type RunSummary,
+  readLog,
+  readLogMapping,
+  runSummary,
+  SENSOR_PLACES,
+  type SensorError,
+  type SensorPlace,
+  sensorErrors,
+  surveyLines,
+  type Told,
+  type Trial,
+  toldSaid,
+  toldUnknowns,
+  trialOf,
+  type Unknown,
+} from './trial/index.ts'
 export {
   type BoxFace,
   type BoxFan,

@@ -1,6 +1,9 @@
+import type { Rise } from './box-air.ts'
 import type { JobDocument } from './schema/job.ts'
+import { type YearSeason, yearSeason } from './year-day.ts'
 
 type Facts = NonNullable<JobDocument['facts']>
+type Season = NonNullable<JobDocument['needs']>['season']
 
 /**
  * Place and climate as air reads them; null: nobody said. Months from January to December in both hemispheres. Where the schema names what
@@ -27,9 +30,14 @@ export interface ClimateFacts {
   readonly windMPerSByMonth: readonly number[] | null
   /** Daily, on the flat. */
   readonly sunKWhPerM2ByMonth: readonly number[] | null
+  /** Days of the year on which machines are plugged in, as needs tell them. Absent: nobody said, or all year. */
+  readonly season?: YearSeason
+  /** Skyline. Absent: nobody said. */
+  readonly horizon?: readonly Rise[]
 }
 
-export function climateOf(facts: Facts | undefined): ClimateFacts {
+export function climateOf(facts: Facts | undefined, season?: Season): ClimateFacts {
+  const days = yearSeason(season?.from, season?.to)
   const { site, climate } = facts ?? {}
   return {
     latitudeDeg: site?.latitude ?? null,
@@ -47,6 +55,10 @@ export function climateOf(facts: Facts | undefined): ClimateFacts {
     humidityOver: climate?.['humidity-over'] ?? null,
     windMPerSByMonth: climate?.['wind-by-month'] ?? null,
     sunKWhPerM2ByMonth: climate?.['sun-by-month'] ?? null,
+    ...(days === undefined ? {} : { season: days }),
+    ...(site?.horizon === undefined
+      ? {}
+      : { horizon: site.horizon.map(({ from, to, height }) => ({ fromDeg: from, toDeg: to, heightDeg: height })) }),
   }
 }
 

@@ -33,7 +33,7 @@ export interface About {
 }
 
 /** Questions beside those of power that are built: what they need is carried into the job. */
-const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul', 'dates']
+const BOX: readonly QuestionId[] = ['fit', 'skin', 'haul', 'dates', 'air']
 
 /** Marks of a field that questions of the box read now, and others later. */
 export function readBy(...all: readonly QuestionId[]): Pick<About, 'later' | 'reads'> {

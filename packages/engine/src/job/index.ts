@@ -1,6 +1,7 @@
 export { AIR_CHOICES, type AirChoice, type AirPins, airPath, airPinsOf } from './air-pins.ts'
 export { allOnByHand } from './all-on.ts'
 export { type AssumedWords, assumedWords } from './assumed-words.ts'
+export type { Beside, BoxAirFacts, Rise } from './box-air.ts'
 export {
   type AirDesign,
   type BondPoint,
@@ -80,10 +81,11 @@ export { PAINTS, type Paint, paintsSaid } from './paint.ts'
 export { JOB_VERSION, LIMIT_BYTES, nearest, PROBLEMS, type ProblemCode, shown } from './problems.ts'
 export { axisLengthMm, legLengthMm, NIPPLE_MOST_M } from './raceway.ts'
 export { type ReadOptions, readJob } from './read.ts'
+export { LEAK_CLASSES, type LeakClass } from './schema/boxes.ts'
 export { built, circuit, cord, SET_DOWN, type SetDown } from './schema/built.ts'
 export { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from './schema/json-schema.ts'
 export { readSheet } from './sheet.ts'
-export type { BoxSurvey, SurveyedDent } from './survey.ts'
+export type { BoxSurvey, MeasuredAir, MeasuredFigure, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
 export { date } from './times.ts'
 export type {
@@ -119,3 +121,4 @@ export {
 } from './wireway.ts'
 export { writePins } from './write-pins.ts'
 export { type BuiltBody, builtBodyOf, UNTOLD_YARD, type Worth, type YardFacts } from './yard.ts'
+export { inSeason, MONTH_LAST, MONTH_NAMES, type YearDay, type YearSeason, yearDay, yearSeason } from './year-day.ts'

@@ -1,4 +1,5 @@
 import { bounded, FROZEN_RATIO, SUN_RISE_K, soilOhmM, told } from './bounds.ts'
+import { boxAirFacts } from './box-air.ts'
 import type { Notes } from './notes.ts'
 import type { BoxRow, PhaseRow } from './schema/boxes.ts'
 import type { JobDocument } from './schema/job.ts'
@@ -115,6 +116,7 @@ function boxOf(row: BoxRow, path: string, facts: Facts | undefined, note: Notes)
     ...(row.distances === undefined ? {} : { distances: row.distances.map((d) => ({ box: d.box, lengthM: d.distance })) }),
     ...(row['door-faces'] === undefined ? {} : { doorFacesDeg: row['door-faces'] }),
     ...boxWords(row),
+    ...boxAirFacts(row),
   }
 }
 

@@ -137,7 +137,7 @@ function jobOf(doc: JobDocument, raw: unknown): Job {
     builtBody,
     surveys: surveysOf(facts?.surveys),
     yard,
-    climate: climateOf(facts),
+    climate: climateOf(facts, doc.needs?.season),
     dates: datesOf(facts, doc.needs?.season),
     pins: Object.entries(doc.choices ?? {}).map(([path, pin]): Pin => ({ path, ...pin, value: pinValue(path, pin.value) })),
     assumed: [

@@ -4,6 +4,7 @@
  */
 
 import type { QuestionId } from '../kernel/index.ts'
+import type { BoxAirFacts } from './box-air.ts'
 import type { ClimateFacts } from './climate-facts.ts'
 import type { DatesFacts } from './dates.ts'
 import type { BoxSurvey } from './survey.ts'
@@ -143,6 +144,8 @@ export interface BoxWanted {
   readonly onSkids?: boolean
   /** How often it moves, in words. Absent: one move, to the site. */
   readonly moves?: string
+  /** How it is used, how tight it is, what is under and beside it. Absent: nothing is told. */
+  readonly airFacts?: BoxAirFacts
 }
 
 export type OfferKind = 'utility' | 'generator' | 'neighbour'

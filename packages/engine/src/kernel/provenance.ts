@@ -1,11 +1,12 @@
 /**
  * How firm a number is. `computed`: worked out from a formula of physics; `told`: the person who wrote the job said so;
+ * `measured`: found on the thing itself, by whom and on which day;
  * `read`: seen in a public document; `common practice`: a trade rule without a publication; `assumed`: a recorded default;
  * `memory`: recalled from the named standard, to be confirmed.
  */
-export type Provenance = 'computed' | 'told' | 'read' | 'common practice' | 'assumed' | 'memory'
+export type Provenance = 'computed' | 'told' | 'measured' | 'read' | 'common practice' | 'assumed' | 'memory'
 
-const ORDER: readonly Provenance[] = ['computed', 'told', 'read', 'common practice', 'assumed', 'memory']
+const ORDER: readonly Provenance[] = ['computed', 'told', 'measured', 'read', 'common practice', 'assumed', 'memory']
 
 /** The weakest of several provenances: a result is only as firm as its softest input. Empty: `computed`. */
 export function weakest(...all: readonly Provenance[]): Provenance {

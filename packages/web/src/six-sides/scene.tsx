@@ -55,7 +55,13 @@ function stretches(items: readonly Item[]): readonly Stretch[] {
 function drawn(item: Item, i: number) {
   switch (item.kind) {
     case 'line':
-      return <path key={i} d={pathOf(item.pointsMm, item.closed)} className={classOf(item.line, item.hatch)} />
+      return (
+        <path
+          key={i}
+          d={[item.pointsMm, ...(item.moreMm ?? [])].map((points) => pathOf(points, item.closed)).join('')}
+          className={classOf(item.line, item.hatch)}
+        />
+      )
     case 'circle':
       return (
         <circle

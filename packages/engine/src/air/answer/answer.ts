@@ -1,4 +1,4 @@
-import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job } from '../../job/index.ts'
+import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job, YearSeason } from '../../job/index.ts'
 import { source } from '../../kernel/index.ts'
 import type { AirAnswer, AirBoxResult, AirEnd } from '../result.ts'
 import { line, type Noted, noted, RUN, whole } from './finding.ts'
@@ -7,6 +7,7 @@ import { settling } from './harm.ts'
 import { harmFindings } from './harm-findings.ts'
 import { heatFindings } from './heat-findings.ts'
 import { plain } from './hours.ts'
+import { withMeasured } from './measured.ts'
 import { remedies } from './mends.ts'
 import { remedyFindings } from './remedy-findings.ts'
 import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
@@ -25,6 +26,8 @@ export interface AirBox {
   readonly air: AirDesign
   readonly fit: Pick<FitDesign, 'items'> | null
   readonly designs: readonly BoxDesign[]
+  /** When anything is plugged in, where that is not all year. */
+  readonly season?: YearSeason | null
 }
 
 /**
@@ -58,12 +61,13 @@ function answerBox(
   corrosivity: string | null,
 ): { readonly noted: readonly Noted[]; readonly result: AirBoxResult } {
   const settles = settling(corrosivity)
-  const gear: Gear = { parts: gearParts(box.designs, box.fit), fit: box.fit, settles }
+  const gear: Gear = { parts: gearParts(box.designs, box.fit), fit: box.fit, settles, season: box.season ?? null }
   const outside = outsideOf(runs.weather, settles)
   const counted = (end: AirEnd) => airYear({ end, runs: runs.ends[end], weather: runs.weather, outside, gear })
   const shorts = airShorts(runs, gear)
   const setting: AirSetting = {
     ...{ box: box.box, wanted: box.wanted, air: box.air, designs: box.designs, runs, outside, shorts, parts: gear.parts },
+    season: box.season ?? null,
     counted: { tight: counted('tight'), leaky: counted('leaky') },
     assumed: [...new Set(runs.assumed.map((a) => a.path))],
   }
@@ -75,11 +79,13 @@ function answerBox(
     (year.counts.faces.find((f) => f.side === 'roof')?.mostGPerM2 ?? 0)
   return {
     noted: [
-      ...heatFindings(setting, mends),
-      ...wetFindings(setting, mends),
-      ...harmFindings(setting, mends, corrosivity),
-      ...remedyFindings(setting, mends),
-      ...shortFindings(setting, mends),
+      ...[
+        ...heatFindings(setting, mends),
+        ...wetFindings(setting, mends),
+        ...harmFindings(setting, mends, corrosivity),
+        ...remedyFindings(setting, mends),
+        ...shortFindings(setting, mends),
+      ].map((one) => withMeasured(one, runs.measured ?? [])),
       books(setting),
       ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),
     ],
@@ -95,6 +101,10 @@ function answerBox(
       wetterEnd: wet(leaky) > wet(tight) ? 'leaky' : 'tight',
       hotterEnd: leaky.year.counts.airMostC > tight.year.counts.airMostC ? 'leaky' : 'tight',
       shorts,
+      openings: runs.ends.tight.model.openings.map(({ id, side, areaM2, heightM, winterFrac }) => ({
+        ...{ id, side, areaM2, heightM, winterFrac },
+      })),
+      winterMonths: runs.ends.tight.model.winterMonths,
     },
   }
 }

@@ -2,6 +2,7 @@ import { SIDES, type Side } from '../../job/index.ts'
 import { dewOrFrostCFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirFaceHours, AirMap, AirSpell } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
+import { openingFlows } from './flows.ts'
 import { clockAt, DAY_H, faceOf, plain } from './hours.ts'
 
 const TENTHS = 10
@@ -62,7 +63,7 @@ export function spellOf(of: {
     inflowKgPerH: column(series.inflowKg, TENTHS),
     openings:
       series.openingM3S === undefined
-        ? []
+        ? openingFlows({ model, run, weather, fromH, toH })
         : model.openings.map(({ id }, i) => ({
             id,
             flowM3S: ofOpening(series.openingM3S!, i, model.openings.length, fromH, toH),

@@ -106,6 +106,8 @@ export const litres = (kg: number): string =>
   `${formatNumber(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg), { shortest: true })} l`
 /** Tenths, as short as they are. */
 export const tenths = (value: number): string => formatNumber(Math.round(value * 10) / 10, { digits: 5, shortest: true })
+/** As short as three digits are. */
+export const threeDigits = (value: number): string => formatNumber(value, { digits: 3, shortest: true })
 export const hours = (countH: number): string => `${whole(countH)} h`
 export const whole = (value: number): string => formatNumber(Math.round(value), { digits: 6 })
 /** “12” where both ends print alike, else “3 to 12”, with its unit behind it. */

@@ -77,13 +77,20 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
   return { airC, hotC, coldC }
 }
 
-/** Hours of one part beyond its limits: heat of one run, cold of the same or another. */
-export function gearHours(part: GearPart, hotAt: AirInRun, coldAt: AirInRun = hotAt): GearHours {
+/** Hours of one part beyond its limits: heat of one run, cold of the same or another; `within`: only the hours that are marked. */
+export function gearHours(
+  part: GearPart,
+  hotAt: AirInRun,
+  coldAt: AirInRun = hotAt,
+  within: Uint8Array | null = null,
+): GearHours {
   const { leastC, mostC, dayMeanMostC } = part.limit
   // A transformer stands free in the room: its limits are of the room's air.
   const free = part.name === 'transformer'
-  const hot = free ? hotAt.airC : hotAt.hotC
-  const cold = free ? coldAt.airC : coldAt.coldC
+  const [hotAll, coldAll] = [free ? hotAt.airC : hotAt.hotC, free ? coldAt.airC : coldAt.coldC]
+  // Hours that do not count are as mild as none: below every heat, above every cold.
+  const hot = within === null ? hotAll : hotAll.map((c, h) => (within[h] === 1 ? c : NO_HEAT_C))
+  const cold = within === null ? coldAll : coldAll.map((c, h) => (within[h] === 1 ? c : NO_COLD_C))
   const hottest = most(hot)
   const coldest = least(cold)
   let [below, above] = [0, 0]
@@ -98,6 +105,9 @@ export function gearHours(part: GearPart, hotAt: AirInRun, coldAt: AirInRun = ho
   }
 }
 
+const NO_HEAT_C = -273
+const NO_COLD_C = 1000
+
 /** Temperature a breaker of this kind is calibrated at, as its row says; 30 °C where its maker may choose. */
 export const calibratedC = (part: GearPart): number =>
   Number(/take (\d+) unless marked/.exec(part.limit.humidity)?.[1] ?? /calibrated at (\d+) C/.exec(part.limit.humidity)?.[1])
@@ -106,12 +116,17 @@ export const calibratedC = (part: GearPart): number =>
 export const breakerHoldsFrac = (part: GearPart, airC: number): number => hotShareFrac(airC, calibratedC(part))
 
 /** Hottest air at the gear among hours under load; null where no hour is loaded. */
-export function hottestLoaded(run: YearRun, at: AirInRun): { readonly airC: number; readonly atH: number } | null {
+export function hottestLoaded(
+  run: YearRun,
+  at: AirInRun,
+  within: Uint8Array | null = null,
+): { readonly airC: number; readonly atH: number } | null {
   const { gearHeatWh } = run.series
   const from = most(gearHeatWh).value * amount('load-share')
   let found: { readonly airC: number; readonly atH: number } | null = null
   for (let h = 0; h < run.hoursCount; h += 1) {
     const heat = gearHeatWh[h] as number
+    if (within !== null && within[h] !== 1) continue
     if (heat > 0 && heat >= from && (found === null || (at.hotC[h] as number) > found.airC))
       found = { airC: at.hotC[h] as number, atH: h }
   }

@@ -8,7 +8,7 @@ import { steadyAir } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
 import { heatRun } from './runs.ts'
-import { type AirSetting, apart, atBoth, judgeLeast, judgeMost, worseEnd } from './setting.ts'
+import { type AirSetting, apart, atBoth, judgeLeast, judgeMost, spanWords, worseEnd } from './setting.ts'
 
 const MARGIN_WORDS = '3 K'
 
@@ -65,7 +65,7 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
       subject: `${setting.box} ${part.name}`,
       verdict,
       basis: part.derates ? 'house' : 'maker',
-      said: `The ${part.what} may stand in air of ${degrees(most.limitC)}; the year brings ${between(ends.tight.hottestC, ends.leaky.hottestC, degrees)}, at its hottest on ${whenAt(setting.runs.weather, of.hottestAtH + 1)}.${part.derates ? deratedWords(setting, part) : aboveWords}${meanWords}${apart(verdict)}`,
+      said: `The ${part.what} may stand in air of ${degrees(most.limitC)}; ${spanWords(setting)} brings ${between(ends.tight.hottestC, ends.leaky.hottestC, degrees)}, at its hottest on ${whenAt(setting.runs.weather, of.hottestAtH + 1)}.${part.derates ? deratedWords(setting, part) : aboveWords}${meanWords}${apart(verdict)}`,
       title: `Hottest air at the ${part.what} in ${setting.box}`,
       steps: [
         atHot(setting, end, of),
@@ -157,7 +157,7 @@ function cold(setting: AirSetting, part: GearPart, nth: number, mends: Remedies)
       subject: `${setting.box} ${part.name}`,
       verdict,
       basis: 'maker',
-      said: `The ${part.what} may stand in air down to ${degrees(leastC)}; the year brings ${between(ends.tight.coldestC, ends.leaky.coldestC, degrees)}, at its coldest on ${whenAt(setting.runs.weather, of.coldestAtH + 1)}, with ${between(ends.tight.belowH, ends.leaky.belowH, hours)} below that.${apart(verdict)}`,
+      said: `The ${part.what} may stand in air down to ${degrees(leastC)}; ${spanWords(setting)} brings ${between(ends.tight.coldestC, ends.leaky.coldestC, degrees)}, at its coldest on ${whenAt(setting.runs.weather, of.coldestAtH + 1)}, with ${between(ends.tight.belowH, ends.leaky.belowH, hours)} below that.${apart(verdict)}`,
       title: `Coldest air at the ${part.what} in ${setting.box}`,
       steps: [
         line(

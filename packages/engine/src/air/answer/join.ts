@@ -1,12 +1,14 @@
 import type { BoxBody } from '../../box/index.ts'
-import { type Assumption, type BoxBuild, type Design, SIDES } from '../../job/index.ts'
+import { type Assumption, type BoxBuild, type Design, SIDES, type YearSeason } from '../../job/index.ts'
 import { type Memory, noMemory } from '../../kernel/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
+import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
+import { seasonDays } from '../model/months.ts'
 import type { AirAnswer, ShortRun } from '../result.ts'
 import { type Surroundings, type SurroundingsOptions, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
@@ -59,21 +61,37 @@ interface Made {
   readonly box: AirBox
   readonly modelAt: (end: EndName) => BoxModel
   readonly notes: readonly AirNote[]
+  /** Nobody said how it is turned, and nothing is told of what stands beside it. */
+  readonly turnUntold: boolean
+  readonly measured: readonly MeasuredSaid[]
 }
 
 function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const { job, design, rules, reach } = inputs
   const task = { job, design, build, body, rules, reach, weighed: inputs.weighed[build.box] ?? null }
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
-  const { air, notes } = at('damp')
+  const { air, notes, measured } = at('damp')
+  const wanted = job.boxes.find((b) => b.id === build.box)
   return {
     box: {
-      ...{ box: build.box, air, fit: build.fit, wanted: job.boxes.find((b) => b.id === build.box) },
+      ...{ box: build.box, air, fit: build.fit, wanted },
       designs: design.boxes.filter((b) => b.box === build.box),
+      season: seasonOf(job, build.box),
     },
     modelAt: (end) => rounded(at(end).model),
     notes,
+    measured,
+    turnUntold: wanted?.doorFacesDeg === undefined && wanted?.airFacts?.beside === undefined,
   }
+}
+
+/** The season of the job, where all that this box feeds is plugged in in it alone: what works on more days works outside it too. */
+function seasonOf(job: AirJob, box: string): YearSeason | null {
+  const season = job.climate?.season
+  if (season === undefined) return null
+  const own = job.plugs.filter((p) => Object.values(p.fedBy).includes(box))
+  const days = seasonDays(season)
+  return own.length === 0 || days >= 365 || own.some((p) => p.daysPerYear > days + 1) ? null : season
 }
 
 const END_WORDS = {
@@ -92,7 +110,12 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
   const run = runner(made.box.box, damp, memory)
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
-  const dampYear = year('damp', damp)
+  const ew = year('damp', damp)
+  // Where nobody said how it is turned, it stands the hottest way for heat, and for water the wetter of two ways where that may decide.
+  const across: BoxModel = { ...damp, doorFacesDeg: (damp.doorFacesDeg + 90) % 360 }
+  const turned = made.turnUntold && nearLimit(ew) ? run('year turned, damp', across, weather.hours, {}) : null
+  const wetter = turned !== null && wetGPerM2(turned) > wetGPerM2(ew)
+  const [wetModel, dampYear] = wetter && turned !== null ? [across, turned] : [damp, ew]
   const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
     Object.fromEntries(
       RUNS.flatMap((name) => {
@@ -108,15 +131,29 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
       ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
       ends: {
         tight: {
-          ...{ model: damp, said: END_WORDS.tight, year: dampYear, heat: { model: hot, year: year('hot', hot) } },
+          ...{
+            model: wetModel,
+            said: wetter ? `${END_WORDS.tight}; long sides to north and south` : END_WORDS.tight,
+            year: dampYear,
+            heat: { model: hot, year: year('hot', hot) },
+          },
           ...(nearLimit(dampYear) && weather.hours.columns.infraredWPerM2 === null
-            ? { colderSky: run('year, damp, colder sky', damp, weather.hours, {}, 'berdahl-martin') }
+            ? {
+                colderSky: run(
+                  wetter ? 'year turned, damp, colder sky' : 'year, damp, colder sky',
+                  wetModel,
+                  weather.hours,
+                  {},
+                  'berdahl-martin',
+                ),
+              }
             : {}),
           shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
         },
         leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
       },
       assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
+      measured: made.measured,
       unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
     },
   }
@@ -129,6 +166,8 @@ function nearLimit(run: YearRun): boolean {
   const gPerM2 = most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000
   return gPerM2 > amount('roof-warning') / 2 && gPerM2 <= amount('roof-event')
 }
+const wetGPerM2 = ({ series }: YearRun): number =>
+  1000 * (most(faceOf(series.filmKgPerM2, ROOF)).value + most(series.gearFilmKgPerM2).value)
 const ROOF = SIDES.indexOf('roof')
 
 type Sky = NonNullable<SurroundingsOptions['sky']>
@@ -139,27 +178,33 @@ type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOpt
  * run is kept while its model, as numbers, and its hours are the same: a longer cord or another price runs nothing again.
  */
 function runner(box: string, stands: BoxModel, memory: Memory): Run {
-  const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM } = stands
+  const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM, skylinesDeg } = stands
   const place = {
     ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },
+    ...(skylinesDeg === undefined ? {} : { skylinesDeg }),
     areasM2: [...stands.faces, ...(stands.parts ?? [])].map(({ side, areaM2 }) => ({ side, areaM2 })),
   }
   const around = new Map<string, Surroundings>()
-  const aroundIn = (run: string, hours: WeatherHours, sky: Sky): Surroundings => {
+  const aroundIn = (run: string, model: BoxModel, hours: WeatherHours, sky: Sky): Surroundings => {
     const name = `${run}, ${sky}`
     const known = around.get(name)
     if (known !== undefined) return known
-    const made = memory.recall(`around ${box}: ${name}`, { place, hours, sky }, () =>
-      surroundingsOf(stands, hours, { stepsPerHour: STEPS_PER_HOUR, sky }),
+    const turn = model.doorFacesDeg
+    const made = memory.recall(`around ${box}: ${name}`, { place, turn, hours, sky }, () =>
+      surroundingsOf({ ...stands, doorFacesDeg: turn }, hours, { stepsPerHour: STEPS_PER_HOUR, sky, ...cloudOf(hours, sky) }),
     )
     around.set(name, made)
     return made
   }
   return (name, model, hours, options, sky = 'record') =>
     memory.recall(`${box}: ${name}`, { model: asNumbers(model), place, hours, options, sky }, () =>
-      yearOf(model, aroundIn(name.split(',')[0] ?? name, hours, sky), options),
+      yearOf(model, aroundIn(name.split(',')[0] ?? name, model, hours, sky), options),
     )
 }
+
+/** Cloud that was made is off by so much either way: under the colder sky it is taken at its thinner end. */
+const cloudOf = (hours: WeatherHours, sky: Sky): Pick<SurroundingsOptions, 'cloudAddedFrac'> =>
+  sky === 'berdahl-martin' && hours.origins.cloudFrac?.from === 'generated' ? { cloudAddedFrac: -amount('cloud-band') } : {}
 
 /** A model with its tables as plain lists, which a memory can compare. */
 const asNumbers = (model: BoxModel): object =>

@@ -1,4 +1,4 @@
-import type { AirDesign, BoxDesign, BoxWanted } from '../../job/index.ts'
+import { type AirDesign, type BoxDesign, type BoxWanted, MONTH_NAMES, type YearDay, type YearSeason } from '../../job/index.ts'
 import { judgeEnds, type Verdict } from '../../kernel/index.ts'
 import type { AirEnd, AirShort, AirYear } from '../result.ts'
 import type { GearPart } from './gear.ts'
@@ -17,9 +17,20 @@ export interface AirSetting {
   readonly counted: Readonly<Record<AirEnd, Counted>>
   readonly shorts: readonly AirShort[]
   readonly parts: readonly GearPart[]
+  /** When anything is plugged in; null: all year. */
+  readonly season: YearSeason | null
   /** Paths of assumed values the runs rest on. */
   readonly assumed: readonly string[]
 }
+
+const dayWords = ({ month, day }: YearDay): string => {
+  const name = MONTH_NAMES[month - 1] ?? ''
+  return `${day} ${name.charAt(0).toUpperCase()}${name.slice(1)}`
+}
+
+/** “the year”, or “its season, 5 January to 5 April,”. */
+export const spanWords = ({ season }: Pick<AirSetting, 'season'>): string =>
+  season === null ? 'the year' : `its season, ${dayWords(season.from)} to ${dayWords(season.to)},`
 
 /** The same question asked at both ends: what fails at one only is unknown. */
 export const atBoth = (setting: AirSetting, verdict: (year: AirYear, end: AirEnd) => Verdict): Verdict =>

@@ -4,8 +4,10 @@ import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { figure } from './figures.ts'
 import { between, CAUTION, degrees, grams, hours, line, litres, type Noted, noted, RUN, tenths, WHO } from './finding.ts'
 import { coldVerdict, hotVerdict } from './heat-findings.ts'
+import { hoursAfter } from './lead-in.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart } from './setting.ts'
+import { seasonHours } from './year.ts'
 
 type ShortEnd = AirShort['ends'][AirEnd]
 
@@ -15,10 +17,20 @@ export function shortFindings(setting: AirSetting, mends: Remedies): readonly No
 }
 
 function verdictOf(setting: AirSetting, run: ShortRun, of: ShortEnd): Verdict {
+  if (outOfSeason(setting, run)) return run === 'hot week' ? 'holds' : wetVerdict(of)
   if (run === 'hot week') return worstOr(setting.parts.flatMap((part, nth) => hotVerdict(part, of.gear[nth]!)?.verdict ?? []))
-  const wet: Verdict = of.counts.fellOnGearKg > 0 || of.counts.gearDewMostGPerM2 > ON_GEAR_KG_PER_M2 * 1000 ? 'fails' : 'holds'
   const cold = run !== 'cold spell' ? [] : setting.parts.flatMap((_, nth) => coldVerdict(of.gear[nth]!) ?? [])
-  return worst([wet, ...cold])
+  return worst([wetVerdict(of), ...cold])
+}
+
+const wetVerdict = (of: ShortEnd): Verdict =>
+  of.counts.fellOnGearKg > 0 || of.counts.gearDewMostGPerM2 > ON_GEAR_KG_PER_M2 * 1000 ? 'fails' : 'holds'
+
+/** No day of it lies in the season in which anything is plugged in: heat and cold of the gear are then not judged, water on it is. */
+function outOfSeason({ season, runs }: AirSetting, run: ShortRun): boolean {
+  const weather = runs.shortWeather[run]
+  if (season === null || weather === undefined) return false
+  return seasonHours(hoursAfter(weather.hours, weather.leadInH), season) === null
 }
 
 const worstOr = (all: readonly Verdict[]): Verdict => (all.length === 0 ? 'unknown' : worst(all))
@@ -30,15 +42,18 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
   const both = (of: (end: ShortEnd) => number, words: (value: number) => string) => between(of(tight), of(leaky), words)
   const hot = run === 'hot week'
   const air = hot
-    ? `The air inside reaches ${both((e) => e.counts.airMostC, degrees)}.`
+    ? `The air inside reaches ${both((e) => e.counts.airMostC, degrees)}${atGearWords(setting, both)}.`
     : `The air inside falls to ${both((e) => e.counts.airLeastC, degrees)}.`
   const dew = `Water settles on the gear for ${both((e) => e.counts.gearDewH, hours)}, at most ${both(
     (e) => e.counts.gearDewMostGPerM2,
     (g) => `${tenths(g)} g/m²`,
   )}; under the roof hang ${both((e) => roofMost(e), grams)} at most; ${both((e) => e.counts.fellKg, litres)} fall, ${both((e) => e.counts.fellOnGearKg, litres)} of it on gear without a hood.`
+  const away = outOfSeason(setting, run)
+  const awayWords = away ? ' Nothing is plugged in then: the gear’s heat and cold are not judged in it.' : ''
   const beyond = setting.parts.filter((part, nth) =>
     [tight, leaky].some((end) => {
       const of = end.gear[nth]!
+      if (away) return false
       return hot ? hotVerdict(part, of)?.verdict === 'fails' : run === 'cold spell' && coldVerdict(of) === 'fails'
     }),
   )
@@ -56,7 +71,7 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
     subject: `${setting.box} ${run}`,
     verdict,
     basis: 'physics',
-    said: `${sentence(short)} ${air}${hot ? '' : ` ${dew}`}${beyondWords}${apart(verdict)}`,
+    said: `${sentence(short)} ${air}${hot ? '' : ` ${dew}`}${beyondWords}${awayWords}${apart(verdict)}`,
     title: `${setting.box}: ${run}`,
     steps,
     notes: ['A run beside the year: nothing of it is in the counts of the year.'],
@@ -77,6 +92,15 @@ function shortRun(setting: AirSetting, short: AirShort, mends: Remedies): Noted 
     decides: WHO.electrician,
     caution: hot ? CAUTION.hot : CAUTION.wet,
   })
+}
+
+/** Air at the gear, which is what is judged: on a wall in the sun it is hotter than the room’s. */
+const atGearWords = (
+  setting: AirSetting,
+  both: (of: (end: ShortEnd) => number, words: (value: number) => string) => string,
+): string => {
+  if (setting.parts.length === 0) return ''
+  return `, at the gear ${both((e) => Math.max(...e.gear.map((g) => g.hottestC)), degrees)}`
 }
 
 /** “Hot week: five clear days up to 41 °C.” */

@@ -33,7 +33,9 @@ function underBothSkies(setting: AirSetting, of: (year: AirYear) => Verdict, sky
 
 function skyWords(setting: AirSetting, words: (sky: ColderSky) => string): string {
   const { colderSky } = yearAt(setting, 'tight')
-  return colderSky === null ? '' : ` Under the colder of two published clear skies: ${words(colderSky)}.`
+  return colderSky === null
+    ? ''
+    : ` ${setting.runs.used.from === 'made' ? 'With a tenth less cloud than was made, and under' : 'Under'} the colder of two published clear skies: ${words(colderSky)}.`
 }
 
 /** Most that hangs under the roof: tight from the warning, fails at the event of published stages. */

@@ -1,4 +1,4 @@
-import { type FitDesign, SIDES } from '../../job/index.ts'
+import { type FitDesign, inSeason, SIDES, type YearSeason } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
 import { RUNS, saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
@@ -8,7 +8,7 @@ import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
 import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
-import { faceOf, highestDayMean, monthsOf, most } from './hours.ts'
+import { clockAt, faceOf, highestDayMean, monthsOf, most } from './hours.ts'
 import { hoursAfter, runAfter, withoutFog } from './lead-in.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
@@ -20,6 +20,8 @@ export interface Gear {
   /** As laid out; null: the box was not. */
   readonly fit: Pick<FitDesign, 'items'> | null
   readonly settles: Row
+  /** When anything is plugged in. Absent: all year. */
+  readonly season?: YearSeason | null
 }
 
 /** The outside as the counts compare it with the inside. */
@@ -61,16 +63,17 @@ export function airYear(of: {
   const at = airAtGear(model, run, gear.fit)
   const warm = heatRun(runs)
   const hot = runs.heat === undefined ? at : airAtGear(warm.model, warm.year, gear.fit)
+  const within = seasonHours(weather, gear.season ?? null)
   const breaker = gear.parts.find((p) => p.derates)
   const holds = (airC: number) => (breaker === undefined ? null : breakerHoldsFrac(breaker, airC))
-  const loaded = hottestLoaded(warm.year, hot)
+  const loaded = hottestLoaded(warm.year, hot, within)
   const night = worstNight({ model, run, weather }, drops.events)
   const hottest = hottestHour({ model: warm.model, run: warm.year, weather }, hot.hotC, holds)
   const week = (what: string, atH: number, of: { readonly model: BoxModel; readonly year: YearRun }) =>
     spellOf({ what, model: of.model, run: of.year, weather, ...weekAround(of.year, atH) })
   const year: AirYear = {
     ...{ end, said: runs.said, counts: withHeat(countsOf({ model, run, dripped: drops }), warm.year) },
-    gear: gear.parts.map((part) => gearHours(part, hot, at)),
+    gear: gear.parts.map((part) => gearHours(part, hot, at, within)),
     months: monthsOfYear(run, weather, monthsOf(weather)),
     ...{ wetnessInside: wetness(run.series.airC, run.series.relativeFrac), wetnessOutside: outside.wetness },
     ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
@@ -85,12 +88,23 @@ export function airYear(of: {
     energyResidualFrac: Math.max(run.energyResidualFrac, warm.year.energyResidualFrac),
     waterResidualFrac: Math.max(run.waterResidualFrac, warm.year.waterResidualFrac),
   }
-  return { year, hot }
+  return { year, hot: within === null ? hot : { ...hot, hotC: hot.hotC.filter((_, h) => within[h] === 1) } }
 }
 
 function underSky(model: BoxModel, run: YearRun, weather: WeatherHours): NonNullable<AirYear['colderSky']> {
   const { fellKg, onGearKg } = dripped({ model, run, weather })
   return { roofMostGPerM2: most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000, fellKg, fellOnGearKg: onGearKg }
+}
+
+/** Hours of a season, marked; null: all of them count, for there is none or none of it lies in these hours. */
+export function seasonHours(weather: WeatherHours, season: YearSeason | null): Uint8Array | null {
+  if (season === null) return null
+  const marked = new Uint8Array(weather.hoursCount)
+  for (let h = 0; h < marked.length; h += 1) {
+    const { month, day } = clockAt(weather, h)
+    marked[h] = inSeason(season, { month: month + 1, day }) ? 1 : 0
+  }
+  return marked.includes(1) ? marked : null
 }
 
 const ROOF = SIDES.indexOf('roof')

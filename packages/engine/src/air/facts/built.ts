@@ -91,9 +91,15 @@ export function heaterIn(words: string): NonNullable<BuiltAir['heater']> | null 
 const COUNTS: Readonly<Record<string, number>> = { one: 1, two: 2, three: 3, four: 4, five: 5, six: 6 }
 const AREA_M2 = { cm2: 1e-4, mm2: 1e-6, m2: 1, in2: 6.4516e-4 } as const
 
-/** `two low and two high, 180 cm2 free each, 3 mm mesh`: how many low and high, one free area for each. */
+/** `two low and two high, 180 cm2 free each, 3 mm mesh`: how many low and high, one free area for each; others behind a semicolon. */
 export function ventsIn(words: string): readonly VentTold[] | null {
   if (NONE.test(words.trim())) return []
+  const groups = words.split(';').map(ventGroup)
+  const all = groups.flatMap((group) => group ?? [])
+  return groups.includes(null) || new Set(all.map((v) => v.id)).size < all.length ? null : all
+}
+
+function ventGroup(words: string): readonly VentTold[] | null {
   const counts = [...words.matchAll(/\b(one|two|three|four|five|six|\d)\s+(low|high)\b/gi)]
   const areas = [...words.matchAll(/([\d.]+)\s*(cm2|mm2|m2|in2)\b/g)]
   const [area] = areas
@@ -109,13 +115,22 @@ export function ventsIn(words: string): readonly VentTold[] | null {
   })
 }
 
-/** The design with what the box that stands has in place of what a new one would get. */
-export function airAsBuilt(air: AirDesign, built: BuiltAir): AirDesign {
+/**
+ * The design with what the box that stands has in place of what a new one would get; what a person pinned is a change to it, and stands.
+ * `pinned`: last words of the choices that are.
+ */
+export function airAsBuilt(air: AirDesign, built: BuiltAir, pinned: ReadonlySet<string> = NOTHING): AirDesign {
   const heater = air.heater ?? { onBelowC: amount('heater-on'), humidistat: false }
   return {
     ...air,
-    roofFoamM: built.roofFoamM ?? air.roofFoamM,
-    wallFoamM: built.wallFoamM ?? air.wallFoamM,
-    heater: built.heater === null ? air.heater : built.heater === 'none' ? null : { ...heater, ...built.heater },
+    roofFoamM: pinned.has('roof-foam') ? air.roofFoamM : (built.roofFoamM ?? air.roofFoamM),
+    wallFoamM: pinned.has('wall-foam') ? air.wallFoamM : (built.wallFoamM ?? air.wallFoamM),
+    heater:
+      built.heater === null || pinned.has('heater')
+        ? air.heater
+        : built.heater === 'none'
+          ? null
+          : { ...heater, ...built.heater },
   }
 }
+const NOTHING: ReadonlySet<string> = new Set()

@@ -37,6 +37,15 @@ describe('words of a box that stands', () => {
       { id: 'vent high 1', low: false, freeM2: expect.closeTo(0.018, 12), meshMm: 3 },
       { id: 'vent high 2', low: false, freeM2: expect.closeTo(0.018, 12), meshMm: 3 },
     ])
+    expect(
+      ventsIn('2 low, 162 cm2 free each; 2 high, 180 cm2 free each')!.map((v) => [v.id, Math.round(v.freeM2 * 1e4)]),
+    ).toEqual([
+      ['vent low 1', 162],
+      ['vent low 2', 162],
+      ['vent high 1', 180],
+      ['vent high 2', 180],
+    ])
+    expect(ventsIn('1 low, 162 cm2 free each; 1 low, 180 cm2 free each')).toBeNull()
     expect(ventsIn('none')).toEqual([])
     for (const words of ['two vents', 'one low, 180 cm2', 'one low 100 cm2 each and one high 200 cm2 each', '1 × vent, low'])
       expect(ventsIn(words), words).toBeNull()
@@ -58,6 +67,8 @@ describe('words of a box that stands', () => {
     const air = { roofFoamM: 0, wallFoamM: 0, heater: { at: 'room', powerW: 500, onBelowC: 5, humidistat: false } } as never
     const built = { roofFoamM: 0.05, wallFoamM: null, heater: 'none', vents: null } as const
     expect(airAsBuilt(air, built)).toEqual({ roofFoamM: 0.05, wallFoamM: 0, heater: null })
+    // A pin is a change to the box that stands.
+    expect(airAsBuilt(air, built, new Set(['heater', 'roof-foam']))).toEqual(air)
     expect(airAsBuilt(air, { ...built, heater: { powerW: 100, at: 'cabinet' } }).heater).toEqual({
       ...{ at: 'cabinet', powerW: 100, onBelowC: 5, humidistat: false },
     })

@@ -1,15 +1,18 @@
 import type { BoxBody } from '../../box/index.ts'
-import { type AirDesign, type BoxBuild, type Design, type Job, UNTOLD_CLIMATE } from '../../job/index.ts'
+import { type AirDesign, type BoxBuild, type Design, type Job, SIDES, UNTOLD_CLIMATE } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { reflectanceFrac } from '../../weather/index.ts'
 import { airAsBuilt, builtAirOf } from '../facts/built.ts'
+import { leakOf } from '../facts/leak.ts'
+import { type MeasuredSaid, measuredOf } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
 import { paintsOf } from '../facts/paint.ts'
 import { airSiteOf } from '../facts/site.ts'
 import { amount } from '../figures.ts'
-import { LEAK_CHANGES_PER_H, LEAK_EXPONENT_RATIO, leakOfChangesM3s } from '../flow/leakage.ts'
+import { LEAK_EXPONENT_RATIO } from '../flow/leakage.ts'
+import { gearHeatJPerK } from '../gear/heat.ts'
 import { rowOf } from '../shelf.ts'
 import type { BoxHeater, BoxModel } from '../year/types.ts'
 import { insideAreaM2 } from './bare.ts'
@@ -19,9 +22,10 @@ import { belowRoof, gearOf, strutKgOf } from './gear.ts'
 import { gearHeatOf } from './gear-heat.ts'
 import { MONTHS } from './months.ts'
 import { fanOf, openingsOf } from './openings.ts'
+import { skylinesOf } from './skyline.ts'
 import { useOf } from './use.ts'
 
-export const AIR_READS = ['boxes', 'plugs', 'pins', 'builtBody', 'climate', 'yard', 'site'] as const
+export const AIR_READS = ['boxes', 'plugs', 'pins', 'builtBody', 'climate', 'yard', 'site', 'surveys'] as const
 export type AirJob = Pick<Job, (typeof AIR_READS)[number]>
 
 export interface ModelTask {
@@ -43,6 +47,8 @@ export interface ModelMade {
   readonly air: AirDesign
   /** What it rests on that nobody told, or that cannot be read: the same at every end. */
   readonly notes: readonly AirNote[]
+  /** What was measured and stands in the model. */
+  readonly measured: readonly MeasuredSaid[]
 }
 
 /** A model's wind is read at this height of the record, m. */
@@ -60,32 +66,56 @@ export function boxModelOf(task: ModelTask): ModelMade {
   const { job, design, build, body, end } = task
   if (build.box !== body.box) throw new Fault('air/model-box', { build: build.box, body: body.box })
   const built = builtAirOf(job)
-  const air = built === null ? build.air : airAsBuilt(build.air, built.value)
+  const pinned = new Set(
+    job.pins.flatMap((p) => (p.path.startsWith(`air.${build.box}.`) ? [p.path.slice(`air.${build.box}.`.length)] : [])),
+  )
+  const air = built === null ? build.air : airAsBuilt(build.air, built.value, pinned)
   const site = airSiteOf(job)
   const paints = paintsOf(job, build.box)
   const meanCByMonth = job.climate?.meanCByMonth ?? null
   const designs = design.boxes.filter((b) => b.box === build.box)
-  const { faces, parts } = facesOf({ body, build, air, end })
+  const at = job.boxes.findIndex((b) => b.id === build.box)
+  const facts = job.boxes[at]?.airFacts
+  const survey = job.surveys.find((s) => s.box === build.box)
+  const measured = measuredOf(survey, { roof: air.roofPaint === paints.value.roof, gear: air.heater?.at !== 'cabinet' })
+  const band = (what: MeasuredSaid['what']) => measured.find((m) => m.what === what)
+  const roofPct = band('roof-absorptance')?.[ROOF_BAND[end.paint === 'fresh' && end.leak === 'usual' ? 'usual' : end.paint]]
+  const { faces, parts } = facesOf({
+    ...{ body, build, air, end, skirted: facts?.skirted === true },
+    ...(roofPct === undefined ? {} : { roofAbsorptanceFrac: roofPct / 100 }),
+  })
   const heat = gearHeatOf({
     ...{ designs, fit: build.fit, plugs: job.plugs, reach: task.reach, rules: task.rules, meanCByMonth, end },
+    season: job.climate?.season ?? null,
   })
   const volumeM3 = (body.insideMm[0] * body.insideMm[1] * body.insideMm[2]) / 1e9
-  const doorFaces = job.boxes.find((b) => b.id === build.box)?.doorFacesDeg
-  const use = useOf({ body, skin: build.skin, end, meanCByMonth })
+  const doorFaces = job.boxes[at]?.doorFacesDeg
+  const doorFacesDeg = doorFaces ?? DOOR_UNTOLD_DEG
+  const visits = facts?.visits
+  const heldC = air.heater?.at === 'room' ? air.heater.onBelowC : null
+  const use = useOf({ body, skin: build.skin, end, meanCByMonth, heldC, ...(visits === undefined ? {} : { told: visits }) })
+  const leak = leakOf({ box: build.box, at, facts, survey, volumeM3 })
+  const skylinesDeg = skylinesOf({
+    ...{ body, doorFacesDeg, horizon: job.climate?.horizon ?? [], beside: facts?.beside ?? [] },
+    middleM: (side) => faces[SIDES.indexOf(side)]?.middleM ?? 0,
+  })
+  const gear = gearOf(build.fit, strutKgOf(build.fit, task.weighed))
+  // Light gear follows the heat of the day; heavy gear lags and takes the dew.
+  const gearKg = band('gear-mass')?.[end.load === 'working day' ? 'low' : end.leak === 'usual' ? 'value' : 'high']
   const model: BoxModel = {
     box: build.box,
     volumeM3,
     floorAreaM2: insideAreaM2(body, 'floor'),
     insideHeightM: body.insideMm[2] / 1000,
-    doorFacesDeg: doorFaces ?? DOOR_UNTOLD_DEG,
+    doorFacesDeg,
     faces,
     ...(parts.length === 0 ? {} : { parts }),
-    openings: openingsOf({ body, skin: build.skin, air, told: built?.value.vents ?? null, end }),
-    leakM3SAt1Pa: leakOfChangesM3s(LEAK_CHANGES_PER_H[LEAKS[end.leak]], volumeM3, LEAK_EXPONENT_RATIO),
+    openings: openingsOf({ body, skin: build.skin, air, told: pinned.has('vents') ? null : (built?.value.vents ?? null), end }),
+    leakM3SAt1Pa: leak[LEAKS[end.leak]],
     leakExponent: LEAK_EXPONENT_RATIO,
     fan: fanOf({ body, skin: build.skin, air, end }),
     heater: heaterOf(air),
-    gear: gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
+    gear: gearKg === undefined ? gear : { ...gear, heatJPerK: gearHeatJPerK(gearKg) },
     floor: floorOf(body, air),
     gearHeatW: heat.gearW,
     airHeatW: heat.airW,
@@ -95,7 +125,8 @@ export function boxModelOf(task: ModelTask): ModelMade {
     windHeightM: RECORD_M,
     groundReflectanceFrac: reflectanceFrac(site.value.groundSurface),
     snowReflectanceFrac: reflectanceFrac('snow (settled)'),
-    skirted: false,
+    skirted: facts?.skirted === true,
+    ...(skylinesDeg === undefined ? {} : { skylinesDeg }),
     below: belowRoof(build.fit, air.dripHood),
   }
   return {
@@ -105,12 +136,16 @@ export function boxModelOf(task: ModelTask): ModelMade {
       ...paints.notes.filter((n) => !pinnedOver(job, build.box, n)),
       ...(built?.notes ?? []),
       ...site.notes,
+      ...leak.notes,
       ...useNotes(job, build.box, doorFaces === undefined, meanCByMonth),
     ],
+    measured,
   }
 }
 
-const LEAKS = { tight: 'low', usual: 'taken', leaky: 'high' } as const
+const LEAKS = { tight: 'tightM3s', usual: 'usualM3s', leaky: 'leakyM3s' } as const
+/** Ends of what was measured: a fresh coat stands at the low one, an aged one at the high one. */
+const ROOF_BAND = { fresh: 'low', usual: 'value', aged: 'high' } as const
 
 /** Both paints pinned: what was told of the colour, or was not, is answered. */
 const pinnedOver = (job: AirJob, box: string, note: AirNote): boolean =>
@@ -158,19 +193,19 @@ function useNotes(job: AirJob, box: string, turnUntold: boolean, meanCByMonth: r
     source,
     mend,
   })
-  const { low, taken, high } = LEAK_CHANGES_PER_H
+  const visits = job.boxes[at]?.airFacts?.visits
   const climate = job.climate ?? UNTOLD_CLIMATE
   return [
-    assumed(
-      `boxes[${at}].leakage`,
-      `${box}: air goes through its cracks ${low} to ${high} times an hour at 50 Pa, ${taken} between`,
-      'table box-leakage; common practice',
-    ),
-    assumed(
-      `boxes[${at}].visits`,
-      `${box}: somebody comes in ${amount('visits-a-day')} time a day; the door stands open ${amount('door-open')} s for it`,
-      'common practice',
-    ),
+    ...(visits?.perDayCount !== undefined && visits.doorOpenS !== undefined
+      ? []
+      : [
+          assumed(
+            `boxes[${at}].visits`,
+            `${box}: somebody comes in ${visits?.perDayCount === undefined ? `${amount('visits-a-day')} time` : `${visits.perDayCount} times`} a day; the door stands open ${visits?.doorOpenS ?? amount('door-open')} s for it`,
+            'common practice',
+            'Write for example “visits: {per-day: 2, door-open: 30 s}”.',
+          ),
+        ]),
     ...(turnUntold
       ? [
           assumed(

@@ -25,6 +25,10 @@ export interface FacesTask {
   readonly build: Pick<BoxBuild, 'skin' | 'haul'>
   readonly air: AirDesign
   readonly end: ModelEnd
+  /** Closed all round below: what lies under it is the ground. */
+  readonly skirted?: boolean
+  /** What was measured of its roof. Absent: by its paint. */
+  readonly roofAbsorptanceFrac?: number
 }
 
 /** A layer of a material: thin against its resistance, one node each slice. */
@@ -57,7 +61,7 @@ export function facesOf(task: FacesTask): { readonly faces: readonly BoxFace[]; 
   return { faces, parts: flange === null ? [] : [flange] }
 }
 
-function steelFace({ body, build, air, end }: FacesTask, side: Side): BoxFace {
+function steelFace({ body, build, air, end, roofAbsorptanceFrac }: FacesTask, side: Side): BoxFace {
   const roof = side === 'roof'
   const { corrugation, alongMm, upMm } = body.sides[side]
   const foamM = roof ? air.roofFoamM : air.wallFoamM
@@ -71,7 +75,7 @@ function steelFace({ body, build, air, end }: FacesTask, side: Side): BoxFace {
     developedRatio: corrugation?.developedRatio ?? 1,
     perimeterM: (2 * (alongMm + upMm)) / 1000,
     middleM: (PADS.leastAirMm + (roof ? body.outsideMm[2] : body.outsideMm[2] / 2)) / 1000,
-    absorptanceFrac: optics.absorptanceFrac,
+    absorptanceFrac: (roof ? roofAbsorptanceFrac : undefined) ?? optics.absorptanceFrac,
     outsideEmittanceFrac: optics.emittanceFrac,
     roughnessRatio: roughnessRatio('smooth'),
     layers: [layer(SHEET, steelM, 1), ...(foamM === 0 ? [] : [layer(FOAM, foamM, FOAM_NODES)])],
@@ -97,7 +101,7 @@ function shadeOf({ haul }: FacesTask['build'], air: AirDesign, end: ModelEnd): B
 }
 
 /** Wood between its crossmembers, over a gap of outside air. */
-function floorFace({ body }: FacesTask): BoxFace {
+function floorFace({ body, skirted }: FacesTask): BoxFace {
   const { alongMm, upMm } = body.sides.floor
   const woodM = floorWoodM(body)
   return {
@@ -113,7 +117,7 @@ function floorFace({ body }: FacesTask): BoxFace {
     insideEmittanceFrac: emittanceFrac(INSIDE),
     bareFrac: 0,
     holdsKgPerM2: Number.POSITIVE_INFINITY,
-    sees: 'air',
+    sees: skirted === true ? 'ground' : 'air',
     shade: null,
   }
 }

@@ -1,4 +1,4 @@
-import type { BoxDesign, Circuit, FitDesign, Plug } from '../../job/index.ts'
+import type { BoxDesign, Circuit, FitDesign, Plug, YearSeason } from '../../job/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { amount } from '../figures.ts'
@@ -16,6 +16,8 @@ export interface HeatTask {
   readonly reach: readonly BoxReach[]
   readonly rules: Pick<RuleSet, 'sizes'>
   readonly meanCByMonth: readonly number[] | null
+  /** When machines are plugged in. Absent: all year. */
+  readonly season?: YearSeason | null
   readonly end: ModelEnd
 }
 
@@ -78,10 +80,10 @@ function addPhase(task: HeatTask, design: BoxDesign, reach: BoxReach, gearW: Flo
 }
 
 /** Share of the time of a working hour that a plug heats in a month: its duty, and on a mean day the share of its days. */
-function sharesOf({ plugs, end, meanCByMonth }: HeatTask): (tag: string, month: number) => number {
+function sharesOf({ plugs, end, meanCByMonth, season }: HeatTask): (tag: string, month: number) => number {
   const months = new Map(
     plugs.map((p) => {
-      const days = monthShares(p.daysPerYear, FOR_COLD.has(p.use), meanCByMonth)
+      const days = monthShares(p.daysPerYear, FOR_COLD.has(p.use), meanCByMonth, season ?? null)
       return [p.tag, days.map((share) => p.dutyFrac * (end.load === 'mean day' ? share : share > 0 ? 1 : 0))] as const
     }),
   )

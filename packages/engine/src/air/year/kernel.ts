@@ -1020,7 +1020,7 @@ export function advance(engine: Engine, from: number, to: number): void {
           energyIn += weight * net
           energyAll += weight * gross
           wetIn += weight * (moved + water)
-          wetAll += weight * ((moved < 0 ? -moved : moved) + water)
+          wetAll += weight * (flowKgS * (woS + wS) + water)
           stepInKg += weight * (flowKgS * woS + water)
           stepOutKg += weight * flowKgS * wS
           if (second) {

@@ -29,6 +29,8 @@ export interface SunOnFaces {
   readonly modelled: boolean
   /** Height of the skyline, degrees, clockwise from north in equal parts; none: flat. */
   readonly skylineDeg: readonly number[]
+  /** The same for each side, as seen from it, beside that of all. Absent: none. */
+  readonly skylinesDeg?: readonly (readonly number[])[]
 }
 
 const DEGREE = Math.PI / 180
@@ -56,6 +58,8 @@ export function sunOnFaces(of: SunOnFaces): Float64Array {
   const normalEast = Float64Array.from(SIDE_TURN_DEG, (turn) => sin(((of.doorFacesDeg + turn) % 360) * DEGREE))
   const normalNorth = Float64Array.from(SIDE_TURN_DEG, (turn) => cos(((of.doorFacesDeg + turn) % 360) * DEGREE))
   const bright: Brightness = { sunRatio: 0, horizonRatio: 0 }
+  const hidden =
+    of.skylinesDeg === undefined ? null : { skylines: of.skylinesDeg, seen: skySeenRatios(of.skylinesDeg, of.doorFacesDeg) }
   for (let end = 0; end < count; end++) {
     const d = diffuse[end]!
     if (beam[end] === 0 && d === 0) continue
@@ -73,6 +77,10 @@ export function sunOnFaces(of: SunOnFaces): Float64Array {
     }
     const level = b * up + d
     const rho = of.groundReflectance[Math.min(Math.floor(end / n), hoursCount - 1)]!
+    if (hidden !== null) {
+      fillHidden(out, k, { of, hidden, bright, b, d, outside, rho, east, north, up, normalEast, normalNorth })
+      continue
+    }
     for (let side = 0; side < 4; side++) {
       const cosI = east * normalEast[side]! + north * normalNorth[side]!
       const sky = of.modelled ? hayDaviesWPerM2(b, d, outside, cosI, up, 0) : perezWPerM2(bright, d, cosI, up, 0, 1)
@@ -82,6 +90,76 @@ export function sunOnFaces(of: SunOnFaces): Float64Array {
       beamOnPlaneWPerM2(b, up) + (of.modelled ? hayDaviesWPerM2(b, d, outside, up, up, 1) : perezWPerM2(bright, d, up, up, 1, 0))
   }
   return out
+}
+
+interface Hidden {
+  readonly skylines: readonly (readonly number[])[]
+  readonly seen: readonly number[]
+}
+
+interface Moment {
+  readonly of: SunOnFaces
+  readonly hidden: Hidden
+  readonly bright: Brightness
+  readonly b: number
+  readonly d: number
+  readonly outside: number
+  readonly rho: number
+  readonly east: number
+  readonly north: number
+  readonly up: number
+  readonly normalEast: Float64Array
+  readonly normalNorth: Float64Array
+}
+
+const ROOF = 4
+
+/**
+ * Sun on the five sides where things stand on their skylines: no beam while the sun is behind one, of the sky the share that is seen over it,
+ * and in place of the rest what the thing throws back, taken as bright as the ground. A sun behind a hill leaves an even sky.
+ */
+function fillHidden(out: Float64Array, k: number, m: Moment): void {
+  const { of, hidden, bright, b, d, outside, rho, east, north, up } = m
+  const litAt = (side: number) => (up > 0 && b > 0 && overSkyline(hidden.skylines[side]!, east, north, up) ? b : 0)
+  const level = litAt(ROOF) * up + d
+  for (let side = 0; side <= ROOF; side++) {
+    const roof = side === ROOF
+    const cosTilt = roof ? 1 : 0
+    const cosI = roof ? up : east * m.normalEast[side]! + north * m.normalNorth[side]!
+    const beam = litAt(side)
+    const sky =
+      of.modelled || beam === 0
+        ? hayDaviesWPerM2(beam, d, outside, cosI, up, cosTilt)
+        : perezWPerM2(bright, d, cosI, up, cosTilt, roof ? 0 : 1)
+    const seen = hidden.seen[side]!
+    const back = ((1 + cosTilt) / 2) * (1 - seen) * rho * level
+    out[k + side] = beamOnPlaneWPerM2(beam, cosI) + seen * sky + back + groundOnPlaneWPerM2(level, rho, cosTilt)
+  }
+}
+
+/**
+ * Share of the sky that each side still sees over its skyline, an even sky: on the level the mean of cos²α over all bearings, on a wall that
+ * of cos φ·(2·(π/2 − α) − sin 2α)/π over the half it looks at, as shares of an open one. 0 to 1; the floor sees none and stands as 1.
+ * @source view factors of a strip of sky between a skyline and the zenith. Provenance: computed
+ */
+export function skySeenRatios(skylinesDeg: readonly (readonly number[])[], doorFacesDeg: number): readonly number[] {
+  return skylinesDeg.map((skyline, side) => {
+    if (side > ROOF || skyline.length === 0) return 1
+    let [sum, whole] = [0, 0]
+    skyline.forEach((heightDeg, part) => {
+      const alpha = heightDeg * DEGREE
+      if (side === ROOF) {
+        sum += cos(alpha) * cos(alpha)
+        whole += 1
+        return
+      }
+      const weight = cos(((part + 0.5) * (360 / skyline.length) - doorFacesDeg - SIDE_TURN_DEG[side as 0 | 1 | 2 | 3]) * DEGREE)
+      if (weight <= 0) return
+      sum += (weight * (Math.PI - 2 * alpha - sin(2 * alpha))) / Math.PI
+      whole += weight
+    })
+    return sum / whole
+  })
 }
 
 /**

@@ -21,7 +21,7 @@ import {
 import { pressureAtRatio, roofPressureRatio, underPressureRatio, wallPressures } from '../flow/index.ts'
 import { rowOf } from '../shelf.ts'
 import { windAtHeightRatio } from '../surface/index.ts'
-import { SIDE_TURN_DEG, sunOnFaces } from './sun-on-faces.ts'
+import { SIDE_TURN_DEG, skySeenRatios, sunOnFaces } from './sun-on-faces.ts'
 import type { BoxModel } from './types.ts'
 
 /**
@@ -251,18 +251,26 @@ export function surroundingsOf(model: BoxModel, hours: WeatherHours, options: Su
     doorFacesDeg: model.doorFacesDeg,
     modelled: hours.lightSplit,
     skylineDeg: options.skylineDeg ?? [],
+    ...(model.skylinesDeg === undefined ? {} : { skylinesDeg: model.skylinesDeg }),
   })
   const infrared = (options.sky ?? 'record') === 'record' && hours.columns.infraredWPerM2 !== null
   const downWPerM2 = ends(skyOf(hours, calendar, options, standardPa), hoursCount, infrared ? 0.5 : readingAtH, n)
   const under = underOf(hours, calendar)
   const wallWPerM2 = new Float64Array(stepsCount + 1)
+  // What stands on the skyline is as warm as the air: of the sky's heat there is as much less as it hides.
+  const seen = model.skylinesDeg === undefined ? null : skySeenRatios(model.skylinesDeg, model.doorFacesDeg)
+  const wallsSee = seen === null ? 1 : (seen[0]! + seen[1]! + seen[2]! + seen[3]!) / 4
+  const roofSees = seen?.[4] ?? 1
   const groundC = new Float64Array(stepsCount + 1)
   const waterRatio = new Float64Array(stepsCount + 1)
   for (let k = 0; k <= stepsCount; k++) {
     const h = Math.min(Math.floor(k / n), hoursCount - 1)
     const face = groundFaceC(airC[k]!, options.groundAsAir === true ? 0 : global[h]!, white[h] === 1)
     wallWPerM2[k] =
-      WALL_SEES.skyFrac * downWPerM2[k]! + WALL_SEES.airFrac * blackWPerM2(airC[k]!) + WALL_SEES.groundFrac * blackWPerM2(face)
+      WALL_SEES.skyFrac * (wallsSee * downWPerM2[k]! + (1 - wallsSee) * blackWPerM2(airC[k]!)) +
+      WALL_SEES.airFrac * blackWPerM2(airC[k]!) +
+      WALL_SEES.groundFrac * blackWPerM2(face)
+    if (roofSees < 1) downWPerM2[k] = roofSees * downWPerM2[k]! + (1 - roofSees) * blackWPerM2(airC[k]!)
     groundC[k] = under(calendar.day[h]!)
     waterRatio[k] = humidityRatio(vapourPa[k]!, pressurePa[k]!)
   }

@@ -120,6 +120,8 @@ export interface BoxModel {
   readonly groundReflectanceFrac: number
   readonly snowReflectanceFrac: number
   readonly skirted: boolean
+  /** Skyline of each side, degrees over the level, clockwise from north in equal parts. Absent: flat all round. */
+  readonly skylinesDeg?: readonly (readonly number[])[]
   /** Things that what falls from the roof may land on: area below, and what stands over it. */
   readonly below: readonly { readonly id: string; readonly areaM2: number; readonly hooded: boolean }[]
   /** Parts of a side that are built otherwise than the rest of it: a pane, an unfoamed door. Their area is not in `faces`, their perimeter is their own. */

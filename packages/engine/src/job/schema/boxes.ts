@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { parseQuantity } from '../../kernel/index.ts'
-import { choice, fraction, group, quantity, range, readBy, special, tag, text, yesNo } from '../fields.ts'
+import { SIDES } from '../build.ts'
+import { choice, fraction, group, plain, quantity, range, readBy, special, tag, text, yesNo } from '../fields.ts'
 import { problem, shown } from '../problems.ts'
 import { monthSpan } from '../times.ts'
 
@@ -50,6 +51,84 @@ const distance = z.strictObject({
     absent: 'the line cannot be read',
   }),
 })
+
+const visits = z
+  .strictObject({
+    'per-day': plain(range(0, 200, '0 to 200'), false, {
+      said: 'Times a day that somebody comes in, on the mean.',
+      need: 'assumed',
+      absent: '1',
+      ...readBy('air'),
+    }).optional(),
+    'door-open': quantity('time', range(0, 36_000, '0 to 10 h'), {
+      said: 'How long the door stands open for one, in and out.',
+      need: 'assumed',
+      absent: '60 s',
+      ...readBy('air'),
+    }).optional(),
+    water: quantity('mass', range(0, 20, '0 to 20 kg'), {
+      said: 'Water that comes in on boots and cords each time.',
+      need: 'bounded',
+      absent: '0.2 kg to 1 kg in months with snow, 0.2 kg in others',
+      ...readBy('air'),
+    }).optional(),
+  })
+  .meta(group('How often somebody comes in.', 'assumed', 'once a day', readBy('air')))
+
+/** How tight a shut box is, as classes of table `box-leakage`. */
+export const LEAK_CLASSES = ['fumigation tight', 'fair seals', 'bad seals', 'cut'] as const
+export type LeakClass = (typeof LEAK_CLASSES)[number]
+
+const CHANGES = /^(\d{1,3}(?:\.\d+)?)(?: changes)? (?:an hour|per hour|\/h|per h)$/
+
+const leakage = special<LeakClass | number>(
+  (value) => {
+    const words = typeof value === 'string' ? value.trim() : ''
+    const named = LEAK_CLASSES.find((one) => one === words)
+    if (named !== undefined) return { ok: true, value: named }
+    const changes = Number(CHANGES.exec(words)?.[1] ?? Number.NaN)
+    if (changes >= 0.05 && changes <= 200) return { ok: true, value: changes }
+    return Number.isNaN(changes)
+      ? { ok: false, problems: [problem('job/not-a-choice', shown(value), null, [...LEAK_CLASSES, '“6 an hour”'])] }
+      : { ok: false, problems: [problem('job/out-of-range', shown(value), '0.05 to 200 an hour')] }
+  },
+  {
+    ...{ type: 'string', unit: 'changes of its air an hour at 50 Pa' },
+    ...{ range: `${LEAK_CLASSES.join(' | ')} | 0.05 to 200 an hour`, examples: ['cut', '6 an hour'] },
+  },
+  {
+    said: 'How much air goes through the cracks of the shut box: a class, or changes of its air an hour at 50 Pa. What a logger told (`facts.surveys`) stands before it.',
+    need: 'bounded',
+    absent: '2 to 15 an hour at 50 Pa',
+    ...readBy('air'),
+  },
+)
+
+const beside = z
+  .strictObject({
+    side: choice(
+      SIDES.filter((side) => side !== 'roof' && side !== 'floor'),
+      { said: 'Side of this box that looks at it.', need: 'must', absent: 'the line cannot be read' },
+    ),
+    distance: quantity('length', range(0.05, 500, '50 mm to 500 m'), {
+      said: 'Clear distance between them.',
+      need: 'must',
+      absent: 'the line cannot be read',
+    }),
+    height: quantity('length', range(0.3, 300, '0.3 to 300 m'), {
+      said: 'Its height over the ground the box stands on.',
+      need: 'assumed',
+      absent: 'that of a standard box, 2.59 m',
+      ...readBy('air'),
+    }).optional(),
+    length: quantity('length', range(0.3, 1000, '0.3 to 1000 m'), {
+      said: 'Its length along that side; its middle stands across from the middle of the side.',
+      need: 'assumed',
+      absent: 'that of a 20 ft box, 6.06 m',
+      ...readBy('air'),
+    }).optional(),
+  })
+  .meta(group('Another box, a wall or a bank close by, that shades it.', 'assumed', 'nothing stands close', readBy('air')))
 
 export const box = z
   .strictObject({
@@ -128,8 +207,21 @@ export const box = z
     'door-faces': quantity('angle', range(0, 360, '0 to 360 deg'), {
       said: 'Compass bearing that the door end looks to, clockwise from true north.',
       need: 'assumed',
-      absent: 'no north is drawn; air takes the long sides to look east and west, the hottest way to stand',
+      absent:
+        'no north is drawn; air takes the long sides to look east and west, the hottest way to stand, and for water the wetter of that and north and south',
     }).optional(),
+    visits: visits.optional(),
+    leakage: leakage.optional(),
+    skirted: yesNo({
+      said: 'Closed all round below, so that neither wind nor blown snow goes under it.',
+      need: 'assumed',
+      absent: 'no: outside air goes under it',
+      ...readBy('air'),
+    }).optional(),
+    beside: z
+      .array(beside)
+      .meta(group('What stands close by and shades it.', 'assumed', 'nothing', readBy('air')))
+      .optional(),
     'fed-from': fedFrom.optional(),
     distances: z
       .array(distance)
@@ -165,5 +257,6 @@ export const phase = z
   })
   .meta(group('A stretch of the stay in which the same boxes feed the same machines.', 'assumed', 'one phase, the whole stay'))
 
+export type BesideRow = z.output<typeof beside>
 export type BoxRow = z.output<typeof box>
 export type PhaseRow = z.output<typeof phase>

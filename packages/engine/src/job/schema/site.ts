@@ -78,7 +78,12 @@ const access = z
 
 const ground = z
   .strictObject({
-    surface: text({ said: 'What it stands on.', need: 'assumed', absent: 'firm gravel', ...readBy('place', 'haul') }).optional(),
+    surface: text({
+      said: 'What it stands on.',
+      need: 'assumed',
+      absent: 'firm gravel',
+      ...readBy('place', 'haul', 'air'),
+    }).optional(),
     bearing: quantity('pressure', range(1000, 5e6, '1 to 5000 kPa'), {
       said: 'Bearing pressure allowed.',
       need: 'must',
@@ -282,10 +287,38 @@ const heightLimit = z
   })
   .meta(group('Limit of height.', 'assumed', 'none', readBy('haul', 'place', 'papers')))
 
+const rise = z
+  .strictObject({
+    from: quantity('angle', range(0, 360, '0 to 360 deg'), {
+      said: 'Bearing at which it begins, clockwise from true north.',
+      need: 'must',
+      absent: 'the line cannot be read',
+      ...readBy('air'),
+    }),
+    to: quantity('angle', range(0, 360, '0 to 360 deg'), {
+      said: 'Bearing at which it ends, clockwise from there.',
+      need: 'must',
+      absent: 'the line cannot be read',
+      ...readBy('air'),
+    }),
+    height: quantity('angle', range(0, 89, '0 to 89 deg'), {
+      said: 'How high it stands over the level, seen from the box.',
+      need: 'must',
+      absent: 'the line cannot be read',
+      ...readBy('air'),
+    }),
+  })
+  .meta(group('A hill, a wood or a building on the skyline.', 'assumed', 'nothing stands over the level', readBy('air')))
+
 export const site = z
   .strictObject({
     place: text({ said: 'Where it is, in words.', need: 'assumed', absent: 'not said' }).optional(),
-    kind: text({ said: 'What kind of place.', need: 'assumed', absent: 'not said', ...readBy('place', 'air') }).optional(),
+    kind: text({
+      said: 'What kind of place: “open shore”, “farm”, “town”, “forest”.',
+      need: 'assumed',
+      absent: 'not said; air takes the wind to come over country with a few obstacles',
+      ...readBy('place', 'air'),
+    }).optional(),
     latitude: quantity('angle', range(-90, 90, '-90 to 90 deg'), {
       said: 'Latitude, north positive.',
       need: 'must',
@@ -330,6 +363,10 @@ export const site = z
       },
       80,
     ).optional(),
+    horizon: z
+      .array(rise)
+      .meta(group('Skyline: what hides the sun when it is low.', 'assumed', 'flat all round', readBy('air')))
+      .optional(),
     flood: floodField.optional(),
     'height-limit': heightLimit.optional(),
     holidays: choice(HOLIDAY_PLACES, {

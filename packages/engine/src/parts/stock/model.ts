@@ -39,7 +39,7 @@ const choices = z
     length: quantity('length', range(1.9, 16.5, '1.9 to 16.5 m (8 to 53 ft)'), { said: 'Length.', need: 'must', absent: LINE }),
     height: choice(['standard', 'high'], { said: 'Standard or high cube.', need: 'must', absent: LINE }),
     paint: text({ said: 'Colour and coating.', need: 'must', absent: LINE }),
-    insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: LINE, later: ['air'] }),
+    insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: LINE, reads: ['air'] }),
     circuits: z.array(circuit).meta(group('Circuits, alike ones in one row.', 'must', LINE)),
     cords: z
       .array(cord)
@@ -186,6 +186,8 @@ function asBuilt(row: ModelSheet, uses: Model['uses']): Pick<Model, 'built' | 'b
     body: {
       ...{ lengthFt: c.length / M_PER_FT, heightKind: c.height, tareKg: c.tare, fitOutKg, weighedKg: null, transportPlate: null },
       vents: ventWords(uses),
+      paint: c.paint,
+      insulation: c.insulation,
       lowestExitM: least(modules.map((m) => m.exitHeightM)),
       setDown: null,
       airMaxC: least(modules.map((m) => m.airMaxC)),
@@ -193,9 +195,16 @@ function asBuilt(row: ModelSheet, uses: Model['uses']): Pick<Model, 'built' | 'b
   }
 }
 
+/** Words of its vents as those of a box that stands: how many low and high, and the free area of each, as measured where it was. */
 function ventWords(uses: Model['uses']): string | null {
   const vents = uses.filter((u) => u.module.kind === 'vent')
-  return vents.length === 0 ? null : vents.map((v) => `${v.count} × ${v.module.name}`).join('; ')
+  if (vents.length === 0) return null
+  const words = vents.map(({ count: many, module: { name, freeAreaM2 } }) => {
+    const level = /\b(low|high)\b/i.exec(name)?.[1]?.toLowerCase()
+    if (level === undefined || freeAreaM2 === null) return `${many} × ${name}`
+    return `${many} ${level}, ${Number((freeAreaM2 * 1e4).toPrecision(6))} cm2 free each`
+  })
+  return words.join('; ')
 }
 
 /** Mass of a model: its bare container, its modules, and what else is built in. */

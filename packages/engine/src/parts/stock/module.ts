@@ -46,7 +46,7 @@ const measured = z
     by: text({ said: 'Who measured it.', need: 'must', absent: LINE }, 120),
     on: date({ said: 'Day it was measured.', need: 'must', absent: LINE }),
     mass: quantity('mass', mass, { said: 'Mass on the scale.', need: 'must', absent: 'the drawn mass' }).optional(),
-    'free-area': quantity('area', area, { said: 'Free area.', need: 'must', absent: 'the drawn one', later: ['air'] }).optional(),
+    'free-area': quantity('area', area, { said: 'Free area.', need: 'must', absent: 'the drawn one', reads: ['air'] }).optional(),
     ...air2('as tried'),
   })
   .meta(group('What was measured on one that was made; it rules over what was drawn.', 'assumed', 'as drawn'))
@@ -75,7 +75,7 @@ export const moduleSchema = z.strictObject({
     said: 'Free area of a vent.',
     need: 'must',
     absent: 'air answers unknown',
-    later: ['air'],
+    reads: ['air'],
   }).optional(),
   'exit-height': quantity('length', range(0, 5, '0 to 5 m'), {
     said: 'Lowest edge of a frame for cords above the ground.',

@@ -1,24 +1,7 @@
+import { MONTH_LAST, type YearDay } from '../../job/index.ts'
 import { dayNumberD, Fault, isLeapYear, yearOf } from '../../kernel/index.ts'
 
-/** A day of any year. 29 February is read as 1 March where it begins something and as 28 February where it ends it, in a year without it. */
-export interface YearDay {
-  readonly month: number
-  readonly day: number
-}
-
-export const MONTHS: readonly string[] = [
-  ...['january', 'february', 'march', 'april', 'may', 'june'],
-  ...['july', 'august', 'september', 'october', 'november', 'december'],
-]
-export const MONTH_LAST = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const
-
-/** `15 October`; null when it is no day of a year. */
-export function yearDay(text: string): YearDay | null {
-  const match = /^(\d{1,2})\.? ([A-Za-z]+)$/.exec(text.trim())
-  const month = match === null ? -1 : MONTHS.indexOf(match[2]!.toLowerCase())
-  const day = Number(match?.[1] ?? 0)
-  return month < 0 || day < 1 || day > MONTH_LAST[month]! ? null : { month: month + 1, day }
-}
+export { MONTH_LAST, MONTH_NAMES as MONTHS, type YearDay, yearDay } from '../../job/index.ts'
 
 /** The day in a year. `end`: the last day of something, so that 29 February falls back. */
 export function inYearD(of: YearDay, year: number, end = false): number {

@@ -1,0 +1,35 @@
+export { type AirBoxSize, type AirFaces, airFaces } from './faces.ts'
+export { type AirReasons, airReasons } from './reasons.ts'
+export {
+  airRemedies,
+  REMEDY_QUANTITIES,
+  REMEDY_WORDS,
+  type RemedyAmounts,
+  type RemedyQuantity,
+  type RemedyRow,
+  type RemedyTable,
+} from './remedies.ts'
+export { type AirSection, airSection, neutralLevelM } from './section.ts'
+export {
+  type AirUnits,
+  degreesSaid,
+  filmSaid,
+  flowSaid,
+  kelvinSaid,
+  lengthSaid,
+  reasonSaid,
+  waterSaid,
+  windSaid,
+} from './units.ts'
+export { type AirWeek, airWeek } from './week.ts'
+export { airYearMap, type MapPlot, mapHourAt, type YearMap, type YearMapScene } from './year-map.ts'
+export {
+  hotFromC,
+  MAP_QUANTITIES,
+  MAP_QUANTITY_WORDS,
+  type MapAsked,
+  type MapQuantity,
+  spellId,
+  spellTitle,
+  yearMapOf,
+} from './year-map-of.ts'

@@ -30,6 +30,7 @@ export function questionSheets(input: BookInput): Readonly<Record<SheetedQuestio
     faults: () => faultsSheets(input),
     fit: () => fitSheets(input, built),
     skin: () => skinSheets(input, built),
+    air: () => [],
     haul: () => haulSheets(input, built),
     shop: () => shopSheets(input, built),
     money: () => moneySheets(input),

@@ -334,6 +334,7 @@ function assessmentOf(job: Job, design: Design, legs: readonly Leg[], volts: num
     results: {
       fit: built ? SAMPLE_FIT : { boxes: [] },
       skin: built ? SAMPLE_SKIN : { boxes: [] },
+      air: null,
       haul: built ? SAMPLE_HAUL : { boxes: [] },
       shop: built ? SAMPLE_SHOP : { boxes: [] },
       dates: {

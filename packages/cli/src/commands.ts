@@ -36,6 +36,7 @@ export type CommandName =
   | 'cut'
   | 'offer'
   | 'prices'
+  | 'weather'
   | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
@@ -281,6 +282,32 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead prices wire.csv --out shop/prices', said: 'writes shop/prices/wire.prices.yaml' },
     ],
     load: () => import('./commands/prices.ts'),
+  },
+  weather: {
+    summary: 'read a weather file into hours, and say what it is worth',
+    said: 'Reads typical years (EPW, TMY3, TMY2, PVGIS) and, with a mapping, any table of text with a row an hour or less; a file that ends in .gz is unpacked. Says what was filled, dropped or refused and why, what its own rows say against it, and its means beside the nearest climate the program knows. Forms, rules and limits: docs/weather-files.md.',
+    takes: {
+      operands: [{ name: 'FILE', said: 'the weather file, as it came or packed with gzip' }],
+      options: {
+        columns: { value: 'MAP.yaml', said: 'which column is what, for a table of text' },
+        place: {
+          value: 'LAT,LON,HEIGHT,UTC',
+          said: 'degrees north and east, metres, hours ahead of UTC. Default: as the file says',
+        },
+        'fill-from-normals': { said: 'take what the file lacks from a year made of the nearest climate, and say so' },
+        ...out('also write the hours there, as CSV'),
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead weather denver.epw.gz', said: 'what stands in it' },
+      {
+        line: 'plugstead weather montreal.csv \\\n    --columns examples/weather/montreal-qc-2012.columns.yaml --json',
+        said: 'an observed year by its mapping',
+      },
+      { line: 'plugstead weather log.csv --columns log.yaml --place 46.8,-100.8,502,-6', said: 'a place of your own' },
+    ],
+    load: () => import('./commands/weather.ts'),
   },
   check: {
     summary: 'run the published cases against this program',

@@ -1,4 +1,4 @@
-import { EXIT_WAYS, SIDES } from '@plugstead/engine/job'
+import { EXIT_WAYS, PAINTS, SIDES } from '@plugstead/engine/job'
 import type { Shape } from './design-shape.ts'
 
 const POINT: Shape = { list: 'signed', least: 3 }
@@ -166,8 +166,8 @@ const HAUL: Shape = {
 
 const AIR: Shape = {
   fields: {
-    roofPaint: 'text',
-    wallPaint: 'text',
+    roofPaint: { oneOf: PAINTS },
+    wallPaint: { oneOf: PAINTS },
     vents: {
       list: {
         fields: { id: 'text', side: SIDE, widthMm: 'number', heightMm: 'number', upMm: 'number', fan: YES },

@@ -12,7 +12,7 @@ const LARGEST_BYTES = 8 * 1024 * 1024
  * The bytes of a file a person named. Only reads.
  * @throws Unreadable when there is no such file, or it is something else than a file a person wrote
  */
-export function fileBytes(path: string): Uint8Array {
+export function fileBytes(path: string, mostBytes = LARGEST_BYTES): Uint8Array {
   const refuse = (code: string, found: string, wanted: string, mend: string): never => {
     const problem: Problem = { code: `file/${code}`, file: path, found, wanted, mend }
     throw new Unreadable(problem)
@@ -38,13 +38,15 @@ export function fileBytes(path: string): Uint8Array {
     if (stat.isDirectory()) return refuse('folder', 'a folder', 'a file', folderHint(path))
     if (!stat.isFile())
       return refuse('not-a-file', 'a device or pipe', 'a file on disk', 'Write it into a file first and give that file’s name.')
-    if (stat.size > LARGEST_BYTES) {
+    if (stat.size > mostBytes) {
       const size = `${Math.round(stat.size / 1024 / 1024)} MB`
       return refuse(
         'too-large',
         size,
-        `at most ${LARGEST_BYTES / 1024 / 1024} MB`,
-        'Give the job document itself; keep photographs and plans beside it, under attachments.',
+        `at most ${mostBytes / 1024 / 1024} MB`,
+        mostBytes === LARGEST_BYTES
+          ? 'Give the job document itself; keep photographs and plans beside it, under attachments.'
+          : 'Cut it into parts, and give them one at a time.',
       )
     }
     const bytes = new Uint8Array(stat.size)

@@ -69,6 +69,7 @@ export function requestOf(job: Job, designs: readonly BoxDesign[], wish: Pick<Wi
           rules: rules.build,
           pins: job.pins,
           vents: designAir({ job, body, designs }).vents,
+          foam: false,
           snowDepthM: null,
           racewayMm: outsideMm,
           outletMm: (c) => receptaclePart(c, rules),

@@ -410,7 +410,7 @@ export const airCases: Record<string, (given: any) => Record<string, unknown>> =
   }),
   'mould-02': (given) => ({
     m_max: given.rh_pct.map((rh: number) =>
-      mostMould({ ...mouldClass('very sensitive'), a: given.A, b: given.B, c: given.C }, given.t_C, rh),
+      mostMould({ ...mouldClass('very sensitive'), aRatio: given.A, bRatio: given.B, cRatio: given.C }, given.t_C, rh),
     ),
   }),
   'corr-01': (given) => ({

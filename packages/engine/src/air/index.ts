@@ -1,8 +1,13 @@
+export { type AirInputs, answerAir, type WeatherGiven } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
 export { type Paints, paintsOf } from './facts/paint.ts'
 export { type AirSite, type AirSiteJob, airSiteOf } from './facts/site.ts'
+export { type MeasureAreas, measureAreas } from './measures/areas.ts'
+export { type MeasuresTask, measuresCost } from './measures/cost.ts'
+export { measuresOf } from './measures/of-design.ts'
+export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export type {

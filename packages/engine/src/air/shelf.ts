@@ -20,11 +20,6 @@ export function wordsIn(row: Row, column: string): string {
   return value
 }
 
-/** Every argument a finite number, or a Fault `air/<what>`. */
-export function finite(what: string, of: Readonly<Record<string, number>>): void {
-  for (const value of Object.values(of)) if (!Number.isFinite(value)) throw new Fault(`air/${what}`, of)
-}
-
 /** Value at x on straight lines through rising points, held at both ends. */
 export function between(xs: readonly number[], ys: readonly number[], x: number): number {
   let i = 1

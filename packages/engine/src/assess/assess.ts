@@ -1,3 +1,4 @@
+import { AIR_READS, answerAir, measuresOf, type WeatherGiven } from '../air/index.ts'
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
 import { answerFit, outsideMm } from '../fit/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
@@ -46,6 +47,8 @@ export interface Beside {
   readonly changes?: ChangesCost | undefined
   /** Of the judgement before, so that only questions whose inputs changed are answered again. Gives the same answers as none. */
   readonly memory?: Memory
+  /** Hours of a file in place of the year that is made from the climate. */
+  readonly weather?: WeatherGiven | undefined
   /** Day on which it is asked, ISO 8601. Absent: the day of the order. */
   readonly today?: string | undefined
 }
@@ -58,7 +61,7 @@ export function assess(
   written: Job,
   given: Design,
   shop: Shop,
-  { feeders, changes, memory = noMemory, today }: Beside = {},
+  { feeders, changes, weather, memory = noMemory, today }: Beside = {},
 ): Assessment {
   const design = memory.settle('design', given)
   const job = memory.settle('job', jobAsDesigned(written, design))
@@ -85,10 +88,22 @@ export function assess(
     answerSkin,
   )
   const haul = memory.recall('haul', { job: only(job, HAUL_READS), design, bodies, rules }, answerHaul)
+  // Not built, not run: a year of hours costs too much to be thrown away.
+  const air = BUILT.has('air')
+    ? memory.recall(
+        'air',
+        {
+          ...{ job: only(job, AIR_READS), design: withoutCordLengths(design), bodies, rules, reach: reach.result.boxes },
+          ...{ weighed: Object.fromEntries(haul.result.boxes.map((b) => [b.box, b.items])), weather: weather ?? null },
+        },
+        (reads) => answerAir({ ...reads, memory }),
+      )
+    : null
   const work = memory.recall(
     'shop',
     {
       ...{ design, bodies, rules, prices: shop.prices, skin: skin.result, haul: haul.result },
+      measures: measuresOf({ job, design, bodies, prices: shop.prices }),
       nuts: Object.fromEntries(fit.result.boxes.map((b) => [b.box, b.nuts])),
       ...(shop.factors === undefined ? {} : { factors: shop.factors }),
     },
@@ -113,7 +128,22 @@ export function assess(
     ...(changes === undefined ? {} : { changes }),
   }
   const money = memory.recall('money', costed, (reads) => answerMoney({ ...reads, meter: { billFor, windowPeakKW } }))
-  const answers = [consistency(job), needs, supply, circuits, reach, faults, ...steel, fit, skin, haul, work, dates, money]
+  const answers = [
+    consistency(job),
+    needs,
+    supply,
+    circuits,
+    reach,
+    faults,
+    ...steel,
+    fit,
+    skin,
+    ...(air === null ? [] : [air]),
+    haul,
+    work,
+    dates,
+    money,
+  ]
   const findings = findingsOf(job, answers)
   const workings = answers.flatMap((a) => a.workings)
   return {
@@ -124,6 +154,7 @@ export function assess(
       ...job.assumed,
       ...Object.values(bodies).flatMap((body) => body.assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))),
       ...dates.assumed,
+      ...(air === null ? [] : airAssumed(job, air.assumed)),
     ],
     results: {
       needs: needs.result,
@@ -133,6 +164,7 @@ export function assess(
       faults: faults.result,
       fit: fit.result,
       skin: skin.result,
+      air: air?.result ?? null,
       haul: haul.result,
       shop: work.result,
       dates: dates.result,
@@ -237,6 +269,13 @@ function withDocumentPaths(job: Job, finding: Finding): Finding {
 }
 /** Of each finding the one whose assumed values stand under their document's paths. */
 const told = new WeakMap<Finding, Finding>()
+
+/** Values that air takes where nobody said, under their document's paths; what the job itself records is not told twice. */
+const airAssumed = (job: Job, assumed: Assessment['assumed']): Assessment['assumed'] => {
+  const told = new Set(job.assumed.map((a) => `${a.path} ${a.said}`))
+  const own = assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))
+  return [...new Map(own.map((a) => [`${a.path} ${a.said}`, a])).entries()].flatMap(([key, a]) => (told.has(key) ? [] : [a]))
+}
 
 /** Two workings of one id would make a figure's derivation ambiguous. @throws Fault `assess/working-twice` */
 function uniqueWorkings(workings: readonly Working[]): readonly Working[] {

@@ -1,3 +1,4 @@
+import type { AirResult } from '../air/result.ts'
 import type { FitResult } from '../fit/result.ts'
 import type { HaulResult } from '../haul/result.ts'
 import type { Assumption } from '../job/index.ts'
@@ -54,6 +55,8 @@ export interface Assessment {
     readonly faults: FaultsResult
     readonly fit: FitResult
     readonly skin: SkinResult
+    /** Null while `air` is not built: nothing is run for it. */
+    readonly air: AirResult | null
     readonly haul: HaulResult
     readonly shop: ShopResult
     readonly dates: DatesResult

@@ -86,3 +86,15 @@ test('a case is met when every value is', () => {
   const ohm = (given: { V: number; A: number }) => ({ ohm: given.V / given.A })
   expect(runCases([one], { 'x-01': ohm })[0]?.ok).toBe(true)
 })
+
+test('a range of theirs holds one number of ours, with grace of its middle outside it', () => {
+  const range = { range: true, relative: 0.1 }
+  expect(good({ fallK: 5 }, { fallK: [3, 8] }, range)).toBe(true)
+  expect(good({ fallK: 8.5 }, { fallK: [3, 8] }, range)).toBe(true)
+  expect(good({ fallK: 8.6 }, { fallK: [3, 8] }, range)).toBe(false)
+  expect(good({ fallK: 2.4 }, { fallK: [3, 8] }, range)).toBe(false)
+  expect(good({}, { fallK: [3, 8] }, range)).toBe(false)
+  expect(good({ fallK: Number.NaN }, { fallK: [3, 8] }, range)).toBe(false)
+  // Without the word they are two numbers, as ever.
+  expect(good({ fallK: 5 }, { fallK: [3, 8] }, { absolute: 9 })).toBe(false)
+})

@@ -32,7 +32,7 @@ export function answerHaul(inputs: {
     const boxes = design.boxes.filter((one) => one.box === build.box)
     return [
       answerBox(
-        settingOf({ job, rules, body, fit: build.fit, skin: build.skin, boxes, snowFrame: build.haul.snowFrame }),
+        settingOf({ job, rules, body, fit: build.fit, skin: build.skin, air: build.air, boxes, snowFrame: build.haul.snowFrame }),
         build.haul,
       ),
     ]

@@ -1,5 +1,5 @@
 import type { BoxBody, Corrugation } from '../box/index.ts'
-import type { BoxDesign, FitDesign, Opening, PointMm, RacewayRoute, SkinDesign, Span } from '../job/index.ts'
+import type { AirDesign, BoxDesign, FitDesign, Opening, PointMm, RacewayRoute, SkinDesign, Span } from '../job/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { conductorKg, conduitKgPerM, middleOf, strutKgPerM, tradeAreaMm2 } from './mass.ts'
 import type { MassItem } from './result.ts'
@@ -10,6 +10,8 @@ export interface Contents {
   readonly fit: FitDesign
   readonly skin: SkinDesign
   readonly rules: RuleSet
+  /** Foam and second roof; absent: neither. */
+  readonly air?: AirDesign
 }
 
 /** The bare box. */
@@ -43,7 +45,7 @@ export function fittedItems(of: Contents): readonly MassItem[] {
     }),
     ...fit.raceways.map((route) => racewayItem(route, of.rules)),
     ...skin.openings.flatMap((opening) => openingItems(opening, body)),
-    ...(skin.finish.foam ? [foamItem(body)] : []),
+    ...(of.air === undefined ? [] : airItems(body, of.air)),
   ]
 }
 
@@ -106,21 +108,35 @@ function openingItems(opening: Opening, body: BoxBody): readonly MassItem[] {
 
 const sheetOf = (body: BoxBody, side: Opening['side']): Corrugation | null => body.sides[side].corrugation
 
-function foamItem(body: BoxBody): MassItem {
+/** Foam under the roof and on the walls, by its thickness, and a second roof over it. */
+function airItems(body: BoxBody, air: AirDesign): readonly MassItem[] {
   const [l, w, h] = body.insideMm.map((mm) => mm / 1000) as [number, number, number]
-  const areaM2 = 2 * l * h + 2 * w * h + l * w
-  const ratio = body.sides.left.corrugation?.developedRatio ?? 1
   const [x, y, z] = body.insideAtMm
-  return item(
-    'foam',
-    'spray foam of 50 mm on walls and roof',
-    span(areaM2 * amount('foam-low'), areaM2 * ratio * amount('foam-high'), 'area times 1.6 to 2.0 kg/m²'),
-    [x + body.insideMm[0] / 2, y + body.insideMm[1] / 2, z + body.insideMm[2] * FOAM_UP],
-  )
+  const middle = (up: number): PointMm => [x + body.insideMm[0] / 2, y + body.insideMm[1] / 2, z + body.insideMm[2] * up]
+  const foam = (where: 'roof' | 'walls', thickM: number, areaM2: number, ratio: number, up: number): readonly MassItem[] => {
+    if (thickM <= 0) return []
+    const share = thickM / amount('foam-of')
+    const kg = span(areaM2 * share * amount('foam-low'), areaM2 * ratio * share * amount('foam-high'), FOAM_BASIS)
+    return [item(`foam, ${where}`, `spray foam of ${Math.round(thickM * 1000)} mm, ${where}`, kg, middle(up))]
+  }
+  const roofM2 = (body.outsideMm[0] * body.outsideMm[1]) / 1e6
+  const over = span(roofM2 * amount('second-roof-low'), roofM2 * amount('second-roof-high'), 'roof times 7 to 11 kg/m²')
+  const ratio = (side: 'left' | 'roof') => body.sides[side].corrugation?.developedRatio ?? 1
+  return [
+    ...foam('roof', air.roofFoamM, l * w, ratio('roof'), 1),
+    ...foam('walls', air.wallFoamM, 2 * (l + w) * h, ratio('left'), 0.5),
+    ...(air.secondRoof
+      ? [
+          item('second roof', 'second roof of coated sheet on spacers', over, [
+            body.outsideMm[0] / 2,
+            body.outsideMm[1] / 2,
+            body.outsideMm[2] + (1000 * amount('second-roof-up')) / 2,
+          ]),
+        ]
+      : []),
+  ]
 }
-
-/** Walls count at half their height, the roof at its own: the centre of both lies at this share of it. */
-const FOAM_UP = 0.6
+const FOAM_BASIS = 'area times 1.6 to 2.0 kg/m² for each 50 mm'
 
 /** Conductors of a cord by what it connects, its protective one with them. */
 const CORES: Readonly<Record<string, number>> = { LN: 3, LL: 3, LLN: 4, LLL: 4, LLLN: 5 }

@@ -1,5 +1,5 @@
 import { type BoxBody, PADS } from '../box/index.ts'
-import type { BoxDesign, FitDesign, HaulDesign, LiftMethod, SkinDesign } from '../job/index.ts'
+import type { AirDesign, BoxDesign, FitDesign, HaulDesign, LiftMethod, SkinDesign } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { cornerLoadN, padSideMm, windTask } from './pads.ts'
@@ -21,6 +21,8 @@ export function designHaul(of: {
   readonly body: BoxBody
   readonly fit: FitDesign
   readonly skin: SkinDesign
+  /** Absent: no foam and no second roof. */
+  readonly air?: AirDesign
   readonly rules: RuleSet
   readonly boxes?: readonly BoxDesign[]
   /** Absent: a snow frame is weighed by its mass. */

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { AirDesign } from '../job/index.ts'
 import { seeded } from '../kernel/index.ts'
 import { ruleSets } from '../rules/index.ts'
 import { fittedItems } from './contents.ts'
@@ -130,6 +131,24 @@ describe('a box that stood on the scale', () => {
     const { findings, result } = weighed(2700)
     expect(result.boxes[0]?.centres[1]?.massKg).toMatchObject({ low: 2700, high: 2700 })
     expect(findings.find((f) => f.code === 'haul/mass')?.verdict).toBe('holds')
+  })
+
+  test('foam weighs by its thickness and a second roof by the roof; the second roof rides on top', () => {
+    const items = (air: Partial<AirDesign>) => answered(job, { air }).result.boxes[0]!.items
+    const foam = items({ roofFoamM: 0.025, wallFoamM: 0.05 }).filter((i) => i.id.startsWith('foam'))
+    // 5.896 × 2.35 m of roof at half of 1.6 kg/m²; 2·(5.896 + 2.35)·2.393 m² of wall at 1.6 kg/m² (20 ft box, table box-sizes).
+    expect(foam.map((i) => [i.id, Math.round(i.massKg.low * 10) / 10])).toEqual([
+      ['foam, roof', 11.1],
+      ['foam, walls', 63.1],
+    ])
+    const roof = items({ secondRoof: true }).find((i) => i.id === 'second roof')
+    expect(roof!.massKg.low).toBeCloseTo(7 * 6.058 * 2.438, 1)
+    expect(items({}).some((i) => /foam|second roof/.test(i.id))).toBe(false)
+    const travelM = (air: Partial<AirDesign>) => {
+      const { haul, result } = answered(job, { air, haul: { snowFrame: null } })
+      return result.boxes[0]!.heightOnDeckM - haul.deckHeightM
+    }
+    expect(travelM({ secondRoof: true }) - travelM({})).toBeCloseTo(0.1, 9)
   })
 
   test('counts as weighed where the job tells it of the box that stands, or its tare and fit-out', () => {

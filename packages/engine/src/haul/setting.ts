@@ -1,10 +1,11 @@
 import type { BoxBody } from '../box/index.ts'
-import type { BoxDesign, FitDesign, Job, SkinDesign, SnowFrame } from '../job/index.ts'
+import type { AirDesign, BoxDesign, FitDesign, Job, SkinDesign, SnowFrame } from '../job/index.ts'
 import type { Worked } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { bareItems, cordItems, fittedItems } from './contents.ts'
 import { massCentre } from './mass.ts'
 import type { MassCentre, MassItem, SnowFramePlan } from './result.ts'
+import { amount } from './shelf.ts'
 import type { FourPoints } from './slings.ts'
 import { planOfFrame, seatsItem } from './snow-frame/plan.ts'
 
@@ -19,6 +20,8 @@ export interface Setting {
   readonly body: BoxBody
   readonly fit: FitDesign
   readonly skin: SkinDesign
+  /** Absent: no foam and no second roof. */
+  readonly air?: AirDesign
   /** Stands over the roof and does not travel on it; null: none. */
   readonly frame: SnowFramePlan | null
   readonly items: readonly MassItem[]
@@ -43,6 +46,7 @@ export function settingOf(of: {
   readonly body: BoxBody
   readonly fit: FitDesign
   readonly skin: SkinDesign
+  readonly air?: AirDesign
   readonly boxes: readonly BoxDesign[]
   readonly snowFrame: SnowFrame | null
 }): Setting {
@@ -96,9 +100,9 @@ function weighed(centre: Worked<MassCentre>, weighedKg: number | null, more: rea
   }
 }
 
-/** Height of the box as it travels: seats of a snow frame stay on it. */
-export const travelM = ({ body, frame }: Pick<Setting, 'body' | 'frame'>): number =>
-  heightM(body) + (frame?.seatsOverMm ?? 0) / 1000
+/** Height of the box as it travels: seats of a snow frame and a second roof stay on it. */
+export const travelM = ({ body, frame, air }: Pick<Setting, 'body' | 'frame' | 'air'>): number =>
+  heightM(body) + Math.max((frame?.seatsOverMm ?? 0) / 1000, air?.secondRoof === true ? amount('second-roof-up') : 0)
 
 /** As surveyed, else as the box that stands was told: weighed, or its tare and fit-out together. */
 function onScaleKg(job: HaulJob, body: BoxBody): number | null {

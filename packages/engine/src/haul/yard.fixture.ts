@@ -2,7 +2,18 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { designAir } from '../air/index.ts'
 import { boxBody } from '../box/index.ts'
-import type { BoxBuild, BoxDesign, Design, FitDesign, HaulDesign, Job, Opening, PlacedItem, SkinDesign } from '../job/index.ts'
+import type {
+  AirDesign,
+  BoxBuild,
+  BoxDesign,
+  Design,
+  FitDesign,
+  HaulDesign,
+  Job,
+  Opening,
+  PlacedItem,
+  SkinDesign,
+} from '../job/index.ts'
 import { readJob } from '../job/index.ts'
 import { ruleSets } from '../rules/index.ts'
 import { answerHaul, designHaul } from './index.ts'
@@ -103,6 +114,7 @@ export function answered(
     readonly fit?: FitDesign
     readonly skin?: SkinDesign
     readonly haul?: Partial<HaulDesign>
+    readonly air?: Partial<AirDesign>
     readonly boxes?: readonly BoxDesign[]
   } = {},
 ) {
@@ -112,8 +124,8 @@ export function answered(
   const body = boxBody(wanted, job.surveys.find((one) => one.box === wanted.id) ?? null)
   const fit = more.fit ?? FIT
   const skin = more.skin ?? skinWith([DOOR])
-  const haul: HaulDesign = { ...designHaul({ job, body, fit, skin, rules, boxes: more.boxes ?? [] }), ...more.haul }
-  const air = designAir({ job, body, designs: more.boxes ?? [] })
+  const air: AirDesign = { ...designAir({ job, body, designs: more.boxes ?? [] }), ...more.air }
+  const haul: HaulDesign = { ...designHaul({ job, body, fit, skin, air, rules, boxes: more.boxes ?? [] }), ...more.haul }
   const build: BoxBuild = { box: wanted.id, fit, air, skin, haul }
   const design: Design = { boxes: more.boxes ?? [], builds: [build], pinned: [] }
   return { ...answerHaul({ job, design, bodies: { [body.box]: body }, rules }), body, haul, rules }

@@ -79,6 +79,22 @@ describe('what a person pins of air', () => {
   })
 })
 
+test('a pin of the skin that is taken was said not to be', () => {
+  const said = (value: string) => {
+    const read = readJob(
+      `plugstead: 1\nrules: { set: us }\nboxes:\n  - { id: yard }\nchoices:\n  skin.yard.${value}, by: me, why: a test }\n`,
+    )
+    if (!read.ok) throw new Error(JSON.stringify(read.problems))
+    return consistencyFindings(read.value).filter((f) => f.code === 'needs/pin-unknown')
+  }
+  expect(said('door: { value: no')).toEqual([])
+  expect(said('way: { value: gland plate')).toEqual([])
+  expect(said('ploughed: { value: true')).toEqual([])
+  expect(said('way: { value: through the roof').map((f) => f.said)).toEqual([
+    expect.stringContaining('cannot be read; wanted is one of'),
+  ])
+})
+
 describe('paint in words', () => {
   test.each([
     ['white', 'white epoxy, clean', 'white epoxy, clean'],

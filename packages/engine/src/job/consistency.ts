@@ -1,6 +1,7 @@
 import { type Finding, type Put, put, type QuestionId, source, step, type Verdict, type Working } from '../kernel/index.ts'
 import { AIR_CHOICES, airPinsOf } from './air-pins.ts'
 import { EFFICIENCY_RANGE } from './bounds.ts'
+import { EXIT_WAYS } from './build.ts'
 import { FED_FROM_PATH, pinnedFeeders } from './feeders.ts'
 import { readStrips } from './lights.ts'
 import { nearest } from './problems.ts'
@@ -351,6 +352,7 @@ export const CHOICE_HEADS = [
   'boxes',
   'items',
   'air',
+  'skin',
   'haul',
   'lights',
   'strut',
@@ -368,6 +370,7 @@ const TAKEN: readonly RegExp[] = [
   /^items\.[^.]+\..+\.at$/,
   new RegExp(`^air\\..+\\.(${AIR_CHOICES.join('|')})$`),
   /^haul\..+\.(lift|unload|pads|anchors|snow-frame)$/,
+  /^skin\..+\.(way|cord-side|door|ploughed)$/,
   /^lights\..+\.count$/,
   /^strut\.[^.]+\.metal$/,
   FED_FROM_PATH,
@@ -388,12 +391,12 @@ function unknownPins(job: Job): readonly Noted[] {
   return job.pins.flatMap((pin) => {
     const [head = ''] = pin.path.split('.')
     const cord = /^cords\.(.+)\.[a-z-]+$/i.exec(pin.path)?.[1]
-    const hauled = /^(?:air|haul|lights|strut)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
+    const hauled = /^(?:air|skin|haul|lights|strut)\.(.+)\.[a-z-]+$/.exec(pin.path)?.[1]
     const known =
       TAKEN.some((path) => path.test(pin.path)) &&
       (cord === undefined || tags.includes(cord)) &&
       (hauled === undefined || job.boxes.some((box) => box.id === hauled))
-    const why = cannot.get(pin.path) ?? unread.get(pin.path) ?? unreadStrips(pin)
+    const why = cannot.get(pin.path) ?? unread.get(pin.path) ?? unreadStrips(pin) ?? unreadSkin(pin)
     if (why !== undefined)
       return [
         noted({
@@ -431,6 +434,21 @@ const unreadStrips = (pin: Pin): string | undefined =>
   /^lights\..+\.count$/.test(pin.path) && readStrips(pin.value) === null
     ? `“${String(pin.value)}” is no number of strips from 1 to 40`
     : undefined
+
+/** What a pin of the skin may be, by its last word. */
+const SKIN_WANTED: Readonly<Record<string, readonly (string | boolean)[]>> = {
+  way: EXIT_WAYS,
+  'cord-side': ['left', 'right', 'blind end'],
+  door: ['yes', 'no', true, false],
+  ploughed: [true, false],
+}
+
+function unreadSkin(pin: Pin): string | undefined {
+  const last = /^skin\..+\.([a-z-]+)$/.exec(pin.path)?.[1]
+  const wanted = last === undefined ? undefined : SKIN_WANTED[last]
+  if (wanted === undefined || wanted.includes(pin.value as string | boolean)) return undefined
+  return `“${String(pin.value)}” cannot be read; wanted is one of ${wanted.map((w) => `“${w}”`).join(', ')}`
+}
 
 function coverage(job: Job): readonly Noted[] {
   const stay = Math.ceil(job.needs.stayMonths - 1e-9)

@@ -40,6 +40,7 @@ export function buildsOf(
       rules: rules.build,
       pins: job.pins,
       vents: air.vents,
+      foam: air.roofFoamM > 0 || air.wallFoamM > 0,
       snowDepthM: job.yard.snow.depthM,
       racewayMm: outsideMm,
       outletMm: (circuit) => receptaclePart(circuit, rules),
@@ -58,7 +59,7 @@ export function buildsOf(
       ...(before === undefined ? {} : { earlier: before.build }),
     }
     const fit = before?.key === key ? before.build.fit : designFit(request)
-    const haul = designHaul({ job, body, fit, skin, rules, boxes: designs, prices })
+    const haul = designHaul({ job, body, fit, skin, air, rules, boxes: designs, prices })
     const build = { box: wanted.id, fit, air, skin, haul }
     return [{ box: wanted.id, key, build, ownOnly: ownOnly || gaveUp(before?.build.fit, fit, designs) }]
   })

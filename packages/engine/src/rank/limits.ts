@@ -266,7 +266,7 @@ function loadedFor(bench: Bench, probe: Probe): Bench {
     const wanted = job.boxes.find((b) => b.id === build.box)
     if (wanted === undefined) return build
     const boxes = design.boxes.filter((b) => b.box === build.box)
-    const steel = { body: boxBody(wanted, null), fit: build.fit, skin: build.skin }
+    const steel = { body: boxBody(wanted, null), fit: build.fit, skin: build.skin, air: build.air }
     return { ...build, haul: designHaul({ job, ...steel, rules, boxes, prices: shop.prices }) }
   })
   return { ...bench, fresh: { ...fresh, design: { ...fresh.design, builds } } }

@@ -1,3 +1,4 @@
+import type { MeasuresCost } from '../air/measures/result.ts'
 import type { BoxBody } from '../box/index.ts'
 import type { HaulResult } from '../haul/result.ts'
 import { type BoxBuild, type BoxDesign, type Design, type PlacedItem, wirewayPieces } from '../job/index.ts'
@@ -13,6 +14,7 @@ import { judgeShop, notDesigned } from './findings.ts'
 import { wallHoles } from './holes.ts'
 import { hoursSheet } from './hours/hours.ts'
 import { knockouts } from './knockouts.ts'
+import { measureNeeds } from './measures.ts'
 import { labelRows, serialRows, torqueRows } from './papers.ts'
 import type { BoxShop, NutsOf, ShopFactors, ShopResult } from './result.ts'
 import { sectionCuts } from './sections.ts'
@@ -31,6 +33,8 @@ export interface ShopInputs {
   readonly skin: SkinResult
   /** What lifting counted; null: not answered. */
   readonly haul: HaulResult | null
+  /** What keeps each box dry and cool, by box; absent: nothing beyond what is cut and hung. */
+  readonly measures?: Readonly<Record<string, MeasuresCost>>
   /** Outside diameter of a raceway. */
   readonly racewayMm: (kind: string, trade: string) => number
   /** Bolts of channel nuts, by box; absent: the strut sheet was not asked, and the torque sheet says so. */
@@ -126,6 +130,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
   const saw = sawOf(factors)
   const snowFrame = inputs.haul?.boxes.find((b) => b.box === build.box)?.snowFrame ?? null
   const nuts = inputs.nuts?.[build.box] ?? null
+  const measures = measureNeeds(inputs.measures?.[build.box])
   const raceways = racewaySheets({
     raceways: fit.raceways,
     rules,
@@ -157,6 +162,7 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     wires,
     labelsCount: labels.reduce((sum, l) => sum + l.count, 0),
     snowFrame,
+    measures,
     rules,
     prices,
     own: factors.hours ?? {},
@@ -165,7 +171,19 @@ function sheetsOf(inputs: ShopInputs, { build, body, skin, whole }: Of): BoxShop
     box: build.box,
     type: body.type,
     bill: priced(
-      billNeeds({ body, fit, openings: build.skin.openings, whole, frames: skin.pieces, snowFrame, cuts, raceways, wires, nuts }),
+      billNeeds({
+        body,
+        fit,
+        openings: build.skin.openings,
+        whole,
+        frames: skin.pieces,
+        snowFrame,
+        measures,
+        cuts,
+        raceways,
+        wires,
+        nuts,
+      }),
       prices,
     ),
     cuts,

@@ -400,3 +400,44 @@ describe('as a whole', () => {
     for (const f of findings) for (const id of f.workings) expect(ids.has(id), id).toBe(true)
   })
 })
+
+describe('measures against heat and damp', () => {
+  const line = (
+    measure: string,
+    id: string,
+    trade: 'painter' | 'helper' | 'welder',
+    per: 'm2' | 'each',
+    billedAlready = false,
+  ) => ({
+    ...{
+      measure,
+      what: measure,
+      id,
+      quantity: 10,
+      per,
+      unitMoney: 1,
+      materialMoney: 10,
+      trade,
+      hours: 2,
+      labourMoney: 1,
+      money: 11,
+    },
+    ...{ massKg: { low: 1, high: 2 }, billedAlready },
+  })
+  const lines = [
+    line('roof-foam', 'foam/50 mm', 'helper', 'm2'),
+    line('roof-paint', 'paint/none', 'painter', 'm2'),
+    line('vents', 'vent/0.1 m2', 'welder', 'each', true),
+  ]
+  const measures = { yard: { box: 'yard', currency: 'USD', lines, totalMoney: 33, massKg: { low: 3, high: 6 }, missing: [] } }
+
+  test('what nothing else counts is bought and done; a vent that is cut and a coat that nobody sells are no line', () => {
+    const [plain, more] = [answered(), answered({ ...yard, measures })]
+    const ids = (of: BoxShop) => of.bill.lines.map((l) => l.id)
+    expect(ids(more).filter((id) => !ids(plain).includes(id))).toEqual(['foam/50 mm'])
+    expect(more.bill.lines.find((l) => l.id === 'foam/50 mm')).toMatchObject({ quantity: 10, per: 'm2', needs: ['roof-foam'] })
+    expect(more.hours.byTrade.helper.middle - plain.hours.byTrade.helper.middle).toBeCloseTo(2, 9)
+    expect(more.hours.byTrade.painter).toEqual(plain.hours.byTrade.painter)
+    expect(more.steps.find((s) => s.id === '6')?.hours?.middle).toBeCloseTo(2, 9)
+  })
+})

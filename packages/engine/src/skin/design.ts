@@ -30,7 +30,7 @@ export function designSkin(request: SkinRequest): SkinDesign {
     openings: [...openings, ...exits.openings].map((o) => framed(body, o)),
     exitWays: exits.ways,
     cordSide,
-    finish: { primer: 'zinc-rich primer on both faces and the cut edge, then topcoat', foam: false },
+    finish: { primer: 'zinc-rich primer on both faces and the cut edge, then topcoat', foam: request.foam },
   }
 }
 

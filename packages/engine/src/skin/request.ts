@@ -10,6 +10,8 @@ export interface SkinRequest {
   readonly pins: readonly Pin[]
   /** Vents and fans that air asks for. */
   readonly vents: readonly VentWanted[]
+  /** It is foamed inside after the cuts. */
+  readonly foam: boolean
   /** Deepest snow on the ground; null: nobody said. */
   readonly snowDepthM: number | null
   /** Outside diameter of a raceway by kind and trade. */

@@ -4,14 +4,17 @@ export {
   type CellName,
   type ColdRows,
   type ColumnMapping,
+  type ColumnSummary,
   columnsSchema,
   type FileFormat,
-  type MadeYear,
+  type MonthBeside,
   type ReadWeatherOptions,
   readColumnMapping,
   readWeather,
   type WeatherFile,
   type WeatherNote,
+  type WeatherSummary,
+  weatherSummary,
 } from './files/index.ts'
 export {
   diffusivityM2PerD,

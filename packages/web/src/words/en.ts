@@ -89,6 +89,19 @@ const choices: Readonly<Record<ChoiceKey, string>> = {
   interrupts: 'interrupts',
   outlet: 'outlet',
   feed: 'feed',
+  'roof paint': 'roof painted',
+  'wall paint': 'walls painted',
+  vents: 'vents',
+  winter: 'vents open in the cold months',
+  'roof foam': 'foam under the roof',
+  'wall foam': 'foam on the walls',
+  'rails foamed': 'rails and posts foamed too',
+  'second roof': 'second roof',
+  fan: 'fan',
+  heater: 'heater',
+  humidistat: 'heats against dew too',
+  'drip hood': 'drip hood over the gear',
+  'floor painted': 'floor painted against water',
 }
 
 const tellers: Readonly<Record<Teller, string>> = {

@@ -152,6 +152,19 @@ export type ChoiceKey =
   | 'interrupts'
   | 'outlet'
   | 'feed'
+  | 'roof paint'
+  | 'wall paint'
+  | 'vents'
+  | 'winter'
+  | 'roof foam'
+  | 'wall foam'
+  | 'rails foamed'
+  | 'second roof'
+  | 'fan'
+  | 'heater'
+  | 'humidistat'
+  | 'drip hood'
+  | 'floor painted'
 
 export interface Fact {
   readonly key: FactKey

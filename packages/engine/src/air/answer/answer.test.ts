@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { airPinsOf } from '../../job/index.ts'
 import { saturationPa } from '../../weather/index.ts'
 import type { YearRun } from '../year/types.ts'
 import { answerRuns } from './answer.ts'
@@ -465,6 +466,33 @@ describe('short runs', () => {
         'hot week',
       )
     expect([at(50), at(58), at(61)]).toEqual(['holds', 'tight', 'fails'])
+  })
+})
+
+describe('mends', () => {
+  const wet = answered({
+    tight: all(hottest(70), roofFilm(600, { fellKg: 4 }), during('airC', -30, 200), during('gearFilmKgPerM2', 0.01)),
+  })
+  const mends = wet.findings.flatMap((f) => f.mends)
+
+  test('each is a pin that the job reads', () => {
+    const names = new Set(mends.map((m) => m.path.split('.').at(-1)))
+    expect([...names].sort()).toEqual(['drip-hood', 'fan', 'heater', 'roof-foam', 'roof-paint', 'second-roof', 'vents'])
+    for (const { path, value } of mends) {
+      const read = airPinsOf([{ path, value, by: 'test', why: 'test' }], 'BX1')
+      expect(read.unread, `${path}: ${value}`).toEqual([])
+      expect(Object.values({ ...read, unread: null }).filter((v) => v !== null)).toHaveLength(1)
+    }
+  })
+
+  test('what the box has is not offered again', () => {
+    const has: Scene['air'] = {
+      ...{ roofPaint: 'white epoxy, clean', roofFoamM: 0.05, secondRoof: true, dripHood: true },
+      fan: { powerW: 20, solar: false, onAboveC: 30, byHumidity: false },
+      heater: { at: 'cabinet', powerW: 200, onBelowC: 5, humidistat: true },
+    }
+    const left = answered({ air: has, tight: all(hottest(70), roofFilm(600, { fellKg: 4 })) }).findings.flatMap((f) => f.mends)
+    expect([...new Set(left.map((m) => m.path))]).toEqual(['air.BX1.vents'])
   })
 })
 

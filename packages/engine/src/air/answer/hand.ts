@@ -105,9 +105,12 @@ const ROOF = SIDES.indexOf('roof')
  */
 export function depositByHand(run: YearRun, h: number, pressurePa: number): readonly Step[] {
   const { series } = run
-  const airC = series.airC[h] as number
-  const vapourPa = series.vapourPa[h] as number
-  const roofC = series.faceC[h * FACES + ROOF] as number
+  // Readings stand at the ends of hours; the hand takes the middle of both ends.
+  const middle = (values: Float64Array, at: number, each: number): number =>
+    ((values[at] as number) + (values[Math.max(at - each, at % each)] as number)) / 2
+  const airC = middle(series.airC, h, 1)
+  const vapourPa = middle(series.vapourPa, h, 1)
+  const roofC = middle(series.faceC, h * FACES + ROOF, FACES)
   const film = naturalFilmWPerM2K(roofC - airC, -1)
   const massFilm = massFilmMPerS(film, airKgPerM3({ airC, ratio: humidityRatio(vapourPa, pressurePa), pressurePa }), AIR_HEAT)
   const gPerM2 = depositKgPerM2S(massFilm, vapourPa, airC, roofC) * 3600 * 1000

@@ -8,11 +8,11 @@ import type { AirNote } from '../facts/note.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
 import type { AirAnswer, ShortRun } from '../result.ts'
-import { surroundingsOf, yearOf } from '../year/index.ts'
+import { type Surroundings, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
 import type { AirLack, BoxAir, EndRuns } from './runs.ts'
-import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
+import { type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
   readonly job: AirJob
@@ -49,7 +49,7 @@ export function answerAir(inputs: AirInputs): AirAnswer {
   return answerRuns({
     yard: job.yard,
     boxes: made.map((one) => one.box),
-    runsOf: ({ box }) => runsOf(made.find((one) => one.box.box === box) as Made, found),
+    runsOf: ({ box }) => runsOf(made.find((one) => one.box.box === box) as Made, found, memory),
   })
 }
 
@@ -69,7 +69,7 @@ function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
       ...{ box: build.box, air, fit: build.fit, wanted: job.boxes.find((b) => b.id === build.box) },
       designs: design.boxes.filter((b) => b.box === build.box),
     },
-    modelAt: (end) => at(end).model,
+    modelAt: (end) => rounded(at(end).model),
     notes,
   }
 }
@@ -79,7 +79,7 @@ const END_WORDS = {
   leaky: 'most leakage, vents clear, wet boots',
 } as const
 
-function runsOf(made: Made, found: WeatherFound): BoxAir {
+function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   const missing: AirLack[] = [
     ...('lacks' in found ? found.lacks : []),
     ...made.notes.filter((n) => n.kind === 'missing').map(({ path, said }) => ({ path, said })),
@@ -88,19 +88,27 @@ function runsOf(made: Made, found: WeatherFound): BoxAir {
   if (lacks.length > 0 || 'lacks' in found) return { lacks }
   const { weather } = found
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
-  const year = runner(damp, weather.hours)
-  const shorts = shortRunners(damp, weather)
-  const shortsOf = (model: (run: ShortRun) => BoxModel): EndRuns['shorts'] =>
-    Object.fromEntries([...shorts].map(([name, run]) => [name, run(model(name))]))
+  const run = runner(made.box.box, damp, memory)
+  const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
+  const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
+    Object.fromEntries(
+      RUNS.flatMap((name) => {
+        const short = weather.shorts[name]
+        if (short === undefined) return []
+        const [end, model] = endOf(name)
+        // Begun at the air outside: a run that began with its own end would be wet before it starts.
+        return [[name, run(`${name}, ${end}`, model, short.hours, { firstRunHours: 0 })]]
+      }),
+    )
   return {
     runs: {
       ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
       ends: {
         tight: {
-          ...{ model: damp, said: END_WORDS.tight, year: year(damp), heat: { model: hot, year: year(hot) } },
-          shorts: shortsOf((run) => (run === 'hot week' ? hot : damp)),
+          ...{ model: damp, said: END_WORDS.tight, year: year('damp', damp), heat: { model: hot, year: year('hot', hot) } },
+          shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
         },
-        leaky: { model: cold, said: END_WORDS.leaky, year: year(cold), shorts: shortsOf(() => cold) },
+        leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
       },
       assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
       unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
@@ -110,20 +118,42 @@ function runsOf(made: Made, found: WeatherFound): BoxAir {
 
 const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, said, source })
 
-/** The surroundings of a box are worked out once for all its ends: they hang on how it stands, not on what it is built with. */
-function runner(model: BoxModel, hours: WeatherHours): (model: BoxModel) => YearRun {
-  const around = surroundingsOf(model, hours, { stepsPerHour: STEPS_PER_HOUR })
-  return (of) => yearOf(of, around)
+type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions) => YearRun
+
+/**
+ * Runs of one box. What stands around it is worked out once for all its ends: it hangs on how the box stands, not on what it is built with. A
+ * run is kept while its model, as numbers, and its hours are the same: a longer cord or another price runs nothing again.
+ */
+function runner(box: string, stands: BoxModel, memory: Memory): Run {
+  const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM } = stands
+  const place = {
+    ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },
+    areasM2: [...stands.faces, ...(stands.parts ?? [])].map(({ side, areaM2 }) => ({ side, areaM2 })),
+  }
+  const around = new Map<WeatherHours, Surroundings>()
+  const aroundIn = (name: string, hours: WeatherHours): Surroundings => {
+    const known = around.get(hours)
+    if (known !== undefined) return known
+    const made = memory.recall(`around ${box}, ${name.split(',')[0]}`, { place, hours }, () =>
+      surroundingsOf(stands, hours, { stepsPerHour: STEPS_PER_HOUR }),
+    )
+    around.set(hours, made)
+    return made
+  }
+  return (name, model, hours, options) =>
+    memory.recall(`${box}: ${name}`, { model: asNumbers(model), place, hours, options }, () =>
+      yearOf(model, aroundIn(name, hours), options),
+    )
 }
 
-function shortRunners(model: BoxModel, weather: AirWeather): ReadonlyMap<ShortRun, (model: BoxModel) => YearRun> {
-  return new Map(
-    RUNS.flatMap((name) => {
-      const short = weather.shorts[name]
-      if (short === undefined) return []
-      const around = surroundingsOf(model, short.hours, { stepsPerHour: STEPS_PER_HOUR })
-      // Begun at the air outside: a run that began with its own end would be wet before it starts.
-      return [[name, (of: BoxModel) => yearOf(of, around, { firstRunHours: 0 })] as const]
-    }),
+/** A model with its tables as plain lists, which a memory can compare. */
+const asNumbers = (model: BoxModel): object =>
+  Object.fromEntries(
+    Object.entries(model).map(([key, value]) => [key, value instanceof Float64Array ? Array.from(value) : value]),
   )
+
+/** Tenths of a watt: what a cord a metre longer changes in the heat of a box is no other box. */
+function rounded(model: BoxModel): BoxModel {
+  const tenths = (values: Float64Array) => values.map((w) => Math.round(w * 10) / 10)
+  return { ...model, gearHeatW: tenths(model.gearHeatW), airHeatW: tenths(model.airHeatW) }
 }

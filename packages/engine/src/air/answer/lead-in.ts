@@ -16,6 +16,15 @@ export function hoursAfter(of: WeatherHours, leadInH: number): WeatherHours {
   }
 }
 
+/**
+ * The same run with air that holds no more than it can: what the hours have above saturation hangs in it as fog, which no share of saturation
+ * tells. Its vapour stays as it is.
+ */
+export const withoutFog = (of: YearRun): YearRun => ({
+  ...of,
+  series: { ...of.series, relativeFrac: of.series.relativeFrac.map((frac) => Math.min(1, frac)) },
+})
+
 /** A run after the same hours: what hangs and what is stored at their end is what it begins with. */
 export function runAfter(of: YearRun, leadInH: number): YearRun {
   const series = Object.fromEntries(

@@ -3,7 +3,7 @@ import { dewOrFrostC, type WeatherHours } from '../../weather/index.ts'
 import type { AirMoment, AirReason, DripEvent } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { SEEN_KG_PER_M2 } from './counts.ts'
-import { DAY_H, most, whenAt } from './hours.ts'
+import { clockAt, DAY_H, most, whenAt } from './hours.ts'
 
 const FACES = 6
 const ROOF = SIDES.indexOf('roof')
@@ -53,13 +53,15 @@ function since(
     const grew = roof(film, h) - roof(film, h - 1)
     if (grew > SEEN_KG_PER_M2 / 5) nights.add(Math.floor((h + DAY_H / 2) / DAY_H))
   }
-  // The night that ends it: of the last two days before the most there was, the hour without sun in which most grew.
-  let grows = { atH: peak, grew: Number.NEGATIVE_INFINITY, dark: false }
-  for (let h = Math.max(from, peak - 2 * DAY_H, 1); h <= peak; h += 1) {
+  // The hour in which most grew; one of the night where as much as half of that grew there, for by day the sun hides the reason.
+  const none = { atH: peak, grew: Number.NEGATIVE_INFINITY }
+  let [any, dark] = [none, none]
+  for (let h = Math.max(from, 1); h <= peak; h += 1) {
     const grew = roof(film, h) - roof(film, h - 1)
-    const dark = grew > 0 && !((sun?.[h] ?? 0) > DARK_W_PER_M2)
-    if (dark === grows.dark ? grew > grows.grew : dark) grows = { atH: h, grew, dark }
+    if (grew > any.grew) any = { atH: h, grew }
+    if (grew > dark.grew && !((sun?.[h] ?? 0) > DARK_W_PER_M2)) dark = { atH: h, grew }
   }
+  const grows = dark.grew >= any.grew / 2 ? dark : any
   return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows.atH }
 }
 
@@ -85,8 +87,9 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...known('the air outside is at', outsideC, '°C'),
       ...overOrUnder('outer face of the roof', roof(series.outsideFaceC, h) - outsideC),
       reason('its underside is at', roofC, '°C'),
+      ...broughtIn(model, weather, h),
       reason('the air inside is at', series.airC[h] as number, '°C'),
-      reason('and holds a humidity of', (series.relativeFrac[h] as number) * 100, '%'),
+      reason('and holds a humidity of', Math.min(1, series.relativeFrac[h] as number) * 100, '%'),
       reason(frost ? 'so frost grows on what is colder than' : 'so dew settles on what is colder than', dewC, '°C'),
       reason('the underside is colder than that by', dewC - roofC, 'K'),
       reason(frost ? 'frost grows in this hour by' : 'dew grows in this hour by', grewGPerM2, 'g/m²'),
@@ -104,6 +107,13 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
       ...(model.fan === null ? [] : [reason('the fan ran in that hour', (series.fanWh[h] as number) > 0 ? 'yes' : 'no', '')]),
     ],
   }
+}
+
+/** Water that people bring in that hour, where they do. */
+function broughtIn(model: BoxModel, weather: WeatherHours, h: number): readonly AirReason[] {
+  const { month, hourH } = clockAt(weather, h)
+  const gPerH = (model.waterKgS[month * DAY_H + Math.floor(hourH)] ?? 0) * 3600 * 1000
+  return gPerH < 1 ? [] : [reason('boots, cords and breath bring in that hour', gPerH, 'g')]
 }
 
 /** First hour after the most there was in which the frost under the roof is less and its face stands at or above freezing. */

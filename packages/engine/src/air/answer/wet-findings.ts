@@ -173,7 +173,7 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
         [
           ['t_gear', series.gearC[h] as number, '°C'],
           ['t_air', series.airC[h] as number, '°C'],
-          ['humidity', (series.relativeFrac[h] as number) * 100, '%'],
+          ['humidity', Math.min(1, series.relativeFrac[h] as number) * 100, '%'],
         ],
         whenAt(setting.runs.weather, h + 1),
         '',

@@ -9,7 +9,7 @@ import { dripped, toldEvents } from './drips.ts'
 import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
 import { highestDayMean, monthsOf, most } from './hours.ts'
-import { hoursAfter, runAfter } from './lead-in.ts'
+import { hoursAfter, runAfter, withoutFog } from './lead-in.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
 import { type BoxRuns, ENDS, type EndRuns, heatRun } from './runs.ts'
@@ -55,7 +55,8 @@ export function airYear(of: {
   readonly gear: Gear
 }): Counted {
   const { end, runs, weather, outside, gear } = of
-  const { model, year: run } = runs
+  const { model } = runs
+  const run = withoutFog(runs.year)
   const drops = dripped({ model, run, weather })
   const at = airAtGear(model, run, gear.fit)
   const warm = heatRun(runs)
@@ -76,8 +77,12 @@ export function airYear(of: {
     mould: mouldOver(model, run),
     breaker: loaded === null || breaker === undefined ? null : { ...loaded, holdsFrac: breakerHoldsFrac(breaker, loaded.airC) },
     ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
-    spells: [...(night === null ? [] : [week('worst night', night.atH, runs)]), week('hottest hour', hottest.atH, warm)],
-    ...{ energyResidualFrac: run.energyResidualFrac, waterResidualFrac: run.waterResidualFrac },
+    spells: [
+      ...(night === null ? [] : [week('worst night', night.atH, { model, year: run })]),
+      week('hottest hour', hottest.atH, warm),
+    ],
+    energyResidualFrac: Math.max(run.energyResidualFrac, warm.year.energyResidualFrac),
+    waterResidualFrac: Math.max(run.waterResidualFrac, warm.year.waterResidualFrac),
   }
   return { year, hot }
 }
@@ -94,7 +99,7 @@ export function airShorts(runs: BoxRuns, gear: Gear): readonly AirShort[] {
     const [tight, leaky] = ENDS.map((end) => runs.ends[end].shorts[name])
     if (weather === undefined || tight === undefined || leaky === undefined) return []
     const hours = hoursAfter(weather.hours, weather.leadInH)
-    const [a, b] = [runAfter(tight, weather.leadInH), runAfter(leaky, weather.leadInH)]
+    const [a, b] = [tight, leaky].map((run) => withoutFog(runAfter(run, weather.leadInH))) as [YearRun, YearRun]
     const ends = {
       tight: shortEnd(runs.ends.tight.model, a, hours, gear),
       leaky: shortEnd(runs.ends.leaky.model, b, hours, gear),

@@ -46,47 +46,38 @@ export function flowPaths(holesCount: number, cracksCount: number, exponentRatio
   }
 }
 
+/** Of the last `netFlowKgS`: −d(net flow)/dp, kg/s·Pa, and all that moves, kg/s. A second pass over the paths would find them again. */
+let lastSlope = 0
+let lastGross = 0
+
 /** Net flow inward at an inside pressure, kg/s; writes the flow of each path. Falls as the pressure rises. */
 export function netFlowKgS(paths: FlowPaths, insidePa: number): number {
-  const { pathsCount, holesCount, drivePa, inKgS, outKgS, flowKgS } = paths
+  const { pathsCount, holesCount, drivePa, inKgS, outKgS, flowKgS, law, linearRatio, exponentRatio } = paths
   let net = 0
+  let slope = 0
+  let gross = 0
   for (let i = 0; i < pathsCount; i++) {
     const dp = drivePa[i]! - insidePa
-    const size = Math.abs(dp)
     const k = dp > 0 ? inKgS[i]! : outKgS[i]!
+    const size = dp > 0 ? dp : -dp
     const hole = i < holesCount
-    const flow =
-      size < LINEAR_BELOW_PA
-        ? k * dp * (hole ? HOLE_LINEAR : paths.linearRatio)
-        : (dp > 0 ? k : -k) * (hole ? Math.sqrt(size) : paths.law(size))
+    let flow: number
+    if (size < LINEAR_BELOW_PA) {
+      const linear = k * (hole ? HOLE_LINEAR : linearRatio)
+      slope += linear
+      flow = linear * dp
+    } else {
+      const through = k * (hole ? Math.sqrt(size) : law(size))
+      slope += ((hole ? 0.5 : exponentRatio) * through) / size
+      flow = dp > 0 ? through : -through
+    }
     flowKgS[i] = flow
     net += flow
+    gross += Math.abs(flow)
   }
+  lastSlope = slope
+  lastGross = gross
   return net
-}
-
-/** −d(net flow)/dp at an inside pressure, kg/s·Pa. > 0 where any path has size. */
-function slopeKgS(paths: FlowPaths, insidePa: number): number {
-  const { pathsCount, holesCount, drivePa, inKgS, outKgS, flowKgS, exponentRatio } = paths
-  let slope = 0
-  for (let i = 0; i < pathsCount; i++) {
-    const dp = drivePa[i]! - insidePa
-    const hole = i < holesCount
-    if (Math.abs(dp) < LINEAR_BELOW_PA) slope += (dp > 0 ? inKgS[i]! : outKgS[i]!) * (hole ? HOLE_LINEAR : paths.linearRatio)
-    else slope += ((hole ? 0.5 : exponentRatio) * flowKgS[i]!) / dp
-  }
-  return slope
-}
-
-const lowestPa = (paths: FlowPaths): number => {
-  let low = paths.drivePa[0]!
-  for (let i = 1; i < paths.pathsCount; i++) low = Math.min(low, paths.drivePa[i]!)
-  return low
-}
-const highestPa = (paths: FlowPaths): number => {
-  let high = paths.drivePa[0]!
-  for (let i = 1; i < paths.pathsCount; i++) high = Math.max(high, paths.drivePa[i]!)
-  return high
 }
 
 /** Halvings of the sure road: a drive of 1000 Pa comes down to its own last bits. */
@@ -97,8 +88,13 @@ const HALVINGS = 80
  * fail. The flows stand in `flowKgS`.
  */
 export function balanceByHalvingPa(paths: FlowPaths): number {
-  let low = lowestPa(paths)
-  let high = highestPa(paths)
+  let low = paths.drivePa[0]!
+  let high = low
+  for (let i = 1; i < paths.pathsCount; i++) {
+    const drive = paths.drivePa[i]!
+    if (drive < low) low = drive
+    if (drive > high) high = drive
+  }
   for (let n = 0; n < HALVINGS; n++) {
     const middle = low + (high - low) / 2
     if (netFlowKgS(paths, middle) > 0) low = middle
@@ -109,31 +105,41 @@ export function balanceByHalvingPa(paths: FlowPaths): number {
   return found
 }
 
-/** Steps of the fast road: enough from any start (test on random openings); from the last step's pressure four or five are used. */
+/** Steps of the fast road: enough from any start (test on random openings). From the pressure of a quarter hour before three or four are used. */
 export const BALANCE_STEPS = 60
+/** What is left over of all that moves when the balance is struck, and the step of pressure that is none. */
+const SETTLED_FRAC = 1e-12
+const SETTLED_PA = 1e-12
 
 /**
  * The same by Newton's step, held between what is known to lie below and above, halved where a step leaves that or gains too little. Starts at
- * `startPa`, say the pressure of the step before; ends after `steps` or when a step moves nothing. Same doubles, same path on every machine.
+ * `startPa`, say the pressure of the step before; ends after `steps`, or when 1e-12 of what moves is left over. Sums, products and roots only: the same path on every machine.
  * @throws Fault `air/paths-range` for a start that is not a number
  */
 export function balancePa(paths: FlowPaths, startPa: number, steps: number = BALANCE_STEPS): number {
   if (Number.isNaN(startPa)) throw new Fault('air/paths-range', startPa)
-  let low = lowestPa(paths)
-  let high = highestPa(paths)
+  let low = paths.drivePa[0]!
+  let high = low
+  for (let i = 1; i < paths.pathsCount; i++) {
+    const drive = paths.drivePa[i]!
+    if (drive < low) low = drive
+    if (drive > high) high = drive
+  }
   let p = Math.min(Math.max(startPa, low), high)
   let width = high - low
   for (let n = 0; n < steps; n++) {
     const net = netFlowKgS(paths, p)
-    if (net === 0) return p
+    if (Math.abs(net) <= SETTLED_FRAC * lastGross) return p
     if (net > 0) low = p
     else high = p
-    const slope = slopeKgS(paths, p)
-    const newton = slope > 0 ? p + net / slope : Number.NaN
+    const newton = lastSlope > 0 ? p + net / lastSlope : Number.NaN
     const move = Math.abs(newton - p)
+    if (move < SETTLED_PA) {
+      p = newton
+      break
+    }
     const next = newton > low && newton < high && move < width / 2 ? newton : low + (high - low) / 2
     width = Math.abs(next - p)
-    if (next === p) return p
     p = next
   }
   netFlowKgS(paths, p)

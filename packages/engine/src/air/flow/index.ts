@@ -65,6 +65,12 @@ export {
   twoWayDischargeRatio,
 } from './openings.ts'
 export {
+  type RoomFlow,
+  type RoomInWind,
+  type RoomOpening,
+  roomFlow,
+} from './room.ts'
+export {
   offNormalDeg,
   pressureAtRatio,
   roofPressureRatio,

@@ -1,3 +1,4 @@
+export { aboveDewK } from './dew.ts'
 export {
   breakerHeatW,
   currentHeatW,

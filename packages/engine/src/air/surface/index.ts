@@ -67,6 +67,8 @@ export {
 } from './star.ts'
 export {
   type Terrain,
+  type TerrainWord,
+  terrainOf,
   windAtHeightRatio,
 } from './terrain.ts'
 export {

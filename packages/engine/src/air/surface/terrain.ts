@@ -1,4 +1,5 @@
 import { Fault } from '../../kernel/index.ts'
+import { numberIn, rowOf } from '../shelf.ts'
 import { powerOf } from './roots.ts'
 
 /** Profile of the wind: exponent and depth of the layer it is slowed in. */
@@ -17,4 +18,14 @@ export function windAtHeightRatio(mast: Terrain, mastHeightM: number, there: Ter
   if (!(mastHeightM > 0 && heightM > 0 && mast.layerM > 0 && there.layerM > 0))
     throw new Fault('air/terrain-range', { mast, mastHeightM, there, heightM })
   return powerOf(mast.layerM / mastHeightM, mast.exponentRatio) * powerOf(heightM / there.layerM, there.exponentRatio)
+}
+
+/** Words of a job for the ground that wind comes over, and their rows of table `wind-terrain`. */
+const ROWS = { open: 'open, airport', country: 'rough, wooded, suburb', town: 'town centre' } as const
+export type TerrainWord = keyof typeof ROWS
+
+/** Profile of the wind over such ground. @source table `wind-terrain` */
+export function terrainOf(word: TerrainWord): Terrain {
+  const row = rowOf('wind-terrain', ROWS[word])
+  return { exponentRatio: numberIn(row, 'a'), layerM: numberIn(row, 'd') }
 }

@@ -5,9 +5,9 @@ import { numberIn, rowOf } from '../shelf.ts'
 export interface MouldClass {
   readonly belowOneRatio: number
   readonly aboveOneRatio: number
-  readonly a: number
-  readonly b: number
-  readonly c: number
+  readonly aRatio: number
+  readonly bRatio: number
+  readonly cRatio: number
   readonly leastHumidityPct: number
 }
 
@@ -17,9 +17,9 @@ export function mouldClass(name: string): MouldClass {
   return {
     belowOneRatio: numberIn(row, 'k1_below_1'),
     aboveOneRatio: numberIn(row, 'k1_above_1'),
-    a: numberIn(row, 'A'),
-    b: numberIn(row, 'B'),
-    c: numberIn(row, 'C'),
+    aRatio: numberIn(row, 'A'),
+    bRatio: numberIn(row, 'B'),
+    cRatio: numberIn(row, 'C'),
     leastHumidityPct: numberIn(row, 'rh_min_pct'),
   }
 }
@@ -45,7 +45,7 @@ export function mostMould(of: MouldClass, surfaceC: number, humidityPct: number)
   const critical = criticalHumidityPct(surfaceC, of.leastHumidityPct)
   if (!(humidityPct > critical) || critical >= 100) return 0
   const q = (critical - Math.min(humidityPct, 100)) / (critical - 100)
-  return Math.max(0, of.a + q * (of.b - q * of.c))
+  return Math.max(0, of.aRatio + q * (of.bRatio - q * of.cRatio))
 }
 
 /**

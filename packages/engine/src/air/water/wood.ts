@@ -54,11 +54,11 @@ const STEPS = 9
  */
 export function woodHumidityFrac(woodC: number, moisturePct: number, startFrac = 0.6): number {
   if (!(moisturePct >= 0)) throw new Fault('air/wood-range', { woodC, moisturePct })
+  if (moisturePct >= woodMoisturePct(woodC, WETTEST)) return WETTEST
   let h = Math.min(Math.max(startFrac, 0.01), WETTEST)
   for (let n = 0; n < STEPS; n++) {
     const next = h - (woodMoisturePct(woodC, h) - moisturePct) / woodMoistureSlopePct(woodC, h)
     h = next > WETTEST ? (h + WETTEST) / 2 : next < 0 ? h / 2 : next
-    if (h > WETTEST - 1e-9) return WETTEST
   }
   return h
 }

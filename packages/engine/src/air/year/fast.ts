@@ -58,7 +58,7 @@ export function powerCubics(n: number): Float64Array {
   const out = new Float64Array(POWER_CELLS * 4)
   const w = 1 / POWER_PER_ROOT
   const f = (u: number) => (u === 0 ? 0 : powerOf(u, 2 * n))
-  const slope = (u: number) => (u === 0 ? 0 : 2 * n * powerOf(u, 2 * n - 1))
+  const slope = (u: number) => (n === 0.5 ? 1 : u === 0 ? 0 : 2 * n * powerOf(u, 2 * n - 1))
   for (let i = 0; i < POWER_CELLS; i++) {
     const [p0, p1, m0, m1] = [f(i * w), f((i + 1) * w), slope(i * w) * w, slope((i + 1) * w) * w]
     out[i * 4] = p0

@@ -1,6 +1,6 @@
 import { SIDES } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
-import { powerOf } from '../surface/index.ts'
+import { cubeRoot, powerOf } from '../surface/index.ts'
 import { cubeRootFast, POWER_CELLS, POWER_PER_ROOT, powerCubics, SAT_CELLS, SAT_LOW_C, SAT_PER_K, SATURATION } from './fast.ts'
 import type { Layout } from './layout.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -37,13 +37,13 @@ const LF = 333_600
 const GRAVITY = 9.80665
 const LINEAR_PA = 0.01
 /** ρ·cp·Le^(2/3): the last factor. */
-const LEWIS_TWO_THIRDS = 0.911336
+export const LEWIS_TWO_THIRDS = cubeRoot(0.87 * 0.87)
 const STIRRED_FILM = 4
 const RAIN_FILM = 50
 /** Outside film of a face over a gap or ground. @source common practice */
 const GAP_FILM = 6
-/** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.05 K of it at 100 W/m². */
-const MELT_PULL = 2000
+/** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.005 K of it at 100 W/m². */
+const MELT_PULL = 20_000
 const DELTA_AIR = 1.97e-10
 const SNOW_CONDUCTIVITY = 0.127
 const SNOW_ABSORPTANCE = 0.25
@@ -58,7 +58,7 @@ const FIBRE_FULL = 0.3
 const FAN_BAND_K = 1
 const BALANCE_STEPS = 12
 const HALVINGS = 60
-const NEAR = 1e-10
+const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
 const ROUNDS = 4
 
@@ -126,6 +126,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   const startC = options.startC ?? airC[start % (stepsCount + 1)]!
   const T = new Float64Array(N).fill(startC)
   const Tp = new Float64Array(N).fill(startC)
+  const Tm = new Float64Array(N)
   const T1 = new Float64Array(N)
   const T2 = new Float64Array(N)
   const pivot = new Float64Array(N)
@@ -299,156 +300,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     const wind = windMPerS[k]!
     const rootWind = Math.sqrt(wind)
 
-    // States of the middle, carried on straight from the last step.
-    const aM = a + 0.5 * (a - ap)
-    const rM = r + 0.5 * (r - rp)
-    let wM = w + 0.5 * (w - wp)
-    if (wM < 1e-7) wM = 1e-7
-    const aK = aM + KELVIN
-    const oK = outM + KELVIN
-    const kp = pa / (MOLAR + wM)
-    const pvM = kp * wM
-    const pvOut = (pa * woM) / (MOLAR + woM)
-    const rhoIn = (pa - 0.378 * pvM) / (DRY_AIR * aK)
-    const rhoOut = (pa - 0.378 * pvOut) / (DRY_AIR * oK)
-    const dryKg = (volumeM3 * (pa - pvM)) / (DRY_AIR * aK)
-
-    // Air through openings, fan and cracks under one inside pressure.
-    let exchange = 0
-    const rootIn = Math.sqrt(rhoIn)
-    const rootOut = Math.sqrt(rhoOut)
-    const lift = (rhoOut - rhoIn) * GRAVITY
-    const shutFrac = winter[mo]!
-    const stir = Math.sqrt((GRAVITY * Math.abs(aM - outM)) / (0.5 * (aK + oK)))
-    let low = 1e30
-    let high = -1e30
-    for (let i = 0; i < P; i++) {
-      const d = windPa[k * 6 + pathSide[i]!]! - lift * pathM[i]!
-      const share = shutFrac === 1 ? pathWinter[i]! : 1
-      drive[i] = d
-      if (i < holes) {
-        const kk = pathK[i]! * share
-        kIn[i] = kk * rootOut
-        kOut[i] = kk * rootIn
-      } else if (i >= firstCrack) {
-        kIn[i] = pathK[i]! * rhoOut
-        kOut[i] = pathK[i]! * rhoIn
-      }
-      if (i !== holes) {
-        if (d < low) low = d
-        if (d > high) high = d
-      }
-    }
-    let fanW = 0
-    if (fan !== null) {
-      let speed = 1
-      if (fan.solar !== null) {
-        const frac = sunWPerM2[k * 6 + 4]! / fan.solar.ratedWPerM2
-        speed = frac < fan.solar.startsAtFrac ? 0 : frac < 1 ? cubeRootFast(frac) : 1
-      }
-      const warm: boolean = fanOn ? aM > fan.onAboveC - FAN_BAND_K : aM > fan.onAboveC
-      const drier: boolean = fan.drierKgPerKg !== null && woM < wM - fan.drierKgPerKg
-      fanOn = warm || drier
-      const on = fanOn && speed > 0
-      if (on) {
-        drive[holes] = drive[holes]! + fanSign * speed * speed * fanShutPa
-        kIn[holes] = fanK * rhoOut
-        kOut[holes] = fanK * rhoIn
-        const d = drive[holes]!
-        if (d < low) low = d
-        if (d > high) high = d
-        if (fan.solar === null) fanW = fan.powerW
-      } else {
-        kIn[holes] = 0
-        kOut[holes] = 0
-        fanOn = fanOn && speed > 0
-      }
-    } else {
-      kIn[holes] = 0
-      kOut[holes] = 0
-    }
-    let p = insidePa < low ? low : Math.min(insidePa, high)
-    let lo = low
-    let hi = high
-    let balanced = false
-    for (let pass = 0; pass < BALANCE_STEPS + HALVINGS; pass++) {
-      let net = 0
-      let slope = 0
-      let gross = 0
-      for (let i = 0; i < P; i++) {
-        const d = drive[i]! - p
-        const size = d < 0 ? -d : d
-        const kk = d > 0 ? kIn[i]! : kOut[i]!
-        let f: number
-        let g: number
-        if (size < LINEAR_PA) {
-          g = kk * (i < firstCrack ? holeLinear : leakLinear)
-          f = g * d
-        } else if (i < firstCrack) {
-          const root = Math.sqrt(size)
-          f = kk * root
-          g = (0.5 * f) / size
-          if (d < 0) f = -f
-        } else {
-          const x = Math.sqrt(size) * POWER_PER_ROOT
-          const cell = x | 0
-          if (cell < POWER_CELLS) {
-            const u = x - cell
-            const c = cell * 4
-            f = kk * (law[c]! + u * (law[c + 1]! + u * (law[c + 2]! + u * law[c + 3]!)))
-          } else f = kk * powerOf(size, leakN)
-          g = (leakN * f) / size
-          if (d < 0) f = -f
-        }
-        flowOf[i] = f
-        net += f
-        slope += g
-        gross += f < 0 ? -f : f
-      }
-      const miss = net < 0 ? -net : net
-      if (miss <= NEAR * gross || gross === 0) {
-        balanced = true
-        break
-      }
-      if (net > 0) lo = p
-      else hi = p
-      const next = p + net / slope
-      p = pass < BALANCE_STEPS && next > lo && next < hi ? next : 0.5 * (lo + hi)
-    }
-    if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
-    insidePa = p
-    let inKgS = 0
-    for (let i = 0; i < P; i++) {
-      const f = flowOf[i]!
-      if (f > 0) inKgS += f
-      if (i < holes) {
-        // What goes both ways through one hole by its own height and the gusts, beyond what goes through one way.
-        const share = shutFrac === 1 ? pathWinter[i]! : 1
-        const size = f < 0 ? -f : f
-        const both =
-          rhoOut *
-          share *
-          pathArea[i]! *
-          (stir * Math.sqrt(Math.sqrt(pathArea[i]!)) * 0.3333333333333333 + ONE_SIDED * wind * roofWindRatio)
-        if (both > size) exchange += both - size
-      }
-    }
-    const doorS = doorOpenS[hour[hh]!]!
-    if (doorS > 0) exchange += (rhoOut * doorS * (doorFlow * stir + ONE_SIDED * model.doorAreaM2 * wind * roofWindRatio)) / 3600
-    if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoIn
-    // Air that the box breathes as it cools.
-    if (dryKgBefore > 0 && dryKg > dryKgBefore) exchange += (dryKg - dryKgBefore) / stepS
-    dryKgBefore = dryKg
-    const flowKgS = (inKgS + exchange) / (1 + woM)
-    const cpIn = CP_AIR + CP_VAPOUR * woM
-    const flowWPerK = flowKgS * cpIn
-    const airHeat = dryKg * (CP_AIR + CP_VAPOUR * wM)
-
-    // Coefficients of surfaces.
-    const wet = raining[k] === 1
-    const snowM = roofSnowM[k]!
-    const rhoCp = rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS
-    const invA = 1 / (VAPOUR * aK)
+    // States of the middle, carried on straight from the last step; of a step taken again, from what came out.
     let newA = a
     let newR = r
     let newW = w
@@ -459,7 +311,163 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       melts[s] = 0
       couples[s] = 0
     }
+    let midA = a + 0.5 * (a - ap)
+    let midR = r + 0.5 * (r - rp)
+    let midW = w + 0.5 * (w - wp)
+    const fanWas: boolean = fanOn
+    let fanW = 0
+    let dryKg = 0
+    let flowKgS = 0
+    for (let i = 0; i < N; i++) Tm[i] = T[i]! + 0.5 * (T[i]! - Tp[i]!)
     for (let round = 0; round < ROUNDS; round++) {
+      const aM = midA
+      const rM = midR
+      const wM = midW < 1e-7 ? 1e-7 : midW
+      const aK = aM + KELVIN
+      const oK = outM + KELVIN
+      const kp = pa / (MOLAR + wM)
+      const pvM = kp * wM
+      const pvOut = (pa * woM) / (MOLAR + woM)
+      const rhoIn = (pa - 0.378 * pvM) / (DRY_AIR * aK)
+      const rhoOut = (pa - 0.378 * pvOut) / (DRY_AIR * oK)
+      dryKg = (volumeM3 * (pa - pvM)) / (DRY_AIR * aK)
+
+      // Air through openings, fan and cracks under one inside pressure.
+      let exchange = 0
+      const rootIn = Math.sqrt(rhoIn)
+      const rootOut = Math.sqrt(rhoOut)
+      const lift = (rhoOut - rhoIn) * GRAVITY
+      const shutFrac = winter[mo]!
+      const stir = Math.sqrt((GRAVITY * Math.abs(aM - outM)) / (0.5 * (aK + oK)))
+      let low = 1e30
+      let high = -1e30
+      for (let i = 0; i < P; i++) {
+        const d = windPa[k * 6 + pathSide[i]!]! - lift * pathM[i]!
+        const share = shutFrac === 1 ? pathWinter[i]! : 1
+        drive[i] = d
+        if (i < holes) {
+          const kk = pathK[i]! * share
+          kIn[i] = kk * rootOut
+          kOut[i] = kk * rootIn
+        } else if (i >= firstCrack) {
+          kIn[i] = pathK[i]! * rhoOut
+          kOut[i] = pathK[i]! * rhoIn
+        }
+        if (i !== holes) {
+          if (d < low) low = d
+          if (d > high) high = d
+        }
+      }
+      fanW = 0
+      if (fan !== null) {
+        let speed = 1
+        if (fan.solar !== null) {
+          const frac = (0.5 * (sunWPerM2[k * 6 + 4]! + sunWPerM2[k * 6 + 10]!)) / fan.solar.ratedWPerM2
+          speed = frac < fan.solar.startsAtFrac ? 0 : frac < 1 ? cubeRootFast(frac) : 1
+        }
+        const warm: boolean = fanWas ? aM > fan.onAboveC - FAN_BAND_K : aM > fan.onAboveC
+        const drier: boolean = fan.drierKgPerKg !== null && woM < wM - fan.drierKgPerKg
+        fanOn = warm || drier
+        const on = fanOn && speed > 0
+        if (on) {
+          drive[holes] = drive[holes]! + fanSign * speed * speed * fanShutPa
+          kIn[holes] = fanK * rhoOut
+          kOut[holes] = fanK * rhoIn
+          const d = drive[holes]!
+          if (d < low) low = d
+          if (d > high) high = d
+          if (fan.solar === null) fanW = fan.powerW
+        } else {
+          kIn[holes] = 0
+          kOut[holes] = 0
+          fanOn = fanOn && speed > 0
+        }
+      } else {
+        kIn[holes] = 0
+        kOut[holes] = 0
+      }
+      let p = insidePa < low ? low : Math.min(insidePa, high)
+      let lo = low
+      let hi = high
+      let balanced = false
+      for (let pass = 0; pass < BALANCE_STEPS + HALVINGS; pass++) {
+        let net = 0
+        let slope = 0
+        let gross = 0
+        for (let i = 0; i < P; i++) {
+          const d = drive[i]! - p
+          const size = d < 0 ? -d : d
+          const kk = d > 0 ? kIn[i]! : kOut[i]!
+          let f: number
+          let g: number
+          if (size < LINEAR_PA) {
+            g = kk * (i < firstCrack ? holeLinear : leakLinear)
+            f = g * d
+          } else if (i < firstCrack) {
+            const root = Math.sqrt(size)
+            f = kk * root
+            g = (0.5 * f) / size
+            if (d < 0) f = -f
+          } else {
+            const x = Math.sqrt(size) * POWER_PER_ROOT
+            const cell = x | 0
+            if (cell < POWER_CELLS) {
+              const u = x - cell
+              const c = cell * 4
+              f = kk * (law[c]! + u * (law[c + 1]! + u * (law[c + 2]! + u * law[c + 3]!)))
+            } else f = kk * powerOf(size, leakN)
+            g = (leakN * f) / size
+            if (d < 0) f = -f
+          }
+          flowOf[i] = f
+          net += f
+          slope += g
+          gross += f < 0 ? -f : f
+        }
+        const miss = net < 0 ? -net : net
+        if (miss <= NEAR * gross || gross === 0) {
+          balanced = true
+          break
+        }
+        if (net > 0) lo = p
+        else hi = p
+        const next = p + net / slope
+        p = pass < BALANCE_STEPS && next > lo && next < hi ? next : 0.5 * (lo + hi)
+      }
+      if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
+      insidePa = p
+      let inKgS = 0
+      for (let i = 0; i < P; i++) {
+        const f = flowOf[i]!
+        if (f > 0) inKgS += f
+        if (i < holes) {
+          // What goes both ways through one hole by its own height and the gusts, beyond what goes through one way.
+          const share = shutFrac === 1 ? pathWinter[i]! : 1
+          const size = f < 0 ? -f : f
+          const both =
+            rhoOut *
+            share *
+            pathArea[i]! *
+            (stir * Math.sqrt(Math.sqrt(pathArea[i]!)) * 0.3333333333333333 + ONE_SIDED * wind * roofWindRatio)
+          if (both > size) exchange += both - size
+        }
+      }
+      const doorS = doorOpenS[hour[hh]!]!
+      if (doorS > 0) exchange += (rhoOut * doorS * (doorFlow * stir + ONE_SIDED * model.doorAreaM2 * wind * roofWindRatio)) / 3600
+      if (model.toldInflowM3S !== undefined) exchange += model.toldInflowM3S * rhoIn
+      // Air that the box breathes as it cools.
+      if (dryKgBefore > 0 && dryKg > dryKgBefore) exchange += (dryKg - dryKgBefore) / stepS
+      flowKgS = (inKgS + exchange) / (1 + woM)
+      const cpIn = CP_AIR + CP_VAPOUR * woM
+      const flowWPerK = flowKgS * cpIn
+      const airHeat = dryKg * (CP_AIR + CP_VAPOUR * wM)
+
+      // Coefficients of surfaces.
+      const wet = raining[k] === 1
+      const snowM = roofSnowM[k]!
+      const rhoCp = rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS
+      const invA = 1 / (VAPOUR * aK)
+
       woodC1 = 0
       stepHeatJ = 0
       stepCoolJ = 0
@@ -489,7 +497,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         const area = areaM2[s]!
         const sd = side[s]!
         const view = sees[s]!
-        const mid = T[o]! + 0.5 * (T[o]! - Tp[o]!)
+        const mid = Tm[o]!
         let first = heatJPerK[o]! / gh
         upLink[s] = 0
         if (view === 0) {
@@ -502,7 +510,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             film = Math.max(film, RAIN_FILM)
             t1 = t2 = wetBulbC[k]!
           }
-          const sun = sunWPerM2[k * 6 + sd]!
+          const sunA = sunWPerM2[k * 6 + sd]!
+          const sun2 = sunWPerM2[k * 6 + 6 + sd]!
+          const sun1 = sunA + GAMMA * (sun2 - sunA)
           const lw1 = sd === 4 ? down1 : wall1
           const lw2 = sd === 4 ? down2 : wall2
           const covers = shadeCovers[s]!
@@ -520,9 +530,10 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             const rad = 4 * er * upK * upK * upK
             const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
             upG[s] = conv + rad
-            const base = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * sun * up - er * upK * upK * upK * upK + rad * upM
-            upR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-            upR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+            const base = rad * upM - er * upK * upK * upK * upK
+            const takes = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * up
+            upR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            upR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
             upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
             let link: number
             if (covers > 0) {
@@ -539,18 +550,20 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             const rad2 = 4 * er2 * mk * mk * mk
             const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
             outG[s] = conv2 + rad2
-            const base2 = absorptance[s]! * sun * area * left - er2 * mk * mk * mk * mk + rad2 * mid
-            outR1[s] = base2 + conv2 * t1 + (er2 / SIGMA) * lw1
-            outR2[s] = base2 + conv2 * t2 + (er2 / SIGMA) * lw2
+            const base2 = rad2 * mid - er2 * mk * mk * mk * mk
+            const takes2 = absorptance[s]! * area * left
+            outR1[s] = base2 + takes2 * sun1 + conv2 * t1 + (er2 / SIGMA) * lw1
+            outR2[s] = base2 + takes2 * sun2 + conv2 * t2 + (er2 / SIGMA) * lw2
           } else {
             const mk = mid + KELVIN
             const er = emittance[s]! * SIGMA * area
             const cube = er * mk * mk * mk
             const conv = film * outAreaM2[s]!
-            const base = absorptance[s]! * sun * area - cube * mk + 4 * cube * mid
+            const base = 4 * cube * mid - cube * mk
+            const takes = absorptance[s]! * area
             outG[s] = conv + 4 * cube
-            outR1[s] = base + conv * t1 + (er / SIGMA) * lw1
-            outR2[s] = base + conv * t2 + (er / SIGMA) * lw2
+            outR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            outR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
           }
         } else if (view === 3) {
           outG[s] = 0
@@ -564,7 +577,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         }
 
         // Inside.
-        const tn = T[n]! + 0.5 * (T[n]! - Tp[n]!)
+        const tn = Tm[n]!
         let gcs: number
         let grs: number
         if (view === 3) {
@@ -951,6 +964,10 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         }
       }
       if (!again) break
+      midA = 0.5 * (a + newA)
+      midR = 0.5 * (r + newR)
+      midW = 0.5 * (w + newW)
+      for (let i = 0; i < N; i++) Tm[i] = 0.5 * (T[i]! + T2[i]!)
     }
     if (!(relJ <= worstEnergy)) worstEnergy = relJ
     if (!(relKg <= worstWater)) worstWater = relKg
@@ -961,6 +978,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       heaterJ += stepHeatJ
       coolerJ += stepCoolJ
     }
+    dryKgBefore = dryKg
     ap = a
     a = newA
     rp = r

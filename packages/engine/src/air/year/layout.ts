@@ -169,7 +169,9 @@ export function layoutOf(model: BoxModel): Layout {
     out.absorptance[s] = face.absorptanceFrac
     out.emittance[s] = face.outsideEmittanceFrac
     out.windFilm[s] =
-      ROUGH_WIND * face.roughnessRatio * Math.sqrt((face.perimeterM / (draft.kind === 2 ? areaM2 : wholeM2(model, side))) * windRatio(model, face.middleM))
+      ROUGH_WIND *
+      face.roughnessRatio *
+      Math.sqrt((face.perimeterM / (draft.kind === 2 ? areaM2 : wholeM2(model, side))) * windRatio(model, face.middleM))
     out.outWarm[s] = side === 4 ? FILM_UNSTABLE : side === 5 ? FILM_STABLE : FILM_WALL
     out.outCold[s] = side === 4 ? FILM_STABLE : side === 5 ? FILM_UNSTABLE : FILM_WALL
     out.inWarm[s] = level ? (side === 4 ? FILM_STABLE : FILM_UNSTABLE) : FILM_WALL

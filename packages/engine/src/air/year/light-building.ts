@@ -26,8 +26,16 @@ const resistance = (what: string, resistanceM2KPerW: number): FaceLayer => ({
   heatJPerM2K: 0,
   nodesCount: 1,
 })
-const WALL = [layer('siding', 0.009, 0.14, 530, 900, 2), layer('quilt', 0.066, 0.04, 12, 840, 3), layer('board', 0.012, 0.16, 950, 840, 2)]
-const ROOF = [layer('deck', 0.019, 0.14, 530, 900, 3), layer('quilt', 0.1118, 0.04, 12, 840, 3), layer('board', 0.01, 0.16, 950, 840, 2)]
+const WALL = [
+  layer('siding', 0.009, 0.14, 530, 900, 2),
+  layer('quilt', 0.066, 0.04, 12, 840, 3),
+  layer('board', 0.012, 0.16, 950, 840, 2),
+]
+const ROOF = [
+  layer('deck', 0.019, 0.14, 530, 900, 3),
+  layer('quilt', 0.1118, 0.04, 12, 840, 3),
+  layer('board', 0.01, 0.16, 950, 840, 2),
+]
 const FLOOR = [resistance('insulation', 25.075), layer('timber', 0.025, 0.14, 650, 1200, 4)]
 const PANE = layer('pane', 0.003175, 1.06, 2500, 750, 1)
 const PANES = [PANE, resistance('gap', 0.1588), PANE]

@@ -26,7 +26,7 @@ import type { BoxModel } from './types.ts'
 
 /**
  * What stands around a box, step by step, worked out once and read by every variant of it: nothing here hangs on colours, vents or measures.
- * Arrays of `stepsCount + 1` hold readings at the ends of steps; arrays of `stepsCount` (or six times that, side by side) hold means of a step.
+ * Arrays of `stepsCount + 1` (sun: six times that) hold values at the ends of steps; arrays of `stepsCount` (or six times that, side by side) hold means of a step.
  */
 export interface Surroundings {
   readonly hoursCount: number
@@ -41,7 +41,7 @@ export interface Surroundings {
   readonly downWPerM2: Float64Array
   readonly wallWPerM2: Float64Array
   readonly groundC: Float64Array
-  /** Sun of all kinds that meets each side, means of the step: index `step * 6 + side`. */
+  /** Sun of all kinds that meets each side at the ends of steps: index `end * 6 + side`. */
   readonly sunWPerM2: Float64Array
   /** Wind of the record. */
   readonly windMPerS: Float64Array

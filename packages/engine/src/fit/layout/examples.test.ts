@@ -52,6 +52,7 @@ function requests(name: string): readonly FitRequest[] {
       rules: rules.build,
       pins: job.pins,
       vents: designAir({ job, body, designs }).vents,
+      foam: false,
       snowDepthM: null,
       racewayMm: outsideMm,
       outletMm: (c) => receptaclePart(c, rules),

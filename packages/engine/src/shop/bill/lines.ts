@@ -4,6 +4,7 @@ import { type BoxDesign, type FitDesign, type ItemKind, type Opening, wirewayPie
 import { type Material, materialsOf } from '../../parts/index.ts'
 import type { FramePiece } from '../../skin/result.ts'
 import { byText } from '../figures.ts'
+import type { MeasureNeed } from '../measures.ts'
 import type { BillLine, BillSheet, NutsOf, RacewaySheet, SectionCut, WirePull } from '../result.ts'
 import { isSheet } from '../sections.ts'
 import { frameNeeds } from '../snow-frame.ts'
@@ -16,6 +17,8 @@ export interface BillRequest {
   readonly whole: BoxDesign
   readonly frames: readonly FramePiece[]
   readonly snowFrame: SnowFramePlan | null
+  /** Against heat and damp, what nothing else counts. */
+  readonly measures: readonly MeasureNeed[]
   readonly cuts: readonly SectionCut[]
   readonly raceways: readonly RacewaySheet[]
   readonly wires: readonly WirePull[]
@@ -29,7 +32,15 @@ const STOOD = 'design'
 
 /** Everything to buy for one box: bars by the cutting plans, wire by the pull list, the rest by the design; one line for each id and sheet. */
 export function billNeeds(of: BillRequest): readonly Need[] {
-  return summed([...steel(of), ...frameNeeds(of.snowFrame), ...raceways(of), ...wire(of), ...hung(of), ...electrical(of)])
+  return summed([
+    ...steel(of),
+    ...frameNeeds(of.snowFrame),
+    ...against(of.measures),
+    ...raceways(of),
+    ...wire(of),
+    ...hung(of),
+    ...electrical(of),
+  ])
 }
 
 const need = (
@@ -68,6 +79,9 @@ function tidy({ quantity, per, id }: Need): number {
   const parts = per === 'each' ? 1 : per === 'm2' ? 100 : id.startsWith('conductor/') || id.startsWith('cord/') ? 10 : 1000
   return Math.ceil(quantity * parts - 1e-6) / parts
 }
+
+const against = (measures: readonly MeasureNeed[]): readonly Need[] =>
+  measures.map((m) => need(m.sheet, m.id, m.what, m.quantity, m.per, 'measures against heat and damp', [m.measure]))
 
 function bars(cut: SectionCut): readonly Need[] {
   const sheet: BillSheet = cut.kind === 'raceway' ? 'raceway' : 'steel'

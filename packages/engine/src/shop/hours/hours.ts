@@ -5,6 +5,7 @@ import { Fault } from '../../kernel/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { amount } from '../figures.ts'
+import type { MeasureNeed } from '../measures.ts'
 import {
   type HoursLine,
   type HoursSheet,
@@ -37,6 +38,7 @@ export interface HoursRequest {
   readonly wires: readonly WirePull[]
   readonly labelsCount: number
   readonly snowFrame: SnowFramePlan | null
+  readonly measures: readonly MeasureNeed[]
   readonly rules: Pick<RuleSet, 'sizes'>
   readonly prices: Prices
   readonly own: NonNullable<ShopFactors['hours']>
@@ -49,6 +51,7 @@ export function hoursSheet(of: HoursRequest): HoursSheet {
   const lines = [
     ...steelLines(of, paintM2, weld),
     ...frameLines(of),
+    ...measureLines(of),
     ...hangLines(of),
     ...wireLines(of),
     ...testLines(of),
@@ -163,6 +166,20 @@ function frameLines(of: HoursRequest): readonly HoursLine[] {
     own(of, '13b', 'bearer set and bolted', plan.bearers.length),
     own(of, '13b', 'deck laid and screwed', (s.count * s.lengthMm * s.widthMm) / 1e6),
   ]
+}
+
+/** Paint, foam, hoods and what else keeps it dry and cool. */
+function measureLines(of: HoursRequest): readonly HoursLine[] {
+  return of.measures.map((m) => ({
+    trade: m.trade,
+    what: m.what,
+    quantity: m.quantity,
+    unit: m.per,
+    hoursEach: m.hours / m.quantity,
+    hours: hoursOf(m.quantity, m.hours / m.quantity, spreadOf(of.own[m.trade], false)),
+    step: m.step,
+    rests: `table air-measures, ${m.measure}`,
+  }))
 }
 
 function hangLines(of: HoursRequest): readonly HoursLine[] {

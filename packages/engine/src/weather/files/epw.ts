@@ -35,7 +35,8 @@ const RAIN = { depth: 34, period: 35, missing: 999 } as const
 /** Fields of a full row, and the least with which a row still says wind: writers differ in the last ones. */
 const FIELDS_FULL = 32
 const FIELDS_LEAST = 22
-const HEADER_LINES = 8
+/** The head has eight lines; copies that doubled their line ends have more. */
+const HEADER_LINES = 18
 
 export const isEpw = (lines: readonly string[]): boolean => /^\s*"?LOCATION"?\s*,/i.test(lines[0] ?? '')
 
@@ -47,7 +48,7 @@ export function epwRows(lines: readonly string[]): Result<FileRows> {
   const found = gatheredProblems()
   const place = epwPlace(found, lines[0] ?? '')
   const perHour = rowsPerHour(found, lines)
-  const first = lines.findIndex((line, i) => i >= 1 && i <= HEADER_LINES + 2 && /^\s*\d{4}\s*,/.test(line))
+  const first = lines.findIndex((line, i) => i >= 1 && i <= HEADER_LINES + 2 && /^\s*"?\d{4}"?\s*,/.test(line))
   if (first < 0) {
     found.add(null, 'weather/no-rows')
     return { ok: false, problems: found.all() }
@@ -95,7 +96,7 @@ function epwPlace(found: Gathered, line: string): WeatherPlace {
 
 /** From the line DATA PERIODS; one where there is no such line. */
 function rowsPerHour(found: Gathered, lines: readonly string[]): number {
-  const i = lines.findIndex((line, at) => at < HEADER_LINES + 2 && /^\s*DATA PERIODS\s*,/i.test(line))
+  const i = lines.findIndex((line, at) => at < HEADER_LINES + 2 && /^\s*"?DATA PERIODS"?\s*,/i.test(line))
   if (i < 0) return 1
   const count = numberOf(fieldsOf(lines[i] as string, ',')[2] ?? '')
   if (Number.isInteger(count) && count >= 1 && count <= 12 && 60 % count === 0) return count

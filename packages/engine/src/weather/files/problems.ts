@@ -11,6 +11,7 @@ export const LIMIT_YEARS = 60
 
 const cut = (text: string): string => {
   const plain = text.replace(/[\p{C}\p{Z}]+/gu, ' ').trim()
+  if (plain === '') return 'an empty cell'
   return plain.length > 60 ? `“${plain.slice(0, 57)}…”` : `“${plain}”`
 }
 
@@ -115,6 +116,11 @@ export const WEATHER_PROBLEMS = {
     found: 'no column of humidity',
     wanted: 'relative humidity, dew point or vapour pressure',
     mend: 'Name the column in the mapping. Without humidity nothing can be said of frost and wet.',
+  }),
+  'weather/normals-far': (missing: readonly string[]): Words => ({
+    found: `no climate near enough to fill from: ${missing.join('; ')}`,
+    wanted: 'a place within 500 km of one whose normals the program knows',
+    mend: 'Give a file that holds sun or cloud, humidity and wind, or a year made of twelve monthly values of your own.',
   }),
   'weather/more': (count: number): Words => ({
     found: `${count} more lines with trouble of the same kinds`,

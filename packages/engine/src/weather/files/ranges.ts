@@ -25,7 +25,7 @@ const RANGES: Readonly<Record<Exclude<CellName, 'pressurePa'>, Range>> = {
   beamWPerM2: { least: 0, most: 1500, words: '0 to 1500 W/m²' },
   diffuseWPerM2: { least: 0, most: 1200, words: '0 to 1200 W/m²' },
   infraredWPerM2: { least: 40, most: 650, words: '40 to 650 W/m²' },
-  rainMm: { least: 0, most: 400, words: '0 to 400 mm' },
+  rainMm: { least: 0, most: 150, words: '0 to 150 mm' },
 }
 
 /** Instruments read a little below nothing at night. Common practice. */

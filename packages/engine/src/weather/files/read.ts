@@ -1,8 +1,9 @@
 import type { Problem, Result } from '../../kernel/index.ts'
 import type { WeatherPlace } from '../types.ts'
-import { assembled, type MadeYear } from './assemble.ts'
+import { assembled } from './assemble.ts'
 import { fieldsOf, isBinary, linesOf } from './cells.ts'
 import { epwRows, isEpw } from './epw.ts'
+import { madeForPlace } from './made-fill.ts'
 import type { ColumnMapping } from './mapping.ts'
 import { plainRows } from './plain.ts'
 import { LIMIT_CHARACTERS, LIMIT_ROWS, weatherProblem } from './problems.ts'
@@ -19,8 +20,8 @@ export interface ReadWeatherOptions {
   readonly columns?: ColumnMapping
   /** In place of what the file says of it, or for a file that does not say. */
   readonly place?: Omit<WeatherPlace, 'name'>
-  /** Set when the person says “fill from the normals”. */
-  readonly normals?: (place: WeatherPlace) => MadeYear
+  /** The person said “fill from the normals”: what the file lacks comes from a year made of the nearest climate. */
+  readonly fillFromNormals?: boolean
 }
 
 /**
@@ -29,7 +30,8 @@ export interface ReadWeatherOptions {
  */
 export function readWeather(text: string, options: ReadWeatherOptions = {}): Result<WeatherFile> {
   const rows = rowsOf(text, options)
-  const read = rows.ok ? assembled(rows.value, options.normals?.(rows.value.place) ?? null) : rows
+  const made = rows.ok && options.fillFromNormals === true ? madeForPlace(rows.value.place) : null
+  const read = !rows.ok ? rows : made !== null && !made.ok ? made : assembled(rows.value, made?.value ?? null)
   return read.ok ? read : { ok: false, problems: named(read.problems, options.file) }
 }
 

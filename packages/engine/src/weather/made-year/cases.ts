@@ -32,7 +32,7 @@ export const madeYearCases: Readonly<Record<string, Worker>> = {
     const step = clearnessStep({ matrix: matrixOf(given.monthly_mean_Kt), todayFrac: given.today_Kt, random: given.random })
     return {
       today_class_from_1: step.todayClass,
-      row_sum_before_normalising: step.rowSum,
+      row_sum_before_normalising: step.rowSumFrac,
       next_class_from_1: step.nextClass,
       next_Kt_linear_inside_class: step.nextFrac,
     }

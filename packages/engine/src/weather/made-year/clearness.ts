@@ -35,7 +35,7 @@ export interface ClearnessStep {
   /** Classes from 1, ten equal parts of the span of the matrix. */
   readonly todayClass: number
   readonly nextClass: number
-  readonly rowSum: number
+  readonly rowSumFrac: number
   readonly nextFrac: number
 }
 
@@ -57,14 +57,14 @@ export function clearnessStep(of: {
   const width = (mostFrac - leastFrac) / CLASSES
   const today = Math.min(CLASSES - 1, Math.max(0, Math.floor((of.todayFrac - leastFrac) / width)))
   const row = sums[today] as readonly number[]
-  const rowSum = row[CLASSES - 1] as number
-  const walked = of.random * rowSum
+  const rowSumFrac = row[CLASSES - 1] as number
+  const walked = of.random * rowSumFrac
   let next = 0
   while (next < CLASSES - 1 && walked >= (row[next] as number)) next++
   const below = next === 0 ? 0 : (row[next - 1] as number)
   const chance = (row[next] as number) - below
   const inside = chance > 0 ? Math.min(1, (walked - below) / chance) : 0
-  return { todayClass: today + 1, nextClass: next + 1, rowSum, nextFrac: leastFrac + width * (next + inside) }
+  return { todayClass: today + 1, nextClass: next + 1, rowSumFrac, nextFrac: leastFrac + width * (next + inside) }
 }
 
 const LEAST = amount('least clearness of a day')

@@ -1,5 +1,6 @@
 import { Fault, firmness, type Source, source } from '../../kernel/index.ts'
 import { type Months, type Normal, type NormalNear, normalsByDistance } from '../normals.ts'
+import { dewC, saturationPa } from '../saturation.ts'
 import { rowOf } from '../shelf.ts'
 import { fillSunPath, newSunPath } from '../sun-path.ts'
 import { tables } from '../tables.generated.ts'
@@ -270,14 +271,21 @@ function spreadFor(told: ClimateTold, nearWith: NearWith, meanC: Months, from: F
     fill('spread', `spread of the days about their month of ${from(found[0])}`, found[0].normal.rests)
     return found[1]
   }
-  const half = (Math.max(...meanC) - Math.min(...meanC)) / 2
-  const k = amount('spread of daily means, least') + amount("spread of daily means by half the year's swing") * half
+  const low = Math.min(...meanC)
+  const swing = Math.max(...meanC) - low
+  const half = Math.min(amount('spread of days, half swing at most'), swing / 2)
+  const spreadK = meanC.map((mean) => {
+    const warmth = swing > 0 ? (mean - low) / swing : 0.5
+    const cold = amount('spread of days, start') + amount('spread of days, by half swing') * half
+    const less = (amount('spread of days, by warmth') + amount('spread of days, by both') * half) * warmth
+    return Math.max(amount('spread of days, least'), cold + less)
+  })
   fill(
     'spread',
-    `spread of the days about their month ${k.toFixed(1)} K, by the swing of the year`,
-    ruleSource('spread of daily means, least', 'rule of practice'),
+    `spread of the days about their month ${Math.max(...spreadK).toFixed(1)} K in the coldest month, ${Math.min(...spreadK).toFixed(1)} K in the warmest, by the swing of the year; misses by 1.3 K`,
+    ruleSource('spread of days, start', 'fitted to the places of climate-normals that have one'),
   )
-  return Array<number>(12).fill(k)
+  return spreadK
 }
 
 function humidityFor(told: ClimateTold, nearWith: NearWith, meanC: Months, rangeK: Months, from: From, fill: Fill): Humidity {
@@ -297,13 +305,14 @@ function humidityFor(told: ClimateTold, nearWith: NearWith, meanC: Months, range
     is: 'dew point',
     dewC: meanC.map((mean, m) => {
       const range = rangeK[m] as number
-      return (
+      const rule =
         mean -
         range / 2 +
         amount('dew point by the lowest, start') +
         amount('dew point by the lowest, by range') * range +
         amount('dew point by the lowest, by mean') * mean
-      )
+      // In deep cold the rule would stand over what air can hold over ice.
+      return Math.min(rule, dewC(amount('humidity of cold air at most') * saturationPa(mean)))
     }),
   }
 }

@@ -16,6 +16,7 @@ const MOIST_K = amount('dew point under the air, moist places')
 const DRY_K = amount('dew point under the air, dry places')
 const ROOM_K = amount('dew point, room under saturation')
 const ICE_CAPS_C = amount('ice caps below')
+const ICE_CAP = amount('ice cap')
 
 /** What the months are to have: the mean of the hours' relative humidity, or the mean dew point (over liquid). */
 export type Humidity =
@@ -41,7 +42,7 @@ export const monthlyDewC = (humidity: Humidity, meanC: Months): number[] =>
 /**
  * Vapour pressure of every hour. The dew point of a day stands under its mean temperature by what it does in the month, more on bright days and
  * less on dull ones, with a scatter of its own that remembers the day before; in dry places also more on warm days. Straight from noon to
- * noon, held under saturation (over liquid; over ice in deep cold) by a smooth bend. One factor a month, drawn straight from mid-month
+ * noon, held under saturation (over liquid; a tenth above that over ice in deep cold) by a smooth bend. One factor a month, drawn straight from mid-month
  * to mid-month, brings the months to the mean that is given.
  */
 export function fillVapour(out: Float64Array, of: HumidityIn): void {
@@ -67,7 +68,7 @@ export function fillVapour(out: Float64Array, of: HumidityIn): void {
   for (let h = 0; h < HOURS; h++) {
     const t = airC[h] as number
     full[h] = saturationOverLiquidPaFast(t)
-    cap[h] = t < ICE_CAPS_C ? saturationPaFast(t) : (full[h] as number)
+    cap[h] = t < ICE_CAPS_C ? Math.min(full[h] as number, ICE_CAP * saturationPaFast(t)) : (full[h] as number)
     against[h] = overIce && t < 0 ? saturationPaFast(t) : (full[h] as number)
   }
 

@@ -3,7 +3,7 @@ import { saturationOverLiquidPa } from '../saturation.ts'
 
 /** Cells of half a kelvin, cubic through values and slopes. */
 const FIRST_C = -99
-const LAST_C = 61
+const LAST_C = 120
 const PER_K = 2
 const CELLS = cells()
 
@@ -20,7 +20,7 @@ function cells(): Float64Array {
   return out
 }
 
-/** `saturationOverLiquidPa` for loops, −99 to 61 °C, within 3e-6 of it. @throws Fault `weather/saturation-range` */
+/** `saturationOverLiquidPa` for loops, −99 to 120 °C, within 3e-6 of it. @throws Fault `weather/saturation-range` */
 export function saturationOverLiquidPaFast(airC: number): number {
   if (!(airC >= FIRST_C && airC < LAST_C)) throw new Fault('weather/saturation-range', airC)
   const x = (airC - FIRST_C) * PER_K

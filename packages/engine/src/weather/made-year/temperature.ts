@@ -50,6 +50,8 @@ export interface TemperatureIn {
   readonly sundialH: number
   /** Hours of daylight of each day. */
   readonly daylightH: Float64Array
+  /** Exceeded in 0.4 % of the hours of the place; null: not told. */
+  readonly hotC: number | null
   /** A normal year: each month has the spread of the normals, not only about it. */
   readonly settled: boolean
 }
@@ -141,8 +143,10 @@ export function temperature(of: TemperatureIn): Temperature {
   const shape = dayShape(of.sundialH, of.daylightH)
   const airC = new Float64Array(HOURS)
   const scale = Array<number>(12).fill(1)
+  const bent = () => (of.hotC === null ? undefined : bendHottest(airC, of, of.hotC))
   for (let round = 0; round < 5; round++) {
     fillHours(airC, noonNodes(mean), rangeK, scale, shape)
+    bent()
     const off = meanKeepingCurve(monthMeans(airC).map((is, m) => (of.meanC[m] as number) - is))
     for (let d = 0; d < DAYS; d++) mean[d] = (mean[d] as number) + (off[d] as number)
     if (round === 4) break
@@ -151,7 +155,30 @@ export function temperature(of: TemperatureIn): Temperature {
       scale[m] = Math.min(3, Math.max(0, (scale[m] as number) * (1 + 1.3 * ((of.rangeK[m] as number) / (is[m] as number) - 1))))
   }
   fillHours(airC, noonNodes(mean), rangeK, scale, shape)
+  bent()
   return { airC, dailyMeanC: mean, residualK: kelvin, residual: unit, seasonC: season }
+}
+
+/** Share of hours above the design heat of a place. */
+const HOT_SHARE = 0.004
+/** However low a design heat is told, hot hours keep this much of what they stand over the mean afternoon. */
+const LEAST_BEND = 0.2
+
+/**
+ * Where more than 0.4 % of the hours are hotter than the design heat of the place, what stands over the mean afternoon of its hottest month is drawn in until
+ * they are not. The cold end is never drawn in: too cold errs on the side of frost.
+ */
+function bendHottest(airC: Float64Array, of: Pick<TemperatureIn, 'meanC' | 'rangeK'>, hotC: number): void {
+  const afternoon = Math.max(...of.meanC.map((mean, m) => mean + (of.rangeK[m] as number) / 2))
+  const over = airC.filter((t) => t > afternoon).sort()
+  const nth = over.length - Math.round(HOT_SHARE * HOURS)
+  const is = over[nth]
+  if (is === undefined || is <= hotC) return
+  const bend = Math.max(LEAST_BEND, (hotC - afternoon) / (is - afternoon))
+  for (let h = 0; h < HOURS; h++) {
+    const t = airC[h] as number
+    if (t > afternoon) airC[h] = afternoon + (t - afternoon) * bend
+  }
 }
 
 /** Shape of the days at the middle of their 24 hours by the clock, its swing made 1 and its mean 0; and how much broader each day's is. */

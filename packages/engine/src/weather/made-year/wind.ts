@@ -20,7 +20,7 @@ const DIRECTION_MEMORY = 0.97
 export interface WindIn {
   readonly meanMPerS: Months
   /** Shape of the distribution: 1.8; 2.2 on open sea and ridges, 1.5 in valleys. */
-  readonly shape: number
+  readonly shapeRatio: number
   /** Bearing it comes from in the cold half of the year; null: not told. */
   readonly winterFromDeg: number | null
   readonly cloudFrac: Float64Array
@@ -38,7 +38,7 @@ export interface WindIn {
  * cold nights, which are still: it is those that frost roofs. The months have the means given. Under 0.3 m/s: calm, no direction.
  */
 export function fillWind(speed: Float64Array, from: Float64Array, of: WindIn): void {
-  const quantile = weibullByScore(of.shape)
+  const quantile = weibullByScore(of.shapeRatio)
   const rest = Math.sqrt(1 - MEMORY * MEMORY)
   let y = of.draws.normal()
   const swing = Float64Array.from({ length: 24 }, (_, h) => cos((2 * Math.PI * (h + 0.5 + of.sundialH - STRONGEST_H)) / 24))

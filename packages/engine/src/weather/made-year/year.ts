@@ -66,6 +66,7 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
     residuals: dailyResiduals(standardised(off), draws.temperature),
     sundialH,
     daylightH: daylight(path),
+    hotC: hotOf(climate, meanC),
     settled: normal,
   })
 
@@ -82,7 +83,7 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
   const windFromDeg = column()
   fillWind(windMPerS, windFromDeg, {
     meanMPerS: climate.windMPerS,
-    shape: climate.windShape,
+    shapeRatio: climate.windShape,
     winterFromDeg: climate.winterFromDeg,
     cloudFrac,
     litFrac: path.litFrac,
@@ -128,6 +129,12 @@ export function madeYear(climate: Climate, { seed, normal }: YearAsked): Weather
     origins: originsOf(climate),
     lightSplit: true,
   }
+}
+
+/** Design heat where it was told, moved with the hottest month of a year that is off the normals. */
+function hotOf(climate: Climate, meanC: readonly number[]): number | null {
+  if (climate.filled.some((f) => f.part === 'heat')) return null
+  return climate.hotC + Math.max(...meanC) - Math.max(...climate.meanC)
 }
 
 function daylight(path: SunPath): Float64Array {

@@ -2,6 +2,7 @@ import type { QuestionId } from '@plugstead/engine/kernel'
 import type { AtWork } from '../at-work.ts'
 import type { Choice, RoomFact, RoomTagAnswer, Teller } from '../protocol.ts'
 import { choice, panelChoices } from '../thing-facts.ts'
+import { airChoices } from './air-choices.ts'
 
 /** Choices of a question, and what it rests on that nobody told. */
 export function roomTag(at: AtWork, question: QuestionId): RoomTagAnswer {
@@ -39,6 +40,8 @@ function choicesOf(at: AtWork, question: QuestionId): readonly Choice[] {
       const ways = haul.methods.map((m) => m.method)
       return [{ ...choice(at, 'lift', haul.design.lift, '', `haul.${haul.box}.lift`), options: ways }]
     }
+    case 'air':
+      return airChoices(at)
     default:
       return []
   }

@@ -31,6 +31,7 @@ export const BUILT: ReadonlySet<QuestionId> = new Set<QuestionId>([
   'faults',
   'fit',
   'skin',
+  'air',
   'haul',
   'shop',
   'money',

@@ -49,7 +49,7 @@ export interface Climate {
 }
 
 export const COLD: Climate = { meanC: 1, yearC: 16, dayC: 6, dampK: 4 }
-export const HOT: Climate = { meanC: 27, yearC: 9, dayC: 9, dampK: -14 }
+export const HOT: Climate = { meanC: 24, yearC: 8, dayC: 7, dampK: -14 }
 
 const tenth = (v: number): number => Math.round(v * 10) / 10
 
@@ -71,10 +71,10 @@ function hoursOf({ meanC, yearC, dayC, dampK, hoursCount = YEAR_H }: Climate, da
     const roof = outside + sun * 0.03 - (sun < 5 ? 5 * (1 - cloud / 100) : 0)
     const air = outside + 1.5 + sun * 0.016
     gear += (air + 1 - gear) / 6
-    const dew = Math.min(air - 0.3, outside - 3 + dampK * damp)
-    const grows = dew - roof > 0 ? (dew - roof) * 5 * damp : (dew - roof) * (roof > 0 ? 1.4 : 0.15)
+    const dew = Math.min(air - 0.3, outside - 5 + 1.5 * Math.sin(day / 5) + dampK * damp - sun * 0.004)
+    const grows = dew - roof > 0 ? (dew - roof) * 1.5 * damp : (dew - roof) * (roof > 0 ? 9 : 3.2)
     film = Math.max(0, film + grows)
-    frost = roof < 0 ? Math.max(0, Math.min(film, frost + Math.max(0, grows))) : Math.max(0, frost - 120)
+    frost = roof < 0 ? Math.max(0, Math.min(film, frost + Math.max(0, grows))) : Math.max(0, frost - 60)
     const fell = film - frost > 540 ? film - frost - 540 : 0
     film -= fell
     out.outsideC.push(tenth(outside))
@@ -170,6 +170,7 @@ function countsOf(all: Hours): AirCounts {
       frostH: side === 'roof' ? count(all.frostG, (g) => g > 0.5) : 0,
       mostGPerM2: side === 'roof' ? most.value : side === 'floor' ? 0 : tenth(most.value * 0.22),
       mostAtH: most.atH,
+      bareMostGPerM2: 0,
       frostNightsCount: side === 'roof' ? Math.round(count(all.frostG, (g) => g > 0.5) / 12) : 0,
       fellKg: side === 'roof' ? fellKg : 0,
     })),
@@ -355,12 +356,13 @@ function shortsOf(climate: Climate): readonly AirShort[] {
   const one = (run: AirShort['run'], said: string, of: Climate): AirShort => {
     const end = (damp: number): AirShort['ends'][AirEnd] => {
       const all = hoursOf({ ...of, hoursCount: 240 }, damp)
-      return { counts: countsOf(all), gear: gearOf(all), drips: dripsOf(all), spell: spellFrom(run, all, 0, 240) }
+      return { counts: countsOf(all), gear: gearOf(all), drips: dripsOf(all) }
     }
-    return { run, said, ends: { tight: end(1.4), leaky: end(1) } }
+    const spell = spellFrom(run, hoursOf({ ...of, hoursCount: 240 }, 1.4), 0, 240)
+    return { run, said, ends: { tight: end(1.4), leaky: end(1) }, spell, spellEnd: 'tight' }
   }
   return [
-    one('cold spell, then a warm wind', 'Eight clear nights, then a warm and damp wind.', {
+    one('first warm wind', 'Eight clear nights, then a warm and damp wind.', {
       ...climate,
       meanC: climate.meanC + 3,
     }),

@@ -6,7 +6,7 @@ import { wordsMm } from '../model/lettering.ts'
 import { box, type Item, LETTERING_MM, line, many, type Point, type Scene, text } from '../scene.ts'
 import { timeAt, timeWords } from './clock.ts'
 import { LINE_MM, paragraph, wrapped } from './plot.ts'
-import { type AirUnits, degreesSaid, filmSaid, fixed, waterSaid } from './units.ts'
+import { type AirUnits, degreesSaid, filmSaid, fixed, flowSaid, waterSaid } from './units.ts'
 
 /** Inside measures of the box. */
 export interface AirBoxSize {
@@ -57,6 +57,7 @@ export function airFaces(of: AirFaces): Scene {
     items: [
       ...head.items,
       ...SIDES.flatMap((side) => faceItems(side, { ...places[side], y: places[side].y + topMm }, of)),
+      ...edgeItems(places, topMm),
       ...key.items,
     ],
   }
@@ -129,42 +130,65 @@ function faceItems(side: Side, place: Place, of: AirFaces): readonly Item[] {
   const { filmG, frostG, fellG } = figuresOf(face, of.atH)
   const { x, y, w, h } = place
   const room = w - 2 * INSET_MM
-  const own = faceWords(face, of)
-  const lines = [NAMES[side], ...own].flatMap((words, i) => wrapped(words, room).map((one) => ({ one, strong: i === 0 })))
+  const lines = [NAMES[side], ...faceWords(face, of)].flatMap((words, i) =>
+    wrapped(words, room).map((one) => ({ one, strong: i === 0 })),
+  )
   const vents = of.vents.filter((v) => v.side === side)
+  const ventsMm = vents.length * LINE_MM
   return [
-    box([x, y], w, h, 'fold', hatchOf(filmG, frostG)),
+    box([x, y], w, h, 'none', hatchOf(filmG, frostG)),
     ...lines.map(({ one, strong }, i) => text([x + INSET_MM, y + 3.6 + i * LINE_MM], one, { strong, halo: true })),
-    ...vents.flatMap((v, i) => ventItems(v, [x + w - INSET_MM, y + h - 1.6 - (vents.length - 1 - i) * LINE_MM])),
-    ...fallItems(fellG, place, lines.length),
+    ...vents.flatMap((v, i) => ventItems(v, of.units, room, [x + w - INSET_MM, y + h - 1.6 - (vents.length - 1 - i) * LINE_MM])),
+    ...fallItems(fellG, [x + w - INSET_MM, y + h - 2 - ventsMm], room / 2),
   ]
 }
 
 /** A vent is said where it fits: its name, and what passes it in the hour. */
-function ventItems(vent: AirFaces['vents'][number], at: Point): readonly Item[] {
-  const way = vent.flowM3S === null || Math.abs(vent.flowM3S) < 1e-6 ? '' : vent.flowM3S > 0 ? ' in' : ' out'
-  const words = `${vent.id}${way}`
+function ventItems(vent: AirFaces['vents'][number], units: AirUnits, room: number, at: Point): readonly Item[] {
+  const still = vent.flowM3S === null || Math.abs(vent.flowM3S) < 1e-6
+  const long = `${vent.id}, ${still ? '' : `${vent.flowM3S > 0 ? 'in' : 'out'} ${flowSaid(vent.flowM3S, units)}`}`
+  const words = still ? vent.id : wordsMm(long, LETTERING_MM) + 4 > room ? `${vent.id} ${vent.flowM3S > 0 ? 'in' : 'out'}` : long
   return [
     text(at, words, { anchor: 'end', halo: true }),
     box([at[0] - wordsMm(words, LETTERING_MM) - 2.6, at[1] - 1.9], 1.9, 1.9, 'opening', 'blank'),
   ]
 }
 
-/** Falling strokes at the right of a face, more for more: one, then one for each tenfold. */
-function fallItems(fellG: number, { x, y, w, h }: Place, lines: number): readonly Item[] {
+/** Falling strokes in the lower right corner of a face, more for more. */
+function fallItems(fellG: number, [right, bottom]: Point, room: number): readonly Item[] {
   if (!(fellG >= 0.5)) return []
-  const count = Math.min(12, 2 + 3 * Math.max(0, Math.floor(Math.log10(fellG))))
-  const top = y + Math.min(h - 6, 3.6 + lines * LINE_MM)
-  const length = Math.max(2, Math.min(5, y + h - top - 1.5))
-  const strokes = Array.from({ length: count }, (_, i): readonly Point[] => {
-    const at = x + INSET_MM + 1 + i * 1.6
-    return [
-      [at + 0.4, top - 1.4],
-      [at - 0.1, top - 1.4 + length],
-    ]
-  }).filter((points) => points[0]![0] < x + w - INSET_MM)
+  const count = Math.max(1, Math.min(11, 2 + 3 * Math.floor(Math.log10(Math.max(1, fellG))), Math.floor(room / 1.6)))
+  const strokes = Array.from({ length: count }, (_, i): readonly Point[] => [
+    [right - i * 1.6, bottom - 4],
+    [right - 0.5 - i * 1.6, bottom],
+  ])
   const item = many(strokes, 'ampere 2')
   return item === null ? [] : [item]
+}
+
+/** Edges that two faces share are folds, the others are cut. */
+function edgeItems(places: Readonly<Record<Side, Place>>, topMm: number): readonly Item[] {
+  const seen = new Map<string, { readonly points: readonly [Point, Point]; count: number }>()
+  for (const side of SIDES) {
+    const { x, y, w, h } = places[side]
+    const corners: readonly Point[] = [
+      [x, y + topMm],
+      [x + w, y + topMm],
+      [x + w, y + h + topMm],
+      [x, y + h + topMm],
+    ]
+    corners.forEach((from, i) => {
+      const points = [from, corners[(i + 1) % 4]!].sort((a, b) => a[0] - b[0] || a[1] - b[1]) as [Point, Point]
+      const key = points
+        .flat()
+        .map((v) => v.toFixed(2))
+        .join(' ')
+      const had = seen.get(key)
+      if (had === undefined) seen.set(key, { points, count: 1 })
+      else had.count += 1
+    })
+  }
+  return [...seen.values()].map(({ points, count }) => line(points, count > 1 ? 'fold' : 'opening'))
 }
 
 function keyItems(topMm: number, widthMm: number): { readonly items: readonly Item[]; readonly bottomMm: number } {

@@ -2,8 +2,7 @@ import type { AirSpell } from '@plugstead/engine/air'
 import { ROOF_HOLDS_KG_PER_M2 } from '@plugstead/engine/air'
 import type { AirDesign, Side } from '@plugstead/engine/job'
 import { THIN } from '@plugstead/engine/kernel'
-import { wordsMm } from '../model/lettering.ts'
-import { area, box, type Item, LETTERING_MM, line, many, type Point, type Scene, text } from '../scene.ts'
+import { area, box, type Item, line, many, type Point, type Scene, text } from '../scene.ts'
 import { timeAt, timeWords } from './clock.ts'
 import type { AirBoxSize } from './faces.ts'
 import { LINE_MM, paragraph, wrapped } from './plot.ts'
@@ -22,11 +21,15 @@ export interface AirSection {
 }
 
 const EDGE_MM = 41
-const EDGE_NARROW_MM = 31
+const EDGE_NARROW_MM = 27
 const STEEL_MM = 0.8
+/** Things stand off a wall by the letters that run up it. */
+const WALL_MM = 5.2
 /** Below the box: blocks and ground. */
 const UNDER_MM = 8
-const ABOVE_MM = 12
+const ABOVE_MM = 6
+/** More of it where a second roof stands over the first. */
+const SECOND_ROOF_MM = 6
 /** Thickest that a film is drawn, at the weight from which it falls. */
 const FILM_MM = 4
 
@@ -51,7 +54,7 @@ export function airSection(of: AirSection): Scene {
   const edge = widthMm < 140 ? EDGE_NARROW_MM : EDGE_MM
   const k = Math.min((widthMm - 2 * edge) / sizeM.widthM, 78 / sizeM.heightM)
   const left = (widthMm - sizeM.widthM * k) / 2
-  const top = head.nextMm + ABOVE_MM
+  const top = head.nextMm + ABOVE_MM + (of.air.secondRoof ? SECOND_ROOF_MM : 0)
   const at: Frame = { left, right: left + sizeM.widthM * k, top, bottom: top + sizeM.heightM * k, k, h: atH }
   const vents = ventsOf(of)
   const foot = paragraph(footWords(of, vents), [0, at.bottom + UNDER_MM + 6], widthMm)
@@ -62,10 +65,10 @@ export function airSection(of: AirSection): Scene {
       ...head.items,
       ...roofFilm(of, at),
       ...shellItems(of, at),
+      ...neutralItems(vents, at),
       ...gearItems(of, at),
       ...heaterItems(of, at),
       ...airItems(of, at),
-      ...neutralItems(vents, of, at),
       ...vents.flatMap((vent, i) => ventItems(vent, of, at, vents, i)),
       ...foot.items,
     ],
@@ -96,19 +99,30 @@ function headWords({ spell, atH, units }: AirSection): string {
   return `${timeWords(timeAt(spell, atH))}: outside ${degreesSaid(spell.outsideC[atH] ?? Number.NaN, units)}, wind ${windSaid(spell.windMPerS[atH] ?? Number.NaN, units)}, sun ${fixed(spell.sunWPerM2[atH] ?? Number.NaN, 0)}${THIN}W/m²${cloud === undefined || !Number.isFinite(cloud) ? '' : `, cloud over ${fixed(cloud, 0)} % of the sky`}.`
 }
 
-function footWords({ spell, atH, units }: AirSection, vents: readonly VentFlow[]): string {
+function footWords({ spell, atH, units, air }: AirSection, vents: readonly VentFlow[]): string {
   const inflow = spell.inflowKgPerH[atH]
   const known = vents.some((v) => v.flowM3S !== null)
+  const level = neutralLevelM(vents)
+  const foams = [
+    ...(air.roofFoamM > 0 ? [`${lengthSaid(air.roofFoamM, units)} under the roof`] : []),
+    ...(air.wallFoamM > 0 ? [`${lengthSaid(air.wallFoamM, units)} on the walls`] : []),
+  ]
   return [
     inflow === undefined
       ? 'What comes in from outside is not known.'
       : `Outside air that comes in, leaks too: ${massSaid(inflow, units)} an hour.`,
     ...(vents.length === 0 ? ['There is no vent.'] : known ? [] : ['The run does not keep what passes each vent.']),
+    ...(level === null
+      ? []
+      : [
+          `Chain line, ${lengthSaid(level, units)} over the floor: inside and outside press alike there, as the two flows tell, wind left aside.`,
+        ]),
+    ...(foams.length === 0 ? [] : [`Foam: ${foams.join(', ')}.`]),
   ].join(' ')
 }
 
 /** Steel, foam, second roof, floor, blocks and ground; the temperatures of both faces of each. */
-function shellItems({ spell, air, units, sizeM }: AirSection, at: Frame): readonly Item[] {
+function shellItems({ spell, air, units }: AirSection, at: Frame): readonly Item[] {
   const { left, right, top, bottom, k, h } = at
   const t = (side: Side, face: 'insideC' | 'outsideC'): string => degreesSaid(spell.faces[side][face][h] ?? Number.NaN, units)
   const foam = (m: number): number => (m > 0 ? Math.max(1.4, m * k) : 0)
@@ -161,19 +175,12 @@ function shellItems({ spell, air, units, sizeM }: AirSection, at: Frame): readon
     text([left - 2, bottom + 3.4], 'left long side', { anchor: 'end' }),
     text([right + 2, bottom + 3.4], 'right long side'),
   )
-  const foams = [
-    ...(air.roofFoamM > 0 ? [`roof foam ${lengthSaid(air.roofFoamM, units)}`] : []),
-    ...(air.wallFoamM > 0 ? [`wall foam ${lengthSaid(air.wallFoamM, units)}`] : []),
-  ]
-  foams.forEach((words, i) => {
-    items.push(text([right + 2, top + 2 + i * LINE_MM], words))
-  })
-  return sizeM.widthM > 0 ? items : []
+  return items
 }
 
 /** What hangs under the roof, as thick as it is heavy, and its fall. */
-function roofFilm({ spell, air }: AirSection, at: Frame): readonly Item[] {
-  const { left, right, top, k, h } = at
+function roofFilm({ spell, air, gearSide }: AirSection, at: Frame): readonly Item[] {
+  const { left, right, top, bottom, k, h } = at
   const { roof } = spell.faces
   const film = roof.filmGPerM2[h] ?? 0
   const under = top + (air.roofFoamM > 0 ? Math.max(1.4, air.roofFoamM * k) : 0)
@@ -198,12 +205,15 @@ function roofFilm({ spell, air }: AirSection, at: Frame): readonly Item[] {
   }
   const fell = roof.fellG[h] ?? 0
   if (fell >= 0.5) {
+    const width = gearWidthMm(at)
     const strokes = Array.from({ length: 9 }, (_, i): readonly Point[] => {
       const x = left + ((i + 1.5) / 11) * (right - left)
-      const y = under + FILM_MM + 5 + (i % 3) * 4
+      // What lies below catches it: over the gear only the first row falls.
+      const overGear = gearSide === 'left' ? x < left + width + 9 : x > right - width - 9
+      const y = under + FILM_MM + 1 + (overGear ? 0 : (i % 3) * (bottom - top) * 0.06)
       return [
         [x + 0.4, y],
-        [x - 0.3, y + 4],
+        [x - 0.3, y + 3.4],
       ]
     })
     items.push(...[many(strokes, 'ampere 2')].filter((one) => one !== null))
@@ -211,17 +221,19 @@ function roofFilm({ spell, air }: AirSection, at: Frame): readonly Item[] {
   return items
 }
 
+const gearWidthMm = ({ left, right }: Frame): number => Math.min(19, (right - left) * 0.36)
+
 /** The cabinet on its wall, to the eye and not to scale, under its hood where it has one. */
 function gearItems({ spell, air, units, gearSide }: AirSection, at: Frame): readonly Item[] {
   const { left, right, top, bottom, h } = at
-  const [width, high] = [Math.min(19, (right - left) * 0.36), (bottom - top) * 0.4]
-  const wall = 5.2
-  const x = gearSide === 'left' ? left + wall : right - wall - width
+  const [width, high] = [gearWidthMm(at), (bottom - top) * 0.4]
+  const x = gearSide === 'left' ? left + WALL_MM : right - WALL_MM - width
   const y = top + (bottom - top) * 0.3
   const dew = spell.gearFilmGPerM2[h] ?? 0
   const words = ['gear', degreesSaid(spell.gearC[h] ?? Number.NaN, units), ...(dew >= 0.05 ? [`dew ${filmSaid(dew)}`] : [])]
   const items: Item[] = [
-    box([x, y], width, high, 'cut', dew >= 0.05 ? 'slant wide' : 'blank'),
+    box([x, y], width, high, 'cut', 'blank'),
+    ...(dew >= 0.05 ? [box([x, y], width, high, 'none', 'slant wide')] : []),
     ...words.flatMap((one, i) =>
       text([x + width / 2, y + 4 + i * LINE_MM], one, { anchor: 'middle', strong: i === 0, halo: true }),
     ),
@@ -244,27 +256,28 @@ function gearItems({ spell, air, units, gearSide }: AirSection, at: Frame): read
   return items
 }
 
+/** In the cabinet under the gear, or on the floor across from it; its bars stand where it gives heat. */
 function heaterItems({ spell, air, gearSide }: AirSection, at: Frame): readonly Item[] {
   const { left, right, top, bottom, h } = at
   if (air.heater === null) return []
-  const now = spell.heaterWh[h] ?? 0
-  const words = now > 0.5 ? `heater ${fixed(now, 0)}${THIN}W` : 'heater off'
-  const atGear = air.heater.at === 'cabinet'
-  const width = Math.min(19, (right - left) * 0.36)
-  const size: Point = atGear ? [width - 4, 3] : [11, 7]
-  const y = atGear ? top + (bottom - top) * 0.7 - size[1] - 1.4 : bottom - 2 - size[1] - 3.4
-  const x = atGear === (gearSide === 'left') ? left + 5.2 + (atGear ? 2 : 0) : right - 5.2 - size[0] - (atGear ? 2 : 0)
-  const waves = now > 0.5 ? 'at 90' : 'blank'
-  const anchor = x < (left + right) / 2 ? ('start' as const) : ('end' as const)
+  const now = spell.heaterWh[h] ?? Number.NaN
+  const words = Number.isNaN(now) ? 'heater' : now > 0.5 ? `heater ${fixed(now, 0)}${THIN}W` : 'heater off'
+  const width = gearWidthMm(at)
+  const inGear = air.heater.at === 'cabinet'
+  const onLeft = inGear === (gearSide === 'left')
+  const inset = WALL_MM + (inGear ? 1.4 : 0)
+  const wide = inGear ? width - 2.8 : Math.min(18, right - left - width - 12)
+  const x = onLeft ? left + inset : right - inset - wide
+  const y = inGear ? top + (bottom - top) * 0.7 - 4 : bottom - 10
   return [
-    box([x, y], size[0], size[1], 'symbol', waves),
-    text([anchor === 'start' ? x : x + size[0], atGear ? y - 1 : y - 1], words, { halo: true, anchor }),
+    box([x, y], wide, 2.8, 'symbol', now > 0.5 ? 'at 90' : 'blank'),
+    text([x + wide / 2, y - 1], words, { anchor: 'middle', halo: true }),
   ]
 }
 
 function airItems({ spell, units, gearSide }: AirSection, at: Frame): readonly Item[] {
   const { left, right, top, bottom, h } = at
-  const width = Math.min(19, (right - left) * 0.36)
+  const width = gearWidthMm(at)
   const [a, b] = gearSide === 'left' ? [left + 6 + width, right - 5] : [left + 5, right - 6 - width]
   const x = (a + b) / 2
   const y = top + (bottom - top) * 0.42
@@ -308,18 +321,23 @@ function ventItems(vent: VentFlow, { units }: AirSection, at: Frame, all: readon
       ),
     ]
   }
-  const x = (left + right) / 2 + (place % 2 === 0 ? 9 : 3)
+  // On the wall behind: low ones below the gear's height, high ones away from it, their words on the side that is free.
+  const low = vent.upM * k < (bottom - at.top) * 0.5
+  const x = left + (right - left) * (low ? 0.47 : 0.72) + place * 2
   const inward = flow !== null && flow > 0
   const tip: readonly [Point, Point] = [
     [x, y],
-    [x + 5, y + 4.5],
+    [x + 5, y + 3.6],
   ]
+  const words = [`${said[0]}, ${vent.side}`, ...said.slice(1)]
   return [
     box([x - half, y - half], 2 * half, 2 * half, 'behind'),
     ...(vent.fan ? fanItems([x, y], half) : []),
     ...(weight === 0 ? [] : arrow(inward ? tip[0] : tip[1], inward ? tip[1] : tip[0], weight)),
-    ...[`${said[0]}, ${vent.side}`, ...said.slice(1)].map((one, i) =>
-      text([x + 6, y - 0.4 + i * LINE_MM], one, { halo: true, strong: i === 0 }),
+    ...words.map((one, i) =>
+      text([x, low ? y - half - 1.2 - (words.length - 1 - i) * LINE_MM : y + half + 3.6 + i * LINE_MM], one, {
+        ...{ anchor: 'middle' as const, halo: true, strong: i === 0 },
+      }),
     ),
   ]
 }
@@ -360,14 +378,9 @@ export function neutralLevelM(
   return a.upM + ((b.upM - a.upM) * pa) / (pa + pb)
 }
 
-function neutralItems(vents: readonly VentFlow[], { units }: AirSection, { left, right, bottom, k }: Frame): readonly Item[] {
+function neutralItems(vents: readonly VentFlow[], { left, right, bottom, k }: Frame): readonly Item[] {
   const level = neutralLevelM(vents)
   if (level === null) return []
   const y = bottom - 1.6 - level * k
-  const words = `inside and outside press alike, ${lengthSaid(level, units)} up`
-  const fits = wordsMm(words, LETTERING_MM) < right - left - 4
-  return [
-    line([[left, y] as Point, [right, y] as Point], 'fold'),
-    text([right - 5, y - 0.8], fits ? words : 'presses alike', { anchor: 'end', halo: true }),
-  ]
+  return [line([[left, y] as Point, [right, y] as Point], 'fold')]
 }

@@ -6,13 +6,16 @@ export type AirUnits = 'metric' | 'us'
 const CFM_PER_M3S = 2118.88
 const M3H_PER_M3S = 3600
 const MPH_PER_M_S = 2.236936
+const GROUPED_FROM = 10_000
 const LB_PER_KG = 1 / 0.45359237
 
 /** So many decimals, a true minus, and no sign before zero. */
 export function fixed(value: number, decimals: number): string {
   if (!Number.isFinite(value)) return 'unknown'
-  const said = Math.abs(value).toFixed(decimals)
-  return value < 0 && Number(said) !== 0 ? `−${said}` : said
+  const said = Math.abs(value)
+    .toFixed(decimals)
+    .replace(/\d(?=(\d{3})+(\.|$))/g, (digit) => (Math.abs(value) >= GROUPED_FROM ? `${digit}${THIN}` : digit))
+  return value < 0 && /[1-9]/.test(said) ? `−${said}` : said
 }
 
 /** A temperature as the number a person reads. */

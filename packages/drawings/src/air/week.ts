@@ -68,7 +68,7 @@ export function airWeek(week: AirWeek): Scene {
   const heats = strip(HEATS_MM)
   items.push(...heatItems(week, heats))
   y += GAP_MM
-  const film = strip(FILM_MM)
+  const film = strip(spell.faces.roof.filmGPerM2.some((g) => g > 0) ? FILM_MM : POWER_MM)
   const drips = strip(DRIPS_MM)
   items.push(...filmItems(week, film), ...dripItems(week, drips))
   y += GAP_MM
@@ -263,7 +263,7 @@ function dripItems({ spell }: AirWeek, at: Strip): readonly Item[] {
       ],
     ]
   })
-  const item = many(strokes, 'ampere 2')
+  const item = many(strokes, at.x(1) - at.x(0) > 1 ? 'ampere 2' : 'ampere 1')
   return [
     ...(item === null ? [] : [item]),
     text([at.rightMm + 1.8, at.bottomMm - 0.6], `${waterSaid(sum)} falls`, { strong: true }),

@@ -1,6 +1,6 @@
 import type { AirBoxResult, AirEnd, AirMap } from '@plugstead/engine/air'
 import { dayWords, timeAt } from './clock.ts'
-import { type AirUnits, degrees, degreesSaid, degreeUnit, fixed } from './units.ts'
+import { type AirUnits, degrees, degreesSaid, degreeUnit, fixed, waterSaid } from './units.ts'
 import type { YearMap } from './year-map.ts'
 
 /** Quantities of the map that ink can show. */
@@ -50,7 +50,7 @@ export function yearMapOf(box: AirBoxResult, asked: MapAsked): YearMap {
     ...{ frostH, dripH, hotH },
     words: {
       frost: `frost under the roof: ${fixed(frostH.length, 0)} h`,
-      drip: `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${fixed(year.counts.fellKg, 1)} l in all`,
+      drip: `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${waterSaid(year.counts.fellKg * 1000)} in all`,
       hot:
         hotC === null
           ? 'too hot: nothing in it has a limit that is known'

@@ -56,13 +56,21 @@ export function airYearMap(map: YearMap): YearMapScene {
   const daysCount = Math.max(1, Math.ceil((map.firstHour + map.hoursCount) / DAY_H))
   const dayMm = Math.min(MOST_DAY_MM, (map.widthMm - LEFT_MM - RIGHT_MM) / daysCount)
   const hourMm = map.widthMm < 130 ? 1.7 : 2.1
-  const plot: MapPlot = { leftMm: LEFT_MM, topMm: HEAD_MM, dayMm, hourMm, daysCount }
-  const bottom = HEAD_MM + DAY_H * hourMm
+  const names = namesOf(map, dayMm)
+  const topMm = HEAD_MM + (names.length === 0 ? -4 : LINE_MM * Math.max(...names.map((n) => n.level)))
+  const plot: MapPlot = { leftMm: LEFT_MM, topMm, dayMm, hourMm, daysCount }
+  const bottom = topMm + DAY_H * hourMm
   const key = keyItems(map, bottom + 8)
   return {
     sizeMm: [map.widthMm, key.bottomMm],
     said: said(map),
-    items: [...rampItems(map, plot), ...weekItems(map, plot), ...markItems(map, plot), ...axisItems(map, plot), ...key.items],
+    items: [
+      ...rampItems(map, plot),
+      ...weekItems(map, plot, names),
+      ...markItems(map, plot),
+      ...axisItems(map, plot),
+      ...key.items,
+    ],
     plot,
   }
 }
@@ -195,30 +203,50 @@ const cross = ([x, y]: Point, a: number, b: number): readonly (readonly Point[])
   ],
 ]
 
-/** A bracket over each stretch; the chosen one brushed over its whole height. */
-function weekItems(map: YearMap, plot: MapPlot): readonly Item[] {
-  return map.weeks.flatMap((week): readonly Item[] => {
-    const from = cellAt(map, plot, Math.max(0, week.fromH))
-    const to = cellAt(map, plot, Math.min(map.hoursCount, week.fromH + week.hoursCount) - 1)
-    const [a, b] = [from.x, to.x + plot.dayMm]
-    const [top, bottom] = [plot.topMm, plot.topMm + DAY_H * plot.hourMm]
-    const chosen = week.id === map.chosen
-    const bracket = box([a, top - BRUSH_MM - 0.3], b - a, BRUSH_MM, 'ampere 1', chosen ? 'slant close' : 'blank')
-    const sides = [a, b].map((x) => line([[x, top - BRUSH_MM - 0.3] as Point, [x, bottom] as Point], 'ampere 1'))
-    return [
-      ...(chosen ? sides.map((side) => ({ ...side, ...partOf(week.id) })) : []),
-      { ...bracket, ...partOf(week.id) },
-      { ...nameOf(week.what, a, b, map.widthMm, top - BRUSH_MM - 1.2, chosen), ...partOf(week.id) },
-    ]
-  })
+interface WeekName {
+  readonly week: YearMap['weeks'][number]
+  /** Where the bracket runs, and where its name does. */
+  readonly from: number
+  readonly to: number
+  readonly left: number
+  /** Lines above the lowest: names that would run into each other stand one above another. */
+  readonly level: number
 }
 
-function nameOf(what: string, a: number, b: number, widthMm: number, y: number, strong: boolean): Item {
-  const half = wordsMm(what, LETTERING_MM) / 2
-  const middle = (a + b) / 2
-  if (middle - half < LEFT_MM) return text([Math.max(LEFT_MM, a), y], what, { strong, halo: true })
-  if (middle + half > widthMm - 1) return text([Math.min(widthMm - 0.5, b), y], what, { strong, anchor: 'end', halo: true })
-  return text([middle, y], what, { strong, anchor: 'middle', halo: true })
+function namesOf(map: YearMap, dayMm: number): readonly WeekName[] {
+  const names: WeekName[] = []
+  for (const week of map.weeks) {
+    const x = (h: number): number => LEFT_MM + Math.floor((map.firstHour + h) / DAY_H) * dayMm
+    const from = x(Math.max(0, week.fromH))
+    const to = x(Math.max(0, Math.min(map.hoursCount, week.fromH + week.hoursCount) - 1)) + dayMm
+    const wide = wordsMm(week.what, LETTERING_MM) * (week.id === map.chosen ? 1.1 : 1)
+    const left = Math.max(LEFT_MM, Math.min(map.widthMm - wide - 0.5, (from + to - wide) / 2))
+    let level = 0
+    while (
+      names.some(
+        (n) => n.level === level && left < n.left + wordsMm(n.week.what, LETTERING_MM) * 1.1 + 2 && n.left < left + wide + 2,
+      )
+    )
+      level += 1
+    names.push({ week, from, to, left, level })
+  }
+  return names
+}
+
+/** A bracket over each stretch; the chosen one brushed, and its sides drawn through the map. */
+function weekItems(map: YearMap, plot: MapPlot, names: readonly WeekName[]): readonly Item[] {
+  const [top, bottom] = [plot.topMm, plot.topMm + DAY_H * plot.hourMm]
+  return names.flatMap(({ week, from, to, left, level }): readonly Item[] => {
+    const chosen = week.id === map.chosen
+    const head = top - BRUSH_MM - 0.3
+    const y = head - 1 - level * LINE_MM
+    return [
+      ...(chosen ? [from, to].map((x) => line([[x, head] as Point, [x, bottom] as Point], 'ampere 1')) : []),
+      ...(level > 0 ? [line([[(from + to) / 2, head] as Point, [(from + to) / 2, y + 0.6] as Point], 'hair')] : []),
+      box([from, head], to - from, BRUSH_MM, 'ampere 1', chosen ? 'slant close' : 'blank'),
+      text([left, y], week.what, { strong: chosen, halo: true }),
+    ].map((item) => ({ ...item, ...partOf(week.id) }))
+  })
 }
 
 function axisItems(map: YearMap, plot: MapPlot): readonly Item[] {

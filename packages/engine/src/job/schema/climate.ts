@@ -9,7 +9,7 @@ export const climate = z
     'design-min': quantity('temperature', air, {
       said: 'Lowest design temperature of the air.',
       need: 'must',
-      absent: 'air answers unknown; cords are not judged against cold',
+      absent: 'air takes it from the coldest month and says so; cords are not judged against cold',
     }).optional(),
     'extreme-min': quantity('temperature', air, {
       said: 'Lowest temperature on record, or expected once in the stay.',
@@ -34,14 +34,14 @@ export const climate = z
     }).optional(),
     'range-by-month': months('difference', range(0, 40, '0 to 40 K'), {
       said: 'Mean daily range by month.',
-      need: 'must',
-      absent: 'air answers unknown',
+      need: 'assumed',
+      absent: 'that of the nearest place known within 500 km, or by a rule; air says which',
       ...readBy('air'),
     }).optional(),
     'humidity-by-month': months('share', share, {
       said: 'Mean relative humidity by month.',
-      need: 'must',
-      absent: 'air answers unknown',
+      need: 'assumed',
+      absent: 'that of the nearest place known within 500 km, or by a rule; air says which',
       ...readBy('air'),
     }).optional(),
     'humidity-over': choice(['water', 'ice'], {
@@ -52,14 +52,14 @@ export const climate = z
     }).optional(),
     'wind-by-month': months('speed', range(0, 60, '0 to 60 m/s'), {
       said: 'Mean wind speed by month, 10 m above ground.',
-      need: 'must',
-      absent: 'air answers unknown',
+      need: 'assumed',
+      absent: 'that of the nearest place known within 500 km, or by a rule; air says which',
       ...readBy('air'),
     }).optional(),
     'sun-by-month': months('irradiation', range(0, 12, '0 to 12 kWh/m2 a day'), {
       said: 'Mean daily global irradiation on the flat, by month.',
-      need: 'must',
-      absent: 'air answers unknown',
+      need: 'assumed',
+      absent: 'that of the nearest place known within 500 km, or by a rule; air says which',
       ...readBy('air'),
     }).optional(),
   })

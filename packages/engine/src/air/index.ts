@@ -1,4 +1,11 @@
-export { type AirInputs, answerAir, type WeatherGiven } from './answer/index.ts'
+export {
+  type AirAtHand,
+  type AirInputs,
+  airAtHand,
+  answerAir,
+  type WeatherGiven,
+  type WeekAsked,
+} from './answer/index.ts'
 export { type AirDesignJob, airAsCut, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'

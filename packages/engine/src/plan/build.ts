@@ -2,7 +2,16 @@ import { designAir } from '../air/index.ts'
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
-import { type BoxBuild, type BoxDesign, type Design, type FitDesign, type Job, wirewayPieces } from '../job/index.ts'
+import {
+  type AirDesign,
+  type BoxBuild,
+  type BoxDesign,
+  type Design,
+  type FitDesign,
+  type Job,
+  type SkinDesign,
+  wirewayPieces,
+} from '../job/index.ts'
 import { type Prices, receptaclePart } from '../parts/index.ts'
 import { besideIn } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -34,17 +43,7 @@ export function buildsOf(
     if (designs.length === 0) return []
     const body = bodyOf(job, wanted.id)
     const air = designAir({ job, body, designs })
-    const skin = designSkin({
-      body,
-      designs,
-      rules: rules.build,
-      pins: job.pins,
-      vents: air.vents,
-      foam: air.roofFoamM > 0 || air.wallFoamM > 0,
-      snowDepthM: job.yard.snow.depthM,
-      racewayMm: outsideMm,
-      outletMm: (circuit) => receptaclePart(circuit, rules),
-    })
+    const skin = skinFor({ job, designs, body, air, rules })
     const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
     const before = earlier.find((b) => b.box === wanted.id)
     const ownOnly = before?.ownOnly ?? false
@@ -64,6 +63,26 @@ export function buildsOf(
     return [{ box: wanted.id, key, build, ownOnly: ownOnly || gaveUp(before?.build.fit, fit, designs) }]
   })
 }
+
+/** What is cut in a box for its design and for what its air wants. */
+export const skinFor = (of: {
+  readonly job: Job
+  readonly designs: readonly BoxDesign[]
+  readonly body: BoxBody
+  readonly air: AirDesign
+  readonly rules: RuleSet
+}): SkinDesign =>
+  designSkin({
+    body: of.body,
+    designs: of.designs,
+    rules: of.rules.build,
+    pins: of.job.pins,
+    vents: of.air.vents,
+    foam: of.air.roofFoamM > 0 || of.air.wallFoamM > 0,
+    snowDepthM: of.job.yard.snow.depthM,
+    racewayMm: outsideMm,
+    outletMm: (circuit) => receptaclePart(circuit, of.rules),
+  })
 
 /** A design with its boxes built, as a runner-up needs to be drawn: its runs stay as long as they were sized for, and `fit/run-length` says where that differs. */
 export function builtDesign(job: Job, design: Design, rules: RuleSet, prices: Prices): Design {

@@ -1,3 +1,4 @@
+export { type PlannedAir, plannedAir } from './air-at-hand.ts'
 export {
   type AsBuilt,
   asBuilt,

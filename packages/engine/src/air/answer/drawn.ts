@@ -63,9 +63,9 @@ export function spellOf(of: {
     openings:
       series.openingM3S === undefined
         ? []
-        : model.openings.map(({ id }, i) => ({
+        : openingIds(model).map((id, i, all) => ({
             id,
-            flowM3S: ofOpening(series.openingM3S!, i, model.openings.length, fromH, toH),
+            flowM3S: ofOpening(series.openingM3S!, i, all.length, fromH, toH),
           })),
     heaterWh: column(series.heaterWh, 1),
     fanWh: column(series.fanWh, TENTHS),
@@ -83,6 +83,12 @@ function faceHours({ series }: YearRun, side: number, fromH: number, toH: number
     fellG: own(series.fellKg, 1, 1000),
   }
 }
+
+/** Openings whose flow a run keeps: the fan's is the last. */
+const openingIds = (model: BoxModel): readonly string[] => [
+  ...model.openings.map(({ id }) => id),
+  ...(model.fan === null ? [] : ['fan']),
+]
 
 function ofOpening(flow: Float64Array, nth: number, count: number, fromH: number, toH: number): readonly number[] {
   const own = new Float64Array(toH - fromH)

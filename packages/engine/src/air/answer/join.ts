@@ -11,8 +11,8 @@ import type { AirAnswer, ShortRun } from '../result.ts'
 import { type Surroundings, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
-import type { AirLack, BoxAir, EndRuns } from './runs.ts'
-import { type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
+import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
+import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
   readonly job: AirJob
@@ -53,13 +53,13 @@ export function answerAir(inputs: AirInputs): AirAnswer {
   })
 }
 
-interface Made {
+export interface Made {
   readonly box: AirBox
   readonly modelAt: (end: EndName) => BoxModel
   readonly notes: readonly AirNote[]
 }
 
-function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
+export function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const { job, design, rules, reach } = inputs
   const task = { job, design, build, body, rules, reach, weighed: inputs.weighed[build.box] ?? null }
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
@@ -86,9 +86,12 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   ]
   const lacks = [...new Map(missing.map((one) => [one.path + one.said, one])).values()]
   if (lacks.length > 0 || 'lacks' in found) return { lacks }
-  const { weather } = found
+  return { runs: runsWith(made, found.weather, runner(made.box.box, made.modelAt('damp'), memory)) }
+}
+
+/** A box at both ends, through the year and the short runs. */
+export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
-  const run = runner(made.box.box, damp, memory)
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
   const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
     Object.fromEntries(
@@ -101,30 +104,28 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
       }),
     )
   return {
-    runs: {
-      ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
-      ends: {
-        tight: {
-          ...{ model: damp, said: END_WORDS.tight, year: year('damp', damp), heat: { model: hot, year: year('hot', hot) } },
-          shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
-        },
-        leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
+    ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
+    ends: {
+      tight: {
+        ...{ model: damp, said: END_WORDS.tight, year: year('damp', damp), heat: { model: hot, year: year('hot', hot) } },
+        shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
-      assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
-      unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
+      leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
     },
+    assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
+    unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
   }
 }
 
 const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, said, source })
 
-type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions) => YearRun
+export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions) => YearRun
 
 /**
  * Runs of one box. What stands around it is worked out once for all its ends: it hangs on how the box stands, not on what it is built with. A
  * run is kept while its model, as numbers, and its hours are the same: a longer cord or another price runs nothing again.
  */
-function runner(box: string, stands: BoxModel, memory: Memory): Run {
+export function runner(box: string, stands: BoxModel, memory: Memory): Run {
   const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM } = stands
   const place = {
     ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },

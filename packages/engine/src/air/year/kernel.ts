@@ -22,6 +22,8 @@ export interface KernelOptions {
   readonly startC: number | null
   /** Vapour pressure inside at the start; null: that of the air outside. */
   readonly startVapourPa: number | null
+  /** Whether the flow through each opening is kept. */
+  readonly keepsOpenings: boolean
 }
 
 const GAMMA = 1 - Math.SQRT1_2
@@ -107,6 +109,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     pathSide[holes] = SIDES.indexOf(fan.side)
     pathM[holes] = fan.heightM
   }
+  const kept = fan === null ? holes : holes + 1
+  const throughM3S = new Float64Array(kept)
+  const openingM3S = options.keepsOpenings ? new Float64Array(hoursCount * kept) : null
   const walls = lay.faceOf
   let wallM2 = 0
   for (let i = 0; i < 4; i++) wallM2 += areaM2[walls[i]!]!
@@ -436,6 +441,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       }
       if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
       insidePa = p
+      if (openingM3S !== null) for (let i = 0; i < kept; i++) throughM3S[i] = flowOf[i]! / (flowOf[i]! > 0 ? rhoOut : rhoIn)
       let inKgS = 0
       for (let i = 0; i < P; i++) {
         const f = flowOf[i]!
@@ -1087,6 +1093,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       gearJ += gearHeatW[slot]! * stepS
       fanJ += fanW * stepS
       inflowKg += flowKgS * stepS
+      if (openingM3S !== null) for (let i = 0; i < kept; i++) openingM3S[hh * kept + i]! += throughM3S[i]! / stepsPerHour
       if ((k + 1) % stepsPerHour === 0) {
         let check = a + w + r
         for (let i = 0; i < N; i++) check += T[i]!
@@ -1146,7 +1153,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   return {
     hoursCount,
     stepsPerHour,
-    series,
+    series: openingM3S === null ? series : { ...series, openingM3S },
     heaterKWh: heaterSum / 3.6e6,
     coolerKWh: coolerSum / 3.6e6,
     fanKWh: fanSum / 3.6e6,

@@ -92,7 +92,10 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
 
 function once<T>(of: () => T): () => T {
   let kept: { readonly is: T } | null = null
-  return () => (kept ??= { is: of() }).is
+  return () => {
+    if (kept === null) kept = { is: of() }
+    return kept.is
+  }
 }
 
 function known<K, T>(of: (key: K) => T): (key: K) => T {

@@ -87,6 +87,7 @@ const WORKINGS_HEAD: Readonly<Partial<Record<QuestionId, string>>> = {
   faults: 'Workings: faults',
   fit: 'Workings: what it hangs on',
   skin: 'Workings: what is cut',
+  air: 'Workings: dry, and cool enough',
   haul: 'Workings: lifting, hauling, standing',
   shop: 'Workings: what is bought and sawn',
   money: 'Workings: what it costs and sells for',

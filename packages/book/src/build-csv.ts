@@ -1,6 +1,8 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design } from '@plugstead/engine/job'
 import { csv } from './csv.ts'
+import type { BookInput } from './results.ts'
+import { positionWords, ventRows } from './sheets/air-vents.ts'
 import { axisM, fixingWords, lengthMm } from './sheets/build-words.ts'
 
 /** Every opening with its place from the left edge of its side, as seen from outside, and from the underside of the box. */
@@ -327,5 +329,23 @@ export function costCsv(assessment: Assessment): string {
       ...[l.group, l.box ?? 'job', l.id, l.what, l.quantity, l.per, l.unitMoney, l.currency],
       ...[l.lowMoney, l.likelyMoney, l.highMoney, l.money, l.date, l.from, l.rests.place],
     ]),
+  )
+}
+
+/** Vents and fans with their two positions: what the welder cuts and what the yard sets in autumn and spring. */
+export function ventsCsv(input: BookInput): string {
+  return csv(
+    [
+      ...['box', 'opening', 'use', 'side', 'from left mm', 'up mm', 'above ground mm', 'shape', 'width mm', 'height mm'],
+      ...['clear dirty cm2', 'clear clean cm2', 'mesh mm', 'hood', 'summer', 'winter', 'open in winter %', 'what it is for'],
+    ],
+    ventRows(input).map((v) => {
+      const { summer, winter } = positionWords(v)
+      return [
+        ...[v.box, v.id, v.use, v.side, v.fromLeftMm, v.upMm, v.aboveGroundMm, v.shape, v.widthMm, v.heightMm],
+        ...[Math.round(v.clearM2.low * 1e4), Math.round(v.clearM2.high * 1e4), v.meshMm, v.hood ? 'yes' : 'no'],
+        ...[summer, winter, v.use === 'fan' ? null : Math.round(v.winterFrac * 100), v.what],
+      ]
+    }),
   )
 }

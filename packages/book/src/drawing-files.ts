@@ -1,6 +1,7 @@
 import { boxDrawings, boxParts, drawnBoxes, dxf, glb, patternDrawings, sheetScene, svg } from '@plugstead/drawings'
 import type { JobFile } from './job-lists.ts'
 import type { BookInput } from './results.ts'
+import { airScenes } from './sheets/air-scenes.ts'
 import { oneLineScenes } from './sheets/one-line.ts'
 
 /** Block between head and foot of a sheet: Letter and A4 share one, Tabloid and A3 the other. */
@@ -20,7 +21,7 @@ export interface DrawingFile extends JobFile {
   readonly of: 'sheet' | 'cut file' | 'solid'
 }
 
-/** Every drawing of every box that is laid out: sheets to scale, what is cut at true size, the whole as a solid. */
+/** Every drawing of every box that is laid out: sheets to scale, what is cut at true size, its year of air, the whole as a solid. */
 export function drawingFiles(input: BookInput, paper: DrawingPaper): readonly DrawingFile[] {
   const lines = oneLineScenes(input)
   return drawnBoxes(input).flatMap((drawn): readonly DrawingFile[] => {
@@ -42,6 +43,9 @@ export function drawingFiles(input: BookInput, paper: DrawingPaper): readonly Dr
       ]),
       ...oneLines(lines, box).map(({ name, scene }) =>
         file(name, 'One-line diagram, with volts', 'sheet', 'svg', () => svg.render(scene)),
+      ),
+      ...airScenes(input, drawn, BLOCKS_MM[paper].widthMm).map(({ name, title, scene }) =>
+        file(name, title, 'sheet', 'svg', () => svg.render(scene())),
       ),
       file('solid', 'The box with what is built in', 'solid', 'glb', () => glb.render(boxParts(drawn), box)),
     ]

@@ -1,6 +1,6 @@
 import { VERSION } from '@plugstead/engine/answer'
 import type { ChangeList } from '@plugstead/engine/plan'
-import { billCsv, costCsv, cutsCsv, hoursCsv, openingsCsv, racewaysCsv, strutCsv, wiresCsv } from './build-csv.ts'
+import { billCsv, costCsv, cutsCsv, hoursCsv, openingsCsv, racewaysCsv, strutCsv, ventsCsv, wiresCsv } from './build-csv.ts'
 import { changesCsv, circuitsCsv, cordsCsv, panelCsv } from './csv.ts'
 import { datesCsv } from './dates-csv.ts'
 import { datesIcs } from './dates-ics.ts'
@@ -14,7 +14,8 @@ export interface JobFile {
 }
 
 /** Design, findings and lists of a judged job. Lists of the steel only where a box is built, changes only where one stands. */
-export function jobLists({ design, assessment }: BookInput, changes: readonly ChangeList[]): readonly JobFile[] {
+export function jobLists(input: BookInput, changes: readonly ChangeList[]): readonly JobFile[] {
+  const { design, assessment } = input
   const { questions, findings, assumed, workings, results } = assessment
   return [
     { kind: 'design.json', make: () => json({ plugstead: VERSION, design }) },
@@ -29,6 +30,7 @@ export function jobLists({ design, assessment }: BookInput, changes: readonly Ch
           { kind: 'strut.csv', make: () => strutCsv(design) },
           { kind: 'raceways.csv', make: () => racewaysCsv(assessment, design) },
         ]),
+    ...((results.air?.boxes.length ?? 0) === 0 ? [] : [{ kind: 'vents.csv', make: () => ventsCsv(input) }]),
     ...(results.shop.boxes.length === 0
       ? []
       : [

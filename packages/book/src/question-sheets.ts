@@ -1,6 +1,7 @@
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Sheet } from './content.ts'
 import type { BookInput } from './results.ts'
+import { airSheets } from './sheets/air.ts'
 import { builtBoxes } from './sheets/built.ts'
 import { circuitsSheets } from './sheets/circuits.ts'
 import { datesSheets } from './sheets/dates.ts'
@@ -30,7 +31,7 @@ export function questionSheets(input: BookInput): Readonly<Record<SheetedQuestio
     faults: () => faultsSheets(input),
     fit: () => fitSheets(input, built),
     skin: () => skinSheets(input, built),
-    air: () => [],
+    air: () => airSheets(input, built),
     haul: () => haulSheets(input, built),
     shop: () => shopSheets(input, built),
     money: () => moneySheets(input),

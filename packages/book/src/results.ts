@@ -1,3 +1,4 @@
+import type { AirUnits, RemedyTable } from '@plugstead/drawings'
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design, Job } from '@plugstead/engine/job'
 import type { RuleSet } from '@plugstead/engine/rules'
@@ -13,6 +14,10 @@ export interface BookInput {
    * instead of standing below. Absent: the block of the paper.
    */
   readonly glass?: { readonly widthMm: number }
+  /** What each measure against heat and damp buys, by box; absent where nobody weighed them. */
+  readonly airRemedies?: Readonly<Record<string, Omit<RemedyTable, 'widthMm'>>>
+  /** Units that pictures of the air are read in; metric unless said. */
+  readonly units?: AirUnits
 }
 
 /** Width of the block that Letter and A4 share. */
@@ -37,6 +42,7 @@ export type BusFault = BoxFaults['sources'][number]['buses'][number]
 export type FaultChart = BoxFaults['charts'][number]
 export type BoxFit = Results['fit']['boxes'][number]
 export type BoxSkin = Results['skin']['boxes'][number]
+export type BoxAir = NonNullable<Results['air']>['boxes'][number]
 export type HaulBox = Results['haul']['boxes'][number]
 export type BoxShop = Results['shop']['boxes'][number]
 

@@ -1,4 +1,5 @@
 import { bareScene, boxDrawings, type Drawing, drawnBoxes, paperScene, type Scene } from '@plugstead/drawings'
+import type { BoxBody } from '@plugstead/engine/box'
 import type { BoxBuild, Side } from '@plugstead/engine/job'
 import type { Finding, QuestionId } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
@@ -11,6 +12,8 @@ export interface BuiltBox {
   readonly id: string
   readonly name: string
   readonly build: BoxBuild
+  /** Null where it is not drawn. */
+  readonly body: BoxBody | null
   readonly drawings: readonly Drawing[]
   readonly glass: BookInput['glass']
   /** Where several boxes are built, what concerns none of them stands with the first. */
@@ -26,6 +29,7 @@ export function builtBoxes(input: BookInput): readonly BuiltBox[] {
       id: build.box,
       name: `box ${build.box}`,
       build,
+      body: of?.body ?? null,
       drawings: of === undefined ? [] : boxDrawings(of),
       glass: input.glass,
       first: i === 0,

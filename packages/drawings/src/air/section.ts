@@ -18,6 +18,8 @@ export interface AirSection {
   readonly air: AirDesign
   /** Long side the gear hangs on. */
   readonly gearSide: 'left' | 'right'
+  /** The box is drawn no higher than this. */
+  readonly mostMm?: number
 }
 
 const EDGE_MM = 41
@@ -52,7 +54,7 @@ export function airSection(of: AirSection): Scene {
     return { sizeMm: [widthMm, 8], said: `${spell.what}: no such hour.`, items: [text([0, 5], 'No hour is chosen.')] }
   const head = paragraph(headWords(of), [0, 3], widthMm)
   const edge = widthMm < 140 ? EDGE_NARROW_MM : EDGE_MM
-  const k = Math.min((widthMm - 2 * edge) / sizeM.widthM, 78 / sizeM.heightM)
+  const k = Math.min((widthMm - 2 * edge) / sizeM.widthM, (of.mostMm ?? 78) / sizeM.heightM)
   const left = (widthMm - sizeM.widthM * k) / 2
   const top = head.nextMm + ABOVE_MM + (of.air.secondRoof ? SECOND_ROOF_MM : 0)
   const at: Frame = { left, right: left + sizeM.widthM * k, top, bottom: top + sizeM.heightM * k, k, h: atH }

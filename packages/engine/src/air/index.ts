@@ -17,6 +17,7 @@ export { measuresOf } from './measures/of-design.ts'
 export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
+export { ventClearM2 } from './model/openings.ts'
 export type {
   AirAnswer,
   AirBoxResult,

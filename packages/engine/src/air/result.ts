@@ -264,6 +264,15 @@ export interface AirBoxResult {
   readonly wetterEnd: AirEnd
   readonly hotterEnd: AirEnd
   readonly shorts: readonly AirShort[]
+  /** Openings that air passes by pressure, as the run took them; months (0 to 11) in which they stand in their winter position. */
+  readonly openings?: readonly {
+    readonly id: string
+    readonly side: Side
+    readonly areaM2: number
+    readonly heightM: number
+    readonly winterFrac: number
+  }[]
+  readonly winterMonths?: readonly number[]
 }
 
 export interface AirResult {

@@ -95,6 +95,10 @@ function answerBox(
       wetterEnd: wet(leaky) > wet(tight) ? 'leaky' : 'tight',
       hotterEnd: leaky.year.counts.airMostC > tight.year.counts.airMostC ? 'leaky' : 'tight',
       shorts,
+      openings: runs.ends.tight.model.openings.map(({ id, side, areaM2, heightM, winterFrac }) => ({
+        ...{ id, side, areaM2, heightM, winterFrac },
+      })),
+      winterMonths: runs.ends.tight.model.winterMonths,
     },
   }
 }

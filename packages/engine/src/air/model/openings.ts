@@ -8,7 +8,7 @@ import { dischargeInSeriesRatio, screenLossRatio } from '../flow/holes.ts'
 import { DRIER_KG_PER_KG } from '../gear/heater.ts'
 import { between, numberIn, rowsOf } from '../shelf.ts'
 import type { BoxFan, BoxOpening } from '../year/types.ts'
-import type { ModelEnd } from './ends.ts'
+import { MODEL_ENDS, type ModelEnd } from './ends.ts'
 
 const HOODED = 'hooded vent with mesh, on face area'
 /** Air through a vent moves slower than the tables' screens were tried at. */
@@ -37,7 +37,18 @@ export function ventDischargeRatio(of: { readonly hood: boolean; readonly meshMm
   return dischargeInSeriesRatio(dischargeOf(HOODED), loss - clean)
 }
 
-const areaM2 = (o: Opening): number => ((o.shape === 'round' ? Math.PI / 4 : 1) * o.widthMm * o.heightMm) / 1e6
+const areaM2 = (o: Pick<Opening, 'shape' | 'widthMm' | 'heightMm'>): number =>
+  ((o.shape === 'round' ? Math.PI / 4 : 1) * o.widthMm * o.heightMm) / 1e6
+
+/** Open area of a vent through its mesh, clean and after a season of dirt; both equal without a mesh. */
+export function ventClearM2(of: Pick<Opening, 'shape' | 'widthMm' | 'heightMm' | 'meshMm'>): {
+  readonly low: number
+  readonly high: number
+} {
+  const open = (vents: ModelEnd['vents']): number =>
+    areaM2(of) * (of.meshMm === null ? 1 : meshOpenFrac(of.meshMm, { ...MODEL_ENDS.middle, vents }))
+  return { low: open('half clogged'), high: open('clear') }
+}
 
 /** Vents of the skin, and the hole of a fan that is not there. Where the words of a box that stands give its vents, those. */
 export function openingsOf(of: {

@@ -218,6 +218,8 @@ export interface AirYear {
   readonly mould: { readonly mostRatio: number; readonly endRatio: number } | null
   /** What a breaker of rating 1 still holds at the hottest hour under load, and how hot it is at it. Null: never loaded. */
   readonly breaker: { readonly airC: number; readonly atH: number; readonly holdsFrac: number } | null
+  /** The same year under the colder of two published clear skies; null where the roof is far from its limit or beyond it, or the heat of the sky was measured. */
+  readonly colderSky: { readonly roofMostGPerM2: number; readonly fellKg: number; readonly fellOnGearKg: number } | null
   /** The largest, at most 24, by time. */
   readonly drips: readonly DripEvent[]
   /** Null: no face was frosted or wet at night. */

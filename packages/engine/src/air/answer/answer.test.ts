@@ -114,7 +114,7 @@ describe('too hot', () => {
   test('what fails at one end only is unknown, and says that the box’s tightness decides', () => {
     const f = found(answered(ends(hottest(62), hottest(50))), 'air/hot', 'breakers')
     expect(f?.verdict).toBe('unknown')
-    expect(f?.said).toContain('how tight the box is decides')
+    expect(f?.said).toContain('how tight the box is')
   })
 
   test('a wall in the sun adds what it is over the air, 5 K at most', () => {
@@ -280,6 +280,20 @@ describe('what falls', () => {
     }
     expect(events(3)).toEqual([4])
     expect(events(4)).toEqual([1, 1])
+  })
+})
+
+describe('two skies', () => {
+  const under = (colderSky: Edit) => answered({ tight: roofFilm(150), colderSky })
+
+  test('what holds under one sky and fails under the colder is unknown; what holds under both holds', () => {
+    expect(verdict(under(roofFilm(600, { fellKg: 4 })), 'air/roof-frost')).toBe('unknown')
+    const dripping = found(under(roofFilm(600, { fellKg: 4 })), 'air/drip')!
+    expect(dripping.verdict).toBe('unknown')
+    expect(dripping.said).toContain('colder of two published clear skies: 4 l')
+    expect(verdict(under(roofFilm(200)), 'air/roof-frost')).toBe('holds')
+    expect(under(roofFilm(200)).result.boxes[0]!.ends.tight.colderSky?.roofMostGPerM2).toBeCloseTo(200, 9)
+    expect(answered().result.boxes[0]!.ends.tight.colderSky).toBeNull()
   })
 })
 

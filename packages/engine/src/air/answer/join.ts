@@ -1,5 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { Assumption, BoxBuild, Design } from '../../job/index.ts'
+import { type Assumption, type BoxBuild, type Design, SIDES } from '../../job/index.ts'
 import { type Memory, noMemory } from '../../kernel/index.ts'
 import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
@@ -8,9 +8,11 @@ import type { AirNote } from '../facts/note.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
 import type { AirAnswer, ShortRun } from '../result.ts'
-import { type Surroundings, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
+import { type Surroundings, type SurroundingsOptions, surroundingsOf, type YearOptions, yearOf } from '../year/index.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
+import { amount } from './figures.ts'
+import { faceOf, most } from './hours.ts'
 import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
 import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
@@ -93,6 +95,7 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
 export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
+  const dampYear = year('damp', damp)
   const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
     Object.fromEntries(
       RUNS.flatMap((name) => {
@@ -107,7 +110,10 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
     ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
     ends: {
       tight: {
-        ...{ model: damp, said: END_WORDS.tight, year: year('damp', damp), heat: { model: hot, year: year('hot', hot) } },
+        ...{ model: damp, said: END_WORDS.tight, year: dampYear, heat: { model: hot, year: year('hot', hot) } },
+        ...(nearLimit(dampYear) && weather.hours.columns.infraredWPerM2 === null
+          ? { colderSky: run('year, damp, colder sky', damp, weather.hours, {}, 'berdahl-martin') }
+          : {}),
         shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
       leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
@@ -119,7 +125,12 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
 
 const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, said, source })
 
-export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions) => YearRun
+/** So near its warning that the other sky may decide: half of it under the roof. */
+const nearLimit = (run: YearRun): boolean => most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000 > amount('roof-warning') / 2
+const ROOF = SIDES.indexOf('roof')
+
+type Sky = NonNullable<SurroundingsOptions['sky']>
+export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions, sky?: Sky) => YearRun
 
 /**
  * Runs of one box. What stands around it is worked out once for all its ends: it hangs on how the box stands, not on what it is built with. A
@@ -131,19 +142,20 @@ export function runner(box: string, stands: BoxModel, memory: Memory): Run {
     ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },
     areasM2: [...stands.faces, ...(stands.parts ?? [])].map(({ side, areaM2 }) => ({ side, areaM2 })),
   }
-  const around = new Map<WeatherHours, Surroundings>()
-  const aroundIn = (name: string, hours: WeatherHours): Surroundings => {
-    const known = around.get(hours)
+  const around = new Map<string, Surroundings>()
+  const aroundIn = (run: string, hours: WeatherHours, sky: Sky): Surroundings => {
+    const name = `${run}, ${sky}`
+    const known = around.get(name)
     if (known !== undefined) return known
-    const made = memory.recall(`around ${box}, ${name.split(',')[0]}`, { place, hours }, () =>
-      surroundingsOf(stands, hours, { stepsPerHour: STEPS_PER_HOUR }),
+    const made = memory.recall(`around ${box}: ${name}`, { place, hours, sky }, () =>
+      surroundingsOf(stands, hours, { stepsPerHour: STEPS_PER_HOUR, sky }),
     )
-    around.set(hours, made)
+    around.set(name, made)
     return made
   }
-  return (name, model, hours, options) =>
-    memory.recall(`${box}: ${name}`, { model: asNumbers(model), place, hours, options }, () =>
-      yearOf(model, aroundIn(name, hours), options),
+  return (name, model, hours, options, sky = 'record') =>
+    memory.recall(`${box}: ${name}`, { model: asNumbers(model), place, hours, options, sky }, () =>
+      yearOf(model, aroundIn(name.split(',')[0] ?? name, hours, sky), options),
     )
 }
 

@@ -85,6 +85,8 @@ export interface Scene {
   readonly tight?: (series: YearRun['series']) => void
   /** Absent: as the tight end. */
   readonly leaky?: (series: YearRun['series']) => void
+  /** Of the tight end. */
+  readonly colderSky?: (series: YearRun['series']) => void
   readonly heat?: (series: YearRun['series']) => void
   readonly model?: Partial<BoxModel>
   readonly air?: Partial<AirDesign>
@@ -114,7 +116,13 @@ export function runsOf(scene: Scene): BoxRuns {
     shortWeather: Object.fromEntries(
       shorts.map(([name]) => [name, { said: `invented`, leadInH: LEAD_H, hours: weatherOf({ hoursCount: SHORT_H }) }]),
     ),
-    ends: { tight: end(scene.tight, 'as little as leaks'), leaky: end(scene.leaky ?? scene.tight, 'as much as leaks') },
+    ends: {
+      tight: {
+        ...end(scene.tight, 'as little as leaks'),
+        ...(scene.colderSky === undefined ? {} : { colderSky: runOf(scene.colderSky) }),
+      },
+      leaky: end(scene.leaky ?? scene.tight, 'as much as leaks'),
+    },
     assumed: [{ path: 'boxes.BX1.paint', said: 'red oxide', source: 'common practice' }],
   }
 }

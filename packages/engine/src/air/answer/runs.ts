@@ -14,6 +14,8 @@ export interface EndRuns {
   readonly year: YearRun
   /** The run in which heat is judged, where a box that stands for the most heat is not the one that stands for the most damp. */
   readonly heat?: { readonly model: BoxModel; readonly year: YearRun }
+  /** The same model under the colder of two published clear skies, where the roof is near its limit. */
+  readonly colderSky?: YearRun
   readonly shorts: Readonly<Partial<Record<ShortRun, YearRun>>>
 }
 

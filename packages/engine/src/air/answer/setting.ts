@@ -44,5 +44,5 @@ const SAME = 1e-9
 /** What is said where the ends disagree, and nothing where they do not. */
 export const apart = (verdict: Verdict): string =>
   verdict === 'unknown'
-    ? ' It holds at one end of what nobody measured and fails at the other: how tight the box is decides.'
+    ? ' It holds at one end and fails at the other: what nobody measured (how tight the box is, how cold the sky) decides.'
     : ''

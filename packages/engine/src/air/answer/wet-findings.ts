@@ -1,4 +1,4 @@
-import { put, type Step, worst } from '../../kernel/index.ts'
+import { judgeEnds, put, type Step, type Verdict, worst } from '../../kernel/index.ts'
 import { pressureAtPa } from '../../weather/index.ts'
 import type { AirEnd, AirYear, FaceWet } from '../result.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
@@ -24,10 +24,27 @@ const roofOf = (year: AirYear): FaceWet => year.counts.faces.find((f) => f.side 
 const eachEnd = (setting: AirSetting, step: (year: AirYear, end: AirEnd) => Step): readonly Step[] =>
   (['tight', 'leaky'] as const).map((end) => step(yearAt(setting, end), end))
 
+type ColderSky = NonNullable<AirYear['colderSky']>
+
+/** At both ends, and at either under the colder of two skies where that was run: one that differs leaves it unknown. */
+function underBothSkies(setting: AirSetting, of: (year: AirYear) => Verdict, sky: (of: ColderSky) => Verdict): Verdict {
+  return atBoth(setting, (year) => (year.colderSky === null ? of(year) : judgeEnds(of(year), sky(year.colderSky))))
+}
+
+function skyWords(setting: AirSetting, words: (sky: ColderSky) => string): string {
+  const { colderSky } = yearAt(setting, 'tight')
+  return colderSky === null ? '' : ` Under the colder of two published clear skies: ${words(colderSky)}.`
+}
+
 /** Most that hangs under the roof: tight from the warning, fails at the event of published stages. */
 function roofFrost(setting: AirSetting, mends: Remedies): Noted {
   const [warning, event] = [amount('roof-warning'), amount('roof-event')]
-  const verdict = atBoth(setting, (year) => judgeMost(roofOf(year).mostGPerM2, event, event - warning))
+  const judged = (g: number) => judgeMost(g, event, event - warning)
+  const verdict = underBothSkies(
+    setting,
+    (year) => judged(roofOf(year).mostGPerM2),
+    (sky) => judged(sky.roofMostGPerM2),
+  )
   const end = worseEnd(setting, (year) => roofOf(year).mostGPerM2)
   const year = yearAt(setting, end)
   const roof = roofOf(year)
@@ -47,7 +64,7 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     said:
       roof.mostGPerM2 < 0.5
         ? `The underside of the roof stays dry all year at both ends.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
-        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
+        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${skyWords(setting, (sky) => grams(sky.roofMostGPerM2))}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
     title: `Frost and water under the roof of ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>
@@ -81,12 +98,18 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
 
 /** Water that falls on gear without a hood fails; on the floor it is counted. */
 function drip(setting: AirSetting, mends: Remedies): Noted {
-  const verdict = atBoth(setting, (year) => (year.counts.fellOnGearKg > 0 ? 'fails' : 'holds'))
+  const fails = (kg: number): Verdict => (kg > 0 ? 'fails' : 'holds')
+  const verdict = underBothSkies(
+    setting,
+    (year) => fails(year.counts.fellOnGearKg),
+    (sky) => fails(sky.fellOnGearKg),
+  )
   const end = worseEnd(setting, (year) => year.counts.fellOnGearKg)
   const year = yearAt(setting, end)
   const largest = [...year.drips].sort((a, b) => unhooded(b) - unhooded(a) || b.fellKg - a.fellKg)[0]
   const things = [...new Set(year.drips.flatMap((e) => e.on.filter((o) => !o.hooded && o.landsKg > 0).map((o) => o.id)))]
   const fell = both(setting, (y) => y.counts.fellKg, litres)
+  const dripSky = skyWords(setting, (sky) => `${litres(sky.fellKg)}, ${litres(sky.fellOnGearKg)} of it on gear without a hood`)
   const times = both(setting, (y) => y.counts.dripEventsCount, whole)
   const on =
     year.counts.fellOnGearKg > 0
@@ -101,8 +124,8 @@ function drip(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       year.counts.fellKg === 0 && yearAt(setting, end === 'tight' ? 'leaky' : 'tight').counts.fellKg === 0
-        ? 'No water falls from the roof or runs off a wall in the year, at either end.'
-        : `${fell} fall or run off in the year, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${apart(verdict)}`,
+        ? `No water falls from the roof or runs off a wall in the year, at either end.${dripSky}${apart(verdict)}`
+        : `${fell} fall or run off in the year, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${dripSky}${apart(verdict)}`,
     title: `Water that falls in ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) => line(`fell ${e}`, 'all that fell or ran off in the year', [], y.counts.fellKg, 'kg', RUN)),

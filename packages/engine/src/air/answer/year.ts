@@ -1,4 +1,4 @@
-import type { FitDesign } from '../../job/index.ts'
+import { type FitDesign, SIDES } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
 import { RUNS, saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
@@ -8,7 +8,7 @@ import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
 import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
-import { highestDayMean, monthsOf, most } from './hours.ts'
+import { faceOf, highestDayMean, monthsOf, most } from './hours.ts'
 import { hoursAfter, runAfter, withoutFog } from './lead-in.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
@@ -76,6 +76,7 @@ export function airYear(of: {
     ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
     mould: mouldOver(model, run),
     breaker: loaded === null || breaker === undefined ? null : { ...loaded, holdsFrac: breakerHoldsFrac(breaker, loaded.airC) },
+    colderSky: runs.colderSky === undefined ? null : underSky(model, runs.colderSky, weather),
     ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
     spells: [
       ...(night === null ? [] : [week('worst night', night.atH, { model, year: run })]),
@@ -86,6 +87,13 @@ export function airYear(of: {
   }
   return { year, hot }
 }
+
+function underSky(model: BoxModel, run: YearRun, weather: WeatherHours): NonNullable<AirYear['colderSky']> {
+  const { fellKg, onGearKg } = dripped({ model, run, weather })
+  return { roofMostGPerM2: most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000, fellKg, fellOnGearKg: onGearKg }
+}
+
+const ROOF = SIDES.indexOf('roof')
 
 const withHeat = (counts: AirCounts, heat: YearRun): AirCounts => ({
   ...counts,

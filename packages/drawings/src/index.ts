@@ -24,6 +24,8 @@ export {
   type MapQuantity,
   mapHourAt,
   neutralLevelM,
+  type VentPlace,
+  type WeekPlot,
   REMEDY_QUANTITIES,
   REMEDY_WORDS,
   type RemedyAmounts,

@@ -1,5 +1,6 @@
 import type { QuestionId } from '@plugstead/engine/kernel'
 import { useLayoutEffect, useRef, useState } from 'react'
+import { AirRoom } from '../air/air-room.tsx'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
@@ -34,6 +35,8 @@ export function RoomPicture({ route }: { readonly route: Room }) {
       {question === 'money' ? <ToCustomer job={route.job} /> : null}
       {verdict === 'not built' ? (
         <p className="quiet">{words.room.notBuilt}</p>
+      ) : question === 'air' ? (
+        <AirRoom key={route.job} />
       ) : (
         <Sheets key={question} question={question} route={route} />
       )}
@@ -57,7 +60,7 @@ function ToCustomer({ job }: { readonly job: string }) {
   )
 }
 
-function Sheets({ question, route }: { readonly question: QuestionId; readonly route: Room }) {
+export function Sheets({ question, route }: { readonly question: QuestionId; readonly route: Room }) {
   const words = useWords()
   const [sheet, setSheet] = useState(0)
   const frame = useRef<HTMLDivElement>(null)
@@ -94,10 +97,10 @@ function Sheets({ question, route }: { readonly question: QuestionId; readonly r
   )
 }
 
-const LETTER_PX = 13
+export const LETTER_PX = 13
 
 /** Width there is for a drawing, measured; a scroll bar that comes and goes moves nothing. */
-function useWidth(frame: React.RefObject<HTMLDivElement | null>): number | null {
+export function useWidth(frame: React.RefObject<HTMLDivElement | null>): number | null {
   const [width, setWidth] = useState<number | null>(null)
   useLayoutEffect(() => {
     const element = frame.current

@@ -8,6 +8,20 @@ import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/e
 import type { PlanResult } from '@plugstead/engine/plan'
 import type { MovedCord } from '@plugstead/engine/power'
 import type { Ranked } from '@plugstead/engine/rank'
+import type {
+  AirAsked,
+  AirHourAsked,
+  AirHourView,
+  AirMapAsked,
+  AirMapView,
+  AirReasonsAsked,
+  AirReasonsView,
+  AirRoomView,
+  AirTryAsked,
+  AirTryView,
+  WeatherFileAnswer,
+  WeatherFileAsked,
+} from './air/types.ts'
 
 /** A document as a person named it. */
 export interface Given {
@@ -477,6 +491,16 @@ export interface Calls {
   /** One sheet of a question's room, laid out for the width there is. Null: the question has no figures. */
   readonly room: { readonly asked: RoomAsked; readonly answer: RoomView | null }
   readonly roomTag: { readonly asked: { readonly question: QuestionId }; readonly answer: RoomTagAnswer }
+  /** The year of a box's air. Null: it was not run, and the findings say what it lacks. */
+  readonly airRoom: { readonly asked: AirAsked; readonly answer: AirRoomView | null }
+  readonly airMap: { readonly asked: AirMapAsked; readonly answer: AirMapView | null }
+  /** Some days in every figure, and one hour of them: any week of the year is drawn when it is asked for. */
+  readonly airHour: { readonly asked: AirHourAsked; readonly answer: AirHourView | null }
+  readonly airReasons: { readonly asked: AirReasonsAsked; readonly answer: AirReasonsView | null }
+  /** The year with other choices of air; from then on what `tried` means. Nothing is kept. */
+  readonly airTry: { readonly asked: AirTryAsked; readonly answer: AirTryView | null }
+  /** From now on the hours of this file stand for the year of this tab's jobs; null: the made year again. */
+  readonly weatherFile: { readonly asked: WeatherFileAsked | null; readonly answer: WeatherFileAnswer | null }
   /** Tries a mend; `null` ends the trial. */
   readonly try: { readonly asked: TrialAsked | null; readonly answer: Result<TrialAnswer> | null }
   /** Where the verdict that rests on a derivation turns on its nth input; one a call, so that other calls are not kept waiting. */

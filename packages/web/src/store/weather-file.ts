@@ -8,12 +8,22 @@ export async function weatherTextOf(file: File): Promise<WeatherFileAsked | { re
   const bytes = new Uint8Array(await file.arrayBuffer())
   const packed = bytes[0] === 0x1f && bytes[1] === 0x8b
   const plain = packed ? await unpacked(bytes) : bytes
-  if (plain === null) return { problems: [{ ...WRONG, file: file.name, found: 'bytes that begin as gzip and do not unpack' }] }
-  if (plain.length > LARGEST_BYTES) return { problems: [{ ...WRONG, file: file.name, found: 'more than 96 MB' }] }
+  if (plain === null)
+    return refused(file, {
+      found: 'a packed file that is cut off or damaged',
+      mend: 'Fetch it again, or unpack it with another program and give that.',
+    })
+  if (plain.length > LARGEST_BYTES)
+    return refused(file, {
+      found: `over ${LARGEST_BYTES / 1024 / 1024} MB when unpacked`,
+      mend: 'Cut it into parts, and give them one at a time.',
+    })
   return { name: file.name, text: lettersOf(plain) }
 }
 
-const WRONG = { code: 'file/packed', wanted: 'a weather file, as it came or packed with gzip', mend: 'Bring the file again.' }
+const refused = (file: File, of: Pick<Problem, 'found' | 'mend'>): { readonly problems: readonly Problem[] } => ({
+  problems: [{ code: 'file/packed', file: file.name, wanted: 'a whole file packed with gzip', ...of }],
+})
 
 function lettersOf(bytes: Uint8Array): string {
   try {

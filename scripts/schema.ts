@@ -1,5 +1,5 @@
 /**
- * Writes the JSON Schemas of the job document and of the sheets of the shop's folder, and the table of the job's fields, all from the schemas
+ * Writes the JSON Schemas of the job document, of the sheets of the shop's folder and of the mapping of a weather file, and the table of the job's fields, all from the schemas
  * that the readers use.
  *
  *   node scripts/schema.ts           writes schema/*.schema.json and the table in docs/job-document.md
@@ -10,6 +10,7 @@ import { dirname, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from '../packages/engine/src/job/schema/json-schema.ts'
 import { hireSchema, modelSchema, moduleSchema, yardSchema } from '../packages/engine/src/parts/index.ts'
+import { columnsSchema } from '../packages/engine/src/weather/index.ts'
 import { writeOrCheck } from './generated.ts'
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
@@ -48,9 +49,12 @@ function line(row: FieldRow): string {
   return `| ${cells.map((c) => c.replaceAll('|', '\\|')).join(' | ')} |`
 }
 
-/** Sheets of the shop's folder, by the file that holds their schema. */
+/** Sheets of the shop's folder and the mapping of a weather file, by the file that holds their schema. */
 export const sheetTexts = (): readonly (readonly [path: string, text: string])[] =>
-  Object.entries({ model: modelSchema, module: moduleSchema, yard: yardSchema, hire: hireSchema }).map(([name, schema]) => [
+  Object.entries({
+    ...{ model: modelSchema, module: moduleSchema, yard: yardSchema, hire: hireSchema },
+    'weather-columns': columnsSchema,
+  }).map(([name, schema]) => [
     join(root, `schema/${name}.schema.json`),
     `${JSON.stringify(sheetJsonSchema(schema, `plugstead-${name}-1`), null, 2)}\n`,
   ])

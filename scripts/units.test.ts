@@ -32,11 +32,12 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
       'p',
     ],
     ...['todayClass', 'nextClass'],
-    ...['panel', 'parent', 'plug', 'rank', 'row', 'stock', 'terminalFrom', 'to', 'toMonth', 'way'],
+    ...['floorAt', 'gearAt', 'panel', 'parent', 'plug', 'rank', 'row', 'stock', 'terminalFrom', 'to', 'toMonth', 'way'],
   ],
   'the cosine of an angle': ['cosIncidence', 'cosSlope'],
   'a day or an hour of the calendar, a year by its number': ['firstDay', 'firstHour', 'year'],
   'a ratio, a score or a number of the trade without a unit': [
+    ...['firstRunHours', 'leakExponent', 'stepsPerHour'],
     ...['factor', 'gauge', 'multiplier', 'reachScore', 'relative', 'scale', 'use', 'windShape', 'xOverR'],
   ],
   'the unit stands in a field beside it, or in the name of what holds it': [

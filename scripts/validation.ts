@@ -1,6 +1,7 @@
 /** Writes docs/validation.md: every published case, ours beside theirs. `--check` says whether it is current. */
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { caseFile } from '../packages/cli/src/case-files.ts'
 import {
   adapters,
   type CheckedCase,
@@ -12,7 +13,7 @@ import {
 import { writeOrCheck } from './generated.ts'
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)))
-const cases = runCases(publishedCases, adapters)
+const cases = runCases(publishedCases, adapters, caseFile)
 const met = cases.filter((one) => one.ok).length
 
 const text = `# Validation

@@ -302,7 +302,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
     examples: [
       { line: 'plugstead weather denver.epw.gz', said: 'what stands in it' },
       {
-        line: 'plugstead weather montreal.csv \\\n    --columns examples/weather/montreal-qc-2012.columns.yaml --json',
+        line: 'plugstead weather montreal.csv \\\n    --columns examples/weather/montreal-qc_2012_hourly.columns.yaml --json',
         said: 'an observed year by its mapping',
       },
       { line: 'plugstead weather log.csv --columns log.yaml --place 46.8,-100.8,502,-6', said: 'a place of your own' },

@@ -287,7 +287,9 @@ function momentsOf(all: Hours): { readonly night: AirMoment | null; readonly hot
               { said: 'what hangs under the roof in the end', value: wet.value, unit: 'g/m²' },
               { said: 'it thaws from', value: when(h + 9), unit: '' },
               { said: 'from then on it falls, in 4 h', value: 3.4, unit: 'l' },
+              { said: 'of it on controls', value: 0.02, unit: 'l' },
               { said: 'of it on the hood over panel', value: 0.17, unit: 'l' },
+              { said: 'the fan ran in that hour', value: 'no', unit: '' },
             ],
           },
     hot: {
@@ -348,6 +350,7 @@ function yearOf(end: AirEnd, all: Hours): AirYear {
       ...{ airC: all.airC, gearC: all.gearC, roofC: all.roofC, relativePct: all.relativePct },
       roofGPerM2: all.filmG.map((g) => Math.round(g)),
     },
+    colderSky: null,
     ...{ energyResidualFrac: 2e-13, waterResidualFrac: 4e-12 },
   }
 }

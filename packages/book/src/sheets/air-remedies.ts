@@ -3,13 +3,13 @@ import { formatNumber, THIN } from '@plugstead/engine/kernel'
 import type { Inline, Sheet } from '../content.ts'
 import { col, money, right } from '../words.ts'
 import { type AirAt, sheet } from './air-sheet.ts'
+import { tenths, whole } from './air-words.ts'
 
 /** What each measure buys, where it was weighed: picture, and the same as a table. */
 export function remediesSheets(at: AirAt): readonly Sheet[] {
   const table = at.input.airRemedies?.[at.box.id]
   if (table === undefined) return []
-  const cells = (a: RemedyAmounts): readonly Inline[] =>
-    REMEDY_QUANTITIES.map((q) => (a[q] === null ? 'not known' : formatNumber(a[q])))
+  const cells = (a: RemedyAmounts): readonly Inline[] => REMEDY_QUANTITIES.map((q) => amountSaid(a[q]))
   const share = (frac: number | null): string => (frac === null ? '–' : `${formatNumber(Math.round(frac * 100))}${THIN}%`)
   return [
     sheet(
@@ -49,3 +49,6 @@ export function remediesSheets(at: AirAt): readonly Sheet[] {
     ),
   ]
 }
+
+const amountSaid = (value: number | null): string =>
+  value === null ? 'not known' : value !== 0 && Math.abs(value) < 10 ? tenths(value, '') : whole(value, '')

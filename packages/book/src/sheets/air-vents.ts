@@ -2,7 +2,7 @@ import { ventClearM2 } from '@plugstead/engine/air'
 import type { AirDesign, Opening } from '@plugstead/engine/job'
 import { type Finding, THIN } from '@plugstead/engine/kernel'
 import type { Block, Inline, Sheet } from '../content.ts'
-import type { BookInput, BoxAir } from '../results.ts'
+import type { BookInput } from '../results.ts'
 import { col, number, quantity, right, spanOf } from '../words.ts'
 import { type AirAt, sheet } from './air-sheet.ts'
 import { monthsSaid } from './air-words.ts'
@@ -89,28 +89,28 @@ const WINTER =
   'Set the slides from the ground or a safe stand, never from a roof with frost or snow on it: what hangs there falls without warning.'
 
 /** Each vent with its place, its size and its two positions; fan, heater, hood and what else is built against heat and damp. */
-export function ventSheets(_air: BoxAir, at: AirAt, findings: readonly Finding[]): readonly Sheet[] {
+export function ventSheets(at: AirAt, findings: readonly Finding[]): readonly Sheet[] {
   const rows = ventRows(at.input).filter((v) => v.box === at.box.id)
   const { air } = at.box.build
   const slides = rows.some((v) => v.winterFrac < 1)
   const electric = air.fan !== null || air.heater !== null
-  return [
-    sheet(
-      at.box,
-      'Vent schedule',
-      'vents, fan, heater, hood, as built and as set',
-      [
-        ...(slides ? [{ k: 'strip' as const, text: WINTER }] : []),
-        ...ventTable(rows),
-        ...(electric ? [{ k: 'strip' as const, text: ELECTRIC }] : []),
-        ...cautionBlocks(findings),
-        { k: 'head', text: 'Set points, and what else keeps it dry and cool' },
-        { k: 'facts', rows: measureRows(air) },
-        ...judgedBlocks(at.box, findings),
-      ],
-      ['welder', 'electrician', 'customer'],
-    ),
-  ]
+  const sides = [...new Set(rows.map((v) => v.side))]
+  const schedule = sheet(
+    at.box,
+    'Vent schedule',
+    'vents, fan, heater, hood, as built and as set',
+    [
+      ...(slides ? [{ k: 'strip' as const, text: WINTER }] : []),
+      ...ventTable(rows),
+      ...(electric ? [{ k: 'strip' as const, text: ELECTRIC }] : []),
+      ...cautionBlocks(findings),
+      { k: 'head', text: 'Set points, and what else keeps it dry and cool' },
+      { k: 'facts', rows: measureRows(air) },
+      ...judgedBlocks(at.box, findings),
+    ],
+    ['welder', 'electrician', 'customer'],
+  )
+  return [sides.length === 0 ? schedule : { ...schedule, sides }]
 }
 
 function ventTable(rows: readonly VentRow[]): readonly Block[] {

@@ -36,7 +36,7 @@ export function airSheets(input: BookInput, built: readonly BuiltBox[]): readonl
       ...nightSheets(air, at),
       ...hotSheets(air, at),
       ...shortSheets(air, at, of('shorts')),
-      ...ventSheets(air, at, of('vents')),
+      ...ventSheets(at, of('vents')),
       ...remediesSheets(at),
     ]
   })

@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { adapters, type CheckedCase, type CheckedValue, publishedCases, runCases } from '@plugstead/engine/check'
 import type { Outcome } from '../answer.ts'
+import { caseFile } from '../case-files.ts'
 import type { Given } from '../command-line.ts'
 import { EXIT } from '../exit-code.ts'
 import { count } from '../print/assessment.ts'
@@ -12,7 +13,7 @@ import { writeFiles } from '../write-files.ts'
 
 /** Runs every published case. One that is off, or that cannot be run, is a failure. */
 export async function run(given: Given): Promise<Outcome> {
-  const cases = await withProgress('working through the published cases …', () => runCases(publishedCases, adapters))
+  const cases = await withProgress('working through the published cases …', () => runCases(publishedCases, adapters, caseFile))
   const met = cases.length > 0 && cases.every((one) => one.ok)
   const folder = given.options.out
   const files = typeof folder === 'string' ? [{ path: join(folder, 'check.csv'), data: csvOf(cases) }] : []

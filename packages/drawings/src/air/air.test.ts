@@ -249,13 +249,16 @@ describe('the section with its flows', () => {
 describe('a chain of reasons', () => {
   const moment = airBox(COLD).ends.tight.worstNight!
 
-  test('every reason has its plate with its figure, and each but the first is led to', () => {
+  test('every reason has its plate with its figure, and each but the first is led to; on what water fell stands in one at the end', () => {
     const scene = airReasons({ widthMm: 185, units: 'metric', moment })
     const plates = scene.items.filter((i) => isLine(i) && i.closed && i.hatch === 'blank')
     const heads = scene.items.filter((i) => isLine(i) && i.hatch === 'solid')
-    expect(plates).toHaveLength(moment.steps.length)
-    expect(heads).toHaveLength(moment.steps.length - 1)
+    const reasons = moment.steps.filter((s) => !s.said.startsWith('of it on'))
+    expect(reasons.length).toBe(moment.steps.length - 2)
+    expect(plates).toHaveLength(reasons.length + 1)
+    expect(heads).toHaveLength(reasons.length)
     for (const step of moment.steps) expect(words(scene)).toContain(reasonSaid(step.value, step.unit, 'metric'))
+    expect(words(scene)).toContain('Of it on: the hood over panel 170\u202fg, controls 20\u202fg; the rest on the floor.')
   })
 
   test('words keep within their plate', () => {

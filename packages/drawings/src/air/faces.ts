@@ -88,7 +88,7 @@ function net({ lengthM: L, widthM: W, heightM: H }: AirBoxSize, widthMm: number)
 
 function headWords({ spell, atH, units }: AirFaces): string {
   const t = (values: readonly number[]): string => degreesSaid(values[atH] ?? Number.NaN, units)
-  return `${timeWords(timeAt(spell, atH))}: outside ${t(spell.outsideC)}, air inside ${t(spell.airC)}, humidity ${fixed(spell.relativePct[atH] ?? Number.NaN, 0)} %, dew point ${t(spell.dewPointC)}, gear ${t(spell.gearC)}`
+  return `${timeWords(timeAt(spell, atH + 1))}: outside ${t(spell.outsideC)}, air inside ${t(spell.airC)}, humidity ${fixed(spell.relativePct[atH] ?? Number.NaN, 0)} %, dew point ${t(spell.dewPointC)}, gear ${t(spell.gearC)}`
 }
 
 /** One hatch a state: frost in dots, a film of water slanted wide, one that is near to falling slanted close. */

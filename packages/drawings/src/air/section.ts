@@ -116,7 +116,7 @@ function ventsOf({ air, spell, atH }: AirSection): readonly VentFlow[] {
 
 function headWords({ spell, atH, units }: AirSection): string {
   const cloud = spell.cloudPct[atH]
-  return `${timeWords(timeAt(spell, atH))}: outside ${degreesSaid(spell.outsideC[atH] ?? Number.NaN, units)}, wind ${windSaid(spell.windMPerS[atH] ?? Number.NaN, units)}, sun ${fixed(spell.sunWPerM2[atH] ?? Number.NaN, 0)}${THIN}W/m²${cloud === undefined || !Number.isFinite(cloud) ? '' : `, cloud over ${fixed(cloud, 0)} % of the sky`}.`
+  return `${timeWords(timeAt(spell, atH + 1))}: outside ${degreesSaid(spell.outsideC[atH] ?? Number.NaN, units)}, wind ${windSaid(spell.windMPerS[atH] ?? Number.NaN, units)}, sun ${fixed(spell.sunWPerM2[atH] ?? Number.NaN, 0)}${THIN}W/m²${cloud === undefined || !Number.isFinite(cloud) ? '' : `, cloud over ${fixed(cloud, 0)} % of the sky`}.`
 }
 
 function footWords({ spell, atH, units, air }: AirSection, vents: readonly VentFlow[]): string {

@@ -104,12 +104,12 @@ export function airWeek(week: AirWeek): AirWeekScene {
   return { plot, sizeMm: [widthMm, y + 7], said: saidOf(week, title, units), items }
 }
 
-/** What the cut line stands at, in figures. */
+/** What the cut line stands at, in figures: readings are of the end of their hour. */
 function headWords({ spell, atH, units }: AirWeek): string {
   const h = atH
   if (h === null || h < 0 || h >= spell.hoursCount) return spellTitle(spell)
   const t = (values: readonly number[]): string => degreesSaid(values[h] ?? Number.NaN, units)
-  return `${timeWords(timeAt(spell, h))} (cut line): outside ${t(spell.outsideC)}, underside of the roof ${t(spell.faces.roof.insideC)}, dew point ${t(spell.dewPointC)}, air ${t(spell.airC)}, gear ${t(spell.gearC)}, under the roof ${filmSaid(spell.faces.roof.filmGPerM2[h] ?? Number.NaN)}`
+  return `${timeWords(timeAt(spell, h + 1))} (cut line): outside ${t(spell.outsideC)}, underside of the roof ${t(spell.faces.roof.insideC)}, dew point ${t(spell.dewPointC)}, air ${t(spell.airC)}, gear ${t(spell.gearC)}, under the roof ${filmSaid(spell.faces.roof.filmGPerM2[h] ?? Number.NaN)}`
 }
 
 function heatItems(week: AirWeek, at: Strip): readonly Item[] {

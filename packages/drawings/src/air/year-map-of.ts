@@ -50,7 +50,10 @@ export function yearMapOf(box: AirBoxResult, asked: MapAsked): YearMap {
     ...{ frostH, dripH, hotH },
     words: {
       frost: `frost under the roof: ${fixed(frostH.length, 0)} h`,
-      drip: `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${waterSaid(year.counts.fellKg * 1000)} in all`,
+      drip:
+        year.counts.dripEventsCount === 0
+          ? 'water falls: never'
+          : `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${waterSaid(year.counts.fellKg * 1000)} in all`,
       hot:
         hotC === null
           ? 'too hot: nothing in it has a limit that is known'

@@ -1,4 +1,5 @@
 import { airCases } from '../air/cases.ts'
+import { airYearCases } from '../air/year/cases.ts'
 import { boxCases } from '../box/cases.ts'
 import { fitCases } from '../fit/cases.ts'
 import { haulCases } from '../haul/cases.ts'
@@ -14,6 +15,7 @@ import { cutCases } from '../shop/cut/cases.ts'
 import { datesCases } from '../site/dates/cases.ts'
 import { skinCases } from '../skin/cases.ts'
 import { weatherCases } from '../weather/cases.ts'
+import { weatherFileCases } from '../weather/files/cases.ts'
 import { madeYearCases } from '../weather/made-year/cases.ts'
 import type { Adapter } from './types.ts'
 
@@ -35,5 +37,7 @@ export const adapters: Readonly<Record<string, Adapter>> = {
   ...moneyCases,
   ...weatherCases,
   ...madeYearCases,
+  ...weatherFileCases,
   ...airCases,
+  ...airYearCases,
 }

@@ -1,12 +1,23 @@
 import { compareValues } from './compare.ts'
-import type { Adapter, CheckedCase, PublishedCase } from './types.ts'
+import type { Adapter, CaseFile, CheckedCase, PublishedCase } from './types.ts'
 
-/** Runs every published case against the engine. One that cannot be run stays in the list with its reason and counts as not ok. */
-export function runCases(cases: readonly PublishedCase[], adapters: Readonly<Record<string, Adapter>>): readonly CheckedCase[] {
-  return cases.map((one) => runCase(one, adapters[one.id]))
+/**
+ * Runs every published case against the engine. One that cannot be run stays in the list with its reason and counts as not ok. `file` gives the
+ * text of the files that some cases name: the engine itself reads none.
+ */
+export function runCases(
+  cases: readonly PublishedCase[],
+  adapters: Readonly<Record<string, Adapter>>,
+  file: CaseFile = notAtHand,
+): readonly CheckedCase[] {
+  return cases.map((one) => runCase(one, adapters[one.id], file))
 }
 
-function runCase(one: PublishedCase, adapter: Adapter | undefined): CheckedCase {
+const notAtHand: CaseFile = (name) => {
+  throw new Error(`the file ${name} is not at hand`)
+}
+
+function runCase(one: PublishedCase, adapter: Adapter | undefined, file: CaseFile): CheckedCase {
   const { id, topic, source, provenance } = one
   const about = {
     ...{ id, topic, source, provenance },
@@ -16,7 +27,7 @@ function runCase(one: PublishedCase, adapter: Adapter | undefined): CheckedCase 
   if (adapter === undefined) return { ...about, ok: false, reason: 'nothing in the engine answers this case yet', values: [] }
   let ours: Readonly<Record<string, unknown>>
   try {
-    ours = adapter(one.given as never)
+    ours = adapter(one.given as never, file)
   } catch (thrown) {
     return { ...about, ok: false, reason: thrown instanceof Error ? thrown.message : String(thrown), values: [] }
   }

@@ -25,8 +25,11 @@ export interface PublishedCase {
   readonly note?: string
 }
 
+/** Text of a file of data that a case names; throws where it is not at hand. */
+export type CaseFile = (name: string) => string
+
 /** Works out our values for one case, under the same keys as its `expect`. */
-export type Adapter = (given: never) => Readonly<Record<string, unknown>>
+export type Adapter = (given: never, file: CaseFile) => Readonly<Record<string, unknown>>
 
 export type Scalar = number | string | boolean | null
 

@@ -62,7 +62,7 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
   const as = boxOf(inputs, build, bench.body)
   const modelAt = known((end: EndName) => as.modelAt(end))
   const made = { ...as, modelAt }
-  const year = known((end: EndName) => bench.run(`year, ${end}`, modelAt(end), weather.hours, { keepsOpenings: true }))
+  const year = known((end: EndName) => bench.run(`year, ${end}`, modelAt(end), weather.hours, {}))
   const run: Run = (name, model, hours, options, sky) => {
     const end = ENDS_OF_YEAR.find((one) => name === `year, ${one}`)
     return end === undefined ? bench.run(name, model, hours, options, sky) : year(end)

@@ -2,6 +2,7 @@ import { SIDES, type Side } from '../../job/index.ts'
 import { dewOrFrostCFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirFaceHours, AirMap, AirSpell } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
+import { openingFlows } from './flows.ts'
 import { clockAt, DAY_H, faceOf, plain } from './hours.ts'
 
 const TENTHS = 10
@@ -62,10 +63,10 @@ export function spellOf(of: {
     inflowKgPerH: column(series.inflowKg, TENTHS),
     openings:
       series.openingM3S === undefined
-        ? []
-        : openingIds(model).map((id, i, all) => ({
+        ? openingFlows({ model, run, weather, fromH, toH })
+        : model.openings.map(({ id }, i) => ({
             id,
-            flowM3S: ofOpening(series.openingM3S!, i, all.length, fromH, toH),
+            flowM3S: ofOpening(series.openingM3S!, i, model.openings.length, fromH, toH),
           })),
     heaterWh: column(series.heaterWh, 1),
     fanWh: column(series.fanWh, TENTHS),
@@ -83,12 +84,6 @@ function faceHours({ series }: YearRun, side: number, fromH: number, toH: number
     fellG: own(series.fellKg, 1, 1000),
   }
 }
-
-/** Openings whose flow a run keeps: the fan's is the last. */
-const openingIds = (model: BoxModel): readonly string[] => [
-  ...model.openings.map(({ id }) => id),
-  ...(model.fan === null ? [] : ['fan']),
-]
 
 function ofOpening(flow: Float64Array, nth: number, count: number, fromH: number, toH: number): readonly number[] {
   const own = new Float64Array(toH - fromH)

@@ -125,8 +125,11 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
 
 const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, said, source })
 
-/** So near its warning that the other sky may decide: half of it under the roof. */
-const nearLimit = (run: YearRun): boolean => most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000 > amount('roof-warning') / 2
+/** The other sky may decide: from half of the warning under the roof to the event. Beyond that it fails under either. */
+function nearLimit(run: YearRun): boolean {
+  const gPerM2 = most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000
+  return gPerM2 > amount('roof-warning') / 2 && gPerM2 <= amount('roof-event')
+}
 const ROOF = SIDES.indexOf('roof')
 
 type Sky = NonNullable<SurroundingsOptions['sky']>

@@ -16,7 +16,7 @@ const THIRD_BIAS = 715094163
 export function cubeRootFast(x: number): number {
   if (!(x > 1e-12)) return 0
   f64[0] = x
-  u32[HI] = ((u32[HI]! / 3) | 0) + THIRD_BIAS
+  u32[HI] = ((u32[HI]! * 0.3333333333333333) | 0) + THIRD_BIAS
   let y = f64[0]!
   let c = y * y * y
   y = (y * (c + x + x)) / (c + c + x)

@@ -22,8 +22,6 @@ export interface KernelOptions {
   readonly startC: number | null
   /** Vapour pressure inside at the start; null: that of the air outside. */
   readonly startVapourPa: number | null
-  /** Whether the flow through each opening is kept. */
-  readonly keepsOpenings: boolean
 }
 
 const GAMMA = 1 - Math.SQRT1_2
@@ -64,14 +62,128 @@ const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
 const ROUNDS = 4
 
-/** Runs a laid-out box through its surroundings. One loop, nothing allocated in it: the same loop is written in C for the bench. */
+/** Places of what belongs to a surface, and to a node: two arrays in place of sixty. */
+const AREA_M2 = 0
+const OUT_AREA_M2 = 1
+const IN_AREA_M2 = 2
+const ABSORPTANCE = 3
+const EMITTANCE = 4
+const WIND_FILM = 5
+const OUT_WARM = 6
+const OUT_COLD = 7
+const IN_WARM = 8
+const IN_COLD = 9
+const STAR_M2 = 10
+const HOLDS_KG_PER_M2 = 11
+const SHADE_COVERS = 12
+const SHADE_ABSORPTANCE = 13
+const SHADE_JPER_K = 14
+const SHADE_T = 15
+const SHADE_TP = 16
+const SHADE_T1 = 17
+const SHADE_T2 = 18
+const LIQUID = 19
+const FROST = 20
+const CARRY_J = 21
+const OUT_G = 22
+const OUT_R1 = 23
+const OUT_R2 = 24
+const UP_G = 25
+const UP_LINK = 26
+const UP_R1 = 27
+const UP_R2 = 28
+const UP_PIVOT = 29
+const UP_HEAT = 30
+const UP_RHO = 31
+const GC = 32
+const GR = 33
+const MB = 34
+const ME = 35
+const MC = 36
+const LAT = 37
+const PULL = 38
+const FORCED = 39
+const SOURCE = 40
+const INV = 41
+const RHO = 42
+const SETTLED = 43
+const MELTED = 44
+const WIDE = 45
+const HEAT_J_PER_K = 0
+const NEXT_W_PER_K = 1
+const NOW = 2
+const BEFORE = 3
+const MIDDLE = 4
+const FIRST = 5
+const SECOND = 6
+const PIVOT = 7
+const RATIO = 8
+const RHS = 9
+const DEEP = 10
+
+/** Places of what goes on from step to step. */
+const AT_U1 = 0
+const AT_U2 = 1
+const AT_U1P = 2
+const AT_U2P = 3
+const AT_A = 4
+const AT_AP = 5
+const AT_R = 6
+const AT_RP = 7
+const AT_W = 8
+const AT_WP = 9
+const AT_INSIDE_PA = 10
+const AT_FAN_ON = 11
+const AT_DRY_KG_BEFORE = 12
+const AT_DEW_C = 13
+const AT_HEATER_J = 14
+const AT_COOLER_J = 15
+const AT_FAN_J = 16
+const AT_GEAR_J = 17
+const AT_INFLOW_KG = 18
+const AT_ON_GEAR_KG = 19
+const AT_HEATER_SUM = 20
+const AT_COOLER_SUM = 21
+const AT_FAN_SUM = 22
+const AT_WATER_IN = 23
+const AT_WATER_OUT = 24
+const AT_WATER_STORED = 25
+const AT_WORST_ENERGY = 26
+const AT_WORST_WATER = 27
+const STATE_COUNT = 28
+
+type Engine = ReturnType<typeof engineOf>
+
+/** Runs a laid-out box through its surroundings. */
 export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions): YearRun {
+  const engine = engineOf(model, lay, sur, options)
+  const { hoursCount, stepsPerHour, stepsCount, start, series, fellSum, state } = engine
+  const first = start === stepsCount ? 0 : start - stepsCount
+  const day = 24 * stepsPerHour
+  for (let from = first; from < stepsCount; from += day) advance(engine, from, Math.min(from + day, stepsCount))
+  return {
+    hoursCount,
+    stepsPerHour,
+    series,
+    heaterKWh: state[AT_HEATER_SUM]! / 3.6e6,
+    coolerKWh: state[AT_COOLER_SUM]! / 3.6e6,
+    fanKWh: state[AT_FAN_SUM]! / 3.6e6,
+    fellKg: Array.from(fellSum),
+    waterInKg: state[AT_WATER_IN]!,
+    waterOutKg: state[AT_WATER_OUT]!,
+    waterStoredKg: state[AT_WATER_STORED]!,
+    energyResidualFrac: state[AT_WORST_ENERGY]!,
+    waterResidualFrac: state[AT_WORST_WATER]!,
+  }
+}
+
+/** All arrays and numbers of a run, made once: nothing is allocated after. */
+function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions) {
   const { hoursCount, stepsPerHour, stepsCount } = sur
   const S = lay.surfacesCount
   const N = lay.nodesCount
-  const { outer, inner, side, sees, heatJPerK, nextWPerK, areaM2, outAreaM2, inAreaM2 } = lay
-  const { absorptance, emittance, windFilm, outWarm, outCold, inWarm, inCold, starM2, holdsKgPerM2 } = lay
-  const { shadeCovers, shadeAbsorptance, shadeJPerK, faceOf, bareOf, gear, floor } = lay
+  const { outer, inner, side, sees } = lay
+  const { faceOf, bareOf, gearAt: gear, floorAt: floor } = lay
   const { airC, waterRatio, pressurePa, downWPerM2, wallWPerM2, groundC, sunWPerM2, windMPerS, windPa } = sur
   const { windward, raining, wetBulbC, roofSnowM, month, hour } = sur
 
@@ -80,6 +192,31 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   const back = (1 - GAMMA) / GAMMA
   const w1 = stepS * (1 - GAMMA)
   const w2 = stepS * GAMMA
+
+  // Everything of a surface stands together, and everything of a node: two arrays in place of sixty.
+  const C = new Float64Array(S * WIDE)
+  const X = new Float64Array(N * DEEP)
+  for (let s = 0; s < S; s++) {
+    C[s * WIDE + AREA_M2] = lay.areaM2[s]!
+    C[s * WIDE + OUT_AREA_M2] = lay.outAreaM2[s]!
+    C[s * WIDE + IN_AREA_M2] = lay.inAreaM2[s]!
+    C[s * WIDE + ABSORPTANCE] = lay.absorptance[s]!
+    C[s * WIDE + EMITTANCE] = lay.emittance[s]!
+    C[s * WIDE + WIND_FILM] = lay.windFilm[s]!
+    C[s * WIDE + OUT_WARM] = lay.outWarm[s]!
+    C[s * WIDE + OUT_COLD] = lay.outCold[s]!
+    C[s * WIDE + IN_WARM] = lay.inWarm[s]!
+    C[s * WIDE + IN_COLD] = lay.inCold[s]!
+    C[s * WIDE + STAR_M2] = lay.starM2[s]!
+    C[s * WIDE + HOLDS_KG_PER_M2] = lay.holdsKgPerM2[s]!
+    C[s * WIDE + SHADE_COVERS] = lay.shadeCovers[s]!
+    C[s * WIDE + SHADE_ABSORPTANCE] = lay.shadeAbsorptance[s]!
+    C[s * WIDE + SHADE_JPER_K] = lay.shadeJPerK[s]!
+  }
+  for (let i = 0; i < N; i++) {
+    X[i * DEEP + HEAT_J_PER_K] = lay.heatJPerK[i]!
+    X[i * DEEP + NEXT_W_PER_K] = lay.nextWPerK[i]!
+  }
 
   // Air paths: openings, the fan, cracks low and high on four walls.
   const openings = model.openings
@@ -109,16 +246,13 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     pathSide[holes] = SIDES.indexOf(fan.side)
     pathM[holes] = fan.heightM
   }
-  const kept = fan === null ? holes : holes + 1
-  const throughM3S = new Float64Array(kept)
-  const openingM3S = options.keepsOpenings ? new Float64Array(hoursCount * kept) : null
   const walls = lay.faceOf
   let wallM2 = 0
-  for (let i = 0; i < 4; i++) wallM2 += areaM2[walls[i]!]!
+  for (let i = 0; i < 4; i++) wallM2 += C[walls[i]! * WIDE + AREA_M2]!
   for (let i = 0; i < 8; i++) {
     pathSide[holes + 1 + i] = i >> 1
     pathM[holes + 1 + i] = (i & 1) === 0 ? 0.1 * model.insideHeightM : 0.9 * model.insideHeightM
-    pathK[holes + 1 + i] = (0.5 * model.leakM3SAt1Pa * areaM2[walls[i >> 1]!]!) / wallM2
+    pathK[holes + 1 + i] = (0.5 * model.leakM3SAt1Pa * C[walls[i >> 1]! * WIDE + AREA_M2]!) / wallM2
   }
   const leakN = model.leakExponent
   const law = powerCubics(leakN)
@@ -129,45 +263,14 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   // State.
   const start = stepsCount - Math.min(options.firstRunHours, hoursCount) * stepsPerHour
   const startC = options.startC ?? airC[start % (stepsCount + 1)]!
-  const T = new Float64Array(N).fill(startC)
-  const Tp = new Float64Array(N).fill(startC)
-  const Tm = new Float64Array(N)
-  const T1 = new Float64Array(N)
-  const T2 = new Float64Array(N)
-  const pivot = new Float64Array(N)
-  const ratio = new Float64Array(N)
-  const rhs = new Float64Array(N)
-  const shadeT = new Float64Array(S).fill(startC)
-  const shadeTp = new Float64Array(S).fill(startC)
-  const shadeT1 = new Float64Array(S)
-  const liquid = new Float64Array(S)
-  const frost = new Float64Array(S)
-  const carryJ = new Float64Array(S)
-  // Coefficients of a step.
-  const outG = new Float64Array(S)
-  const outR1 = new Float64Array(S)
-  const outR2 = new Float64Array(S)
-  const upG = new Float64Array(S)
-  const upLink = new Float64Array(S)
-  const upR1 = new Float64Array(S)
-  const upR2 = new Float64Array(S)
-  const upPivot = new Float64Array(S)
-  const upHeat = new Float64Array(S)
-  const upRho = new Float64Array(S)
-  const gc = new Float64Array(S)
-  const gr = new Float64Array(S)
-  const mb = new Float64Array(S)
-  const me = new Float64Array(S)
-  const mc = new Float64Array(S)
-  const lat = new Float64Array(S)
-  const pull = new Float64Array(S)
-  const forced = new Float64Array(S)
-  const source = new Float64Array(S)
-  const inv = new Float64Array(S)
-  const rho = new Float64Array(S)
-  const settled = new Float64Array(S)
-  const melted = new Float64Array(S)
-  const shadeT2 = new Float64Array(S)
+  for (let i = 0; i < N; i++) {
+    X[i * DEEP + NOW] = startC
+    X[i * DEEP + BEFORE] = startC
+  }
+  for (let s = 0; s < S; s++) {
+    C[s * WIDE + SHADE_T] = startC
+    C[s * WIDE + SHADE_TP] = startC
+  }
   /** Film of this round: 0 as carried on, 1 coupled, 2 not, 3 all of it dries. */
   const couples = new Uint8Array(S)
   const coupled = new Uint8Array(S)
@@ -204,7 +307,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   // Floor wood.
   const dry = model.floor.dryKgPerM2
   const hasWood = dry > 0
-  const floorM2 = areaM2[floor]!
+  const floorM2 = C[floor * WIDE + AREA_M2]!
   const topFrac = hasWood ? Math.min(0.9, model.floor.topM / model.floor.thicknessM) : 0
   const topKg = dry * topFrac * floorM2
   const restKg = dry * (1 - topFrac) * floorM2
@@ -212,11 +315,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   /** m²·s·Pa/kg */
   const skinResists = hasWood ? (model.floor.topM / 2) * muPerDelta * model.floor.paintedRatio : 0
   const between = hasWood ? floorM2 / ((model.floor.thicknessM / 2) * muPerDelta) : 0
-  let u1 = hasWood ? woodWaterRatio(Math.min(sur.earlierFrac, 0.97), sur.earlierC) : 0
-  let u2 = u1
-  let u1p = u1
-  let u2p = u2
-  const roofM2 = areaM2[faceOf[4]!]! + (bareOf[4] !== faceOf[4] ? areaM2[bareOf[4]!]! : 0)
+  const roofM2 = C[faceOf[4]! * WIDE + AREA_M2]! + (bareOf[4] !== faceOf[4] ? C[bareOf[4]! * WIDE + AREA_M2]! : 0)
   let openGearM2 = 0
   for (const one of model.below) if (!one.hooded) openGearM2 += one.areaM2
   const onGearFrac = Math.min(1, openGearM2 / roofM2)
@@ -242,30 +341,246 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   const volumeM3 = model.volumeM3
   const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(GRAVITY * model.doorHeightM)
 
-  let a = startC
-  let ap = startC
-  let r = startC
-  let rp = startC
   const p0 = pressurePa[start % (stepsCount + 1)]!
   const startPv = options.startVapourPa ?? sur.vapourPa[start % (stepsCount + 1)]!
-  let w = (MOLAR * startPv) / (p0 - startPv)
-  let wp = w
-  let insidePa = 0
-  let fanOn = false
-  let dryKgBefore = -1
-  let dewC = startC
-  let heaterJ = 0
-  let coolerJ = 0
-  let fanJ = 0
-  let gearJ = 0
-  let inflowKg = 0
-  let onGearKg = 0
-  let heaterSum = 0
-  let coolerSum = 0
-  let fanSum = 0
-  let waterIn = 0
-  let waterOut = 0
-  let waterStored = 0
+
+  const startWood = hasWood ? woodWaterRatio(Math.min(sur.earlierFrac, 0.97), sur.earlierC) : 0
+  const startRatio = (MOLAR * startPv) / (p0 - startPv)
+  // What goes on from step to step.
+  const state = new Float64Array(STATE_COUNT)
+  state[AT_U1] = startWood
+  state[AT_U2] = startWood
+  state[AT_U1P] = startWood
+  state[AT_U2P] = startWood
+  state[AT_A] = startC
+  state[AT_AP] = startC
+  state[AT_R] = startC
+  state[AT_RP] = startC
+  state[AT_W] = startRatio
+  state[AT_WP] = startRatio
+  state[AT_DRY_KG_BEFORE] = -1
+  state[AT_DEW_C] = startC
+  return {
+    C,
+    N,
+    P,
+    S,
+    X,
+    airC,
+    airHeatW,
+    back,
+    bareOf,
+    between,
+    byDew,
+    controlled,
+    coupled,
+    couples,
+    dewMargin,
+    doorFlow,
+    doorOpenS,
+    downWPerM2,
+    drive,
+    faceOf,
+    fan,
+    fanK,
+    fanShutPa,
+    fanSign,
+    fell,
+    fellSum,
+    firstCrack,
+    floor,
+    floorM2,
+    flowOf,
+    gear,
+    gearHeatW,
+    gearInner,
+    gearWPerK,
+    gh,
+    groundC,
+    hasWood,
+    heaterMaxW,
+    heaterSetC,
+    heatsCabinet,
+    heatsRoom,
+    holdFrom,
+    holdTo,
+    holds,
+    holeLinear,
+    holes,
+    hour,
+    hoursCount,
+    inner,
+    kIn,
+    kOut,
+    law,
+    leakLinear,
+    leakN,
+    melts,
+    model,
+    month,
+    onGearFrac,
+    outer,
+    pathArea,
+    pathK,
+    pathM,
+    pathSide,
+    pathWinter,
+    pressurePa,
+    radiantHeatW,
+    raining,
+    restKg,
+    roofSnowM,
+    roofWindRatio,
+    sees,
+    series,
+    side,
+    skinResists,
+    start,
+    state,
+    stepS,
+    stepsCount,
+    stepsPerHour,
+    sunWPerM2,
+    topKg,
+    volumeM3,
+    w1,
+    w2,
+    wallWPerM2,
+    waterKgS,
+    waterRatio,
+    wetBulbC,
+    windMPerS,
+    windPa,
+    windward,
+    winter,
+  }
+}
+
+/**
+ * Steps `from` to `to` of a run, negative ones unseen. One loop, nothing allocated in it: the same loop is written in C for the bench. Called a day at a
+ * time: a function entered often is compiled whole, one that loops for a year only from its middle (a fifth slower).
+ */
+function advance(engine: Engine, from: number, to: number): void {
+  const {
+    C,
+    N,
+    P,
+    S,
+    X,
+    airC,
+    airHeatW,
+    back,
+    bareOf,
+    between,
+    byDew,
+    controlled,
+    coupled,
+    couples,
+    dewMargin,
+    doorFlow,
+    doorOpenS,
+    downWPerM2,
+    drive,
+    faceOf,
+    fan,
+    fanK,
+    fanShutPa,
+    fanSign,
+    fell,
+    fellSum,
+    firstCrack,
+    floor,
+    floorM2,
+    flowOf,
+    gear,
+    gearHeatW,
+    gearInner,
+    gearWPerK,
+    gh,
+    groundC,
+    hasWood,
+    heaterMaxW,
+    heaterSetC,
+    heatsCabinet,
+    heatsRoom,
+    holdFrom,
+    holdTo,
+    holds,
+    holeLinear,
+    holes,
+    hour,
+    inner,
+    kIn,
+    kOut,
+    law,
+    leakLinear,
+    leakN,
+    melts,
+    model,
+    month,
+    onGearFrac,
+    outer,
+    pathArea,
+    pathK,
+    pathM,
+    pathSide,
+    pathWinter,
+    pressurePa,
+    radiantHeatW,
+    raining,
+    restKg,
+    roofSnowM,
+    roofWindRatio,
+    sees,
+    series,
+    side,
+    skinResists,
+    state,
+    stepS,
+    stepsCount,
+    stepsPerHour,
+    sunWPerM2,
+    topKg,
+    volumeM3,
+    w1,
+    w2,
+    wallWPerM2,
+    waterKgS,
+    waterRatio,
+    wetBulbC,
+    windMPerS,
+    windPa,
+    windward,
+    winter,
+  } = engine
+  let u1 = state[AT_U1]!
+  let u2 = state[AT_U2]!
+  let u1p = state[AT_U1P]!
+  let u2p = state[AT_U2P]!
+  let a = state[AT_A]!
+  let ap = state[AT_AP]!
+  let r = state[AT_R]!
+  let rp = state[AT_RP]!
+  let w = state[AT_W]!
+  let wp = state[AT_WP]!
+  let insidePa = state[AT_INSIDE_PA]!
+  let fanOn = state[AT_FAN_ON]! > 0
+  let dryKgBefore = state[AT_DRY_KG_BEFORE]!
+  let dewC = state[AT_DEW_C]!
+  let heaterJ = state[AT_HEATER_J]!
+  let coolerJ = state[AT_COOLER_J]!
+  let fanJ = state[AT_FAN_J]!
+  let gearJ = state[AT_GEAR_J]!
+  let inflowKg = state[AT_INFLOW_KG]!
+  let onGearKg = state[AT_ON_GEAR_KG]!
+  let heaterSum = state[AT_HEATER_SUM]!
+  let coolerSum = state[AT_COOLER_SUM]!
+  let fanSum = state[AT_FAN_SUM]!
+  let waterIn = state[AT_WATER_IN]!
+  let waterOut = state[AT_WATER_OUT]!
+  let waterStored = state[AT_WATER_STORED]!
+  let worstEnergy = state[AT_WORST_ENERGY]!
+  let worstWater = state[AT_WORST_WATER]!
   let stepHeatJ = 0
   let stepCoolJ = 0
   let stepInKg = 0
@@ -273,11 +588,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
   let keptKg = 0
   let relJ = 0
   let relKg = 0
-  let worstEnergy = 0
-  let worstWater = 0
-
-  const first = start === stepsCount ? 0 : start - stepsCount
-  for (let step = first; step < stepsCount; step++) {
+  for (let step = from; step < to; step++) {
     const seen = step >= 0
     const k = seen ? step : step + stepsCount
     const hh = (k / stepsPerHour) | 0
@@ -323,7 +634,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     let fanW = 0
     let dryKg = 0
     let flowKgS = 0
-    for (let i = 0; i < N; i++) Tm[i] = T[i]! + 0.5 * (T[i]! - Tp[i]!)
+    for (let i = 0; i < N; i++) X[i * DEEP + MIDDLE] = X[i * DEEP + NOW]! + 0.5 * (X[i * DEEP + NOW]! - X[i * DEEP + BEFORE]!)
     for (let round = 0; round < ROUNDS; round++) {
       const aM = midA
       const rM = midR
@@ -441,7 +752,6 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       }
       if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
       insidePa = p
-      if (openingM3S !== null) for (let i = 0; i < kept; i++) throughM3S[i] = flowOf[i]! / (flowOf[i]! > 0 ? rhoOut : rhoIn)
       let inKgS = 0
       for (let i = 0; i < P; i++) {
         const f = flowOf[i]!
@@ -500,16 +810,17 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       for (let s = 0; s < S; s++) {
         const o = outer[s]!
         const n = inner[s]!
-        const area = areaM2[s]!
+        const area = C[s * WIDE + AREA_M2]!
         const sd = side[s]!
         const view = sees[s]!
-        const mid = Tm[o]!
-        let first = heatJPerK[o]! / gh
-        upLink[s] = 0
+        const mid = X[o * DEEP + MIDDLE]!
+        let first = X[o * DEEP + HEAT_J_PER_K]! / gh
+        C[s * WIDE + UP_LINK] = 0
         if (view === 0) {
           const warmer = mid - outM
-          const natural = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? outWarm[s]! : outCold[s]!)
-          let film = natural + windFilm[s]! * rootWind * (windward[k * 6 + sd]! === 1 ? 1 : 0.5)
+          const natural =
+            cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? C[s * WIDE + OUT_WARM]! : C[s * WIDE + OUT_COLD]!)
+          let film = natural + C[s * WIDE + WIND_FILM]! * rootWind * (windward[k * 6 + sd]! === 1 ? 1 : 0.5)
           let t1 = out1
           let t2 = out2
           if (wet && sd === 4) {
@@ -521,69 +832,71 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           const sun1 = sunA + GAMMA * (sun2 - sunA)
           const lw1 = sd === 4 ? down1 : wall1
           const lw2 = sd === 4 ? down2 : wall2
-          const covers = shadeCovers[s]!
+          const covers = C[s * WIDE + SHADE_COVERS]!
           const snowy = sd === 4 && snowM > 0
           if (covers > 0 || snowy) {
             // A sheet over the roof, or snow on it: one node more, hung on the roof.
             const share = covers > 0 ? covers : 1
-            const upM = shadeT[s]! + 0.5 * (shadeT[s]! - shadeTp[s]!)
+            const upM = C[s * WIDE + SHADE_T]! + 0.5 * (C[s * WIDE + SHADE_T]! - C[s * WIDE + SHADE_TP]!)
             const upK = upM + KELVIN
             const up = area * share
             const upWarmer = upM - outM
-            const upNatural = cubeRootFast(upWarmer < 0 ? -upWarmer : upWarmer) * (upWarmer > 0 ? outWarm[s]! : outCold[s]!)
-            const upFilm = wet ? film : upNatural + windFilm[s]! * rootWind
+            const upNatural =
+              cubeRootFast(upWarmer < 0 ? -upWarmer : upWarmer) *
+              (upWarmer > 0 ? C[s * WIDE + OUT_WARM]! : C[s * WIDE + OUT_COLD]!)
+            const upFilm = wet ? film : upNatural + C[s * WIDE + WIND_FILM]! * rootWind
             const er = (snowy ? SNOW_EMITTANCE : SHADE_EMITTANCE) * SIGMA * up
             const rad = 4 * er * upK * upK * upK
             const conv = upFilm * up + (covers > 0 ? GAP_FILM * up : 0)
-            upG[s] = conv + rad
+            C[s * WIDE + UP_G] = conv + rad
             const base = rad * upM - er * upK * upK * upK * upK
-            const takes = (snowy ? SNOW_ABSORPTANCE : shadeAbsorptance[s]!) * up
-            upR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
-            upR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
-            upHeat[s] = covers > 0 ? shadeJPerK[s]! : 0
+            const takes = (snowy ? SNOW_ABSORPTANCE : C[s * WIDE + SHADE_ABSORPTANCE]!) * up
+            C[s * WIDE + UP_R1] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            C[s * WIDE + UP_R2] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
+            C[s * WIDE + UP_HEAT] = covers > 0 ? C[s * WIDE + SHADE_JPER_K]! : 0
             let link: number
             if (covers > 0) {
               const between = 0.5 * (upM + mid) + KELVIN
-              link = (4 * SIGMA * between * between * between * up) / (1 / emittance[s]! + 1 / SHADE_EMITTANCE - 1)
+              link = (4 * SIGMA * between * between * between * up) / (1 / C[s * WIDE + EMITTANCE]! + 1 / SHADE_EMITTANCE - 1)
             } else link = (area * SNOW_CONDUCTIVITY) / snowM
-            upLink[s] = link
-            const pv = upHeat[s]! / gh + upG[s]! + link
-            upPivot[s] = pv
+            C[s * WIDE + UP_LINK] = link
+            const pv = C[s * WIDE + UP_HEAT]! / gh + C[s * WIDE + UP_G]! + link
+            C[s * WIDE + UP_PIVOT] = pv
             first += link - (link * link) / pv
             const left = 1 - share
             const mk = mid + KELVIN
-            const er2 = emittance[s]! * SIGMA * area * left
+            const er2 = C[s * WIDE + EMITTANCE]! * SIGMA * area * left
             const rad2 = 4 * er2 * mk * mk * mk
-            const conv2 = covers > 0 ? film * outAreaM2[s]! : 0
-            outG[s] = conv2 + rad2
+            const conv2 = covers > 0 ? film * C[s * WIDE + OUT_AREA_M2]! : 0
+            C[s * WIDE + OUT_G] = conv2 + rad2
             const base2 = rad2 * mid - er2 * mk * mk * mk * mk
-            const takes2 = absorptance[s]! * area * left
-            outR1[s] = base2 + takes2 * sun1 + conv2 * t1 + (er2 / SIGMA) * lw1
-            outR2[s] = base2 + takes2 * sun2 + conv2 * t2 + (er2 / SIGMA) * lw2
+            const takes2 = C[s * WIDE + ABSORPTANCE]! * area * left
+            C[s * WIDE + OUT_R1] = base2 + takes2 * sun1 + conv2 * t1 + (er2 / SIGMA) * lw1
+            C[s * WIDE + OUT_R2] = base2 + takes2 * sun2 + conv2 * t2 + (er2 / SIGMA) * lw2
           } else {
             const mk = mid + KELVIN
-            const er = emittance[s]! * SIGMA * area
+            const er = C[s * WIDE + EMITTANCE]! * SIGMA * area
             const cube = er * mk * mk * mk
-            const conv = film * outAreaM2[s]!
+            const conv = film * C[s * WIDE + OUT_AREA_M2]!
             const base = 4 * cube * mid - cube * mk
-            const takes = absorptance[s]! * area
-            outG[s] = conv + 4 * cube
-            outR1[s] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
-            outR2[s] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
+            const takes = C[s * WIDE + ABSORPTANCE]! * area
+            C[s * WIDE + OUT_G] = conv + 4 * cube
+            C[s * WIDE + OUT_R1] = base + takes * sun1 + conv * t1 + (er / SIGMA) * lw1
+            C[s * WIDE + OUT_R2] = base + takes * sun2 + conv * t2 + (er / SIGMA) * lw2
           }
         } else if (view === 3) {
-          outG[s] = 0
-          outR1[s] = 0
-          outR2[s] = 0
+          C[s * WIDE + OUT_G] = 0
+          C[s * WIDE + OUT_R1] = 0
+          C[s * WIDE + OUT_R2] = 0
         } else {
           const g = GAP_FILM * area
-          outG[s] = g
-          outR1[s] = g * (view === 1 ? out1 : ground1)
-          outR2[s] = g * (view === 1 ? out2 : ground2)
+          C[s * WIDE + OUT_G] = g
+          C[s * WIDE + OUT_R1] = g * (view === 1 ? out1 : ground1)
+          C[s * WIDE + OUT_R2] = g * (view === 1 ? out2 : ground2)
         }
 
         // Inside.
-        const tn = Tm[n]!
+        const tn = X[n * DEEP + MIDDLE]!
         let gcs: number
         let grs: number
         if (view === 3) {
@@ -591,11 +904,11 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           grs = 0
         } else {
           const warmer = tn - aM
-          let film = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? inWarm[s]! : inCold[s]!)
+          let film = cubeRootFast(warmer < 0 ? -warmer : warmer) * (warmer > 0 ? C[s * WIDE + IN_WARM]! : C[s * WIDE + IN_COLD]!)
           if (fanOn && film < STIRRED_FILM) film = STIRRED_FILM
-          gcs = film * inAreaM2[s]!
+          gcs = film * C[s * WIDE + IN_AREA_M2]!
           const tk = 0.5 * (tn + rM) + KELVIN
-          grs = 4 * SIGMA * tk * tk * tk * starM2[s]!
+          grs = 4 * SIGMA * tk * tk * tk * C[s * WIDE + STAR_M2]!
         }
         const at = (tn - SAT_LOW_C) * SAT_PER_K
         const cell = at | 0
@@ -610,16 +923,16 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         const tnK = tn + KELVIN
         const invS = 1 / (VAPOUR * tnK)
         let beta = gcs / rhoCp
-        const film = liquid[s]! + frost[s]!
+        const film = C[s * WIDE + LIQUID]! + C[s * WIDE + FROST]!
         const over = pvM * invA - ps * invS
         coupled[s] = 0
         let b = 0
         let e = 0
         let c = 0
-        lat[s] = tn < 0 ? LV + LF : LV
+        C[s * WIDE + LAT] = tn < 0 ? LV + LF : LV
         if (s === floor && hasWood && film <= 0) {
           // Water goes between air and wood through the film and half the top layer; top and rest exchange.
-          const resist = (beta > 1e-12 ? areaM2[s]! / (beta * invA) : 1e15) + skinResists
+          const resist = (beta > 1e-12 ? C[s * WIDE + AREA_M2]! / (beta * invA) : 1e15) + skinResists
           woodY = floorM2 / resist
           const um1 = u1 + 0.5 * (u1 - u1p)
           const um2 = u2 + 0.5 * (u2 - u2p)
@@ -653,7 +966,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           b = woodY * kp * (1 - woodQ)
           e = woodY * woodTau * (1 - woodQ)
           c = 0
-          lat[s] = LV
+          C[s * WIDE + LAT] = LV
           woodC1 = 1
         } else if (couples[s] === 0 ? over > 0 || film > 0 : couples[s] === 1) {
           coupled[s] = 1
@@ -667,42 +980,46 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           c = beta * ps * invS - e * tn
         }
         // Water that a step gave off beyond what there was is taken back, with its heat.
-        let owed = liquid[s]! < 0 ? (-liquid[s]! * area) / stepS : 0
-        source[s] = carryJ[s]! / stepS + LV * owed
+        let owed = C[s * WIDE + LIQUID]! < 0 ? (-C[s * WIDE + LIQUID]! * area) / stepS : 0
+        C[s * WIDE + SOURCE] = C[s * WIDE + CARRY_J]! / stepS + LV * owed
         if (couples[s] === 3) {
           // All that is there goes.
           owed -= (film * area) / stepS
-          source[s] = source[s]! - (lat[s]! * film * area) / stepS
+          C[s * WIDE + SOURCE] = C[s * WIDE + SOURCE]! - (C[s * WIDE + LAT]! * film * area) / stepS
         }
-        forced[s] = owed
+        C[s * WIDE + FORCED] = owed
         let g0 = 0
         const melt = melts[s]!
         if (melt === 0) {
-          if (frost[s]! > 0 ? liquid[s]! > 0 || (tn > 0 && T[n]! > -0.5) : liquid[s]! > 0 && tn < 0 && T[n]! < 0.5)
+          if (
+            C[s * WIDE + FROST]! > 0
+              ? C[s * WIDE + LIQUID]! > 0 || (tn > 0 && X[n * DEEP + NOW]! > -0.5)
+              : C[s * WIDE + LIQUID]! > 0 && tn < 0 && X[n * DEEP + NOW]! < 0.5
+          )
             g0 = MELT_PULL * area
         } else if (melt === 1) g0 = MELT_PULL * area
-        else if (melt === 3) source[s] = source[s]! - (frost[s]! * area * LF) / stepS
-        else if (melt === 4) source[s] = source[s]! + (liquid[s]! * area * LF) / stepS
-        pull[s] = g0
-        gc[s] = gcs
-        gr[s] = grs
-        mb[s] = b
-        me[s] = e
-        mc[s] = c
+        else if (melt === 3) C[s * WIDE + SOURCE] = C[s * WIDE + SOURCE]! - (C[s * WIDE + FROST]! * area * LF) / stepS
+        else if (melt === 4) C[s * WIDE + SOURCE] = C[s * WIDE + SOURCE]! + (C[s * WIDE + LIQUID]! * area * LF) / stepS
+        C[s * WIDE + PULL] = g0
+        C[s * WIDE + GC] = gcs
+        C[s * WIDE + GR] = grs
+        C[s * WIDE + MB] = b
+        C[s * WIDE + ME] = e
+        C[s * WIDE + MC] = c
 
         // Chain from outside to inside.
-        let piv = first + outG[s]!
+        let piv = first + C[s * WIDE + OUT_G]!
         for (let i = o; i < n; i++) {
-          const link = nextWPerK[i]!
+          const link = X[i * DEEP + NEXT_W_PER_K]!
           piv += link
-          pivot[i] = piv
+          X[i * DEEP + PIVOT] = piv
           const rr = link / piv
-          ratio[i] = rr
-          piv = heatJPerK[i + 1]! / gh + link - link * rr
+          X[i * DEEP + RATIO] = rr
+          piv = X[(i + 1) * DEEP + HEAT_J_PER_K]! / gh + link - link * rr
         }
-        const lb = lat[s]! * b
-        const iD = 1 / (piv + gcs + grs + lat[s]! * e + g0)
-        inv[s] = iD
+        const lb = C[s * WIDE + LAT]! * b
+        const iD = 1 / (piv + gcs + grs + C[s * WIDE + LAT]! * e + g0)
+        C[s * WIDE + INV] = iD
         a11 += gcs - gcs * gcs * iD
         a12 -= gcs * grs * iD
         a13 -= gcs * lb * iD
@@ -726,14 +1043,17 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       let byGear = 0
       let setC = 0
       if (controlled) {
-        const gG = gc[gear]! * inv[gear]!
+        const gG = C[gear * WIDE + GC]! * C[gear * WIDE + INV]!
         const x1 = heatsCabinet ? gG : 1
         const y2 = -l21 * x1
-        const y3 = (heatsCabinet ? me[gear]! * inv[gear]! : 0) - l31 * x1 - l32 * y2
+        const y3 = (heatsCabinet ? C[gear * WIDE + ME]! * C[gear * WIDE + INV]! : 0) - l31 * x1 - l32 * y2
         byW = y3 / u33
         byR = (y2 - u23 * byW) / u22
         byA = (x1 - a12 * byR - a13 * byW) / a11
-        byGear = gG * byA + lat[gear]! * mb[gear]! * inv[gear]! * byW + (heatsCabinet ? inv[gear]! : 0)
+        byGear =
+          gG * byA +
+          C[gear * WIDE + LAT]! * C[gear * WIDE + MB]! * C[gear * WIDE + INV]! * byW +
+          (heatsCabinet ? C[gear * WIDE + INV]! : 0)
         if (byDew) {
           // Dew point of the air by Newton from the last one.
           for (let pass = 0; pass < 3; pass++) {
@@ -770,9 +1090,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       for (let stage = 0; stage < 2; stage++) {
         const second = stage === 1
         const weight = second ? w2 : w1
-        const outR = second ? outR2 : outR1
-        const upR = second ? upR2 : upR1
-        const Tn = second ? T2 : T1
+        const OUT_R = second ? OUT_R2 : OUT_R1
+        const UP_R = second ? UP_R2 : UP_R1
+        const STAGE = second ? SECOND : FIRST
         const outS = second ? out2 : out1
         const woS = second ? wo2 : wo1
         let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn
@@ -783,31 +1103,38 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         if (woodC1 === 1) {
           woodR2 = (restKg / gh) * baseU2 + between * (woodAc - woodA2)
           woodR1 = (topKg / gh) * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
-          mc[floor] = woodY * woodA1 + woodQ * woodR1
+          C[floor * WIDE + MC] = woodY * woodA1 + woodQ * woodR1
         }
         for (let s = 0; s < S; s++) {
           const o = outer[s]!
           const n = inner[s]!
-          let rr = outR[s]!
-          if (upLink[s]! !== 0) {
-            const base = second ? shadeT[s]! + back * (shadeT1[s]! - shadeT[s]!) : shadeT[s]!
-            const ur = (upHeat[s]! / gh) * base + upR[s]!
-            upRho[s] = ur
-            rr += (upLink[s]! / upPivot[s]!) * ur
+          let rr = C[s * WIDE + OUT_R]!
+          if (C[s * WIDE + UP_LINK]! !== 0) {
+            const base = second
+              ? C[s * WIDE + SHADE_T]! + back * (C[s * WIDE + SHADE_T1]! - C[s * WIDE + SHADE_T]!)
+              : C[s * WIDE + SHADE_T]!
+            const ur = (C[s * WIDE + UP_HEAT]! / gh) * base + C[s * WIDE + UP_R]!
+            C[s * WIDE + UP_RHO] = ur
+            rr += (C[s * WIDE + UP_LINK]! / C[s * WIDE + UP_PIVOT]!) * ur
           }
-          rr += (heatJPerK[o]! / gh) * (second ? T[o]! + back * (T1[o]! - T[o]!) : T[o]!)
+          rr +=
+            (X[o * DEEP + HEAT_J_PER_K]! / gh) *
+            (second ? X[o * DEEP + NOW]! + back * (X[o * DEEP + FIRST]! - X[o * DEEP + NOW]!) : X[o * DEEP + NOW]!)
           for (let i = o; i < n; i++) {
-            rhs[i] = rr
+            X[i * DEEP + RHS] = rr
             const j = i + 1
-            rr = ratio[i]! * rr + (heatJPerK[j]! / gh) * (second ? T[j]! + back * (T1[j]! - T[j]!) : T[j]!)
+            rr =
+              X[i * DEEP + RATIO]! * rr +
+              (X[j * DEEP + HEAT_J_PER_K]! / gh) *
+                (second ? X[j * DEEP + NOW]! + back * (X[j * DEEP + FIRST]! - X[j * DEEP + NOW]!) : X[j * DEEP + NOW]!)
           }
-          rr += source[s]! - lat[s]! * mc[s]!
+          rr += C[s * WIDE + SOURCE]! - C[s * WIDE + LAT]! * C[s * WIDE + MC]!
           if (s === gear) rr += gearHeat
-          rho[s] = rr
-          const x = rr * inv[s]!
-          A += gc[s]! * x
-          R += gr[s]! * x
-          W += mc[s]! + me[s]! * x - forced[s]!
+          C[s * WIDE + RHO] = rr
+          const x = rr * C[s * WIDE + INV]!
+          A += C[s * WIDE + GC]! * x
+          R += C[s * WIDE + GR]! * x
+          W += C[s * WIDE + MC]! + C[s * WIDE + ME]! * x - C[s * WIDE + FORCED]!
         }
         const y2 = R - l21 * A
         const y3 = W - l31 * A - l32 * y2
@@ -819,7 +1146,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           if (holds !== null) {
             heatW = aS < holdFrom ? (holdFrom - aS) / byA : aS > holdTo ? (holdTo - aS) / byA : 0
           } else {
-            const gearFree = (rho[gear]! + gc[gear]! * aS + lat[gear]! * mb[gear]! * wS) * inv[gear]!
+            const gearFree =
+              (C[gear * WIDE + RHO]! + C[gear * WIDE + GC]! * aS + C[gear * WIDE + LAT]! * C[gear * WIDE + MB]! * wS) *
+              C[gear * WIDE + INV]!
             heatW = (heatsRoom ? heaterSetC - aS : heaterSetC - gearFree) / (heatsRoom ? byA : byGear)
             if (byDew) {
               const more = (setC - gearFree) / byGear
@@ -831,7 +1160,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           aS += heatW * byA
           rS += heatW * byR
           wS += heatW * byW
-          if (heatsCabinet) rho[gear] = rho[gear]! + heatW
+          if (heatsCabinet) C[gear * WIDE + RHO] = C[gear * WIDE + RHO]! + heatW
           if (heatW > 0) stepHeatJ += weight * heatW
           else stepCoolJ -= weight * heatW
         }
@@ -842,43 +1171,45 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         for (let s = 0; s < S; s++) {
           const o = outer[s]!
           const n = inner[s]!
-          let t = (rho[s]! + gc[s]! * aS + gr[s]! * rS + lat[s]! * mb[s]! * wS) * inv[s]!
-          Tn[n] = t
-          const put = mb[s]! * wS - me[s]! * t - mc[s]! + forced[s]!
-          const thaw = pull[s]! * t
-          const across = gc[s]! * (aS - t)
+          let t =
+            (C[s * WIDE + RHO]! + C[s * WIDE + GC]! * aS + C[s * WIDE + GR]! * rS + C[s * WIDE + LAT]! * C[s * WIDE + MB]! * wS) *
+            C[s * WIDE + INV]!
+          X[n * DEEP + STAGE] = t
+          const put = C[s * WIDE + MB]! * wS - C[s * WIDE + ME]! * t - C[s * WIDE + MC]! + C[s * WIDE + FORCED]!
+          const thaw = C[s * WIDE + PULL]! * t
+          const across = C[s * WIDE + GC]! * (aS - t)
           if (second) {
-            settled[s] = settled[s]! + weight * put
-            melted[s] = melted[s]! + weight * thaw
+            C[s * WIDE + SETTLED] = C[s * WIDE + SETTLED]! + weight * put
+            C[s * WIDE + MELTED] = C[s * WIDE + MELTED]! + weight * thaw
           } else {
-            settled[s] = weight * put
-            melted[s] = weight * thaw
+            C[s * WIDE + SETTLED] = weight * put
+            C[s * WIDE + MELTED] = weight * thaw
           }
-          const heat = lat[s]! * (put - forced[s]!) + source[s]! - thaw
+          const heat = C[s * WIDE + LAT]! * (put - C[s * WIDE + FORCED]!) + C[s * WIDE + SOURCE]! - thaw
           net += heat
           gross += (heat < 0 ? -heat : heat) + (across < 0 ? -across : across)
           wetAll += weight * (put < 0 ? -put : put)
           for (let i = n - 1; i >= o; i--) {
-            t = (rhs[i]! + nextWPerK[i]! * t) / pivot[i]!
-            Tn[i] = t
+            t = (X[i * DEEP + RHS]! + X[i * DEEP + NEXT_W_PER_K]! * t) / X[i * DEEP + PIVOT]!
+            X[i * DEEP + STAGE] = t
           }
-          let fo = outR[s]! - outG[s]! * t
-          if (upLink[s]! !== 0) {
-            const up = (upRho[s]! + upLink[s]! * t) / upPivot[s]!
-            const fu = upR[s]! - upG[s]! * up
-            if (upHeat[s] === 0) fo += fu
+          let fo = C[s * WIDE + OUT_R]! - C[s * WIDE + OUT_G]! * t
+          if (C[s * WIDE + UP_LINK]! !== 0) {
+            const up = (C[s * WIDE + UP_RHO]! + C[s * WIDE + UP_LINK]! * t) / C[s * WIDE + UP_PIVOT]!
+            const fu = C[s * WIDE + UP_R]! - C[s * WIDE + UP_G]! * up
+            if (C[s * WIDE + UP_HEAT] === 0) fo += fu
             else {
               net += fu
               gross += fu < 0 ? -fu : fu
             }
-            if (second) shadeT2[s] = up
-            else shadeT1[s] = up
+            if (second) C[s * WIDE + SHADE_T2] = up
+            else C[s * WIDE + SHADE_T1] = up
           }
           net += fo
           gross += fo < 0 ? -fo : fo
         }
         if (woodC1 === 1) {
-          const tf = Tn[inner[floor]!]!
+          const tf = X[inner[floor]! * DEEP + STAGE]!
           const un1 = (woodR1 + woodY * kp * wS - woodY * woodTau * tf) / woodD1
           const un2 = (woodR2 + between * woodS1 * un1) / woodD2
           if (second) {
@@ -899,15 +1230,18 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         if (second) {
           // Stored heat and water against what came in.
           let stored = airHeat * (aS - a)
-          for (let i = 0; i < N; i++) stored += heatJPerK[i]! * (T2[i]! - T[i]!)
-          for (let s = 0; s < S; s++) if (upLink[s]! !== 0) stored += upHeat[s]! * (shadeT2[s]! - shadeT[s]!)
+          for (let i = 0; i < N; i++) stored += X[i * DEEP + HEAT_J_PER_K]! * (X[i * DEEP + SECOND]! - X[i * DEEP + NOW]!)
+          for (let s = 0; s < S; s++)
+            if (C[s * WIDE + UP_LINK]! !== 0)
+              stored += C[s * WIDE + UP_HEAT]! * (C[s * WIDE + SHADE_T2]! - C[s * WIDE + SHADE_T]!)
           let onFaces = 0
-          for (let s = 0; s < S; s++) onFaces += settled[s]!
+          for (let s = 0; s < S; s++) onFaces += C[s * WIDE + SETTLED]!
           keptKg = dryKg * (wS - w) + onFaces
           const missJ = stored - energyIn
           let missKg = keptKg - wetIn
           if (woodC1 === 1) {
-            const intoWood = topKg * (newU1 - u1) + restKg * (newU2 - u2) - settled[floor]! + forced[floor]! * stepS
+            const intoWood =
+              topKg * (newU1 - u1) + restKg * (newU2 - u2) - C[floor * WIDE + SETTLED]! + C[floor * WIDE + FORCED]! * stepS
             missKg = (missKg < 0 ? -missKg : missKg) + (intoWood < 0 ? -intoWood : intoWood)
           }
           relJ = (missJ < 0 ? -missJ : missJ) / energyAll
@@ -925,11 +1259,11 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       if (round < ROUNDS - 1) {
         for (let s = 0; s < S; s++) {
           if (s === floor && woodC1 === 1) continue
-          const film = liquid[s]! + frost[s]!
-          const t = T2[inner[s]!]!
+          const film = C[s * WIDE + LIQUID]! + C[s * WIDE + FROST]!
+          const t = X[inner[s]! * DEEP + SECOND]!
           if (film <= 0) {
             if (coupled[s] === 1) {
-              if (settled[s]! < 0 && couples[s] === 0) {
+              if (C[s * WIDE + SETTLED]! < 0 && couples[s] === 0) {
                 couples[s] = 2
                 again = true
               }
@@ -948,22 +1282,22 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             }
             continue
           }
-          const area = areaM2[s]!
-          const left = film * area + settled[s]! - forced[s]! * stepS
+          const area = C[s * WIDE + AREA_M2]!
+          const left = film * area + C[s * WIDE + SETTLED]! - C[s * WIDE + FORCED]! * stepS
           if (coupled[s] === 1 && left < 0 && couples[s] === 0) {
             couples[s] = 3
             again = true
           }
-          const thawed = melted[s]! / LF
-          if (pull[s]! > 0) {
-            if (thawed > frost[s]! * area) {
-              melts[s] = frost[s]! > 0 ? 3 : 2
+          const thawed = C[s * WIDE + MELTED]! / LF
+          if (C[s * WIDE + PULL]! > 0) {
+            if (thawed > C[s * WIDE + FROST]! * area) {
+              melts[s] = C[s * WIDE + FROST]! > 0 ? 3 : 2
               again = true
-            } else if (-thawed > liquid[s]! * area) {
-              melts[s] = liquid[s]! > 0 ? 4 : 2
+            } else if (-thawed > C[s * WIDE + LIQUID]! * area) {
+              melts[s] = C[s * WIDE + LIQUID]! > 0 ? 4 : 2
               again = true
             }
-          } else if (melts[s] === 0 && ((frost[s]! > 0 && t > 0) || (liquid[s]! > 0 && t < 0))) {
+          } else if (melts[s] === 0 && ((C[s * WIDE + FROST]! > 0 && t > 0) || (C[s * WIDE + LIQUID]! > 0 && t < 0))) {
             melts[s] = 1
             again = true
           }
@@ -973,7 +1307,7 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       midA = 0.5 * (a + newA)
       midR = 0.5 * (r + newR)
       midW = 0.5 * (w + newW)
-      for (let i = 0; i < N; i++) Tm[i] = 0.5 * (T[i]! + T2[i]!)
+      for (let i = 0; i < N; i++) X[i * DEEP + MIDDLE] = 0.5 * (X[i * DEEP + NOW]! + X[i * DEEP + SECOND]!)
     }
     if (!(relJ <= worstEnergy)) worstEnergy = relJ
     if (!(relKg <= worstWater)) worstWater = relKg
@@ -992,13 +1326,13 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
     wp = w
     w = newW
     for (let s = 0; s < S; s++)
-      if (upLink[s]! !== 0) {
-        shadeTp[s] = shadeT[s]!
-        shadeT[s] = shadeT2[s]!
+      if (C[s * WIDE + UP_LINK]! !== 0) {
+        C[s * WIDE + SHADE_TP] = C[s * WIDE + SHADE_T]!
+        C[s * WIDE + SHADE_T] = C[s * WIDE + SHADE_T2]!
       }
     for (let i = 0; i < N; i++) {
-      Tp[i] = T[i]!
-      T[i] = T2[i]!
+      X[i * DEEP + BEFORE] = X[i * DEEP + NOW]!
+      X[i * DEEP + NOW] = X[i * DEEP + SECOND]!
     }
 
     // Films: what settled, melted, fell.
@@ -1010,25 +1344,25 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       u2 = newU2
     }
     for (let s = 0; s < S; s++) {
-      carryJ[s] = 0
+      C[s * WIDE + CARRY_J] = 0
       if (s === floor && woodC1 === 1) {
-        liquid[s] = liquid[s]! + (forced[s]! * stepS) / areaM2[s]!
+        C[s * WIDE + LIQUID] = C[s * WIDE + LIQUID]! + (C[s * WIDE + FORCED]! * stepS) / C[s * WIDE + AREA_M2]!
         continue
       }
-      const put = settled[s]!
-      const area = areaM2[s]!
-      if (put === 0 && liquid[s] === 0 && frost[s] === 0) continue
-      const owed = forced[s]! * stepS
-      let f = frost[s]! * area
-      let q = liquid[s]! * area + owed
-      if (lat[s]! > LV) f += put - owed
+      const put = C[s * WIDE + SETTLED]!
+      const area = C[s * WIDE + AREA_M2]!
+      if (put === 0 && C[s * WIDE + LIQUID] === 0 && C[s * WIDE + FROST] === 0) continue
+      const owed = C[s * WIDE + FORCED]! * stepS
+      let f = C[s * WIDE + FROST]! * area
+      let q = C[s * WIDE + LIQUID]! * area + owed
+      if (C[s * WIDE + LAT]! > LV) f += put - owed
       else q += put - owed
       const melt =
-        melts[s] === 3 && pull[s] === 0
-          ? frost[s]! * area
-          : melts[s] === 4 && pull[s] === 0
-            ? -liquid[s]! * area
-            : melted[s]! / LF
+        melts[s] === 3 && C[s * WIDE + PULL] === 0
+          ? C[s * WIDE + FROST]! * area
+          : melts[s] === 4 && C[s * WIDE + PULL] === 0
+            ? -C[s * WIDE + LIQUID]! * area
+            : C[s * WIDE + MELTED]! / LF
       f -= melt
       q += melt
       let heat = 0
@@ -1044,25 +1378,25 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         heat -= x * LF
       }
       const n = inner[s]!
-      const cap = heatJPerK[n]!
-      if (pull[s] === 0) {
+      const cap = X[n * DEEP + HEAT_J_PER_K]!
+      if (C[s * WIDE + PULL] === 0) {
         // Crossed freezing within the step: the heat beyond 0 °C goes into the change.
-        if (f > 0 && T[n]! > 0) {
-          const can = (T[n]! * cap) / LF
+        if (f > 0 && X[n * DEEP + NOW]! > 0) {
+          const can = (X[n * DEEP + NOW]! * cap) / LF
           const x = Math.min(can, f)
-          T[n] = T[n]! - (x * LF) / cap
+          X[n * DEEP + NOW] = X[n * DEEP + NOW]! - (x * LF) / cap
           f -= x
           q += x
-        } else if (q > 0 && T[n]! < 0) {
-          const can = (-T[n]! * cap) / LF
+        } else if (q > 0 && X[n * DEEP + NOW]! < 0) {
+          const can = (-X[n * DEEP + NOW]! * cap) / LF
           const x = Math.min(can, q)
-          T[n] = T[n]! + (x * LF) / cap
+          X[n * DEEP + NOW] = X[n * DEEP + NOW]! + (x * LF) / cap
           q -= x
           f += x
         }
       }
-      if (q > 0 && q + f > holdsKgPerM2[s]! * area) {
-        let drop = q + f - holdsKgPerM2[s]! * area
+      if (q > 0 && q + f > C[s * WIDE + HOLDS_KG_PER_M2]! * area) {
+        let drop = q + f - C[s * WIDE + HOLDS_KG_PER_M2]! * area
         if (drop > q) drop = q
         q -= drop
         const sd = side[s]!
@@ -1071,21 +1405,21 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
             fell[sd] = fell[sd]! + drop
             if (sd === 4) onGearKg += drop * onGearFrac
           }
-          liquid[floor] = liquid[floor]! + drop / floorM2
+          C[floor * WIDE + LIQUID] = C[floor * WIDE + LIQUID]! + drop / floorM2
         }
       }
       // Less than a microgram is none.
-      frost[s] = f / area
-      liquid[s] = q / area
-      carryJ[s] = heat
+      C[s * WIDE + FROST] = f / area
+      C[s * WIDE + LIQUID] = q / area
+      C[s * WIDE + CARRY_J] = heat
     }
-    if (hasWood && liquid[floor]! > 0 && u1 < FIBRE_FULL) {
-      let soak = (liquid[floor]! * floorM2 * stepS) / (SOAK_S * model.floor.paintedRatio)
-      const there = liquid[floor]! * floorM2
+    if (hasWood && C[floor * WIDE + LIQUID]! > 0 && u1 < FIBRE_FULL) {
+      let soak = (C[floor * WIDE + LIQUID]! * floorM2 * stepS) / (SOAK_S * model.floor.paintedRatio)
+      const there = C[floor * WIDE + LIQUID]! * floorM2
       if (soak > there || there < 1e-6) soak = there
       const room = (FIBRE_FULL - u1) * topKg
       if (soak > room) soak = room
-      liquid[floor] = liquid[floor]! - soak / floorM2
+      C[floor * WIDE + LIQUID] = C[floor * WIDE + LIQUID]! - soak / floorM2
       u1 += soak / topKg
     }
 
@@ -1093,13 +1427,12 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       gearJ += gearHeatW[slot]! * stepS
       fanJ += fanW * stepS
       inflowKg += flowKgS * stepS
-      if (openingM3S !== null) for (let i = 0; i < kept; i++) openingM3S[hh * kept + i]! += throughM3S[i]! / stepsPerHour
       if ((k + 1) % stepsPerHour === 0) {
         let check = a + w + r
-        for (let i = 0; i < N; i++) check += T[i]!
+        for (let i = 0; i < N; i++) check += X[i * DEEP + NOW]!
         if (!(check - check === 0)) {
           let node = 0
-          while (node < N - 1 && T[node]! - T[node]! === 0) node++
+          while (node < N - 1 && X[node * DEEP + NOW]! - X[node * DEEP + NOW]! === 0) node++
           throw new Fault('air/not-a-number', { hour: hh, node })
         }
         const pv = (pressurePa[k + 1]! * w) / (MOLAR + w)
@@ -1113,9 +1446,9 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
         const c4 = cell * 4
         series.relativeFrac[hh] =
           pv / (SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!)))
-        series.gearC[hh] = T[gearInner]!
-        series.gearFilmKgPerM2[hh] = film0(liquid[gear]! + frost[gear]!)
-        series.floorWaterKg[hh] = film0(liquid[floor]! + frost[floor]!) * floorM2 + u1 * topKg + u2 * restKg
+        series.gearC[hh] = X[gearInner * DEEP + NOW]!
+        series.gearFilmKgPerM2[hh] = film0(C[gear * WIDE + LIQUID]! + C[gear * WIDE + FROST]!)
+        series.floorWaterKg[hh] = film0(C[floor * WIDE + LIQUID]! + C[floor * WIDE + FROST]!) * floorM2 + u1 * topKg + u2 * restKg
         series.floorTopFrac[hh] = u1
         series.floorRestFrac[hh] = u2
         series.inflowKg[hh] = inflowKg
@@ -1128,12 +1461,12 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
           const s = faceOf[d]!
           const v = bareOf[d]!
           const j = hh * 6 + d
-          series.faceC[j] = T[inner[s]!]!
-          series.outsideFaceC[j] = T[outer[s]!]!
-          series.filmKgPerM2[j] = film0(liquid[s]! + frost[s]!)
-          series.frostKgPerM2[j] = frost[s]!
-          series.bareC[j] = T[inner[v]!]!
-          series.bareFilmKgPerM2[j] = film0(liquid[v]! + frost[v]!)
+          series.faceC[j] = X[inner[s]! * DEEP + NOW]!
+          series.outsideFaceC[j] = X[outer[s]! * DEEP + NOW]!
+          series.filmKgPerM2[j] = film0(C[s * WIDE + LIQUID]! + C[s * WIDE + FROST]!)
+          series.frostKgPerM2[j] = C[s * WIDE + FROST]!
+          series.bareC[j] = X[inner[v]! * DEEP + NOW]!
+          series.bareFilmKgPerM2[j] = film0(C[v * WIDE + LIQUID]! + C[v * WIDE + FROST]!)
           series.fellKg[j] = fell[d]!
           fellSum[d] = fellSum[d]! + fell[d]!
           fell[d] = 0
@@ -1150,20 +1483,34 @@ export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, optio
       }
     }
   }
-  return {
-    hoursCount,
-    stepsPerHour,
-    series: openingM3S === null ? series : { ...series, openingM3S },
-    heaterKWh: heaterSum / 3.6e6,
-    coolerKWh: coolerSum / 3.6e6,
-    fanKWh: fanSum / 3.6e6,
-    fellKg: Array.from(fellSum),
-    waterInKg: waterIn,
-    waterOutKg: waterOut,
-    waterStoredKg: waterStored,
-    energyResidualFrac: worstEnergy,
-    waterResidualFrac: worstWater,
-  }
+  state[AT_U1] = u1
+  state[AT_U2] = u2
+  state[AT_U1P] = u1p
+  state[AT_U2P] = u2p
+  state[AT_A] = a
+  state[AT_AP] = ap
+  state[AT_R] = r
+  state[AT_RP] = rp
+  state[AT_W] = w
+  state[AT_WP] = wp
+  state[AT_INSIDE_PA] = insidePa
+  state[AT_FAN_ON] = fanOn ? 1 : 0
+  state[AT_DRY_KG_BEFORE] = dryKgBefore
+  state[AT_DEW_C] = dewC
+  state[AT_HEATER_J] = heaterJ
+  state[AT_COOLER_J] = coolerJ
+  state[AT_FAN_J] = fanJ
+  state[AT_GEAR_J] = gearJ
+  state[AT_INFLOW_KG] = inflowKg
+  state[AT_ON_GEAR_KG] = onGearKg
+  state[AT_HEATER_SUM] = heaterSum
+  state[AT_COOLER_SUM] = coolerSum
+  state[AT_FAN_SUM] = fanSum
+  state[AT_WATER_IN] = waterIn
+  state[AT_WATER_OUT] = waterOut
+  state[AT_WATER_STORED] = waterStored
+  state[AT_WORST_ENERGY] = worstEnergy
+  state[AT_WORST_WATER] = worstWater
 }
 
 const film0 = (kgPerM2: number): number => Math.max(kgPerM2, 0)

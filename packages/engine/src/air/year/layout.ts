@@ -58,8 +58,8 @@ export interface Layout {
   /** Surface of each side's face, of its bare part (or the face again), and of the gear. */
   readonly faceOf: Int32Array
   readonly bareOf: Int32Array
-  readonly gear: number
-  readonly floor: number
+  readonly gearAt: number
+  readonly floorAt: number
 }
 
 interface Draft {
@@ -202,8 +202,8 @@ export function layoutOf(model: BoxModel): Layout {
     ...out,
     faceOf,
     bareOf,
-    gear,
-    floor: faceOf[5]!,
+    gearAt: gear,
+    floorAt: faceOf[5]!,
   }
 }
 

@@ -153,7 +153,7 @@ export interface HourSeries {
   readonly heaterWh: Float64Array
   readonly fanWh: Float64Array
   readonly gearHeatWh: Float64Array
-  /** Mean flow through each opening, in the order of the model's, its fan's last where it has one; in is positive; index `h * count + i`. Absent: not kept. */
+  /** Mean flow through each opening, in the order of the model's; in is positive; index `h * openings + i`. Absent: not kept. */
   readonly openingM3S?: Float64Array
   /** Steel that is bare through and through, of a face with `bareFrac` over 0; elsewhere as the face. Index `h * 6 + side`. */
   readonly bareC: Float64Array

@@ -9,8 +9,6 @@ export interface YearOptions {
   /** Where box and air inside begin; the air outside where not told. */
   readonly startC?: number
   readonly startVapourPa?: number
-  /** Whether the mean flow through each opening is kept by the hour, for a drawing; not where not told. */
-  readonly keepsOpenings?: boolean
 }
 
 export const FIRST_RUN_HOURS = 480
@@ -27,6 +25,5 @@ export function yearOf(model: BoxModel, surroundings: Surroundings, options: Yea
     firstRunHours: options.firstRunHours ?? FIRST_RUN_HOURS,
     startC: options.startC ?? null,
     startVapourPa: options.startVapourPa ?? null,
-    keepsOpenings: options.keepsOpenings ?? false,
   })
 }

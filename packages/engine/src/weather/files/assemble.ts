@@ -1,4 +1,4 @@
-import { isLeapYear, isoDay, type Result } from '../../kernel/index.ts'
+import { isLeapYear, isoDay, type Problem, type Result } from '../../kernel/index.ts'
 import { pressureAtPa } from '../moist-air.ts'
 import { type ColumnOrigin, WEATHER_MEANS, WEATHER_READINGS, type WeatherColumn, type WeatherHours } from '../types.ts'
 import { runFindings, sunPathOf } from './acceptance.ts'
@@ -7,7 +7,7 @@ import { filledGaps, gapsIn } from './gaps.ts'
 import { type Vapour, vapourOf } from './humidity.ts'
 import { type Light, lightOf } from './light.ts'
 import { gatheredProblems, weatherProblem } from './problems.ts'
-import { withinRanges } from './ranges.ts'
+import { type OutOfRange, withinRanges } from './ranges.ts'
 import { FORMAT_WORDS, type WeatherFile, type WeatherNote } from './result.ts'
 import { rowFindings } from './row-findings.ts'
 import { CELL_WORDS, type CellName, type FileRows } from './rows.ts'
@@ -45,7 +45,8 @@ export interface MadeYear {
 export function assembled(given: FileRows, normals: MadeYear | null): Result<WeatherFile> {
   const ranged = withinRanges(given)
   const vapour = vapourOf(ranged.rows)
-  if (vapour === null && normals === null) return { ok: false, problems: [weatherProblem('weather/humidity-missing')] }
+  if (vapour === null && normals === null)
+    return { ok: false, problems: [...impossible(ranged.out), weatherProblem('weather/humidity-missing')] }
   const rows: FileRows =
     vapour === null ? ranged.rows : { ...ranged.rows, cells: { ...ranged.rows.cells, vapourPa: vapour.vapourPa } }
   const slots = slotsOf(rows)
@@ -53,7 +54,7 @@ export function assembled(given: FileRows, normals: MadeYear | null): Result<Wea
   const notes: WeatherNote[] = [...droppedNotes(slots)]
   for (const said of given.said) notes.push({ kind: 'not read', what: 'columns', count: 0, said })
   const filled = filledColumns(given, slots, normals, notes)
-  if (!filled.ok) return filled
+  if (!filled.ok) return { ok: false, problems: [...impossible(ranged.out), ...filled.problems] }
   const columns = withCalm(filled.value)
   const fromNormals = new Set(notes.filter((n) => n.kind === 'filled from the normals').map((n) => n.what))
   const measured = LIGHTS.filter((name) => columns[name] !== undefined && !fromNormals.has(CELL_WORDS[name]))
@@ -101,6 +102,13 @@ export function assembled(given: FileRows, normals: MadeYear | null): Result<Wea
     },
   }
 }
+
+/** Where gaps refuse a file, what made them. */
+const impossible = (out: readonly OutOfRange[]): readonly Problem[] =>
+  out.map(({ words, lines }) => ({
+    ...weatherProblem('weather/cells-impossible', words, lines.length, linesText(lines)),
+    line: lines[0] as number,
+  }))
 
 function droppedNotes(slots: HourSlots): readonly WeatherNote[] {
   const notes: WeatherNote[] = []

@@ -8,27 +8,27 @@ import { type CellName, type FileRows, isDayOfYear, typicalDayH } from './rows.t
 /** One field that is read: its number counted from 1. */
 export interface FieldRule {
   readonly cell: CellName
-  readonly field: number
+  readonly column: number
   readonly heading: string
-  /** The value that means “missing”, and what one unit of the field is in ours. */
-  readonly missing: number
+  /** Values that mean “missing”, and what one unit of the field is in ours. */
+  readonly missing: readonly number[]
   readonly factor: number
 }
 
 /** @source format of design-program weather files, as in the validation climate's own file (read) and the format's manual (memory) */
 const FIELDS: readonly FieldRule[] = [
-  { cell: 'airC', field: 7, heading: 'dry bulb', missing: 99.9, factor: 1 },
-  { cell: 'dewC', field: 8, heading: 'dew point', missing: 99.9, factor: 1 },
-  { cell: 'relativeFrac', field: 9, heading: 'relative humidity', missing: 999, factor: 0.01 },
-  { cell: 'pressurePa', field: 10, heading: 'station pressure', missing: 999_999, factor: 1 },
-  { cell: 'infraredWPerM2', field: 13, heading: 'horizontal infrared', missing: 9999, factor: 1 },
-  { cell: 'globalWPerM2', field: 14, heading: 'global horizontal', missing: 9999, factor: 1 },
-  { cell: 'beamWPerM2', field: 15, heading: 'direct normal', missing: 9999, factor: 1 },
-  { cell: 'diffuseWPerM2', field: 16, heading: 'diffuse horizontal', missing: 9999, factor: 1 },
-  { cell: 'windFromDeg', field: 21, heading: 'wind direction', missing: 999, factor: 1 },
-  { cell: 'windMPerS', field: 22, heading: 'wind speed', missing: 999, factor: 1 },
-  { cell: 'cloudFrac', field: 24, heading: 'opaque sky cover', missing: 99, factor: 0.1 },
-  { cell: 'snowM', field: 31, heading: 'snow depth', missing: 999, factor: 0.01 },
+  { cell: 'airC', column: 7, heading: 'dry bulb', missing: [99.9], factor: 1 },
+  { cell: 'dewC', column: 8, heading: 'dew point', missing: [99.9], factor: 1 },
+  { cell: 'relativeFrac', column: 9, heading: 'relative humidity', missing: [999], factor: 0.01 },
+  { cell: 'pressurePa', column: 10, heading: 'station pressure', missing: [999_999], factor: 1 },
+  { cell: 'infraredWPerM2', column: 13, heading: 'horizontal infrared', missing: [9999], factor: 1 },
+  { cell: 'globalWPerM2', column: 14, heading: 'global horizontal', missing: [9999], factor: 1 },
+  { cell: 'beamWPerM2', column: 15, heading: 'direct normal', missing: [9999], factor: 1 },
+  { cell: 'diffuseWPerM2', column: 16, heading: 'diffuse horizontal', missing: [9999], factor: 1 },
+  { cell: 'windFromDeg', column: 21, heading: 'wind direction', missing: [999], factor: 1 },
+  { cell: 'windMPerS', column: 22, heading: 'wind speed', missing: [999], factor: 1 },
+  { cell: 'cloudFrac', column: 24, heading: 'opaque sky cover', missing: [99], factor: 0.1 },
+  { cell: 'snowM', column: 31, heading: 'snow depth', missing: [999], factor: 0.01 },
 ]
 const RAIN = { depth: 34, period: 35, missing: 999 } as const
 
@@ -66,7 +66,7 @@ export function epwRows(lines: readonly string[]): Result<FileRows> {
     }
     rows.startH[row] = stampH(found, i + 1, cells, perHour)
     years.add(numberOf(cells[0] as string))
-    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.field - 1])
+    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.column - 1])
     const period = numberOf(cells[RAIN.period - 1] ?? '')
     const rain = numberOf(cells[RAIN.depth - 1] ?? '')
     rows.cells.rainMm![row] = period === 1 && rain >= 0 && rain !== RAIN.missing ? rain : Number.NaN
@@ -121,8 +121,8 @@ function stampH(found: Gathered, line: number, cells: readonly string[], perHour
 export function cellOf(found: Gathered, line: number, rule: FieldRule, cell: string | undefined): number {
   if (isBlank(cell)) return Number.NaN
   const value = numberOf(cell as string)
-  if (Number.isNaN(value)) found.add(line, 'weather/not-a-number', `field ${rule.field}, ${rule.heading}`, cell as string)
-  return value === rule.missing ? Number.NaN : scaled(value, rule.factor)
+  if (Number.isNaN(value)) found.add(line, 'weather/not-a-number', `field ${rule.column}, ${rule.heading}`, cell as string)
+  return rule.missing.includes(value) ? Number.NaN : scaled(value, rule.factor)
 }
 
 /** Times the factor, without the last bits that a tenth and a hundredth leave. */
@@ -130,7 +130,7 @@ export const scaled = (value: number, factor: number): number =>
   factor === 1 || !(Math.abs(value) < 1e9) ? value : Math.round(value * factor * 1e6) / 1e6
 
 export const takenFrom = (fields: readonly FieldRule[]): FileRows['taken'] =>
-  Object.fromEntries(fields.map(({ cell, field, heading }) => [cell, `field ${field}, ${heading}`]))
+  Object.fromEntries(fields.map(({ cell, column, heading }) => [cell, `field ${column}, ${heading}`]))
 
 export function emptyRows(count: number, cells: readonly CellName[]) {
   const all: Partial<Record<CellName, Float64Array>> = {}

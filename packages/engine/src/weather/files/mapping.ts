@@ -7,14 +7,14 @@ import type { CellName } from './rows.ts'
 const VERSION = 1
 const KEY = 'plugstead-weather-columns'
 
-/** Units in which a column may be written, and what one of each is in ours: times factor, plus shift. */
+/** Units in which a column may be written, and what one of each is in ours: times the factor, and the shift of the scale added. */
 export interface UnitRule {
   readonly factor: number
-  readonly shift: number
+  readonly shiftK: number
   /** A sum over the row's time becomes a rate, or a rate a sum: multiplied by the row's length in hours to this power. */
   readonly perStep?: 1 | -1
 }
-const by = (factor: number, shift = 0): UnitRule => ({ factor, shift })
+const by = (factor: number, shiftK = 0): UnitRule => ({ factor, shiftK })
 
 const TEMPERATURES = { '°C': by(1), C: by(1), degC: by(1), '°F': by(5 / 9, -160 / 9), F: by(5 / 9, -160 / 9), K: by(1, -273.15) }
 const PRESSURES = { Pa: by(1), hPa: by(100), mbar: by(100), kPa: by(1000), inHg: by(3386.389) }

@@ -98,7 +98,7 @@ export function plainRows(
   for (const [k, one] of taken.entries()) {
     const told1 = one.running ? steps(raw[k] as Float64Array, restarts[k] ?? null) : (raw[k] as Float64Array)
     const factor = one.unit.factor * (one.unit.perStep === undefined ? 1 : one.unit.perStep === 1 ? stepH : 1 / stepH)
-    cells[one.cell] = told1.map((v) => Math.round((v * factor + one.unit.shift) * 1e9) / 1e9)
+    cells[one.cell] = told1.map((v) => Math.round((v * factor + one.unit.shiftK) * 1e9) / 1e9)
   }
   const back = { beginning: 0, middle: stepH / 2, end: stepH }[mapping.time.stamp]
   const used = new Set(taken.map((t) => t.at))

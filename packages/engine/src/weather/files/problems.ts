@@ -104,8 +104,13 @@ export const WEATHER_PROBLEMS = {
   }),
   'weather/gap-long': (what: string, hours: number, from: string): Words => ({
     found: `${what}: ${hours} hours in a row without a value, from ${from}`,
-    wanted: 'at most 48',
+    wanted: 'at most 48, with the same hours known within three days before or after',
     mend: 'Mend the file from another record, take another year, or say --fill-from-normals.',
+  }),
+  'weather/cells-impossible': (words: string, rows: number, lines: string): Words => ({
+    found: `${words} in ${rows} ${rows === 1 ? 'row' : 'rows'}: ${lines}`,
+    wanted: 'values that can be; those were taken as not known',
+    mend: 'Perhaps two columns changed places, or the unit is another than the one told.',
   }),
   'weather/column-empty': (what: string): Words => ({
     found: `no value of ${what} in the whole file`,

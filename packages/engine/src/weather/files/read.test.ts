@@ -6,6 +6,7 @@ import { normalNamed } from '../normals.ts'
 import { saturationOverIcePa, saturationOverLiquidPa } from '../saturation.ts'
 import type { WeatherHours } from '../types.ts'
 import { type ColumnMapping, readColumnMapping, readWeather, type WeatherFile } from './index.ts'
+import { hourMean } from './pvgis.ts'
 import { PLAIN_MAPPING, rowsOf, WRITERS, type Writer } from './texts.fixture.ts'
 
 const bismarck = climateFrom(toldOfNormal(normalNamed('Bismarck Municipal Arpt [Isis], ND, USA')!))
@@ -62,6 +63,24 @@ test('light told at a moment becomes the mean of the hour without losing any of 
   expect(sum(columns.globalWPerM2!) / sum(year.columns.globalWPerM2!)).toBeCloseTo(1, 4)
 })
 
+test('the mean of an hour of light is that of the line through the moments around it', () => {
+  // Through (−0.75, 0), (0.25, 1), (1.25, 2) the middle of the hour has 1.25; a bend at the moment itself: two trapezoids by hand.
+  expect(hourMean(0, 1, 2, 0.25)).toBeCloseTo(1.25, 12)
+  expect(hourMean(0, 4, 0, 0.5)).toBeCloseTo(3, 12)
+  expect(hourMean(5, 1, 9, 0)).toBeCloseTo(5, 12)
+  expect(hourMean(Number.NaN, 2, Number.NaN, 0.4)).toBe(2)
+})
+
+test('a year told in UTC is rolled by whole hours: the last hours of December come first', () => {
+  const text = WRITERS.pvgis(year).replace(/(Longitude \(decimal degrees\): )\S+/, '$131')
+  const run = read(text).runs[0]!
+  const rows = rowsOf(year)
+  expect(run.place.utcOffsetH).toBe(2)
+  expect([run.columns.airC![0], run.columns.airC![1], run.columns.airC![2]]).toEqual(
+    [8758, 8759, 0].map((i) => Number(rows[i]!.t.toFixed(2))),
+  )
+})
+
 const lines = (writer: Writer) => WRITERS[writer](year).split('\n')
 
 test('29 February of a typical year is dropped and said; an observed one is kept', () => {
@@ -69,7 +88,8 @@ test('29 February of a typical year is dropped and said; an observed one is kept
   const extra = all.slice(8 + 58 * 24, 8 + 59 * 24).map((line) => line.replace(/^2001,2,28,/, '2000,2,29,'))
   const file = read([...all.slice(0, 8 + 59 * 24), ...extra, ...all.slice(8 + 59 * 24)].join('\n'))
   expect(file.hoursCount).toBe(8760)
-  expect(file.notes.find((n) => n.kind === 'dropped')).toMatchObject({ count: 24 })
+  expect(file.notes.find((n) => n.kind === 'dropped')).toMatchObject({ count: 24, said: expect.stringContaining('29 February') })
+  expect(file.findings.map((f) => f.code)).not.toContain('weather/hour-twice')
   const plain = lines('plain').map((line) => line.replace(/^2001-/, '2004-'))
   const day = plain.slice(1 + 58 * 24, 1 + 59 * 24).map((line) => line.replace('2004-02-28', '2004-02-29'))
   const kept = read([...plain.slice(0, 1 + 59 * 24), ...day, ...plain.slice(1 + 59 * 24)].join('\n'), optionsOf('plain'))
@@ -78,10 +98,12 @@ test('29 February of a typical year is dropped and said; an observed one is kept
 
 test('an hour that stands twice is taken once, an hour that lacks is filled, each with its line', () => {
   const all = lines('epw')
-  const file = read([...all.slice(0, 30), all[29]!, ...all.slice(30, 40), ...all.slice(42)].join('\n'))
+  const again = all[29]!.replace(/^((?:[^,]*,){6})[^,]*/, '$133.3')
+  const file = read([...all.slice(0, 30), again, ...all.slice(30, 40), ...all.slice(42)].join('\n'))
   expect(file.hoursCount).toBe(8760)
   expect(file.findings.map((f) => f.code).slice(0, 2)).toEqual(['weather/hour-twice', 'weather/rows-missing'])
   expect(file.findings[0]!.said).toContain('line 31')
+  expect(file.runs[0]!.columns.airC![29 - 8]).toBe(Number(all[29]!.split(',')[6]))
   const [a, b] = [39, 42].map((i) => Number(all[i]!.split(',')[6])) as [number, number]
   expect(file.runs[0]!.columns.airC![40 - 8]).toBeCloseTo(a + (b - a) / 3, 6)
 })
@@ -211,6 +233,31 @@ test('what no place and no year can hold is named by its line, and not taken', (
   expect(file.findings[0]).toMatchObject({ code: 'weather/out-of-range', verdict: 'tight' })
   expect(file.findings[0]!.said).toContain('line 101')
   expect(Math.max(...file.runs[0]!.columns.airC!)).toBeLessThan(60)
+})
+
+test('two columns that changed places are found by what contradicts them', () => {
+  const swapped = (a: number, b: number) => read(text(a, b)).findings.map((f) => [f.code, f.verdict])
+  const text = (a: number, b: number) =>
+    lines('epw')
+      .map((line, i) => {
+        const cells = line.split(',')
+        if (i < 8 || cells.length < 30) return line
+        ;[cells[a - 1], cells[b - 1]] = [cells[b - 1]!, cells[a - 1]!]
+        return cells.join(',')
+      })
+      .join('\n')
+  expect(swapped(7, 8)).toContainEqual(['weather/dew-above-air', 'fails'])
+  expect(codes(text(8, 9))).toContain('weather/gap-long')
+  expect(swapped(9, 24)).toContainEqual(['weather/dew-and-humidity-differ', 'fails'])
+  expect(swapped(14, 16)).toContainEqual(['weather/light-does-not-add-up', 'fails'])
+  expect(codes(text(21, 22))).toEqual(expect.arrayContaining(['weather/cells-impossible', 'weather/gap-long']))
+})
+
+test('a place whose latitude and longitude changed about is off its clock', () => {
+  const text = WRITERS.epw(year).replace(/^(LOCATION(?:,[^,]*){5}),([^,]*),([^,]*)/, '$1,$3,$2')
+  expect(codes(text)).toContain('weather/place-range')
+  const lost = WRITERS.epw(year).replace(/^(LOCATION(?:,[^,]*){6}),-/, '$1,')
+  expect(read(lost).findings.map((f) => f.code)).toContain('weather/clock-and-longitude')
 })
 
 test('a year of three-hourly rows, one before 1901 and one without humidity are refused', () => {

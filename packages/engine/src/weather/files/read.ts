@@ -38,7 +38,8 @@ export function readWeather(text: string, options: ReadWeatherOptions = {}): Res
 const named = (all: readonly Problem[], file: string | undefined): readonly Problem[] =>
   file === undefined ? all : all.map((one) => ({ ...one, file }))
 
-function rowsOf(text: string, options: ReadWeatherOptions): Result<FileRows> {
+/** Rows of a file as they stand there, in the units of the engine. */
+export function rowsOf(text: string, options: ReadWeatherOptions = {}): Result<FileRows> {
   const refuse = (problem: Problem): Result<never> => ({ ok: false, problems: [problem] })
   if (text.trim() === '') return refuse(weatherProblem('weather/empty'))
   if (text.length > LIMIT_CHARACTERS) return refuse(weatherProblem('weather/too-large', text.length))

@@ -1,6 +1,6 @@
 import { ok, type Result } from '../../kernel/index.ts'
 import { fieldsOf, isBlank, numberOf } from './cells.ts'
-import { cellOf, emptyRows, type FieldRule, takenFrom } from './epw.ts'
+import { cellOf, emptyRows, type FieldRule, scaled, takenFrom } from './epw.ts'
 import { placeOf } from './place.ts'
 import { gatheredProblems } from './problems.ts'
 import { type FileRows, isDayOfYear, typicalDayH } from './rows.ts'
@@ -9,16 +9,16 @@ const MISSING = -9900
 
 /** @source the third set of typical years of the United States (TMY3), columns as in the files (read) and in its user's manual, NREL/TP-581-43156 (memory) */
 const FIELDS: readonly FieldRule[] = [
-  { cell: 'globalWPerM2', field: 5, heading: 'GHI', missing: MISSING, factor: 1 },
-  { cell: 'beamWPerM2', field: 8, heading: 'DNI', missing: MISSING, factor: 1 },
-  { cell: 'diffuseWPerM2', field: 11, heading: 'DHI', missing: MISSING, factor: 1 },
-  { cell: 'cloudFrac', field: 29, heading: 'opaque cover', missing: MISSING, factor: 0.1 },
-  { cell: 'airC', field: 32, heading: 'dry bulb', missing: MISSING, factor: 1 },
-  { cell: 'dewC', field: 35, heading: 'dew point', missing: MISSING, factor: 1 },
-  { cell: 'relativeFrac', field: 38, heading: 'relative humidity', missing: MISSING, factor: 0.01 },
-  { cell: 'pressurePa', field: 41, heading: 'pressure', missing: MISSING, factor: 100 },
-  { cell: 'windFromDeg', field: 44, heading: 'wind direction', missing: MISSING, factor: 1 },
-  { cell: 'windMPerS', field: 47, heading: 'wind speed', missing: MISSING, factor: 1 },
+  { cell: 'globalWPerM2', column: 5, heading: 'GHI', missing: [MISSING], factor: 1 },
+  { cell: 'beamWPerM2', column: 8, heading: 'DNI', missing: [MISSING], factor: 1 },
+  { cell: 'diffuseWPerM2', column: 11, heading: 'DHI', missing: [MISSING], factor: 1 },
+  { cell: 'cloudFrac', column: 29, heading: 'opaque cover', missing: [MISSING], factor: 0.1 },
+  { cell: 'airC', column: 32, heading: 'dry bulb', missing: [MISSING], factor: 1 },
+  { cell: 'dewC', column: 35, heading: 'dew point', missing: [MISSING], factor: 1 },
+  { cell: 'relativeFrac', column: 38, heading: 'relative humidity', missing: [MISSING], factor: 0.01 },
+  { cell: 'pressurePa', column: 41, heading: 'pressure', missing: [MISSING], factor: 100 },
+  { cell: 'windFromDeg', column: 44, heading: 'wind direction', missing: [MISSING], factor: 1 },
+  { cell: 'windMPerS', column: 47, heading: 'wind speed', missing: [MISSING], factor: 1 },
 ]
 const RAIN = { depth: 65, period: 66 } as const
 const FIELDS_LEAST = 47
@@ -53,20 +53,43 @@ export function tmy3Rows(lines: readonly string[]): Result<FileRows> {
     }
     rows.startH[row] = typicalDayH(month, day) + hour - 1
     years.add(year)
-    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.field - 1])
+    for (const rule of FIELDS) rows.cells[rule.cell]![row] = cellOf(found, i + 1, rule, cells[rule.column - 1])
     const rain = isBlank(cells[RAIN.depth - 1]) ? Number.NaN : numberOf(cells[RAIN.depth - 1] as string)
     rows.cells.rainMm![row] = numberOf(cells[RAIN.period - 1] ?? '') === 1 && rain >= 0 ? rain : Number.NaN
   }
   if (found.count() > 0) return { ok: false, problems: found.all() }
+  const rain = rainMm(rows.cells.rainMm as Float64Array)
   return ok({
     format: 'tmy3',
     place,
     typical: true,
     years: [...years].sort((a, b) => a - b),
     ...rows,
+    cells: { ...rows.cells, rainMm: rain.rainMm },
     stepH: 1,
     readingAtH: 1,
     taken: { ...takenFrom(FIELDS), rainMm: `field ${RAIN.depth}, liquid precipitation depth, where its period is one hour` },
-    said: [],
+    said: rain.said,
   })
+}
+
+const INCH_MM = 25.4
+/** Share of the depths that must be hundredths of an inch in tenths of a millimetre, and how many there must be. Common practice. */
+const TENTHS_FRAC = 0.7
+const DEPTHS_LEAST = 10
+
+/**
+ * The heading says millimetres; most of these files hold tenths of them: 3, 5, 8, 10, 13 … are 0.01, 0.02, 0.03 … inch so written, and as
+ * millimetres they would be ten years of rain in one. The file's own depths decide.
+ */
+function rainMm(told: Float64Array): { readonly rainMm: Float64Array; readonly said: readonly string[] } {
+  const depths = told.filter((v) => v > 0)
+  const inches = depths.filter((v) => Math.round(Math.round(v / (INCH_MM / 10)) * (INCH_MM / 10)) === v).length
+  if (depths.length < DEPTHS_LEAST || inches < TENTHS_FRAC * depths.length) return { rainMm: told, said: [] }
+  return {
+    rainMm: told.map((v) => scaled(v, 0.1)),
+    said: [
+      `Rain is taken as tenths of a millimetre, whatever its heading says: ${inches} of ${depths.length} depths are whole hundredths of an inch so written.`,
+    ],
+  }
 }

@@ -67,7 +67,9 @@ test('the findings page and the engine name the same codes', () => {
     sources.flatMap((path) => {
       const text = readFileSync(path, 'utf8').replace(/new Fault\(\s*'[^']+'/g, '')
       return [
-        ...text.matchAll(/'((?:needs|supply|circuits|reach|faults|fit|skin|air|haul|shop|dates|money|keep)\/[a-z0-9-]*[a-z0-9])'/g),
+        ...text.matchAll(
+          /'((?:needs|supply|circuits|reach|faults|fit|skin|air|haul|shop|dates|money|keep)\/[a-z0-9-]*[a-z0-9])'/g,
+        ),
       ].map(([, code]) => code)
     }),
   )

@@ -24,8 +24,10 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
       'firstSlot',
       'from',
       'fromMonth',
+      'hour',
       'interimEnd',
       'item',
+      'lastHour',
       'line',
       'month',
       'nth',
@@ -41,6 +43,7 @@ const WITHOUT: Readonly<Record<string, readonly string[]>> = {
     ...['factor', 'gauge', 'multiplier', 'reachScore', 'relative', 'scale', 'use', 'windShape', 'xOverR'],
   ],
   'the unit stands in a field beside it, or in the name of what holds it': [
+    ...['accuracy', 'bias', 'logged', 'offset', 'ours', 'rms', 'spread'],
     ...[
       'absolute',
       'amount',

@@ -37,6 +37,7 @@ export type CommandName =
   | 'offer'
   | 'prices'
   | 'weather'
+  | 'year'
   | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
@@ -308,6 +309,44 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       { line: 'plugstead weather log.csv --columns log.yaml --place 46.8,-100.8,502,-6', said: 'a place of your own' },
     ],
     load: () => import('./commands/weather.ts'),
+  },
+  year: {
+    summary: 'run a box through the hours of a year, and beside a logger',
+    said: 'Takes one box of the job through the hours of a weather file, or of the made design year of its place, and says how hot, cold, wet and frosted it gets, what drips and what heater and fan use. With a logger’s list it says how far each sensor is from it, and what the list tells of leakage, roof and gear, with the uncertainty; where it tells nothing, it says so. Nothing is written into the job. How to log: docs/air-trial.md.',
+    takes: {
+      operands: [job],
+      options: {
+        weather: { value: 'FILE', said: 'the weather. Default: the made design year of the place' },
+        columns: { value: 'MAP.yaml', said: 'which column of the weather is what, for a table of text' },
+        place: {
+          value: 'LAT,LON,HEIGHT,UTC',
+          said: 'of the weather: degrees north and east, metres, hours ahead of UTC. Default: as the file says',
+        },
+        'fill-from-normals': { said: 'take what the weather lacks from the nearest climate, and say so' },
+        year: { value: 'YYYY', said: 'which year of several. Default: the first; with a log, its own' },
+        box: { value: 'ID', said: 'which box. Default: the first' },
+        end: {
+          value: 'middle|hot|damp|cold',
+          said: 'at which end of what nobody knows. Default: middle',
+          oneOf: ['middle', 'hot', 'damp', 'cold'],
+        },
+        measured: { value: 'LOG.csv', said: 'a logger’s list' },
+        'log-columns': { value: 'MAP.yaml', said: 'which column of the log is what. Default: by its headings' },
+        design: { value: 'FILE', said: 'the design to run' },
+        ...out('also write every hour there, as CSV'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead year yard.yaml --out out', said: 'the made design year; writes out/yard.BOX.hours.csv' },
+      { line: 'plugstead year yard.yaml --weather denver.epw.gz --end damp', said: 'a file, at the dampest end' },
+      {
+        line: 'plugstead year yard.yaml --weather station.csv \\\n    --columns station.yaml --measured log.csv',
+        said: 'beside a logger',
+      },
+    ],
+    load: () => import('./commands/year.ts'),
   },
   check: {
     summary: 'run the published cases against this program',

@@ -1,12 +1,15 @@
 export {
   type AirAtHand,
   type AirInputs,
+  type AirWeather,
   airAtHand,
   answerAir,
+  type WeatherFound,
   type WeatherGiven,
   type WeekAsked,
+  weatherFor,
 } from './answer/index.ts'
-export { type AirDesignJob, airAsCut, designAir } from './design.ts'
+export { type AirDesignJob, airAsCut, airWith, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
 export { type Paints, paintsOf } from './facts/paint.ts'
@@ -24,6 +27,7 @@ export type {
   AirCounts,
   AirEnd,
   AirFaceHours,
+  AirFail,
   AirMap,
   AirMoment,
   AirMonth,
@@ -31,6 +35,7 @@ export type {
   AirResult,
   AirShort,
   AirSpell,
+  AirTried,
   AirWeatherUsed,
   AirYear,
   DripEvent,
@@ -41,6 +46,47 @@ export type {
   Wetness,
 } from './result.ts'
 export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
+export {
+  BOX_UNKNOWNS,
+  type BoxUnknown,
+  boxUnknowns,
+  type Extreme,
+  errorSaid,
+  type Fitted,
+  fitted,
+  type HourColumn,
+  hourColumns,
+  hourEndText,
+  type LoggerLog,
+  type LogMapping,
+  type LogSensor,
+  leakM3PerHAt50Pa,
+  type Missed,
+  missedSaid,
+  missedSensors,
+  modelWith,
+  type PairedLog,
+  type PairedSensor,
+  pairedLog,
+  partOfHours,
+  type RunHours,
+  type RunOf,
+  type RunSummary,
+  readLog,
+  readLogMapping,
+  runSummary,
+  SENSOR_PLACES,
+  type SensorError,
+  type SensorPlace,
+  sensorErrors,
+  surveyLines,
+  type Told,
+  type Trial,
+  toldSaid,
+  toldUnknowns,
+  trialOf,
+  type Unknown,
+} from './trial/index.ts'
 export {
   type BoxFace,
   type BoxFan,
@@ -57,3 +103,5 @@ export {
   type YearRun,
   yearOf,
 } from './year/index.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export type { EnergyPaid } from './remedies/choose.ts'

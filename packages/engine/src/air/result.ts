@@ -210,6 +210,8 @@ export interface AirYear {
   readonly counts: AirCounts
   readonly gear: readonly GearHours[]
   readonly months: readonly AirMonth[]
+  /** Humidity of the air at the gear: the room's, or the cabinet's where it is heated. */
+  readonly atGear: { readonly dayMeanPct: number; readonly dayMeanAtH: number; readonly monthMeanPct: number }
   readonly wetnessInside: Wetness
   readonly wetnessOutside: Wetness
   readonly steelInside: SteelLoss
@@ -288,4 +290,37 @@ export interface AirAnswer {
   readonly workings: readonly Working[]
   readonly assumed: readonly Assumption[]
   readonly result: AirResult
+}
+
+/** What still fails of a set: which kind, by how many steps that matter (3 K; the limit itself), and in which run. */
+export interface AirFail {
+  readonly kind: 'hot' | 'cold' | 'room cold' | 'roof' | 'drip' | 'dew' | 'humid' | 'mould' | 'heater'
+  readonly byRatio: number
+  readonly in: string
+}
+
+/** How the measures of a box were chosen, counted. */
+export interface AirTried {
+  /** Each choice in words, in the order of the menu. */
+  readonly chosen: readonly string[]
+  readonly holds: boolean
+  /** Of the set that came nearest, where none holds; empty where one does. */
+  readonly still: readonly AirFail[]
+  readonly firstMoney: number
+  /** Heater and fan in the year, at the end that takes more. Null: no set holds. */
+  readonly energyKWhPerYear: number | null
+  /** First cost and energy over the stay. Null: the price of energy is not known, or first cost was asked for. */
+  readonly overStayMoney: number | null
+  /** Sets that were run, runs of them, and how many of these were whole years; hours of the box altogether. */
+  readonly setsTriedCount: number
+  readonly runsCount: number
+  readonly yearsCount: number
+  readonly hoursRunH: number
+  /** Sets passed over because one like them in all that matters had failed. */
+  readonly setsPassedCount: number
+  readonly setsOnMenuCount: number
+  /** No cheaper set of the menu holds. False: the counted work ended first. */
+  readonly proven: boolean
+  /** Price rows that are missing, whose measures were not on the menu. */
+  readonly unpriced: readonly string[]
 }

@@ -1,5 +1,6 @@
+import type { AirDesign } from './build.ts'
 import type { Design } from './design.ts'
-import type { BoxWanted, Job } from './types.ts'
+import type { BoxWanted, Job, WiredAir } from './types.ts'
 
 /** Choices “which box feeds this one”, `boxes.<id>.fed-from`. */
 export const FED_FROM_PATH = /^boxes\.(.+)\.fed-from$/
@@ -35,7 +36,25 @@ export function jobAsDesigned(job: Job, design: Design): Job {
   for (const box of design.boxes)
     if (!feeders.has(box.box))
       feeders.set(box.box, box.fedFrom === null ? null : { box: box.fedFrom.box, lengthM: box.fedFrom.run.lengthM })
-  return withFeeders(job, feeders)
+  return withWired(withFeeders(job, feeders), new Map(design.builds.map((b) => [b.box, b.air])))
+}
+
+/** The job with heater and fan of its boxes as their designs have them; the same job where nothing differs. */
+export function withWired(job: Job, airs: ReadonlyMap<string, Pick<AirDesign, 'fan' | 'heater'>>): Job {
+  let changed = false
+  const boxes = job.boxes.map((box): BoxWanted => {
+    const air = airs.get(box.id)
+    if (air === undefined) return box
+    const { fan, heater } = air
+    const wired: WiredAir = {
+      heater: heater === null ? null : { powerW: heater.powerW, at: heater.at },
+      fanW: fan === null || fan.solar ? null : fan.powerW,
+    }
+    if (JSON.stringify(wired) === JSON.stringify(box.wired)) return box
+    changed = true
+    return { ...box, wired }
+  })
+  return changed ? { ...job, boxes } : job
 }
 
 /** Pins `boxes.<id>.fed-from`: a box, or `none` for a supply of its own. What cannot be taken comes back as a sentence by its path. */

@@ -1,4 +1,4 @@
-export { AIR_CHOICES, type AirChoice, type AirPins, airPath, airPinsOf } from './air-pins.ts'
+export { AIR_CHOICES, type AirChoice, type AirPins, airPath, airPinsOf, type HeaterPin } from './air-pins.ts'
 export { allOnByHand } from './all-on.ts'
 export { type AssumedWords, assumedWords } from './assumed-words.ts'
 export {
@@ -57,7 +57,7 @@ export type {
 export { checkBytes, type Opened } from './document.ts'
 export { documentPath } from './document-path.ts'
 export { type DocumentEdit, editDocument, type Plain, valueIn } from './edit-document.ts'
-export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders } from './feeders.ts'
+export { distanceM, distanceUntold, jobAsDesigned, pinnedFeeders, withFeeders, withWired } from './feeders.ts'
 export {
   choice,
   count,
@@ -83,7 +83,7 @@ export { type ReadOptions, readJob } from './read.ts'
 export { built, circuit, cord, SET_DOWN, type SetDown } from './schema/built.ts'
 export { type FieldRow, fieldRows, jobJsonSchema, sheetJsonSchema } from './schema/json-schema.ts'
 export { readSheet } from './sheet.ts'
-export type { BoxSurvey, SurveyedDent } from './survey.ts'
+export type { BoxSurvey, MeasuredAir, MeasuredFigure, SurveyedDent } from './survey.ts'
 export { SYSTEMS, type SystemName, systemById, systemNamed, USUAL_SYSTEM } from './systems.ts'
 export { date } from './times.ts'
 export type {

@@ -64,3 +64,22 @@ test('what a survey would replace is named by its place in the document, surveye
   expect(documentPath(of, 'facts.surveys.b.first-rib.left')).toBe('facts.surveys[0].first-rib.left')
   expect(documentPath(of, 'facts.surveys.a.rib-pitch')).toBe('facts.surveys[1].rib-pitch')
 })
+
+test('what a logger told of the air is read with its band, by whom and when; half of it is a problem', () => {
+  const [a, b] = job(
+    '{ box: a, leakage: { found: 180 m3/h, low: 150 m3/h, high: 216 m3/h, by: list of the loggers, on: 2027-02-20 }, roof-absorptance: { found: 72 %, low: 70 %, high: 74 %, by: list, on: 2027-02-20 } }, { box: b }',
+  ).surveys
+  expect(a?.air).toEqual({
+    leakM3SAt50Pa: {
+      value: expect.closeTo(0.05, 12),
+      low: expect.closeTo(150 / 3600, 12),
+      high: expect.closeTo(0.06, 12),
+      by: 'list of the loggers',
+      on: '2027-02-20',
+    },
+    roofAbsorptanceFrac: { value: 0.72, low: expect.closeTo(0.7, 12), high: 0.74, by: 'list', on: '2027-02-20' },
+    gearKg: null,
+  })
+  expect(b?.air).toBeUndefined()
+  expect(problems('{ box: a, gear-mass: { found: 300 kg } }')[0]).toMatch(/^job\/missing facts\.surveys\[0\]\.gear-mass\.low/)
+})

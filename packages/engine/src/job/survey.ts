@@ -32,6 +32,24 @@ export interface BoxSurvey {
   /** Null: nobody looked. */
   readonly pockets: { readonly spacingMm: number; readonly widthMm: number; readonly heightMm: number } | 'none' | null
   readonly dents: readonly SurveyedDent[]
+  /** Found by laying a run beside a logger’s list. Absent: nothing was. */
+  readonly air?: MeasuredAir
+}
+
+export interface MeasuredAir {
+  /** With vents shut, at 50 Pa. */
+  readonly leakM3SAt50Pa: MeasuredFigure | null
+  readonly roofAbsorptanceFrac: MeasuredFigure | null
+  readonly gearKg: MeasuredFigure | null
+}
+
+/** A figure with its band of 95 %, in the unit that its holder names. */
+export interface MeasuredFigure {
+  readonly value: number
+  readonly low: number
+  readonly high: number
+  readonly by: string
+  readonly on: string
 }
 
 export interface SurveyedDent {
@@ -84,6 +102,7 @@ function surveyOf(row: Rows[number]): BoxSurvey {
     plate: row.plate === undefined ? null : { ratingKg: row.plate.rating ?? null, state: row.plate.state },
     testedKg: row.tested ?? null,
     pockets: pocketsOf(row.pockets),
+    ...measuredAirOf(row),
     dents: (row.dents ?? []).map((dent) => ({
       side: dent.side,
       fromMm: exact(dent.from * 1000),
@@ -99,4 +118,16 @@ function pocketsOf(row: Rows[number]['pockets']): BoxSurvey['pockets'] {
   if (row === undefined) return null
   if (row === 'none') return 'none'
   return { spacingMm: exact(row.spacing * 1000), widthMm: exact(row.width * 1000), heightMm: exact(row.height * 1000) }
+}
+
+const LITRES_PER_HOUR = 3.6e6
+
+function measuredAirOf(row: Rows[number]): { readonly air?: MeasuredAir } {
+  const { leakage, 'roof-absorptance': absorptance, 'gear-mass': gear } = row
+  if (leakage === undefined && absorptance === undefined && gear === undefined) return {}
+  const figure = (of: typeof leakage, by = 1): MeasuredFigure | null =>
+    of === undefined ? null : { value: of.found / by, low: of.low / by, high: of.high / by, by: of.by, on: of.on }
+  return {
+    air: { leakM3SAt50Pa: figure(leakage, LITRES_PER_HOUR), roofAbsorptanceFrac: figure(absorptance), gearKg: figure(gear) },
+  }
 }

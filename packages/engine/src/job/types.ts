@@ -143,6 +143,14 @@ export interface BoxWanted {
   readonly onSkids?: boolean
   /** How often it moves, in words. Absent: one move, to the site. */
   readonly moves?: string
+  /** Heater and fan that its design wires, where a design says so: a pin of a person stands over it. Absent: by house rule. */
+  readonly wired?: WiredAir
+}
+
+/** What keeps a box dry and cool and draws current for it. A fan that a panel in the sun drives is none. */
+export interface WiredAir {
+  readonly heater: { readonly powerW: number; readonly at: 'room' | 'cabinet' } | null
+  readonly fanW: number | null
 }
 
 export type OfferKind = 'utility' | 'generator' | 'neighbour'

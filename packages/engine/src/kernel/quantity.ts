@@ -115,7 +115,7 @@ const UNITS: Record<Dimension, readonly Unit[]> = {
   resistivity: [unit(1, 'ohm m', 'Ω m', 'Ωm', 'ohm-m', 'Ω·m')],
   resistance: [unit(1, 'ohm', 'Ω', 'ohms'), unit(0.001, 'mohm', 'mΩ'), unit(1e6, 'Mohm', 'MΩ')],
   volume: [unit(1, 'L', 'l', 'litres', 'liters'), unit(1000, 'm3', 'm³'), unit(GALLON_US_L, 'US gal')],
-  flow: [unit(1, 'L/h', 'l/h', 'L per h'), unit(GALLON_US_L, 'US gal/h')],
+  flow: [unit(1, 'L/h', 'l/h', 'L per h'), unit(GALLON_US_L, 'US gal/h'), unit(1000, 'm3/h', 'm³/h')],
   angle: [unit(1, 'deg', '°', 'degrees')],
   speed: [unit(1, 'm/s'), unit(1 / 3.6, 'km/h'), unit(0.44704, 'mph')],
   frequency: [unit(1, 'Hz')],

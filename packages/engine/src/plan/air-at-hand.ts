@@ -1,8 +1,8 @@
-import { type AirAtHand, airAtHand, designAir, type WeatherGiven } from '../air/index.ts'
+import { type AirAtHand, airAtHand, airWith, type WeatherGiven } from '../air/index.ts'
 import { type Assessment, rulesOf, type Shop } from '../assess/index.ts'
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { type AirChoice, airPath, airPinsOf, type Design, type Job, jobAsDesigned } from '../job/index.ts'
-import { skinFor } from './build.ts'
+import { skinOf } from './build.ts'
 
 export interface PlannedAir {
   /** As it was planned. */
@@ -37,7 +37,8 @@ export function plannedAir(of: {
     box,
   )
   const body = bodies[box]
-  if (stands === null || body === undefined) return null
+  const build = design.builds.find((b) => b.box === box)
+  if (stands === null || body === undefined || build === undefined) return null
   const designs = design.boxes.filter((b) => b.box === box)
   return {
     stands,
@@ -45,12 +46,10 @@ export function plannedAir(of: {
       const changed = Object.entries(pins).map(([choice, value]) => ({
         ...{ path: airPath(box, choice as AirChoice), value, by: 'trial', why: '' },
       }))
-      const paths = new Set(changed.map((pin) => pin.path))
-      const trial: Job = { ...job, pins: [...job.pins.filter((pin) => !paths.has(pin.path)), ...changed] }
-      const { unread } = airPinsOf(trial.pins, box)
-      if (unread.length > 0) return { unread: unread.map(({ pin, wanted }) => ({ path: pin.path, wanted })) }
-      const air = designAir({ job: trial, body, designs })
-      return { hand: stands.built({ air, skin: skinFor({ job: trial, designs, body, air, rules }) }) }
+      const read = airPinsOf(changed, box)
+      if (read.unread.length > 0) return { unread: read.unread.map(({ pin, wanted }) => ({ path: pin.path, wanted })) }
+      const air = airWith(build.air, read, body)
+      return { hand: stands.built({ air, skin: skinOf({ job, designs, body, air, rules }) }) }
     },
   }
 }

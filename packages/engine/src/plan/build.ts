@@ -2,16 +2,7 @@ import { designAir } from '../air/index.ts'
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
-import {
-  type AirDesign,
-  type BoxBuild,
-  type BoxDesign,
-  type Design,
-  type FitDesign,
-  type Job,
-  type SkinDesign,
-  wirewayPieces,
-} from '../job/index.ts'
+import { type AirDesign, type BoxBuild, type BoxDesign, type Design, type FitDesign, type Job, wirewayPieces } from '../job/index.ts'
 import { type Prices, receptaclePart } from '../parts/index.ts'
 import { besideIn } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -37,13 +28,14 @@ export function buildsOf(
   rules: RuleSet,
   prices: Prices,
   earlier: readonly Built[] = [],
+  airs: ReadonlyMap<string, AirDesign> = new Map(),
 ): readonly Built[] {
   return job.boxes.flatMap((wanted): readonly Built[] => {
     const designs = design.boxes.filter((b) => b.box === wanted.id)
     if (designs.length === 0) return []
     const body = bodyOf(job, wanted.id)
-    const air = designAir({ job, body, designs })
-    const skin = skinFor({ job, designs, body, air, rules })
+    const air = airs.get(wanted.id) ?? designAir({ job, body, designs })
+    const skin = skinOf({ job, body, designs, rules, air })
     const key = JSON.stringify([skin, designs], (name, value) => (NOT_BUILT.has(name) ? undefined : value))
     const before = earlier.find((b) => b.box === wanted.id)
     const ownOnly = before?.ownOnly ?? false
@@ -64,23 +56,17 @@ export function buildsOf(
   })
 }
 
-/** What is cut in a box for its design and for what its air wants. */
-export const skinFor = (of: {
+/** What is cut in a box with these measures against heat and damp. */
+export const skinOf = (of: {
   readonly job: Job
-  readonly designs: readonly BoxDesign[]
   readonly body: BoxBody
-  readonly air: AirDesign
+  readonly designs: readonly BoxDesign[]
   readonly rules: RuleSet
-}): SkinDesign =>
+  readonly air: Pick<AirDesign, 'vents' | 'roofFoamM' | 'wallFoamM'>
+}) =>
   designSkin({
-    body: of.body,
-    designs: of.designs,
-    rules: of.rules.build,
-    pins: of.job.pins,
-    vents: of.air.vents,
-    foam: of.air.roofFoamM > 0 || of.air.wallFoamM > 0,
-    snowDepthM: of.job.yard.snow.depthM,
-    racewayMm: outsideMm,
+    ...{ body: of.body, designs: of.designs, rules: of.rules.build, pins: of.job.pins, vents: of.air.vents },
+    ...{ foam: of.air.roofFoamM > 0 || of.air.wallFoamM > 0, snowDepthM: of.job.yard.snow.depthM, racewayMm: outsideMm },
     outletMm: (circuit) => receptaclePart(circuit, of.rules),
   })
 
@@ -99,7 +85,7 @@ function gaveUp(before: FitDesign | undefined, fit: FitDesign, designs: readonly
 const NOT_BUILT: ReadonlySet<string> = new Set(['lengthM', 'cords'])
 
 /** The steel of a box of the job, as the table has it or as it was measured. */
-function bodyOf(job: Job, box: string): BoxBody {
+export function bodyOf(job: Job, box: string): BoxBody {
   const wanted = job.boxes.find((b) => b.id === box)!
   return boxBody(wanted, job.surveys.find((s) => s.box === box) ?? null)
 }

@@ -1,7 +1,8 @@
 import { type Assessment, assess, assessSizes, type Beside, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
-import type { Job } from '../job/index.ts'
-import { Fault, type Finding, formatNumber } from '../kernel/index.ts'
+import { type AirDesign, type Design, type Job, withWired } from '../job/index.ts'
+import { BUILT, Fault, type Finding, formatNumber } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
+import { type AirChosen, airChosen } from './air.ts'
 import { type Built, besideOf, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
 import { changeLists } from './change-list.ts'
 import { designOf } from './design.ts'
@@ -24,6 +25,7 @@ interface Tried extends Candidate {
 
 interface LaidOut extends Tried {
   readonly assessment: Assessment
+  readonly air: readonly AirChosen[]
 }
 
 /**
@@ -118,6 +120,7 @@ function planWith(written: Job, shop: Shop, rules: RuleSet, work: Work): Fresh |
     lost: [...lost, ...left, ...refused],
     sound: chosen.fails.length === 0,
     pinsInTheWay: [],
+    air: chosen.air,
     tried: tried.length + left.length,
     currency: job.money.currency,
   }
@@ -196,25 +199,28 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
   let builds: readonly Built[] = []
   let together: Growth['together']
   let unledCount = Infinity
+  let air: readonly AirChosen[] | null = null
+  let wired = job
   for (let step = 0; step <= SHARING_STEPS; step++) {
     const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
-    let growth: Growth = shared
-    let sized = step === 0 ? t : workedOut(job, shop, rules, t.option, growth, false)[0]
-    for (let round = 1; ; round++) {
-      if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
-      builds = buildsOf(job, sized.design, rules, shop.prices, builds)
-      const runsM = longerRuns(growth.runsM, runsOf(builds))
-      const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
-      // What has not settled by then stands, and is judged by what lies beside it.
-      if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) break
-      growth = { ...shared, runsM, beside }
-      sized = workedOut(job, shop, rules, t.option, growth, false)[0]
+    let settled = settledLayout(wired, shop, rules, t, {
+      ...{ shared, growth: shared, builds, airs: airsOf(air), sized: step === 0 ? t.design : sizedAgain(wired, shop, rules, t, shared) },
+    })
+    if (air === null) {
+      air = BUILT.has('air') ? chosenFor(job, shop, rules, settled) : []
+      wired = withWired(job, airsOf(air))
+      if (air.length > 0)
+        settled = settledLayout(wired, shop, rules, t, {
+          ...{ shared, growth: shared, builds: [], airs: airsOf(air) },
+          sized: wired === job ? t.design : sizedAgain(wired, shop, rules, t, shared),
+        })
     }
-    const design = { ...sized.design, builds: builds.map((b) => b.build) }
+    builds = settled.builds
+    const design = { ...settled.sized, builds: builds.map((b) => b.build) }
     const assessment = assess(job, design, shop)
-    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment }
+    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air }
     if (best === null || judged.fails.length < best.fails.length) best = judged
-    const unled = unledIn(sized.design, builds)
+    const unled = unledIn(settled.sized, builds)
     const count = [...unled.values()].reduce((sum, of) => sum + of.size, 0)
     // Sharing more mends nothing where it mended nothing before.
     if (count === 0 || count >= unledCount) break
@@ -222,6 +228,44 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
     together = joined(together ?? {}, sharedIn(builds, step + 1, unled))
   }
   return best!
+}
+
+interface Settled {
+  readonly sized: Design
+  readonly growth: Growth
+  readonly builds: readonly Built[]
+}
+
+/** Sizes and layout, round about, until no length changes. @throws Fault `plan/no-end` */
+function settledLayout(
+  job: Job,
+  shop: Shop,
+  rules: RuleSet,
+  t: Tried,
+  from: Settled & { readonly shared: Growth; readonly airs: ReadonlyMap<string, AirDesign> },
+): Settled {
+  let { sized, growth, builds } = from
+  for (let round = 1; ; round++) {
+    if (round > MOST_ROUNDS) throw new Fault('plan/no-end', t.id)
+    builds = buildsOf(job, sized, rules, shop.prices, builds, from.airs)
+    const runsM = longerRuns(growth.runsM, runsOf(builds))
+    const beside = besideOf(growth.beside, builds, round > EXACT_BESIDE)
+    // What has not settled by then stands, and is judged by what lies beside it.
+    if (runsM === growth.runsM && (beside === growth.beside || round > BESIDE_ROUNDS)) return { sized, growth, builds }
+    growth = { ...from.shared, runsM, beside }
+    sized = sizedAgain(job, shop, rules, t, growth)
+  }
+}
+
+const sizedAgain = (job: Job, shop: Shop, rules: RuleSet, t: Tried, growth: Growth): Design =>
+  workedOut(job, shop, rules, t.option, growth, false)[0].design
+
+const airsOf = (air: readonly AirChosen[] | null): ReadonlyMap<string, AirDesign> => new Map((air ?? []).map((one) => [one.box, one.air]))
+
+/** Once for the layout of a design: what a run is longer by later changes nothing that a year of hours would see. */
+function chosenFor(job: Job, shop: Shop, rules: RuleSet, { sized, builds }: Settled): readonly AirChosen[] {
+  const design = { ...sized, builds: builds.map((b) => b.build) }
+  return airChosen({ job, design, rules, prices: shop.prices, reach: assessSizes(job, design, shop).results.reach.boxes })
 }
 
 /** Rounds in which wires are sized by what lies beside them in the last layout; then by what did in any since. */
@@ -280,6 +324,8 @@ export function bars(f: Finding): boolean {
     f.verdict === 'fails' &&
     f.basis !== 'house' &&
     f.question !== 'dates' &&
+    // Of its measures the best was taken already; no other supply would mend it.
+    f.question !== 'air' &&
     !/\/built-/.test(f.code) &&
     !OF_THE_PLACE.has(f.code)
   )

@@ -1,5 +1,6 @@
 import type { Assessment, Beside } from '../assess/index.ts'
 import type { Design } from '../job/index.ts'
+import type { AirChosen } from './air.ts'
 import type { ChangeList } from './change-list-types.ts'
 
 /** One way to do the job that was worked out in full. */
@@ -31,6 +32,8 @@ export interface PlanResult {
   readonly sound: boolean
   /** Pins that are the cause when no sound design exists. */
   readonly pinsInTheWay: readonly string[]
+  /** What keeps each box dry and cool, and how it was chosen. Empty where a year cannot be made of what is told, and for a box that stands. */
+  readonly air: readonly AirChosen[]
   readonly tried: number
   readonly currency: string
   /** One for each box already built: what must be changed on it, at what price. Empty where none stands. */

@@ -16,10 +16,44 @@ export function ownLoadsOf(
   const survey = job.surveys.find((s) => s.box === box.id) ?? null
   const strips =
     pinnedStrips(job.pins, box.id) ?? leastStrips({ insideMm: insideOf(box, survey), levelLx: rules.build.panelLux.value })
-  return airPinned(ownLoads(box, job.site, strips), airPinsOf(job.pins, box.id))
+  return airPinned(asWired(ownLoads(box, job.site, strips), box), airPinsOf(job.pins, box.id))
 }
 
+const CHOSEN = source('chosen against heat and damp, by the hours of the year', 'computed')
+
+/**
+ * Heater and fan as the design of the box has them. A circuit only grows: where the house rule wires for more, it stays wired for that, and a
+ * smaller one that was chosen hangs on it.
+ */
+function asWired(loads: readonly OwnLoad[], { wired }: BoxWanted): readonly OwnLoad[] {
+  if (wired === undefined) return loads
+  const { heater, fanW } = wired
+  const larger = (own: OwnLoad['own'], powerW: number | null, chosen: (powerW: number) => OwnLoad): readonly OwnLoad[] => {
+    if (powerW === null) return []
+    const usual = loads.filter((l) => l.own === own)
+    return usual.some((l) => l.powerW >= powerW) ? usual : [{ ...chosen(powerW), rests: CHOSEN }]
+  }
+  const left = loads.filter((l) => l.own !== 'fan' && l.own !== 'heater')
+  const where = PLACES[heater?.at ?? 'room']
+  return inOrder([
+    ...left,
+    ...larger('heater', heater?.powerW ?? null, (powerW) => heaterLoad(powerW, `heater ${powerW} W ${where}`)),
+    ...larger('fan', fanW, (powerW) => fanLoad(powerW, `fan ${powerW} W`)),
+  ])
+}
+
+const PLACES = { room: 'in the room', cabinet: 'in the panel’s cabinet' } as const
+
+const heaterLoad = (powerW: number, said: string): OwnLoad => ({
+  ...{ own: 'heater' as const, powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said, rests: PINNED },
+})
+const fanLoad = (powerW: number, said: string): OwnLoad => ({
+  ...{ own: 'fan' as const, powerW, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said, rests: PINNED },
+})
+
 const PINNED = source('pinned by a person', 'told')
+
+const inOrder = (loads: readonly OwnLoad[]): readonly OwnLoad[] => loads.toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
 
 /** In the order in which they are wired. */
 const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', 'receptacle']
@@ -27,14 +61,8 @@ const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', '
 function airPinned(loads: readonly OwnLoad[], { fan, heater }: AirPins): readonly OwnLoad[] {
   if (fan === null && heater === null) return loads
   const more: OwnLoad[] = []
-  if (heater !== null && heater !== 'no') {
-    const said = `heater ${heater.powerW} W ${heater.at === 'cabinet' ? 'in the panel’s cabinet' : 'in the room'}, as pinned`
-    more.push({ own: 'heater', powerW: heater.powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said, rests: PINNED })
-  }
-  if (fan !== null && fan !== 'no' && !fan.solar) {
-    const said = `fan ${fan.powerW} W, as pinned`
-    more.push({ own: 'fan', powerW: fan.powerW, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said, rests: PINNED })
-  }
+  if (heater !== null && heater !== 'no') more.push(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
+  if (fan !== null && fan !== 'no' && !fan.solar) more.push(fanLoad(fan.powerW, `fan ${fan.powerW} W, as pinned`))
   const left = loads.filter((l) => !(l.own === 'fan' && fan !== null) && !(l.own === 'heater' && heater !== null))
-  return [...left, ...more].toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
+  return inOrder([...left, ...more])
 }

@@ -217,11 +217,12 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
 /** Means of a day and of a month against what indoor switchgear stands. */
 function humid(setting: AirSetting, mends: Remedies): Noted {
   const [dayMost, monthMost, margin] = [amount('humid-day'), amount('humid-month'), amount('humid-margin')]
-  const monthOf = (year: AirYear): number => Math.max(...year.months.map((m) => m.relativeMeanPct))
-  const day = (year: AirYear) => judgeMost(year.counts.relativeDayMeanPct, dayMost, margin)
+  const monthOf = (year: AirYear): number => year.atGear.monthMeanPct
+  const heated = setting.runs.ends.tight.model.heater?.at === 'cabinet'
+  const day = (year: AirYear) => judgeMost(year.atGear.dayMeanPct, dayMost, margin)
   const month = (year: AirYear) => judgeMost(monthOf(year), monthMost, margin)
   const verdict = atBoth(setting, (year) => worst([day(year), month(year)]))
-  const end = worseEnd(setting, (year) => year.counts.relativeDayMeanPct)
+  const end = worseEnd(setting, (year) => year.atGear.dayMeanPct)
   const year = yearAt(setting, end)
   const byMonth = worst([day(year), month(year)]) !== day(year)
   const percent = (value: number) => `${whole(value)} %`
@@ -230,16 +231,16 @@ function humid(setting: AirSetting, mends: Remedies): Noted {
     subject: setting.box,
     verdict,
     basis: 'maker',
-    said: `The dampest 24 h inside have ${both(setting, (y) => y.counts.relativeDayMeanPct, percent)} humidity, on ${whenAt(setting.runs.weather, year.counts.relativeDayMeanAtH)}, and the dampest month ${both(setting, monthOf, percent)}; indoor gear stands ${percent(dayMost)} over a day and ${percent(monthMost)} over a month. Above 80 % and above freezing: ${both(setting, (y) => y.wetnessInside.hoursH, hours)} a year inside, ${hours(year.wetnessOutside.hoursH)} outside.${apart(verdict)}`,
+    said: `The dampest 24 h ${heated ? 'in the gear’s heated cabinet' : 'inside'} have ${both(setting, (y) => y.atGear.dayMeanPct, percent)} humidity, on ${whenAt(setting.runs.weather, year.atGear.dayMeanAtH)}, and the dampest month ${both(setting, monthOf, percent)}; indoor gear stands ${percent(dayMost)} over a day and ${percent(monthMost)} over a month. Above 80 % and above freezing: ${both(setting, (y) => y.wetnessInside.hoursH, hours)} a year inside, ${hours(year.wetnessOutside.hoursH)} outside.${apart(verdict)}`,
     title: `Humidity of the air in ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>
-        line(`φ 24 h ${e}`, 'highest mean of 24 h in a row', [], y.counts.relativeDayMeanPct, '%', RUN),
+        line(`φ 24 h ${e}`, 'highest mean of 24 h in a row', [], y.atGear.dayMeanPct, '%', RUN),
       ),
       ...eachEnd(setting, (y, e) => line(`φ month ${e}`, 'highest mean of a month', [], monthOf(y), '%', RUN)),
     ],
     judged: {
-      demand: byMonth ? put('φ month', monthOf(year), '%') : put('φ 24 h', year.counts.relativeDayMeanPct, '%'),
+      demand: byMonth ? put('φ month', monthOf(year), '%') : put('φ 24 h', year.atGear.dayMeanPct, '%'),
       relation: '≤',
       limit: byMonth ? put('φ month max', monthMost, '%') : put('φ 24 h max', dayMost, '%'),
       ...{ tight: '5 points', rests: figure(byMonth ? 'humid-month' : 'humid-day').rests },

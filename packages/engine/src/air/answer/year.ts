@@ -3,6 +3,7 @@ import type { Row } from '../../kernel/index.ts'
 import { RUNS, saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
+import { humidityAtGear } from './at-gear.ts'
 import { countsOf } from './counts.ts'
 import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
@@ -72,6 +73,7 @@ export function airYear(of: {
     ...{ end, said: runs.said, counts: withHeat(countsOf({ model, run, dripped: drops }), warm.year) },
     gear: gear.parts.map((part) => gearHours(part, hot, at)),
     months: monthsOfYear(run, weather, monthsOf(weather)),
+    atGear: humidityAtGear(model, run, monthsOf(weather)),
     ...{ wetnessInside: wetness(run.series.airC, run.series.relativeFrac), wetnessOutside: outside.wetness },
     ...{ steelInside: steelLoss(run.series.airC, run.series.relativeFrac, gear.settles), steelOutside: outside.steel },
     mould: mouldOver(model, run),

@@ -76,12 +76,18 @@ function wantedOf({ air, areas, painted }: MeasuresTask): readonly Wanted[] {
     ...(heater === null
       ? []
       : heater.at === 'room'
-        ? [each('heater-room', `heater/room ${sizeUp(ROOM_W, heater.powerW)} W`, true)]
-        : [each('heater-cabinet', `heater/cabinet ${sizeUp(CABINET_W, heater.powerW)} W`, true)]),
+        ? [several('heater-room', 'heater/room', ROOM_W, heater.powerW)]
+        : [several('heater-cabinet', 'heater/cabinet', CABINET_W, heater.powerW)]),
     ...(heater?.humidistat === true ? [each('humidistat', 'control/humidistat')] : []),
     ...(air.dripHood ? [{ measure: 'drip-hood', id: 'drip hood/sheet', quantity: areas.gearM }] : []),
     ...(air.floorPainted ? [{ measure: 'floor-painted', id: 'paint/floor', quantity: areas.floorM2 }] : []),
   ]
+}
+
+/** Heaters for a power: one, or beyond the largest that is priced as many as share it, each in the next larger size. */
+function several(measure: string, id: string, sizes: readonly number[], powerW: number): Wanted {
+  const quantity = Math.max(1, Math.ceil(powerW / sizes[sizes.length - 1]! - 1e-9))
+  return { measure, id: `${id} ${sizeUp(sizes, powerW / quantity)} W`, quantity, billed: true }
 }
 
 /** Of 50 mm, kg/m². @source box loads of the trade: 1.6 to 2.0. Provenance: common practice */

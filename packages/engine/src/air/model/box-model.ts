@@ -15,8 +15,8 @@ import type { BoxHeater, BoxModel } from '../year/types.ts'
 import { insideAreaM2 } from './bare.ts'
 import type { ModelEnd } from './ends.ts'
 import { facesOf, floorWoodM } from './faces.ts'
-import { belowRoof, gearOf, strutKgOf } from './gear.ts'
-import { gearHeatOf } from './gear-heat.ts'
+import { belowRoof, gearOf, heatedGearOf, strutKgOf } from './gear.ts'
+import { type GearHeat, gearHeatOf } from './gear-heat.ts'
 import { MONTHS } from './months.ts'
 import { fanOf, openingsOf } from './openings.ts'
 import { useOf } from './use.ts'
@@ -35,6 +35,8 @@ export interface ModelTask {
   /** What `haul` weighed in this box; null: not weighed, and strut counts for nothing. */
   readonly weighed: readonly { readonly id: string; readonly massKg: { readonly low: number; readonly high: number } }[] | null
   readonly end: ModelEnd
+  /** Heat of the gear at this end, where it was worked out before: no measure changes it. Absent: it is worked out. */
+  readonly heat?: GearHeat
 }
 
 export interface ModelMade {
@@ -57,18 +59,15 @@ const DOOR_UNTOLD_DEG = 0
  * @throws Fault `air/model-box` when design and build are of different boxes
  */
 export function boxModelOf(task: ModelTask): ModelMade {
-  const { job, design, build, body, end } = task
+  const { job, build, body, end } = task
   if (build.box !== body.box) throw new Fault('air/model-box', { build: build.box, body: body.box })
   const built = builtAirOf(job)
   const air = built === null ? build.air : airAsBuilt(build.air, built.value)
   const site = airSiteOf(job)
   const paints = paintsOf(job, build.box)
   const meanCByMonth = job.climate?.meanCByMonth ?? null
-  const designs = design.boxes.filter((b) => b.box === build.box)
   const { faces, parts } = facesOf({ body, build, air, end })
-  const heat = gearHeatOf({
-    ...{ designs, fit: build.fit, plugs: job.plugs, reach: task.reach, rules: task.rules, meanCByMonth, end },
-  })
+  const heat = task.heat ?? heatOf(task)
   const volumeM3 = (body.insideMm[0] * body.insideMm[1] * body.insideMm[2]) / 1e9
   const doorFaces = job.boxes.find((b) => b.id === build.box)?.doorFacesDeg
   const use = useOf({ body, skin: build.skin, end, meanCByMonth })
@@ -85,7 +84,10 @@ export function boxModelOf(task: ModelTask): ModelMade {
     leakExponent: LEAK_EXPONENT_RATIO,
     fan: fanOf({ body, skin: build.skin, air, end }),
     heater: heaterOf(air),
-    gear: gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
+    gear:
+      air.heater?.at === 'cabinet'
+        ? heatedGearOf(build.fit)
+        : gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
     floor: floorOf(body, air),
     gearHeatW: heat.gearW,
     airHeatW: heat.airW,
@@ -109,6 +111,13 @@ export function boxModelOf(task: ModelTask): ModelMade {
     ],
   }
 }
+
+/** Heat of the gear of a box at one end: the same whatever keeps the box dry and cool. */
+export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask, 'heat'>): GearHeat =>
+  gearHeatOf({
+    ...{ designs: design.boxes.filter((b) => b.box === build.box), fit: build.fit, plugs: job.plugs, reach, rules, end },
+    meanCByMonth: job.climate?.meanCByMonth ?? null,
+  })
 
 const LEAKS = { tight: 'low', usual: 'taken', leaky: 'high' } as const
 

@@ -1,6 +1,7 @@
 import type { FitDesign, PlacedItem } from '../../job/index.ts'
 import { amount } from '../figures.ts'
 import { GEAR_TO_AIR_W_PER_K, gearHeatJPerK } from '../gear/heat.ts'
+import { cabinetWPerM2K } from '../gear/heater.ts'
 import { cubeRoot } from '../surface/roots.ts'
 import type { BoxModel } from '../year/types.ts'
 
@@ -27,6 +28,30 @@ export function gearOf(fit: FitDesign, strutKg: number): BoxModel['gear'] {
     areaM2: Math.max(LEAST_M2, areaM2),
   }
 }
+
+/** What a heater inside its cabinet warms: cabinets that hold live parts. Strut, boxes of wires and a transformer stay at the room's air. */
+const CABINETS: ReadonlySet<PlacedItem['kind']> = new Set([
+  ...(['panel', 'contactors', 'controls', 'meter', 'surge device', 'service disconnect', 'transfer'] as const),
+])
+
+/**
+ * Cabinets that are heated from within, as one mass: what they lose to the room is the makers' rule for painted steel indoors, k·A of all
+ * faces but the back. One heater in each, its share of the power by its surface.
+ * @source enclosure makers' calculation sheets, table `heater-k`. Provenance: read
+ */
+export function heatedGearOf(fit: FitDesign): BoxModel['gear'] {
+  const items = gearItems(fit).filter((i) => CABINETS.has(i.kind))
+  const massKg = Math.max(
+    LEAST_KG,
+    items.reduce((sum, i) => sum + middle(i.massKg), 0),
+  )
+  const areaM2 = Math.max(
+    LEAST_M2,
+    items.reduce((sum, i) => sum + surfaceM2(i), 0),
+  )
+  return { heatJPerK: gearHeatJPerK(massKg), toAirWPerK: areaM2 * cabinetWPerM2K('painted steel'), areaM2 }
+}
+
 /** A box always has a panel: what an empty one is taken to hold, so that no division meets nothing. House rule. */
 const LEAST_KG = 10
 const LEAST_M2 = 0.3

@@ -1,41 +1,17 @@
-import { SIDES } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import { cubeRoot, powerOf } from '../surface/index.ts'
-import { cubeRootFast, POWER_CELLS, POWER_PER_ROOT, powerCubics, SAT_CELLS, SAT_LOW_C, SAT_PER_K, SATURATION } from './fast.ts'
-import type { Layout } from './layout.ts'
-import type { Surroundings } from './surroundings.ts'
-import type { BoxModel, HourSeries, YearRun } from './types.ts'
-import {
-  WOOD_CONTENTS,
-  WOOD_HUMIDITY,
-  WOOD_LOW_C,
-  WOOD_PER_UNIT,
-  WOOD_STEP_C,
-  WOOD_TEMPERATURES,
-  woodWaterRatio,
-} from './wood.ts'
+import type { Engine } from './engine.ts'
+import { cubeRootFast, POWER_CELLS, POWER_PER_ROOT, SAT_CELLS, SAT_LOW_C, SAT_PER_K, SATURATION } from './fast.ts'
+import { WOOD_CONTENTS, WOOD_HUMIDITY, WOOD_LOW_C, WOOD_PER_UNIT, WOOD_STEP_C, WOOD_TEMPERATURES } from './wood.ts'
 
-export interface KernelOptions {
-  /** Hours from the end of the record that are run first, unseen. */
-  readonly firstRunHours: number
-  /** Where everything begins; null: the air outside at that moment. */
-  readonly startC: number | null
-  /** Vapour pressure inside at the start; null: that of the air outside. */
-  readonly startVapourPa: number | null
-}
-
-const GAMMA = 1 - Math.SQRT1_2
 const KELVIN = 273.15
 const SIGMA = 5.670374e-8
 const DRY_AIR = 287.042
 const VAPOUR = 461.524
-const MOLAR = 0.621945
 const CP_AIR = 1006
 const CP_VAPOUR = 1860
 const LV = 2_501_000
 const LF = 333_600
-const GRAVITY = 9.80665
-const LINEAR_PA = 0.01
 /** ρ·cp·Le^(2/3): the last factor. */
 export const LEWIS_TWO_THIRDS = cubeRoot(0.87 * 0.87)
 const STIRRED_FILM = 4
@@ -44,14 +20,12 @@ const RAIN_FILM = 50
 const GAP_FILM = 6
 /** Pull toward 0 °C of a face that carries frost and water together, W/m²K: within 0.005 K of it at 100 W/m². */
 const MELT_PULL = 20_000
-const DELTA_AIR = 1.97e-10
 const SNOW_CONDUCTIVITY = 0.127
 const SNOW_ABSORPTANCE = 0.25
 const SNOW_EMITTANCE = 0.97
 const SHADE_EMITTANCE = 0.9
 /** A hole alone passes air both ways: share of A·V that wind stirs through it. @source ASHRAE, one-sided wind. Provenance: memory */
 const ONE_SIDED = 0.025
-const DOOR_DISCHARGE = 0.5
 /** Water lying on bare wood goes into it in about an hour, to fibre saturation. @source common practice */
 const SOAK_S = 3600
 const FIBRE_FULL = 0.3
@@ -60,7 +34,14 @@ const BALANCE_STEPS = 12
 const HALVINGS = 60
 const NEAR = 1e-8
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
+/** No air of a box is told drier. */
+const LEAST_PA = 0.1
 const ROUNDS = 4
+
+const GAMMA = 1 - Math.SQRT1_2
+const MOLAR = 0.621945
+const GRAVITY = 9.80665
+const LINEAR_PA = 0.01
 
 /** Places of what belongs to a surface, and to a node: two arrays in place of sixty. */
 const AREA_M2 = 0
@@ -152,315 +133,60 @@ const AT_WORST_ENERGY = 26
 const AT_WORST_WATER = 27
 const STATE_COUNT = 28
 
-type Engine = ReturnType<typeof engineOf>
-
-/** Runs a laid-out box through its surroundings. */
-export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions): YearRun {
-  const engine = engineOf(model, lay, sur, options)
-  const { hoursCount, stepsPerHour, stepsCount, start, series, fellSum, state } = engine
-  const first = start === stepsCount ? 0 : start - stepsCount
-  const day = 24 * stepsPerHour
-  for (let from = first; from < stepsCount; from += day) advance(engine, from, Math.min(from + day, stepsCount))
-  return {
-    hoursCount,
-    stepsPerHour,
-    series,
-    heaterKWh: state[AT_HEATER_SUM]! / 3.6e6,
-    coolerKWh: state[AT_COOLER_SUM]! / 3.6e6,
-    fanKWh: state[AT_FAN_SUM]! / 3.6e6,
-    fellKg: Array.from(fellSum),
-    waterInKg: state[AT_WATER_IN]!,
-    waterOutKg: state[AT_WATER_OUT]!,
-    waterStoredKg: state[AT_WATER_STORED]!,
-    energyResidualFrac: state[AT_WORST_ENERGY]!,
-    waterResidualFrac: state[AT_WORST_WATER]!,
-  }
-}
-
-/** All arrays and numbers of a run, made once: nothing is allocated after. */
-function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions) {
-  const { hoursCount, stepsPerHour, stepsCount } = sur
-  const S = lay.surfacesCount
-  const N = lay.nodesCount
-  const { outer, inner, side, sees } = lay
-  const { faceOf, bareOf, gearAt: gear, floorAt: floor } = lay
-  const { airC, waterRatio, pressurePa, downWPerM2, wallWPerM2, groundC, sunWPerM2, windMPerS, windPa } = sur
-  const { windward, raining, wetBulbC, roofSnowM, month, hour } = sur
-
-  const stepS = 3600 / stepsPerHour
-  const gh = GAMMA * stepS
-  const back = (1 - GAMMA) / GAMMA
-  const w1 = stepS * (1 - GAMMA)
-  const w2 = stepS * GAMMA
-
-  // Everything of a surface stands together, and everything of a node: two arrays in place of sixty.
-  const C = new Float64Array(S * WIDE)
-  const X = new Float64Array(N * DEEP)
-  for (let s = 0; s < S; s++) {
-    C[s * WIDE + AREA_M2] = lay.areaM2[s]!
-    C[s * WIDE + OUT_AREA_M2] = lay.outAreaM2[s]!
-    C[s * WIDE + IN_AREA_M2] = lay.inAreaM2[s]!
-    C[s * WIDE + ABSORPTANCE] = lay.absorptance[s]!
-    C[s * WIDE + EMITTANCE] = lay.emittance[s]!
-    C[s * WIDE + WIND_FILM] = lay.windFilm[s]!
-    C[s * WIDE + OUT_WARM] = lay.outWarm[s]!
-    C[s * WIDE + OUT_COLD] = lay.outCold[s]!
-    C[s * WIDE + IN_WARM] = lay.inWarm[s]!
-    C[s * WIDE + IN_COLD] = lay.inCold[s]!
-    C[s * WIDE + STAR_M2] = lay.starM2[s]!
-    C[s * WIDE + HOLDS_KG_PER_M2] = lay.holdsKgPerM2[s]!
-    C[s * WIDE + SHADE_COVERS] = lay.shadeCovers[s]!
-    C[s * WIDE + SHADE_ABSORPTANCE] = lay.shadeAbsorptance[s]!
-    C[s * WIDE + SHADE_JPER_K] = lay.shadeJPerK[s]!
-  }
-  for (let i = 0; i < N; i++) {
-    X[i * DEEP + HEAT_J_PER_K] = lay.heatJPerK[i]!
-    X[i * DEEP + NEXT_W_PER_K] = lay.nextWPerK[i]!
-  }
-
-  // Air paths: openings, the fan, cracks low and high on four walls.
-  const openings = model.openings
-  const holes = openings.length
-  const P = holes + 1 + 8
-  const pathSide = new Int32Array(P)
-  const pathM = new Float64Array(P)
-  const pathK = new Float64Array(P)
-  const pathWinter = new Float64Array(P).fill(1)
-  const pathArea = new Float64Array(P)
-  const drive = new Float64Array(P)
-  const kIn = new Float64Array(P)
-  const kOut = new Float64Array(P)
-  const flowOf = new Float64Array(P)
-  openings.forEach((one, i) => {
-    pathSide[i] = SIDES.indexOf(one.side)
-    pathM[i] = one.heightM
-    pathK[i] = one.dischargeRatio * one.areaM2 * Math.SQRT2
-    pathWinter[i] = one.winterFrac
-    pathArea[i] = one.areaM2 * one.dischargeRatio
-  })
-  const fan = model.fan
-  const fanShutPa = fan === null ? 0 : fan.shutPressurePa
-  const fanK = fan === null ? 0 : fan.freeFlowM3S / Math.sqrt(fan.shutPressurePa)
-  const fanSign = fan !== null && fan.blows === 'in' ? 1 : -1
-  if (fan !== null) {
-    pathSide[holes] = SIDES.indexOf(fan.side)
-    pathM[holes] = fan.heightM
-  }
-  const walls = lay.faceOf
-  let wallM2 = 0
-  for (let i = 0; i < 4; i++) wallM2 += C[walls[i]! * WIDE + AREA_M2]!
-  for (let i = 0; i < 8; i++) {
-    pathSide[holes + 1 + i] = i >> 1
-    pathM[holes + 1 + i] = (i & 1) === 0 ? 0.1 * model.insideHeightM : 0.9 * model.insideHeightM
-    pathK[holes + 1 + i] = (0.5 * model.leakM3SAt1Pa * C[walls[i >> 1]! * WIDE + AREA_M2]!) / wallM2
-  }
-  const leakN = model.leakExponent
-  const law = powerCubics(leakN)
-  const leakLinear = powerOf(LINEAR_PA, leakN) / LINEAR_PA
-  const holeLinear = 1 / Math.sqrt(LINEAR_PA)
-  const firstCrack = holes + 1
-
-  // State.
-  const start = stepsCount - Math.min(options.firstRunHours, hoursCount) * stepsPerHour
-  const startC = options.startC ?? airC[start % (stepsCount + 1)]!
-  for (let i = 0; i < N; i++) {
-    X[i * DEEP + NOW] = startC
-    X[i * DEEP + BEFORE] = startC
-  }
-  for (let s = 0; s < S; s++) {
-    C[s * WIDE + SHADE_T] = startC
-    C[s * WIDE + SHADE_TP] = startC
-  }
-  /** Film of this round: 0 as carried on, 1 coupled, 2 not, 3 all of it dries. */
-  const couples = new Uint8Array(S)
-  const coupled = new Uint8Array(S)
-  /** Freezing point of this round: 0 as carried on, 1 held at 0 °C, 2 not, 3 all frost melts, 4 all water freezes. */
-  const melts = new Uint8Array(S)
-  const fell = new Float64Array(6)
-  const fellSum = new Float64Array(6)
-
-  const hc = hoursCount
-  const series: HourSeries = {
-    airC: new Float64Array(hc),
-    vapourPa: new Float64Array(hc),
-    relativeFrac: new Float64Array(hc),
-    gearC: new Float64Array(hc),
-    faceC: new Float64Array(hc * 6),
-    outsideFaceC: new Float64Array(hc * 6),
-    filmKgPerM2: new Float64Array(hc * 6),
-    frostKgPerM2: new Float64Array(hc * 6),
-    fellKg: new Float64Array(hc * 6),
-    gearFilmKgPerM2: new Float64Array(hc),
-    floorWaterKg: new Float64Array(hc),
-    inflowKg: new Float64Array(hc),
-    heaterWh: new Float64Array(hc),
-    fanWh: new Float64Array(hc),
-    gearHeatWh: new Float64Array(hc),
-    bareC: new Float64Array(hc * 6),
-    bareFilmKgPerM2: new Float64Array(hc * 6),
-    fellOnGearKg: new Float64Array(hc),
-    floorTopFrac: new Float64Array(hc),
-    floorRestFrac: new Float64Array(hc),
-    coolerWh: new Float64Array(hc),
-  }
-
-  // Floor wood.
-  const dry = model.floor.dryKgPerM2
-  const hasWood = dry > 0
-  const floorM2 = C[floor * WIDE + AREA_M2]!
-  const topFrac = hasWood ? Math.min(0.9, model.floor.topM / model.floor.thicknessM) : 0
-  const topKg = dry * topFrac * floorM2
-  const restKg = dry * (1 - topFrac) * floorM2
-  const muPerDelta = model.floor.vapourResistanceRatio / DELTA_AIR
-  /** m²·s·Pa/kg */
-  const skinResists = hasWood ? (model.floor.topM / 2) * muPerDelta * model.floor.paintedRatio : 0
-  const between = hasWood ? floorM2 / ((model.floor.thicknessM / 2) * muPerDelta) : 0
-  const roofM2 = C[faceOf[4]! * WIDE + AREA_M2]! + (bareOf[4] !== faceOf[4] ? C[bareOf[4]! * WIDE + AREA_M2]! : 0)
-  let openGearM2 = 0
-  for (const one of model.below) if (!one.hooded) openGearM2 += one.areaM2
-  const onGearFrac = Math.min(1, openGearM2 / roofM2)
-
-  const winter = new Uint8Array(12)
-  for (const m of model.winterMonths) winter[m] = 1
-  const { gearHeatW, airHeatW, waterKgS, doorOpenS } = model
-  const radiantHeatW = model.radiantHeatW ?? new Float64Array(288)
-  const gearWPerK = model.gear.toAirWPerK
-  const gearInner = inner[gear]!
-  const heater = model.heater
-  const heatsRoom = heater !== null && heater.at === 'room'
-  const heatsCabinet = heater !== null && heater.at === 'cabinet'
-  const heaterMaxW = heater === null ? 0 : heater.powerW
-  const heaterSetC = heater === null ? 0 : heater.onBelowC + heater.deadBandK / 2
-  const dewMargin = heater === null || heater.dewMarginK === null ? Number.NaN : heater.dewMarginK
-  const byDew = !Number.isNaN(dewMargin)
-  const holds = model.holds ?? null
-  const holdFrom = holds === null ? 0 : holds.fromC
-  const holdTo = holds === null ? 0 : holds.toC
-  const controlled = heater !== null || holds !== null
-  const roofWindRatio = sur.boxWindRatio
-  const volumeM3 = model.volumeM3
-  const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(GRAVITY * model.doorHeightM)
-
-  const p0 = pressurePa[start % (stepsCount + 1)]!
-  const startPv = options.startVapourPa ?? sur.vapourPa[start % (stepsCount + 1)]!
-
-  const startWood = hasWood ? woodWaterRatio(Math.min(sur.earlierFrac, 0.97), sur.earlierC) : 0
-  const startRatio = (MOLAR * startPv) / (p0 - startPv)
-  // What goes on from step to step.
-  const state = new Float64Array(STATE_COUNT)
-  state[AT_U1] = startWood
-  state[AT_U2] = startWood
-  state[AT_U1P] = startWood
-  state[AT_U2P] = startWood
-  state[AT_A] = startC
-  state[AT_AP] = startC
-  state[AT_R] = startC
-  state[AT_RP] = startC
-  state[AT_W] = startRatio
-  state[AT_WP] = startRatio
-  state[AT_DRY_KG_BEFORE] = -1
-  state[AT_DEW_C] = startC
-  return {
-    C,
-    N,
-    P,
-    S,
-    X,
-    airC,
-    airHeatW,
-    back,
-    bareOf,
-    between,
-    byDew,
-    controlled,
-    coupled,
-    couples,
-    dewMargin,
-    doorFlow,
-    doorOpenS,
-    downWPerM2,
-    drive,
-    faceOf,
-    fan,
-    fanK,
-    fanShutPa,
-    fanSign,
-    fell,
-    fellSum,
-    firstCrack,
-    floor,
-    floorM2,
-    flowOf,
-    gear,
-    gearHeatW,
-    gearInner,
-    gearWPerK,
-    gh,
-    groundC,
-    hasWood,
-    heaterMaxW,
-    heaterSetC,
-    heatsCabinet,
-    heatsRoom,
-    holdFrom,
-    holdTo,
-    holds,
-    holeLinear,
-    holes,
-    hour,
-    hoursCount,
-    inner,
-    kIn,
-    kOut,
-    law,
-    leakLinear,
-    leakN,
-    melts,
-    model,
-    month,
-    onGearFrac,
-    outer,
-    pathArea,
-    pathK,
-    pathM,
-    pathSide,
-    pathWinter,
-    pressurePa,
-    radiantHeatW,
-    raining,
-    restKg,
-    roofSnowM,
-    roofWindRatio,
-    sees,
-    series,
-    side,
-    skinResists,
-    start,
-    state,
-    stepS,
-    stepsCount,
-    stepsPerHour,
-    sunWPerM2,
-    topKg,
-    volumeM3,
-    w1,
-    w2,
-    wallWPerM2,
-    waterKgS,
-    waterRatio,
-    wetBulbC,
-    windMPerS,
-    windPa,
-    windward,
-    winter,
-  }
-}
+/** The same places, and the step's share, for who fills and reads the arrays: a number that a module exports is not compiled into its own loop. */
+export const PLACE = {
+  GAMMA,
+  AREA_M2,
+  OUT_AREA_M2,
+  IN_AREA_M2,
+  ABSORPTANCE,
+  EMITTANCE,
+  WIND_FILM,
+  OUT_WARM,
+  OUT_COLD,
+  IN_WARM,
+  IN_COLD,
+  STAR_M2,
+  HOLDS_KG_PER_M2,
+  SHADE_COVERS,
+  SHADE_ABSORPTANCE,
+  SHADE_JPER_K,
+  SHADE_T,
+  SHADE_TP,
+  WIDE,
+  HEAT_J_PER_K,
+  NEXT_W_PER_K,
+  NOW,
+  BEFORE,
+  DEEP,
+  AT_U1,
+  AT_U2,
+  AT_U1P,
+  AT_U2P,
+  AT_A,
+  AT_AP,
+  AT_R,
+  AT_RP,
+  AT_W,
+  AT_WP,
+  AT_DRY_KG_BEFORE,
+  AT_DEW_C,
+  AT_HEATER_SUM,
+  AT_COOLER_SUM,
+  AT_FAN_SUM,
+  AT_WATER_IN,
+  AT_WATER_OUT,
+  AT_WATER_STORED,
+  AT_WORST_ENERGY,
+  AT_WORST_WATER,
+  STATE_COUNT,
+} as const
 
 /**
  * Steps `from` to `to` of a run, negative ones unseen. One loop, nothing allocated in it: the same loop is written in C for the bench. Called a day at a
  * time: a function entered often is compiled whole, one that loops for a year only from its middle (a fifth slower).
  */
-function advance(engine: Engine, from: number, to: number): void {
+export function advance(engine: Engine, from: number, to: number): void {
   const {
     C,
     N,
@@ -1435,7 +1161,8 @@ function advance(engine: Engine, from: number, to: number): void {
           while (node < N - 1 && X[node * DEEP + NOW]! - X[node * DEEP + NOW]! === 0) node++
           throw new Fault('air/not-a-number', { hour: hh, node })
         }
-        const pv = (pressurePa[k + 1]! * w) / (MOLAR + w)
+        // Air through wide vents in deep cold may end a step a hair below no water at all.
+        const pv = Math.max(LEAST_PA, (pressurePa[k + 1]! * w) / (MOLAR + w))
         series.airC[hh] = a
         series.vapourPa[hh] = pv
         let x = (a - SAT_LOW_C) * SAT_PER_K

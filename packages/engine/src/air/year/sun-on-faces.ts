@@ -90,8 +90,13 @@ export function sunOnFaces(of: SunOnFaces): Float64Array {
  */
 function lightOf(means: Float64Array, litFrac: Float64Array, n: number): Float64Array {
   const hoursCount = means.length
-  // Mean over the lit part; of an hour without sun (twilight) over all of it.
-  const lit = Float64Array.from(means, (mean, h) => Math.max(0, mean) / (litFrac[h]! > 0.02 ? litFrac[h]! : 1))
+  // Mean over the lit part; of an hour without sun (twilight) over all of it. No more than half as much again as the hour beside it: a clock that is
+  // minutes off would else press the light of an hour into one minute of it.
+  const lit = Float64Array.from(means, (one, h) => {
+    const mean = Math.max(0, one)
+    const beside = 1.5 * Math.max(means[h - 1] ?? 0, means[h + 1] ?? 0)
+    return Math.min(mean / (litFrac[h]! > 0.02 ? litFrac[h]! : 1), Math.max(mean, beside))
+  })
   const edge = new Float64Array(hoursCount + 1)
   for (let h = 1; h < hoursCount; h++) {
     const [one, two] = [lit[h - 1]!, lit[h]!]

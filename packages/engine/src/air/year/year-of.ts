@@ -1,4 +1,4 @@
-import { runKernel } from './kernel.ts'
+import { runKernel } from './engine.ts'
 import { layoutOf } from './layout.ts'
 import type { Surroundings } from './surroundings.ts'
 import type { BoxModel, YearRun } from './types.ts'

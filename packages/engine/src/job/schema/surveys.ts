@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { SIDES } from '../build.ts'
-import { choice, group, groupOrNo, quantity, range, tag, text } from '../fields.ts'
+import { choice, group, groupOrNo, quantity, range, readBy, tag, text } from '../fields.ts'
 
 const size = (said: string, absent: string) =>
   quantity('length', range(1.5, 17, '1.5 to 17 m'), { said, need: 'assumed', absent })
@@ -84,6 +84,27 @@ const dent = z
   })
   .meta(group('One dent: nothing sits on it.', 'assumed', 'none known'))
 
+/** One figure found by laying a run beside a logger: its band of 95 %, who, and when. It stands beside what is told, and never over it unsaid. */
+const found = (
+  dimension: 'flow' | 'share' | 'mass',
+  limits: readonly [number, number],
+  words: string,
+  said: string,
+  absent: string,
+) => {
+  const figure = (what: string) =>
+    quantity(dimension, range(limits[0], limits[1], words), { said: what, need: 'must', absent: 'the line cannot be read' })
+  return z
+    .strictObject({
+      found: figure('As found.'),
+      low: figure('Low end of the band that holds it in 95 of 100 cases.'),
+      high: figure('High end of the band.'),
+      by: text({ said: 'From what: the logger’s list, and who kept it.', need: 'must', absent: 'the line cannot be read' }, 200),
+      on: text({ said: 'Day on which it was found.', need: 'must', absent: 'the line cannot be read' }, 40),
+    })
+    .meta(group(said, 'bounded', absent, readBy('air')))
+}
+
 export const survey = z
   .strictObject({
     box: tag({ said: 'Box it belongs to.', need: 'must', absent: 'the line cannot be read' }),
@@ -139,6 +160,27 @@ export const survey = z
         absent: 'a 20 ft box: taken from the table, not seen; any other: none taken',
       },
       'Write “pockets: no”, or “pockets: {spacing: 2050 mm, width: 355 mm, height: 115 mm}”.',
+    ).optional(),
+    leakage: found(
+      'flow',
+      [100, 1e7],
+      '0.1 to 10 000 m3/h',
+      'Air that the shut box lets through at 50 Pa, vents shut: by a pressure test, or fitted to a logger’s list.',
+      'that of boxes as bought and as cut, judged at both ends',
+    ).optional(),
+    'roof-absorptance': found(
+      'share',
+      [0.05, 0.99],
+      '5 to 99 %',
+      'Share of the sun that the roof takes in, as it is: fitted to a logger’s list.',
+      'that of its paint, new and soiled',
+    ).optional(),
+    'gear-mass': found(
+      'mass',
+      [1, 20_000],
+      '1 kg to 20 t',
+      'Steel and copper that warm and cool with the air: fitted to a logger’s list.',
+      'the sum of the bill',
     ).optional(),
     dents: z
       .array(dent)

@@ -9,7 +9,10 @@ import { designYear } from './many.ts'
 import { HOURS, monthMeans } from './months.ts'
 import { distance, type Hours, hoursOf, rangeOfMonths, relativeFrac, spreadOfMonths, statistics } from './statistics.fixture.ts'
 
-const folder = fileURLToPath(new URL('../../../../../../shared/data/weather/', import.meta.url))
+const own = fileURLToPath(new URL('../../../data/weather/', import.meta.url))
+const shared = fileURLToPath(new URL('../../../../../../shared/data/weather/', import.meta.url))
+/** Six come with the project; the others are read where they lie beside it. */
+const pathOf = (file: string): string => (existsSync(own + file) ? own : shared) + file
 const examples = fileURLToPath(new URL('../../../../../examples/weather/', import.meta.url))
 
 /**
@@ -29,11 +32,11 @@ const FILES: readonly {
   { file: 'miami-fl_12839.tm2.gz', near: '12839', off: { over30: 0.6 } },
   { file: 'sand-point-ak_703165TY.csv.gz', near: '703165', off: {} },
   { file: 'po-valley-it_pvgis_tmy_45.000_8.000_2005_2023.csv.gz', near: 'pvgis-45-8', off: { ks: 0.17 } },
-  { file: 'montreal-qc_2012_hourly.csv.gz', near: 'montreal-2012', columns: 'montreal-qc-2012.columns.yaml', off: {} },
+  { file: 'montreal-qc_2012_hourly.csv.gz', near: 'montreal-2012', columns: 'montreal-qc_2012_hourly.columns.yaml', off: {} },
   {
     file: 'sodankyla-fi_2013-10_2014-09_met.txt.gz',
     near: 'sodankyla',
-    columns: 'sodankyla-fi-2013.columns.yaml',
+    columns: 'sodankyla-fi_2013-10_2014-09_met.columns.yaml',
     off: { ks: 0.16 },
   },
 ]
@@ -48,7 +51,7 @@ const kept = new Map<string, Read>()
 function read(one: (typeof FILES)[number]): Read {
   const before = kept.get(one.file)
   if (before !== undefined) return before
-  const text = new TextDecoder('latin1').decode(gunzipSync(readFileSync(folder + one.file)))
+  const text = new TextDecoder('latin1').decode(gunzipSync(readFileSync(pathOf(one.file))))
   const map = one.columns === undefined ? null : readColumnMapping(readFileSync(examples + one.columns, 'utf8'))
   if (map !== null && !map.ok) throw new Error(JSON.stringify(map.problems))
   const file = readWeather(text, map === null ? {} : { columns: map.value })
@@ -98,8 +101,8 @@ function read(one: (typeof FILES)[number]): Read {
 const FEW_H = 40
 const miss = (made: number, file: number): number => (Math.abs(made - file) <= FEW_H ? 0 : Math.abs(made / file - 1))
 
-describe.each(FILES)('the made year beside $file (skipped by name where it is not beside the project)', (one) => {
-  const run = test.skipIf(!existsSync(folder + one.file))
+describe.each(FILES)('the made year beside $file (skipped by name where it is neither in the project nor beside it)', (one) => {
+  const run = test.skipIf(!existsSync(pathOf(one.file)))
 
   run('hours above 30 °C and below −20 °C within a quarter of the file', () => {
     const { hours, climate } = read(one)

@@ -1,0 +1,65 @@
+import { type AirTried, chooseAir, type EnergyPaid, weatherFor } from '../air/index.ts'
+import { answerHaul, HAUL_READS } from '../haul/index.ts'
+import type { AirDesign, Design, Job } from '../job/index.ts'
+import type { Prices } from '../parts/index.ts'
+import type { BoxReach } from '../power/reach/result.ts'
+import type { RuleSet } from '../rules/index.ts'
+import { answerSkin, SKIN_READS } from '../skin/index.ts'
+import { bodyOf, skinOf } from './build.ts'
+
+export interface AirChosen {
+  readonly box: string
+  readonly air: AirDesign
+  readonly tried: AirTried
+}
+
+/**
+ * What keeps each box of a laid-out design dry and cool, at least cost. None where the year cannot be made of what is told, and none for a
+ * box that stands: it has what it has.
+ */
+export function airChosen(of: {
+  readonly job: Job
+  readonly design: Design
+  readonly rules: RuleSet
+  readonly prices: Prices
+  readonly reach: readonly BoxReach[]
+}): readonly AirChosen[] {
+  const { job, design, rules, prices, reach } = of
+  const found = weatherFor(job, null)
+  if ('lacks' in found) return []
+  const bodies = Object.fromEntries(design.builds.map((b) => [b.box, bodyOf(job, b.box)]))
+  const reads = Object.fromEntries(HAUL_READS.map((name) => [name, job[name]])) as Pick<Job, (typeof HAUL_READS)[number]>
+  const weighed = new Map(answerHaul({ job: reads, design, bodies, rules }).result.boxes.map((b) => [b.box, b.items]))
+  const skinReads = Object.fromEntries(SKIN_READS.map((name) => [name, job[name]])) as Pick<Job, (typeof SKIN_READS)[number]>
+  const failsCut = (builds: Design['builds']): number =>
+    answerSkin({ job: skinReads, design: { ...design, builds }, rules, bodies }).findings.filter((f) => f.verdict === 'fails').length
+  const asLaid = failsCut(design.builds)
+  return design.builds.flatMap((build): readonly AirChosen[] => {
+    const body = bodies[build.box]!
+    const designs = design.boxes.filter((b) => b.box === build.box)
+    const chosen = chooseAir({
+      ...{ job, design, build, body, rules, reach, prices, weighed: weighed.get(build.box) ?? null, weather: found.weather },
+      energy: energyOf(job, design, build.box, prices),
+      skinOf: (air) => skinOf({ job, body, designs, rules, air }),
+      canCut: (air) => {
+        const skin = skinOf({ job, body, designs, rules, air })
+        const cut = skin.openings.filter((o) => o.use === 'vent' || o.use === 'fan').length
+        return cut === air.vents.length && failsCut(design.builds.map((b) => (b === build ? { ...b, skin } : b))) <= asLaid
+      },
+    })
+    if (chosen === null) return []
+    const { air, ...tried } = chosen
+    return [{ box: build.box, air, tried }]
+  })
+}
+
+const MONTHS_A_YEAR = 12
+
+/** Price of a kilowatt-hour over the stay, where it is told, is in the currency of the price table and counts in what the job asks for. */
+function energyOf(job: Job, design: Design, box: string, prices: Prices): EnergyPaid {
+  if (job.needs.goal === 'least first cost' || prices.currency !== job.money.currency) return null
+  const offer = job.offers.find((o) => o.id === design.boxes.find((b) => b.box === box)?.offer)
+  const moneyPerKWh =
+    offer?.kind === 'neighbour' ? offer.energyMoneyPerKWh : offer?.kind === 'utility' ? job.tariff.blocks[0]?.moneyPerKWh : undefined
+  return moneyPerKWh === undefined ? null : { moneyPerKWh, years: job.needs.stayMonths / MONTHS_A_YEAR }
+}

@@ -20,6 +20,9 @@ import { Ink, Months, YearMap } from './year.tsx'
 /** Narrower than this the section lies below the faces. */
 const BESIDE_PX = 860
 const GAP_PX = 16
+/** Narrower a drawing’s words would lie on each other: it is then moved under the finger. */
+const LEAST_PX = 500
+const LEAST_DAYS_PX = 640
 
 /** The year of a box: map, chosen days, chosen hour, what if, how it came about, what drips, short runs, weather, what each measure buys. */
 export function AirRoom() {
@@ -36,14 +39,17 @@ export function AirRoom() {
   const tried = trying.answer?.is === 'answer'
   const of = tried && look === 'tried' ? ('tried' as const) : ('stands' as const)
   const asked = { box, end }
-  const heard = useAir('airRoom', widthPx === null ? null : { ...asked, of: 'stands' }, trying.n)
+  const heard = useAir('airRoom', widthPx === null ? null : { ...asked, of }, trying.n)
   const room = heard?.answer ?? null
   const here = at ?? (room === null ? null : firstLook(room))
   const glass = { units, letterPx: LETTER_PX }
   const beside = widthPx !== null && widthPx >= BESIDE_PX
-  const besidePx = widthPx === null ? 0 : beside ? Math.floor((widthPx - GAP_PX) / 2) : widthPx
+  const besidePx = widthPx === null ? 0 : beside ? Math.floor((widthPx - GAP_PX) / 2) : Math.max(widthPx, LEAST_PX)
   const map = useAir('airMap', room === null || widthPx === null ? null : { ...asked, ...glass, of, quantity, widthPx }, trying.n)
-  const hourAsked = room === null || here === null || widthPx === null ? null : { ...asked, ...glass, ...here, widthPx, besidePx }
+  const hourAsked =
+    room === null || here === null || widthPx === null
+      ? null
+      : { ...asked, ...glass, ...here, besidePx, widthPx: Math.max(widthPx, LEAST_DAYS_PX) }
   const hour = useAir('airHour', hourAsked === null ? null : { ...hourAsked, of }, trying.n)
   const other = useAir(
     'airHour',
@@ -136,6 +142,16 @@ export function AirRoom() {
             />
           )}
           <p className="small">{words.air.weekHow}</p>
+          <details className="air-other">
+            <summary>{words.air.months}</summary>
+            <Months
+              room={room}
+              go={(month) => {
+                toHour(monthStartH(room, month) + 3 * DAY_H)
+                toFrame('air-days')
+              }}
+            />
+          </details>
           {view === null || here === null ? (
             <p className="quiet">{words.states.reading}</p>
           ) : (
@@ -168,12 +184,13 @@ export function AirRoom() {
               <div className={beside ? 'air-beside' : undefined}>
                 <div>
                   <h4>{words.air.faces}</h4>
-                  <Picture view={view.faces} tried={of === 'tried'} />
+                  <Picture view={view.faces} tried={of === 'tried'} wide={words.air.faces} />
                 </div>
                 <div>
                   <h4>{of === 'tried' ? words.air.sectionTried : words.air.section}</h4>
                   <Picture
                     view={view.section}
+                    wide={words.air.section}
                     tried={of === 'tried'}
                     over={
                       <Vents
@@ -195,8 +212,8 @@ export function AirRoom() {
                 <details className="air-other" open>
                   <summary>{of === 'tried' ? words.air.planned : words.air.tried}</summary>
                   <div className={beside ? 'air-beside' : undefined}>
-                    <Picture view={other.answer.faces} tried={of !== 'tried'} />
-                    <Picture view={other.answer.section} tried={of !== 'tried'} />
+                    <Picture view={other.answer.faces} tried={of !== 'tried'} wide={words.air.faces} />
+                    <Picture view={other.answer.section} tried={of !== 'tried'} wide={words.air.section} />
                   </div>
                 </details>
               ) : null}
@@ -221,14 +238,6 @@ export function AirRoom() {
             go={(atH) => {
               toHour(atH)
               toFrame('air-days')
-            }}
-          />
-          <h3>{words.air.months}</h3>
-          <Months
-            room={room}
-            go={(month) => {
-              toHour(monthStartH(room, month) + 3 * DAY_H)
-              toFrame('air-year')
             }}
           />
           <h3>{words.air.shorts}</h3>

@@ -25,7 +25,7 @@ export function Days({
     event.preventDefault()
     choose(atH + moved)
   }
-  const at = (event: React.PointerEvent<HTMLElement>): void => {
+  const at = (event: React.MouseEvent<HTMLElement>): void => {
     const box = event.currentTarget.getBoundingClientRect()
     const frac = (event.clientX - box.left) / Math.max(1, box.width)
     choose(Math.max(0, Math.min(hoursCount - 1, Math.floor(frac * hoursCount))))
@@ -33,6 +33,7 @@ export function Days({
   return (
     <Picture
       view={view.days}
+      wide={words.air.days(view.title)}
       over={
         plot === null ? null : (
           <div
@@ -46,9 +47,10 @@ export function Days({
             aria-valuetext={view.when}
             style={{ left: plot.left, top: plot.top, width: plot.right - plot.left, height: plot.bottom - plot.top }}
             onKeyDown={onKeyDown}
+            onClick={at}
             onPointerDown={(event) => {
-              event.currentTarget.setPointerCapture(event.pointerId)
-              at(event)
+              // A finger moves the sheet: it chooses by a tap. A mouse chooses as it is drawn along.
+              if (event.pointerType === 'mouse') event.currentTarget.setPointerCapture(event.pointerId)
             }}
             onPointerMove={(event) => {
               if (event.currentTarget.hasPointerCapture(event.pointerId)) at(event)

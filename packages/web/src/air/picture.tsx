@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react'
+import { Wide } from '../rooms/wide.tsx'
 import { Hatches } from '../six-sides/hatches.tsx'
 import { Scene } from '../six-sides/scene.tsx'
 import type { RoomDrawing } from '../worker/protocol.ts'
@@ -11,15 +12,18 @@ export function Picture({
   children,
   over,
   tried = false,
+  wide,
 }: {
   readonly view: RoomDrawing
   readonly children?: ReactNode
   readonly over?: ReactNode
   /** Of what is being tried, not of what is planned. */
   readonly tried?: boolean
+  /** Its name, where it may be wider than its room: it is then moved under the finger. */
+  readonly wide?: string
 }) {
   const name = useId()
-  return (
+  const drawing = (
     <div className={tried ? 'drawing air-tried' : 'drawing'} style={{ width: view.widthPx, height: view.heightPx }}>
       <svg width={view.widthPx} height={view.heightPx} role="img" aria-labelledby={name}>
         <title id={name}>{view.said}</title>
@@ -30,4 +34,5 @@ export function Picture({
       {over}
     </div>
   )
+  return wide === undefined ? drawing : <Wide name={wide}>{drawing}</Wide>
 }

@@ -39,7 +39,7 @@ export function YearMap({
     event.preventDefault()
     to(Math.max(0, Math.min(plot.daysCount, day + moved)))
   }
-  const at = (event: React.PointerEvent<HTMLElement>): void => {
+  const at = (event: React.MouseEvent<HTMLElement>): void => {
     const box = event.currentTarget.getBoundingClientRect()
     to(Math.floor((event.clientX - box.left) / plot.dayPx) - 3)
   }
@@ -61,9 +61,10 @@ export function YearMap({
           aria-valuetext={shownDays === null ? undefined : words.air.weekSaid(shownDays.title, shownDays.sum)}
           style={{ left: plot.left, top: plot.top, width: plot.dayPx * plot.daysCount, height: heightPx }}
           onKeyDown={onKeyDown}
+          onClick={at}
           onPointerDown={(event) => {
-            event.currentTarget.setPointerCapture(event.pointerId)
-            at(event)
+            // A finger moves the sheet: it chooses by a tap. A mouse chooses as it is drawn along.
+            if (event.pointerType === 'mouse') event.currentTarget.setPointerCapture(event.pointerId)
           }}
           onPointerMove={(event) => {
             if (event.currentTarget.hasPointerCapture(event.pointerId)) at(event)

@@ -57,7 +57,7 @@ export const air = {
   weekSaid: (title: string, sum: string): string => `${title}: ${sum}`,
   before: 'week before',
   after: 'week after',
-  months: 'By month',
+  months: 'The same by month, in figures',
   monthNames: [
     ...['January', 'February', 'March', 'April', 'May', 'June', 'July'],
     ...['August', 'September', 'October', 'November', 'December'],
@@ -120,7 +120,7 @@ export const air = {
   keepAct: (words: string): string => `kept for the air: ${words}`,
   keepWhy: 'tried in the year of the box',
   unread: (wanted: string): string => `This cannot be read. Wanted is ${wanted}.`,
-  keepNote: 'Keeping it plans the job anew: wiring, holes, weight and money follow.',
+  keepNote: 'Keeping it plans the job anew with it: wiring, holes, weight and money follow, and other measures may move along.',
   usesMap: 'map and days show',
   figures: {
     airMost: 'hottest air inside',

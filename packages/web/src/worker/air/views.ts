@@ -117,7 +117,7 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
   const { plot } = days
   return {
     ...{ fromH: spell.fromH, hoursCount: spell.hoursCount, title: titleOf(spell), sum: sumOf(spell) },
-    when: `${spellTitle({ ...spell, what: '', firstHour: (spell.firstHour + atH) % DAY_H, firstDay: spell.firstDay + Math.floor((spell.firstHour + atH) / DAY_H), hoursCount: 1 }).replace(/^, /, '')}, ${String((spell.firstHour + atH) % DAY_H).padStart(2, '0')}:00`,
+    when: whenOf(spell, atH),
     days: drawingOf(days, perMm),
     plot:
       plot === null
@@ -129,6 +129,13 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
       ...{ id: v.id, x: v.xMm * perMm, y: v.yMm * perMm, heightPx: v.heightMm * perMm, pxPerM: v.perMMm * perMm },
     })),
   }
+}
+
+/** Readings stand at the end of their hour. */
+function whenOf(spell: AirSpell, atH: number): string {
+  const ends = spell.firstHour + atH + 1
+  const day = { ...spell, what: '', firstDay: spell.firstDay + Math.floor(ends / DAY_H), firstHour: ends % DAY_H, hoursCount: 1 }
+  return `${spellTitle(day).replace(/^, /, '')}, ${String(ends % DAY_H).padStart(2, '0')}:00`
 }
 
 const titleOf = (spell: AirSpell): string =>

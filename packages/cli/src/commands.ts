@@ -38,6 +38,7 @@ export type CommandName =
   | 'prices'
   | 'weather'
   | 'year'
+  | 'remedies'
   | 'check'
 
 export const commands: Readonly<Record<CommandName, Command>> = {
@@ -347,6 +348,26 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       },
     ],
     load: () => import('./commands/year.ts'),
+  },
+  remedies: {
+    summary: 'what each measure against heat and damp buys a box',
+    said: 'Takes a plain box through made years, then with one measure at a time, then with one more on top of the other in the order of what they pay: hours, litres, energy and money. Says in how many of the years the design itself holds. A measure is not a permission: who installs it decides.',
+    takes: {
+      operands: [job],
+      options: {
+        years: { value: 'N', said: 'made years, 1 to 30. Default: 30' },
+        box: { value: 'ID', said: 'which box. Default: the first' },
+        design: { value: 'FILE', said: 'the design, as plan --out wrote it. Default: the one plan gives' },
+        ...out('also write the table there, as CSV'),
+        ...shop,
+        ...common,
+      },
+    },
+    examples: [
+      { line: 'plugstead remedies yard.yaml', said: 'prints the table' },
+      { line: 'plugstead remedies yard.yaml --years 5 --out out', said: 'five years; also writes out/yard.yard.remedies.csv' },
+    ],
+    load: () => import('./commands/remedies.ts'),
   },
   check: {
     summary: 'run the published cases against this program',

@@ -4,6 +4,7 @@ export {
   type AirWeather,
   airAtHand,
   answerAir,
+  climateForYear,
   type WeatherFound,
   type WeatherGiven,
   type WeekAsked,
@@ -41,6 +42,9 @@ export type {
   DripEvent,
   FaceWet,
   GearHours,
+  RemedyAmounts,
+  RemedyRow,
+  RemedyTable,
   ShortRun,
   SteelLoss,
   Wetness,
@@ -105,3 +109,11 @@ export {
 } from './year/index.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
 export type { EnergyPaid } from './remedies/choose.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'

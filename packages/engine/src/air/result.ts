@@ -324,3 +324,52 @@ export interface AirTried {
   /** Price rows that are missing, whose measures were not on the menu. */
   readonly unpriced: readonly string[]
 }
+
+/** What a box comes to in a year, by its harms and what is spent against them. */
+export interface RemedyAmounts {
+  /** Hours in which anything is beyond what it stands: gear too hot or too cold, water on gear, a roof that may drip. */
+  readonly wrongH: number
+  readonly hotH: number
+  readonly coldH: number
+  /** Hours with water on the gear. */
+  readonly dewH: number
+  /** Hours with a wet or frosted roof, and those of them with frost. */
+  readonly wetH: number
+  readonly frostH: number
+  /** Most that hung under the roof. */
+  readonly mostGPerM2: number
+  readonly fellL: number
+  readonly onGearL: number
+  readonly heaterKWh: number
+  readonly fanKWh: number
+}
+
+/** One measure of the table, alone or on top of those above it. Amounts are means over the years. */
+export interface RemedyRow {
+  readonly id: string
+  readonly name: string
+  readonly after: RemedyAmounts
+  /** What it costs at once; null: a price is missing. */
+  readonly money: number | null
+  readonly note: string | null
+}
+
+/** What each remedy buys one box, over years that no job was designed for. */
+export interface RemedyTable {
+  readonly box: string
+  readonly currency: string
+  readonly yearsCount: number
+  readonly base: { readonly name: string; readonly after: RemedyAmounts }
+  /** Each against the base. */
+  readonly alone: readonly RemedyRow[]
+  /** One on top of the other, in the order of what they pay. */
+  readonly stacked: readonly RemedyRow[]
+  /** Of the design as it is: amounts, and years in which nothing fails at either end. */
+  readonly design: {
+    readonly name: string
+    readonly after: RemedyAmounts
+    readonly heldYearsCount: number
+    /** Years that failed, by what. */
+    readonly failed: readonly { readonly year: number; readonly kinds: readonly AirFail['kind'][] }[]
+  }
+}

@@ -1,4 +1,13 @@
-import { type AirTried, chooseAir, type EnergyPaid, weatherFor } from '../air/index.ts'
+import {
+  type AirTried,
+  chooseAir,
+  climateForYear,
+  type EnergyPaid,
+  type Remedies,
+  remediesOf,
+  weatherFor,
+} from '../air/index.ts'
+import { type Assessment, rulesOf, type Shop } from '../assess/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
 import type { AirDesign, Design, Job } from '../job/index.ts'
 import type { Prices } from '../parts/index.ts'
@@ -62,4 +71,35 @@ function energyOf(job: Job, design: Design, box: string, prices: Prices): Energy
   const moneyPerKWh =
     offer?.kind === 'neighbour' ? offer.energyMoneyPerKWh : offer?.kind === 'utility' ? job.tariff.blocks[0]?.moneyPerKWh : undefined
   return moneyPerKWh === undefined ? null : { moneyPerKWh, years: job.needs.stayMonths / MONTHS_A_YEAR }
+}
+
+/** Years that a table of remedies is made of where nobody says. */
+export const REMEDY_YEARS = 30
+
+/**
+ * The table of remedies of one box of a judged design, as pieces of work: `remediesStepwise` does them one by one, two workers may share them.
+ * What it lacks where no year can be made of what is told, or the box is not laid out.
+ */
+export function remediesFor(of: {
+  readonly job: Job
+  readonly shop: Shop
+  readonly design: Design
+  readonly results: Pick<Assessment['results'], 'reach' | 'haul'>
+  readonly box: string
+  readonly yearsCount?: number
+}): Remedies | { readonly lacks: readonly string[] } {
+  const { job, shop, design, results, box } = of
+  const build = design.builds.find((b) => b.box === box)
+  if (build === undefined) return { lacks: [`${box} is not laid out in this design.`] }
+  const climate = climateForYear(job)
+  if ('lacks' in climate) return { lacks: climate.lacks.map((one) => one.said) }
+  const rules = rulesOf(job, shop)
+  const body = bodyOf(job, box)
+  const designs = design.boxes.filter((b) => b.box === box)
+  return remediesOf({
+    ...{ job, design, build, body, rules, prices: shop.prices, climate: climate.climate },
+    ...{ reach: results.reach.boxes, weighed: results.haul.boxes.find((b) => b.box === box)?.items ?? null },
+    yearsCount: of.yearsCount ?? REMEDY_YEARS,
+    skinOf: (air) => skinOf({ job, body, designs, rules, air }),
+  })
 }

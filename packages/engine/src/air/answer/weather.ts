@@ -50,7 +50,7 @@ const NEEDED: readonly (readonly [WeatherColumn, string])[] = [
  * and said.
  */
 export function weatherFor(job: WeatherJob, given: WeatherGiven | null): WeatherFound {
-  const climate = climateOfJob(job)
+  const climate = climateForYear(job)
   if (given !== null) return ofFile(given, 'lacks' in climate ? null : climate.climate)
   if ('lacks' in climate) return climate
   const { climate: of } = climate
@@ -83,7 +83,8 @@ function ofFile({ named, hours }: WeatherGiven, climate: Climate | null): Weathe
   }
 }
 
-function climateOfJob(job: WeatherJob): { readonly climate: Climate } | { readonly lacks: readonly AirLack[] } {
+/** The climate that a year is made of, or what it lacks. */
+export function climateForYear(job: WeatherJob): { readonly climate: Climate } | { readonly lacks: readonly AirLack[] } {
   const told = job.climate ?? UNTOLD_CLIMATE
   const site = airSiteOf(job)
   const lacks: AirLack[] = site.notes.filter((n) => n.kind === 'missing').map(({ path, said }) => ({ path, said }))

@@ -1,0 +1,75 @@
+import { join } from 'node:path'
+import { type Remedies, type RemedyTable, remediesStepwise } from '@plugstead/engine/air'
+import { outputName } from '@plugstead/engine/answer'
+import type { Job } from '@plugstead/engine/job'
+import { REMEDY_YEARS, remediesFor } from '@plugstead/engine/plan'
+import type { Outcome } from '../answer.ts'
+import type { Given } from '../command-line.ts'
+import { EXIT } from '../exit-code.ts'
+import { judged, openJob } from '../job-file.ts'
+import { written, writtenText } from '../lists.ts'
+import { CAUTION } from '../print/assessment.ts'
+import { csvText } from '../print/csv.ts'
+import { remediesRows, remediesText } from '../print/remedies.ts'
+import { wrapped } from '../print/wrap.ts'
+import { Unreadable } from '../problem.ts'
+
+/** What each measure buys one box, over made years. */
+export async function run(given: Given): Promise<Outcome> {
+  const yearsCount = yearsAsked(given)
+  const opened = openJob(given)
+  const box = boxNamed(given, opened.job)
+  const { design, assessment } = await judged(given, opened)
+  const { job, shop } = opened
+  const remedies = remediesFor({ job, shop, design, results: assessment.results, box, yearsCount })
+  if ('lacks' in remedies)
+    return {
+      code: EXIT.unknown,
+      text: `${['The years cannot be made:', ...remedies.lacks.map((said) => wrapped(`- ${said}`, { hang: 2 }))].join('\n')}\n`,
+      result: { box, lacks: remedies.lacks, table: null, files: [] },
+    }
+  const table = done(remedies)
+  const folder = given.options.out
+  const files =
+    typeof folder === 'string'
+      ? await written([{ path: join(folder, outputName(opened.file, `${box}.remedies.csv`)), data: csvText(...remediesRows(table)) }])
+      : []
+  return {
+    code: EXIT.holds,
+    text: `${[remediesText(table), CAUTION, ...writtenText(files)].join('\n\n')}\n`,
+    result: { box, lacks: [], table, files },
+  }
+}
+
+/** Piece by piece, told on standard error about once in ten pieces. */
+function done(remedies: Remedies): RemedyTable {
+  const steps = remediesStepwise(remedies)
+  for (;;) {
+    const next = steps.next()
+    if (next.done === true) return next.value
+    const { doneCount, ofCount } = next.value
+    if (doneCount > 0 && doneCount % TOLD_EACH === 0 && process.stderr.isTTY) process.stderr.write(`years of remedies: ${doneCount} of ${ofCount}\n`)
+  }
+}
+const TOLD_EACH = 5
+
+function yearsAsked(given: Given): number {
+  const told = given.options.years
+  const count = told === undefined ? REMEDY_YEARS : Number(told)
+  if (Number.isInteger(count) && count >= 1 && count <= REMEDY_YEARS) return count
+  throw new Unreadable({
+    ...{ code: 'command-line/years', found: `--years ${String(told)}`, wanted: `a whole number from 1 to ${REMEDY_YEARS}` },
+    mend: 'Write for example --years 10.',
+  })
+}
+
+function boxNamed(given: Given, job: Job): string {
+  const ids = job.boxes.map(({ id }) => id)
+  const told = given.options.box
+  const box = typeof told === 'string' ? told : ids[0]
+  if (box !== undefined && ids.includes(box)) return box
+  throw new Unreadable({
+    ...{ code: 'command-line/box', found: box === undefined ? 'a job without a box' : `--box ${box}` },
+    ...{ wanted: ids.length === 0 ? 'a job with a box' : `one of: ${ids.join(', ')}`, mend: 'Name a box as the job does.' },
+  })
+}

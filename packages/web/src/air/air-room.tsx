@@ -10,6 +10,7 @@ import { DAY_H, WEEK_H, weekAround } from './clock.ts'
 import { Days } from './days.tsx'
 import { Drips, Shorts } from './lists.tsx'
 import { Picture } from './picture.tsx'
+import { WhatEachBuys } from './remedies.tsx'
 import { useAir } from './use-air.ts'
 import { useTrial } from './use-trial.ts'
 import { Vents } from './vents.tsx'
@@ -248,6 +249,7 @@ export function AirRoom() {
               toFrame('air-days')
             }}
           />
+          {widthPx === null ? null : <WhatEachBuys box={room.box} widthPx={widthPx} />}
           <h3>{words.air.weather}</h3>
           <WeatherUsed weather={room.weather} />
         </>

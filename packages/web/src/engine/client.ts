@@ -127,4 +127,8 @@ export const startTypesetter = (): Worker =>
 export const startJudge = (): Worker =>
   new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'judge' })
 
+/** The same engine once more: does pieces of the table of remedies beside everything else. */
+export const startHelper = (): Worker =>
+  new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'helper' })
+
 const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

@@ -2,6 +2,7 @@ import type { BookOptions, NotTold, Reader, SetBlock } from '@plugstead/book'
 import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item, Scene } from '@plugstead/drawings'
+import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
 import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, CallAnswers, CallDays, CallQuestion, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
@@ -19,6 +20,10 @@ import type {
   AirRoomView,
   AirTryAsked,
   AirTryView,
+  RemediesBegun,
+  RemedyTask,
+  RemedyView,
+  RemedyViewAsked,
   WeatherFileAnswer,
   WeatherFileAsked,
 } from './air/types.ts'
@@ -499,6 +504,16 @@ export interface Calls {
   readonly airReasons: { readonly asked: AirReasonsAsked; readonly answer: AirReasonsView | null }
   /** The year with other choices of air; from then on what `tried` means. Nothing is kept. */
   readonly airTry: { readonly asked: AirTryAsked; readonly answer: AirTryView | null }
+  /** What other workers need for pieces of the table of remedies. */
+  readonly remedyTask: { readonly asked: { readonly box: string }; readonly answer: RemedyTask | null }
+  /** Asked of a worker that does pieces: which there are, a piece, the order of what pays, the table of what is done. */
+  readonly remediesBegin: { readonly asked: RemedyTask; readonly answer: RemediesBegun }
+  readonly remedyPart: {
+    readonly asked: { readonly step: RemedyStep; readonly order: readonly string[] }
+    readonly answer: RemedyPart | null
+  }
+  readonly remedyOrder: { readonly asked: { readonly alone: readonly RemedyPart[] }; readonly answer: readonly string[] }
+  readonly remedyView: { readonly asked: RemedyViewAsked; readonly answer: RemedyView | null }
   /** From now on the hours of this file stand for the year of this tab's jobs; null: the made year again. */
   readonly weatherFile: { readonly asked: WeatherFileAsked | null; readonly answer: WeatherFileAnswer | null }
   /** Tries a mend; `null` ends the trial. */

@@ -3,6 +3,7 @@ import { workingBlock } from '@plugstead/book/working'
 import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
 import { Fault, type Result } from '@plugstead/engine/kernel'
 import type { Watch } from '@plugstead/engine/plan'
+import { remediesBegin, remedyOrder, remedyPart, remedyTask, remedyView } from './air/remedies.ts'
 import { airHour, airMap, airReasonsView, airRoom, airTry } from './air/views.ts'
 import { setWeather, weatherNow } from './air/weather.ts'
 import { jobAnswer } from './answer.ts'
@@ -87,6 +88,11 @@ const handlers: Handlers = {
   airHour: (asked) => answered((at) => airHour(at, asked), null),
   airReasons: (asked) => answered((at) => airReasonsView(at, asked), null),
   airTry: (asked) => answered((at) => airTry(at, asked), null),
+  remedyTask: ({ box }) => answered((at) => remedyTask(at, box), null),
+  remediesBegin,
+  remedyPart: ({ step, order }) => remedyPart(step, order),
+  remedyOrder: ({ alone }) => remedyOrder(alone),
+  remedyView,
   weatherFile: (asked) => {
     const read = setWeather(asked)
     // What is open was answered by other hours.

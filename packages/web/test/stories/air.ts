@@ -187,4 +187,26 @@ export const stories: readonly Story[] = [
       await page.getByText('A year made hour by hour').waitFor(PLANNED)
     },
   },
+  {
+    name: 'air: the thirty years of the remedies are counted while they run; stopped, what was run by then stays and says of how many years it is',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: ROOM })
+      await shown(page)
+      await page.getByRole('button', { name: 'Run the thirty years' }).click()
+      const count = page.locator('.air-work [role=status]')
+      await count.filter({ hasText: /^[2-9] of 60 years run/ }).waitFor(PLANNED)
+      await page.locator('.air-work').getByRole('button', { name: 'Stop' }).click()
+      await page.getByText(/Stopped after \d+ of 60 years/).waitFor(PLANNED)
+      const said = (await page.getByText(/Stopped after/).textContent()) ?? ''
+      const years = Number(/after (\d+)/.exec(said)?.[1])
+      holds(years >= 2 && years < 60, said)
+      const table = page.getByRole('group', { name: `Each alone, mean of ${years} years` })
+      holds((await table.locator('tbody tr').count()) >= 9, 'eight measures and nothing done')
+      same(await page.getByText(/One on top of the other/).count(), 0, 'nothing is made up of what was not run')
+      await table.scrollIntoViewIfNeeded()
+      await page.screenshot({ path: `${pictures}/air-remedies-desk-light.png` })
+      const found = await axeFindings(page)
+      holds(found.length === 0, found.join(' | '))
+    },
+  },
 ]

@@ -1,5 +1,15 @@
 import type { MapQuantity } from '@plugstead/drawings'
-import type { AirCounts, AirEnd, AirMonth, AirWeatherUsed, DripEvent, ShortRun } from '@plugstead/engine/air'
+import type {
+  AirCounts,
+  AirEnd,
+  AirMonth,
+  AirWeatherUsed,
+  DripEvent,
+  RemedyPart,
+  RemedyStep,
+  RemedyTable,
+  ShortRun,
+} from '@plugstead/engine/air'
 import type { AirChoice } from '@plugstead/engine/job'
 import type { Problem, Verdict } from '@plugstead/engine/kernel'
 import type { Choice, RoomDrawing } from '../protocol.ts'
@@ -159,3 +169,32 @@ export interface WeatherFileView {
 export type WeatherFileAnswer =
   | { readonly ok: true; readonly value: WeatherFileView }
   | { readonly ok: false; readonly problems: readonly Problem[] }
+
+/** A box of a judged design, for workers that do pieces of its table of remedies. */
+export interface RemedyTask {
+  readonly box: string
+  readonly given: { readonly file: string; readonly text: string }
+  readonly design: string
+  readonly results: string
+}
+
+export type RemediesBegun =
+  | { readonly is: 'begun'; readonly alone: readonly RemedyStep[]; readonly stacked: readonly RemedyStep[] }
+  | { readonly is: 'lacks'; readonly lacks: readonly string[] }
+
+export interface RemedyViewAsked {
+  readonly alone: readonly RemedyPart[]
+  readonly stacked: readonly RemedyPart[]
+  readonly widthPx: number
+  readonly letterPx: number
+}
+
+/** What each measure buys, of the years that were run. */
+export interface RemedyView {
+  readonly table: RemedyTable
+  /** The design itself was run too. */
+  readonly hasDesign: boolean
+  readonly aloneCount: number
+  readonly stackedCount: number
+  readonly drawing: RoomDrawing
+}

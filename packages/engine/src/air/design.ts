@@ -49,11 +49,17 @@ export function airWith(air: AirDesign, pins: AirPins, body: BoxBody): AirDesign
   const fan = pins.fan === null ? air.fan : pins.fan === 'no' ? null : { ...pins.fan, onAboveC: fanOnC(pins.fan.onAboveC, air) }
   const heater = pins.heater === null ? air.heater : pins.heater === 'no' ? null : heaterWith(air, pins.heater)
   const own = air.vents.find((v) => !v.fan)
-  const recut = pins.vents !== null || (fan === null) !== (air.fan === null)
+  const blows = fan !== null
+  const ventsWith = (): AirDesign['vents'] => {
+    if (pins.vents !== null) return ventsOf(body, pins.vents, blows)
+    if (blows === (air.fan !== null)) return air.vents
+    // A fan that nobody cut a hole for gets the one it is made for.
+    return [...ventsOf(body, own ?? 'no', blows).filter((v) => !v.fan), ...ventsOf(body, null, blows).filter((v) => v.fan)]
+  }
   return {
     roofPaint: pins.roofPaint ?? air.roofPaint,
     wallPaint: pins.wallPaint ?? air.wallPaint,
-    vents: recut ? ventsOf(body, pins.vents ?? own ?? 'no', fan !== null) : air.vents,
+    vents: ventsWith(),
     winterOpenFrac: pins.winterOpenFrac ?? air.winterOpenFrac,
     roofFoamM: pins.roofFoamM ?? air.roofFoamM,
     wallFoamM: pins.wallFoamM ?? air.wallFoamM,

@@ -77,7 +77,7 @@ export const air = {
   section: 'Through the box, with what flows',
   sectionTried: 'The same hour with what is tried',
   vent: (id: string): string => `Size of the vents, at ${id}`,
-  ventHow: 'Drag the square at a vent, or use the arrow keys on it, to try larger or smaller vents. Both are of one size.',
+  ventHow: 'Drag the square at a vent, or use the arrow keys on it, to try larger or smaller vents. The low and the high one, or the hole of a fan, are then of one size.',
   night: 'How the worst night came about',
   noNight: 'No face is frosted or wet on any night of this year.',
   hottest: 'How the hottest hour came about',

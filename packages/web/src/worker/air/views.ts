@@ -125,9 +125,11 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
         : { left: plot.leftMm * perMm, right: plot.rightMm * perMm, top: plot.topMm * perMm, bottom: plot.bottomMm * perMm },
     faces: drawingOf(faces, perMm),
     section: drawingOf(section, perMm),
-    vents: section.places.map((v) => ({
-      ...{ id: v.id, x: v.xMm * perMm, y: v.yMm * perMm, heightPx: v.heightMm * perMm, pxPerM: v.perMMm * perMm },
-    })),
+    vents: section.places
+      .filter((v) => air.vents.some((vent) => vent.id === v.id && !vent.fan))
+      .map((v) => ({
+        ...{ id: v.id, x: v.xMm * perMm, y: v.yMm * perMm, heightPx: v.heightMm * perMm, pxPerM: v.perMMm * perMm },
+      })),
   }
 }
 

@@ -3,6 +3,7 @@ export {
   type AirInputs,
   type AirWeather,
   airAtHand,
+  airNotAsked,
   answerAir,
   climateForYear,
   type WeatherFound,

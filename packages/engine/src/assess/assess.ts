@@ -1,4 +1,4 @@
-import { AIR_READS, answerAir, measuresOf, type WeatherGiven } from '../air/index.ts'
+import { AIR_READS, airNotAsked, answerAir, measuresOf, type WeatherGiven } from '../air/index.ts'
 import { type BoxBody, bodyFindings, boxBody } from '../box/index.ts'
 import { answerFit, outsideMm } from '../fit/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
@@ -49,6 +49,8 @@ export interface Beside {
   readonly memory?: Memory
   /** Hours of a file in place of the year that is made from the climate. */
   readonly weather?: WeatherGiven | undefined
+  /** A ranking or a search for sizes asks hundreds of times: no year of hours is run, and `air` says that it was not. */
+  readonly withoutAir?: boolean
   /** Day on which it is asked, ISO 8601. Absent: the day of the order. */
   readonly today?: string | undefined
 }
@@ -61,7 +63,7 @@ export function assess(
   written: Job,
   given: Design,
   shop: Shop,
-  { feeders, changes, weather, memory = noMemory, today }: Beside = {},
+  { feeders, changes, weather, withoutAir = false, memory = noMemory, today }: Beside = {},
 ): Assessment {
   const design = memory.settle('design', given)
   const job = memory.settle('job', jobAsDesigned(written, design))
@@ -89,8 +91,11 @@ export function assess(
   )
   const haul = memory.recall('haul', { job: only(job, HAUL_READS), design, bodies, rules }, answerHaul)
   // Not built, not run: a year of hours costs too much to be thrown away.
-  const air = BUILT.has('air')
-    ? memory.recall(
+  const air = !BUILT.has('air')
+    ? null
+    : withoutAir
+      ? airNotAsked(design.builds.map((b) => b.box))
+      : memory.recall(
         'air',
         {
           ...{ job: only(job, AIR_READS), design: withoutCordLengths(design), bodies, rules, reach: reach.result.boxes },
@@ -98,7 +103,6 @@ export function assess(
         },
         (reads) => answerAir({ ...reads, memory }),
       )
-    : null
   const work = memory.recall(
     'shop',
     {

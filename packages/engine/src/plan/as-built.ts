@@ -35,7 +35,7 @@ export function asBuilt(
   const boxes = fresh.design.boxes.map((b) => (b.box === id ? withFeedFor(b, box.built.serviceA, job, fresh, shop, rules) : b))
   const design: Design = { ...fresh.design, builds: [], boxes }
   const memory = newMemory()
-  const assessment = assess(put, design, shop, { memory })
+  const assessment = assess(put, design, shop, { withoutAir: true, memory })
   const of = standingOf(put, box.built, id, { design, assessment }, rules)
   return { of, task: { of, shop, bars, excused: new Set(fresh.assessment.findings.filter(bars).map(nameOf)), memory } }
 }

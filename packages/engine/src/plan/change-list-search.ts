@@ -39,7 +39,7 @@ export const nameOf = (f: Finding): string => `${f.code} ${f.subject}`
 /** Judges the box with the changes of `keys` done and no other. */
 export function judgedWith(task: SearchTask, keys: ReadonlySet<string>): Assessment {
   const { job, design } = changedBox(task.of, keys)
-  return assess(job, design, task.shop, { memory: task.memory })
+  return assess(job, design, task.shop, { withoutAir: true, memory: task.memory })
 }
 
 /**

@@ -214,7 +214,11 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
           },
         ],
       },
-      { words: 'dark paint, sun and snow in March', sign: 'dark paint', later: 'air' },
+      {
+        words: 'dark paint, sun and snow in March',
+        sign: 'dark paint',
+        noticed: [{ code: 'air/hot', subject: /^yard breakers$/, shows: /the year brings .*°C, at its hottest on/ }],
+      },
       {
         words: 'the loader alone is on 240 V',
         sign: 'loader plug is 240 V',
@@ -447,10 +451,14 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
         noticed: [
           { code: 'circuits/device-heat', verdict: 'unknown', shows: /in air of 60 °C its 32 A device holds 27\.5 A/ },
           { code: 'circuits/inside-hot', subject: /^floor$/, verdict: 'unknown', shows: /may reach \d\d °C inside/ },
+          { code: 'air/breaker-heat', subject: /^floor breakers$/, shows: /Under load the air at the breakers reaches .*°C/ },
         ],
-        later: 'air',
       },
-      { words: 'the fan takes its air on the side away from sun and dust', sign: 'fan inlet', later: 'air' },
+      {
+        words: 'the fan takes its air on the side away from sun and dust',
+        sign: 'fan inlet',
+        open: 'whether a fan draws from the shaded or the dusty side is not judged',
+      },
       {
         words: 'rock of 3000 Ω·m: no electrode will do',
         sign: '3000 ohm m',
@@ -487,7 +495,11 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
         sign: "an hour's notice",
         noticed: [{ code: 'supply/notice', subject: /^cement-works$/, shows: /cut off at 1 h notice/ }],
       },
-      { words: 'the peak is at night, the sun by day', sign: 'peak is at night', later: 'air' },
+      {
+        words: 'the peak is at night, the sun by day',
+        sign: 'peak is at night',
+        noticed: [{ code: 'air/breaker-heat', subject: /^floor breakers$/, shows: /Under load the air at the breakers reaches .*°C/ }],
+      },
       { words: 'water in the sump after a cloudburst', sign: 'flash flood', later: 'place' },
     ],
   },
@@ -626,8 +638,8 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
         noticed: [
           // Beside the end wall it draws the middle of the box toward it.
           { code: 'haul/centre', subject: /^lot$/, shows: /mm off the middle toward the blind end/ },
+          { code: 'air/hot', subject: /^lot transformer$/, shows: /The transformer of its own may stand in air of 40 °C/ },
         ],
-        later: 'air',
       },
       {
         words: 'snow on a roof that was made for freight',
@@ -742,7 +754,11 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
           },
         ],
       },
-      { words: 'open vents, no heater, blown snow', sign: 'vents fixed open', later: 'air' },
+      {
+        words: 'open vents, no heater, blown snow',
+        sign: 'vents fixed open',
+        noticed: [{ code: 'air/vents-in-cold', subject: /^orchard-box$/, verdict: 'tight', shows: /Its vents have no winter position/ }],
+      },
       {
         words: 'a label of another country',
         sign: 'field label',
@@ -795,7 +811,11 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
           { code: 'faults/open-defects', verdict: 'unknown', shows: /trips on its test button only at the second push/ },
         ],
       },
-      { words: 'dark paint, judged by the year', sign: 'dark paint', later: 'air' },
+      {
+        words: 'dark paint, judged by the year',
+        sign: 'dark paint',
+        noticed: [{ code: 'air/hot', subject: /^orchard-box controls$/, shows: /the year brings .*°C, at its hottest on/ }],
+      },
     ],
   },
 }

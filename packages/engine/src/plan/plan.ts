@@ -1,6 +1,6 @@
 import { type Assessment, assess, assessSizes, type Beside, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
 import { type AirDesign, type Design, type Job, withWired } from '../job/index.ts'
-import { BUILT, Fault, type Finding, formatNumber } from '../kernel/index.ts'
+import { BUILT, Fault, type Finding, formatNumber, noMemory } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type AirChosen, airChosen } from './air.ts'
 import { type Built, besideOf, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
@@ -33,15 +33,23 @@ interface LaidOut extends Tried {
  * fails, the runners-up, and why every other one lost. Where none is free of failures, the one with the fewest, and it says so.
  * @throws Fault `plan/no-offer` when the job names no supply at all · `plan/no-end`
  */
-export function plan(job: Job, shop: Shop, watch: Watch = () => {}): PlanResult {
+export function plan(job: Job, shop: Shop, watch: Watch = () => {}, { withoutAir = false }: PlanOptions = {}): PlanResult {
   const rules = rulesOf(job, shop)
-  const found = freshPlan(job, shop, rules, counted(watch))
+  const work = counted(watch, withoutAir)
+  const found = freshPlan(job, shop, rules, work)
   const changeList = changeLists(job, shop, rules, found, bars)
   if (changeList.length === 0) return { ...found, changeList }
   // The change list is part of what the box costs: asked again with it.
   const beside = { ...found.beside, changes: changesCostOf(changeList[0]!) }
-  return { ...found, beside, assessment: assess(job, found.design, shop, beside), changeList }
+  return { ...found, beside, assessment: assess(job, found.design, shop, { ...beside, ...judging(work) }), changeList }
 }
+
+export interface PlanOptions {
+  /** Sizes and layout alone, as a ranking of many asks: `air` stays unknown and says so. */
+  readonly withoutAir?: boolean
+}
+
+const judging = ({ withoutAir, memory }: Work) => ({ withoutAir, memory })
 
 function changesCostOf({
   box,
@@ -73,7 +81,9 @@ function freshPlan(job: Job, shop: Shop, rules: RuleSet, work: Work): Fresh {
     return { ...loosened, sound: false, pinsInTheWay: supply.map((p) => p.path) }
   }
   if (free.sound || job.pins.length === 0) return free
-  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules, work)?.sound === true).map((p) => p.path)
+  // What bars a design is never its air.
+  const sizes = { ...work, withoutAir: true, memory: noMemory }
+  const inTheWay = job.pins.filter((p) => planWith(without(job, [p.path]), shop, rules, sizes)?.sound === true).map((p) => p.path)
   return { ...free, pinsInTheWay: inTheWay }
 }
 
@@ -114,7 +124,7 @@ function planWith(written: Job, shop: Shop, rules: RuleSet, work: Work): Fresh |
   return {
     design: chosen.design,
     beside: { feeders },
-    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders }),
+    assessment: feeders === undefined ? chosen.assessment : assess(job, chosen.design, shop, { feeders, ...judging(work) }),
     chosen: candidateOf(chosen),
     runnersUp: runnersUp.map(candidateOf),
     lost: [...lost, ...left, ...refused],
@@ -180,7 +190,7 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
   for (const t of order.slice(0, MOST_LAID_OUT)) {
     work.more(1)
     work.one()
-    const out = laidOut(job, shop, rules, t)
+    const out = laidOut(job, shop, rules, t, work)
     if (out.fails.length === 0) return out
     laid.push(out)
     // What fails on paper fails on the wall: a layout mends no supply. And no supply mends a roof or a wall.
@@ -194,7 +204,7 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
  * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
  * @throws Fault `plan/no-end`
  */
-function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
+function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): LaidOut {
   let best: LaidOut | null = null
   let builds: readonly Built[] = []
   let together: Growth['together']
@@ -207,7 +217,7 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
       ...{ shared, growth: shared, builds, airs: airsOf(air), sized: step === 0 ? t.design : sizedAgain(wired, shop, rules, t, shared) },
     })
     if (air === null) {
-      air = BUILT.has('air') ? chosenFor(job, shop, rules, settled) : []
+      air = BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : []
       wired = withWired(job, airsOf(air))
       if (air.length > 0)
         settled = settledLayout(wired, shop, rules, t, {
@@ -217,7 +227,7 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried): LaidOut {
     }
     builds = settled.builds
     const design = { ...settled.sized, builds: builds.map((b) => b.build) }
-    const assessment = assess(job, design, shop)
+    const assessment = assess(job, design, shop, judging(work))
     const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air }
     if (best === null || judged.fails.length < best.fails.length) best = judged
     const unled = unledIn(settled.sized, builds)

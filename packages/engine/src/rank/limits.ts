@@ -80,7 +80,7 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
   const mildest = mildProbe(model)
   const probe = probeJob(model, mildest, { ...rulesOfModel(model, shop) })
   const rules = rulesOf(probe, shop)
-  const fresh = plan(probe, shop)
+  const fresh = plan(probe, shop, undefined, { withoutAir: true })
   const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
   if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judgedCount: 1 }
   const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
@@ -117,7 +117,7 @@ function asDelivered(design: Design, model: Model): Design {
 
 /** Feed and cords as a plan takes them for the fullest machine on each outlet, on a service twice the main: they belong to the call. */
 function withCallsOwn(design: Design, model: Model, shop: Shop, rules: RuleSet): Design {
-  const full = plan(probeJob(model, { ...mildProbe(model, 1), serviceA: 2 * model.built.serviceA }, rules), shop).design
+  const full = plan(probeJob(model, { ...mildProbe(model, 1), serviceA: 2 * model.built.serviceA }, rules), shop, undefined, { withoutAir: true }).design
   const sizes = new Map(full.boxes.flatMap((b) => b.circuits.flatMap((c) => c.cords)).map((cord) => [cord.plug, cord.size]))
   const boxes = design.boxes.map((b, i) => ({
     ...b,
@@ -243,7 +243,7 @@ function judgedAt(
       cords: c.cords.map((cord) => ({ ...cord, lengthM: metres.get(cord.plug) ?? cord.lengthM })),
     })),
   }))
-  const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop, { memory })
+  const { findings } = assess(job, { ...design, boxes, builds: laidOut ? fresh.design.builds : [] }, shop, { withoutAir: true, memory })
   const keep = standsFindings({ job, id: model.id, built: model.built, body: model.body, bookings: [], turnRoundDays: 0 })
   // Where it is set down is asked of haul, which weighs it; the list of a box that stands is not told of a model.
   return { findings: [...findings, ...keep.filter((f) => f.code !== 'keep/set-down')] }

@@ -57,7 +57,7 @@ type Unplaced = Omit<Ranked, 'rankCount' | 'whyNotBetter'>
 export function rankModels(written: Job, shop: Shop, options: RankOptions = {}): Ranking {
   const job: Job = { ...written, built: null, builtBody: null }
   const rules = rulesOf(job, shop)
-  const fresh = options.fresh !== undefined && written.built === null ? options.fresh : plan(job, shop)
+  const fresh = options.fresh !== undefined && written.built === null ? options.fresh : plan(job, shop, undefined, { withoutAir: true })
   const terms = termsOf(job, shop)
   const call = options.call ?? null
   let judgedCount = 1

@@ -139,6 +139,19 @@ function unread(box: string, words: readonly AirLack[]): Noted {
   })
 }
 
+/** Boxes whose year nobody asked for: unknown, and said why. */
+export function airNotAsked(boxes: readonly string[]): AirAnswer {
+  const all = boxes.map((box) =>
+    noted({
+      ...{ code: 'air/not-asked', subject: box, verdict: 'unknown', basis: 'physics', assumed: [] },
+      said: `Whether ${box} stays dry and cool enough was not worked out here: plan or assess the job itself for it.`,
+      title: `Air of ${box}`,
+      steps: [line('hours', 'run for it', [], 0, 'h', RUN)],
+    }),
+  )
+  return { findings: all.map((one) => one.finding), workings: all.map((one) => one.working), assumed: [], result: { boxes: [] } }
+}
+
 /** A box that nothing was told of stays unknown; each thing that is missing is named. */
 function missing(box: string, lacks: readonly AirLack[]): Noted {
   return noted({

@@ -7,6 +7,7 @@ import { answerRuns } from './answer.ts'
 import { spellOf } from './drawn.ts'
 import { DAY_H } from './hours.ts'
 import { type AirInputs, boxOf, type Run, runner, runsWith } from './join.ts'
+import { withoutFog } from './lead-in.ts'
 import { type AirWeather, weatherFor } from './weather.ts'
 
 const WEEK_H = 7 * DAY_H
@@ -84,7 +85,7 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
       const all = weather.hours.hoursCount
       const from = Math.max(0, Math.min(fromH, all - WEEK_H))
       const toH = Math.min(all, from + WEEK_H)
-      return spellOf({ what: 'week', model: modelAt(at), run: year(at), weather: weather.hours, fromH: from, toH })
+      return spellOf({ what: 'week', model: modelAt(at), run: withoutFog(year(at)), weather: weather.hours, fromH: from, toH })
     },
     built: (change) => handOf(bench, { ...build, ...change }),
   }

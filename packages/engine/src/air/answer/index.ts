@@ -1,4 +1,4 @@
-export { type AirBox, answerRuns } from './answer.ts'
+export { type AirBox, airNotAsked, answerRuns } from './answer.ts'
 export { type AirAtHand, airAtHand, type WeekAsked } from './at-hand.ts'
 export { type AirInputs, answerAir } from './join.ts'
 export { type AirLack, type BoxAir, type BoxRuns, ENDS, type EndRuns } from './runs.ts'

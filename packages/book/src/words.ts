@@ -21,7 +21,7 @@ export function restsOf(rests: Source, confirm: boolean): string {
   return plain(`${rests.place}${edition}${sign === '' ? '' : /^\p{L}/u.test(sign) ? `, ${sign}` : ` ${sign}`}${asked}`)
 }
 
-const UNITS = 'kA|mA|A²s|A|kV|V|kVA|VA|kW|kWh|W|var|kvar|mΩ|Ω|km|mm²|mm|m|ms|s|h|°C|%|Hz|AWG|kcmil|hp'
+const UNITS = 'g/m²|W/m²|kA|mA|A²s|A|kV|V|kVA|VA|kW|kWh|W|var|kvar|mΩ|Ω|km|mm²|mm|m|ms|s|h|°C|%|Hz|AWG|kcmil|hp'
 const NUMBER_UNIT = new RegExp(`(\\d) (${UNITS})(?![\\p{L}\\d])`, 'gu')
 
 /** A sentence set for paper: a number and its unit never part, a hyphen before a number is a minus. */

@@ -1,6 +1,6 @@
 import type { RemedyTable } from '@plugstead/drawings'
+import { AIR_DESIGN, airBox, type Climate, COLD } from '@plugstead/drawings/sample-air'
 import { type Finding, put, source, step, type Working } from '@plugstead/engine/kernel'
-import { AIR_DESIGN, airBox, type Climate, COLD } from '../../drawings/test/air-year.ts'
 import type { BookInput } from '../src/results.ts'
 import { sample } from './sample.ts'
 

@@ -260,11 +260,21 @@ function dripBlocks(year: Year): readonly Block[] {
 }
 const DRIPS_TOLD = 8
 
-const landsWords = (d: DripEvent): string =>
-  [
-    ...d.on.filter((o) => o.landsKg > 0).map((o) => `${litres(o.landsKg)} on ${o.hooded ? `the hood over ${o.id}` : o.id}`),
+/** The things that catch the most by name, the others by number. */
+function landsWords(d: DripEvent): string {
+  const lands = d.on.filter((o) => o.landsKg > 0).toSorted((a, b) => b.landsKg - a.landsKg)
+  const [named, others] = [lands.slice(0, NAMED), lands.slice(NAMED)]
+  return [
+    ...named.map((o) => `${litres(o.landsKg)} on ${o.hooded ? `the hood over ${o.id}` : o.id}`),
+    ...(others.length === 0
+      ? []
+      : [
+          `${litres(others.reduce((sum, o) => sum + o.landsKg, 0))} on ${others.length} more${others.some((o) => !o.hooded) ? ' without a hood' : ''}`,
+        ]),
     'the rest on the floor',
   ].join('; ')
+}
+const NAMED = 3
 
 /** Hours of each kind of gear beyond what it stands, at both ends. */
 function gearBlocks(air: BoxAir): readonly Block[] {

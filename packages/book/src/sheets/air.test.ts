@@ -1,6 +1,6 @@
+import { HOT } from '@plugstead/drawings/sample-air'
 import { QUESTION_WORDS } from '@plugstead/engine/kernel'
 import { expect, test, vi } from 'vitest'
-import { HOT } from '../../../drawings/test/air-year.ts'
 import { sample } from '../../test/sample.ts'
 import { AIR_FINDINGS, airSample } from '../../test/sample-air.ts'
 import { bookContent } from '../book-content.ts'

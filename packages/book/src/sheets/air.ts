@@ -48,7 +48,7 @@ function countBlocks(air: BoxAir): readonly Block[] {
     { k: 'facts', rows: weatherRows(air) },
     {
       ...{ k: 'table', small: true },
-      columns: [col('in the year', -1), right('leaks least', 34), right('leaks most', 34)],
+      columns: [col('in the year', -1), right('leaks least', 40), right('leaks most', 40)],
       rows: countRows(air).map(([words, of]): Inline[] => [words, ...ENDS.map((end) => of(air.ends[end]))]),
     },
     {
@@ -101,7 +101,7 @@ function countRows(air: BoxAir): readonly (readonly [string, (year: Year) => Inl
     [
       'damp hours above freezing, inside and outside',
       (y) =>
-        `${whole(y.wetnessInside.hoursH, 'h')} (${y.wetnessInside.class}), ${whole(y.wetnessOutside.hoursH, 'h')} (${y.wetnessOutside.class})`,
+        `${whole(y.wetnessInside.hoursH, 'h')} (${classWords(y.wetnessInside.class)}), ${whole(y.wetnessOutside.hoursH, 'h')} (${classWords(y.wetnessOutside.class)})`,
     ],
     ['bare steel lost inside in its first year', (y) => lossWords(y.steelInside)],
     ['mould on the floor, 0 to 6', (y) => (y.mould === null ? 'no wood in it' : tenths(y.mould.mostRatio, ''))],
@@ -121,6 +121,9 @@ function countRows(air: BoxAir): readonly (readonly [string, (year: Year) => Inl
     ...(some((y) => y.counts.fanKWh) ? [['fan', (y: Year): Inline => whole(y.counts.fanKWh, 'kWh')] as const] : []),
   ]
 }
+
+/** `tau3` as the standard prints it. */
+const classWords = (name: string): string => name.replace('tau', 'τ')
 
 const lossWords = ({ lowUmPerYear, highUmPerYear, lowCategory, highCategory }: Year['steelInside']): Inline =>
   `${number(lowUmPerYear)} … ${quantity(highUmPerYear, 'µm')} (${lowCategory === highCategory ? lowCategory : `${lowCategory} … ${highCategory}`})`

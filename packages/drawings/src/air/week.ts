@@ -194,7 +194,7 @@ function belowItems(
 function filmItems({ spell }: AirWeek, at: Strip): readonly Item[] {
   const { filmGPerM2: film, frostGPerM2: frost } = spell.faces.roof
   const most = Math.max(0, ...film.filter(Number.isFinite))
-  const title = text([0, at.topMm - 1.2], 'under the roof, g/m²')
+  const title = text([0, at.topMm - 2.6], 'under the roof, g/m²')
   if (most <= 0) return [title, flat(at.bottomMm, at, 'ampere 1'), text([at.leftMm + 1, at.bottomMm - 1.5], 'dry all these days')]
   const [warn, falls] = [DRIP_WARNING_KG_PER_M2 * 1000, ROOF_HOLDS_KG_PER_M2 * 1000]
   const marks = [

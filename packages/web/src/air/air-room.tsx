@@ -184,7 +184,7 @@ export function AirRoom() {
               </h3>
               <div className={beside ? 'air-beside' : undefined}>
                 <div>
-                  <h4>{words.air.faces}</h4>
+                  <h4>{of === 'tried' ? words.air.facesTried : words.air.faces}</h4>
                   <Picture view={view.faces} tried={of === 'tried'} wide={words.air.faces} />
                 </div>
                 <div>

@@ -74,10 +74,12 @@ export const air = {
   backToYear: 'back to the year',
   hour: (when: string): string => `The hour: ${when}`,
   faces: 'The six faces',
+  facesTried: 'The six faces, with what is tried',
   section: 'Through the box, with what flows',
-  sectionTried: 'The same hour with what is tried',
+  sectionTried: 'Through the box, with what is tried',
   vent: (id: string): string => `Size of the vents, at ${id}`,
-  ventHow: 'Drag the square at a vent, or use the arrow keys on it, to try larger or smaller vents. The low and the high one, or the hole of a fan, are then of one size.',
+  ventHow:
+    'Drag the square at a vent, or use the arrow keys on it, to try larger or smaller vents. The low and the high one, or the hole of a fan, are then of one size.',
   night: 'How the worst night came about',
   noNight: 'No face is frosted or wet on any night of this year.',
   hottest: 'How the hottest hour came about',
@@ -174,7 +176,7 @@ export const air = {
     design: (name: string, held: number, all: number): string =>
       `The design ${name}: nothing fails in ${held} of ${all} years, at either end of how tight the box is.`,
     noMoney: 'not known',
-    picture: 'The same as a picture',
-    caution: 'Hours of the middle of what nobody measured. The verdict is that of the design year and its short runs.',
+    caution:
+      'Worked out at the middle of what nobody measured. The verdict above is that of the design year and its short runs, not of this table.',
   },
 }

@@ -211,4 +211,16 @@ export const stories: readonly Story[] = [
       holds(found.length === 0, found.join(' | '))
     },
   },
+  {
+    name: 'air: its sheets are among the papers, and one of them is shown as it prints',
+    run: async ({ open }) => {
+      const page = await open({ hash: '#/job/groomer-yard-us/paper' })
+      const sheet = page.locator('.sheets button', { hasText: 'The year, hour by hour' }).first()
+      await sheet.waitFor(PLANNED)
+      for (const head of ['Vents', 'Short runs', 'worst night'])
+        holds((await page.locator('.sheets button', { hasText: new RegExp(head, 'i') }).count()) > 0, head)
+      await sheet.click()
+      await page.locator('.leaf-of-paper svg').first().waitFor()
+    },
+  },
 ]

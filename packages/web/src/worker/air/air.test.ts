@@ -61,7 +61,9 @@ test('a week that is asked for is, figure for figure, the week that the answer d
 })
 
 test('the two ends are two boxes: the same hours come out otherwise', () => {
-  const [tight, leaky] = (['tight', 'leaky'] as const).map((end) => airAt(at, { ...STANDS, end })!.hours({ kind: 'week', fromH: 0 }))
+  const [tight, leaky] = (['tight', 'leaky'] as const).map((end) =>
+    airAt(at, { ...STANDS, end })!.hours({ kind: 'week', fromH: 0 }),
+  )
   expect(tight!.outsideC).toEqual(leaky!.outsideC)
   expect(tight!.inflowKgPerH.reduce((a, b) => a + b)).toBeLessThan(leaky!.inflowKgPerH.reduce((a, b) => a + b))
 })

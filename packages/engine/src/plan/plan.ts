@@ -219,11 +219,15 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): La
     if (air === null) {
       air = BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : []
       wired = withWired(job, airsOf(air))
-      if (air.length > 0)
+      if (air.length > 0) {
+        // Where its circuits stay as they are the layout goes on from where it stands: only other openings move anything.
+        const sized = wired === job ? settled.sized : sizedAgain(wired, shop, rules, t, settled.growth)
+        const same = JSON.stringify(sized) === JSON.stringify(settled.sized)
         settled = settledLayout(wired, shop, rules, t, {
-          ...{ shared, growth: shared, builds: [], airs: airsOf(air) },
-          sized: wired === job ? t.design : sizedAgain(wired, shop, rules, t, shared),
+          ...(same ? settled : { builds: [], growth: shared, sized: sizedAgain(wired, shop, rules, t, shared) }),
+          ...{ shared, airs: airsOf(air) },
         })
+      }
     }
     builds = settled.builds
     const design = { ...settled.sized, builds: builds.map((b) => b.build) }

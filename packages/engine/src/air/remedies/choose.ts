@@ -290,18 +290,20 @@ function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null 
   return null
 }
 
+/** Runs by which energy is compared: hard cold, and nights about freezing. */
+const WARMED: ReadonlySet<string> = new Set(['cold spell, cold', 'clear calm nights, cold'])
 /** Confirmed at most, of sets that may cost less over the stay. */
 const SPARES = 2
 
 /**
- * The set that costs least at once, or one that differs in one choice and costs less over the stay. What each would take is judged by the
+ * The set that costs least at once, or one that differs in one choice and costs less over the stay. What each would take is judged by two
  * short runs of the leaky end, in proportion; the likeliest are confirmed by the year.
  */
 function sparing(task: SearchTask, state: State, held: Held, givenUp: Allowed): Held {
   const { energy } = task
   if (energy === null || held.energyKWh === 0) return held
   const perKWh = energy.moneyPerKWh * energy.years
-  const runs = task.screens.first.filter((s) => s.end === 'cold')
+  const runs = task.screens.first.filter((s) => WARMED.has(s.id))
   const taken = (picks: Picks): number | null => {
     let kWh = 0
     const air = airOf(task, picks)

@@ -1,7 +1,7 @@
 import type { RemedyAmounts, RemedyRow } from '@plugstead/engine/air'
 import { usePreferences } from '../hands/preferences.ts'
 import { sentence, shown } from '../hands/units.ts'
-import { LETTER_PX } from '../rooms/room.tsx'
+import { LETTER_PX } from '../rooms/use-width.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
 import type { RemedyView } from '../worker/air/types.ts'

@@ -1,5 +1,5 @@
 import type { QuestionId } from '@plugstead/engine/kernel'
-import { useLayoutEffect, useRef, useState } from 'react'
+import { useRef, useState } from 'react'
 import { AirRoom } from '../air/air-room.tsx'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
@@ -10,6 +10,7 @@ import { useWords } from '../words/index.ts'
 import type { Leads } from '../worker/protocol.ts'
 import { Blocks } from './blocks.tsx'
 import { RoomTag } from './room-tag.tsx'
+import { LETTER_PX, useWidth } from './use-width.ts'
 
 type Room = Extract<JobRoute, { page: 'room' }>
 
@@ -60,7 +61,7 @@ function ToCustomer({ job }: { readonly job: string }) {
   )
 }
 
-export function Sheets({ question, route }: { readonly question: QuestionId; readonly route: Room }) {
+function Sheets({ question, route }: { readonly question: QuestionId; readonly route: Room }) {
   const words = useWords()
   const [sheet, setSheet] = useState(0)
   const frame = useRef<HTMLDivElement>(null)
@@ -95,22 +96,4 @@ export function Sheets({ question, route }: { readonly question: QuestionId; rea
       )}
     </div>
   )
-}
-
-export const LETTER_PX = 13
-
-/** Width there is for a drawing, measured; a scroll bar that comes and goes moves nothing. */
-export function useWidth(frame: React.RefObject<HTMLDivElement | null>): number | null {
-  const [width, setWidth] = useState<number | null>(null)
-  useLayoutEffect(() => {
-    const element = frame.current
-    if (element === null) return
-    const measure = () =>
-      setWidth((had) => (had !== null && Math.abs(had - element.clientWidth) < 20 ? had : element.clientWidth))
-    measure()
-    const watcher = new ResizeObserver(measure)
-    watcher.observe(element)
-    return () => watcher.disconnect()
-  }, [frame])
-  return width
 }

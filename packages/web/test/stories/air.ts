@@ -1,8 +1,7 @@
 import { gzipSync } from 'node:zlib'
-import { climateFrom, designYear, normalNamed, toldOfNormal } from '@plugstead/engine/weather'
 import type { Page } from 'playwright-core'
-import { WRITERS } from '../../../engine/src/weather/files/texts.fixture.ts'
 import { holds, type Story, same, WIDTHS } from '../story.ts'
+import { typicalYear } from '../typical-year.ts'
 import { axeFindings } from './looks.ts'
 
 const ROOM = '#/job/groomer-yard-us/room/air'
@@ -23,14 +22,6 @@ const moment = async (page: Page): Promise<string> => (await page.locator('#air-
 async function changed(page: Page, id: string, from: string): Promise<string> {
   await page.waitForFunction(([head, was]) => document.getElementById(head!)?.textContent !== was, [id, from] as const)
   return (await page.locator(`#${id}`).textContent()) ?? ''
-}
-
-/** A typical year in the form of design programs, made of published means. */
-function typicalYear(): string {
-  const normal = normalNamed('Great Falls Intl Arpt, MT, USA')
-  const climate = normal === undefined ? null : climateFrom(toldOfNormal(normal))
-  if (climate?.ok !== true) throw new Error('no climate')
-  return WRITERS.epw(designYear(climate.climate))
 }
 
 export const stories: readonly Story[] = [

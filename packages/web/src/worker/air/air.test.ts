@@ -2,9 +2,8 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { assess } from '@plugstead/engine/assess'
 import { editDocument } from '@plugstead/engine/job'
-import { climateFrom, designYear, normalNamed, toldOfNormal } from '@plugstead/engine/weather'
 import { afterEach, beforeAll, expect, test } from 'vitest'
-import { WRITERS } from '../../../../engine/src/weather/files/texts.fixture.ts'
+import { typicalYear } from '../../../test/typical-year.ts'
 import { type AtWork, worked } from '../at-work.ts'
 import { shopNow } from '../shop.ts'
 import { airAt, tryAir } from './at-hand.ts'
@@ -41,13 +40,6 @@ beforeAll(() => {
 afterEach(() => {
   setWeather(null)
 })
-
-/** A typical year in the form of design programs, made of published means. */
-function typicalYear(): string {
-  const climate = climateFrom(toldOfNormal(normalNamed('Great Falls Intl Arpt, MT, USA')!))
-  if (!climate.ok) throw new Error('no climate')
-  return WRITERS.epw(designYear(climate.climate))
-}
 
 test('a week that is asked for is, figure for figure, the week that the answer drew', () => {
   const { result } = airAt(at, STANDS)!

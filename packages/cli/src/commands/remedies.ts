@@ -32,7 +32,9 @@ export async function run(given: Given): Promise<Outcome> {
   const folder = given.options.out
   const files =
     typeof folder === 'string'
-      ? await written([{ path: join(folder, outputName(opened.file, `${box}.remedies.csv`)), data: csvText(...remediesRows(table)) }])
+      ? await written([
+          { path: join(folder, outputName(opened.file, `${box}.remedies.csv`)), data: csvText(...remediesRows(table)) },
+        ])
       : []
   return {
     code: EXIT.holds,
@@ -48,7 +50,8 @@ function done(remedies: Remedies): RemedyTable {
     const next = steps.next()
     if (next.done === true) return next.value
     const { doneCount, ofCount } = next.value
-    if (doneCount > 0 && doneCount % TOLD_EACH === 0 && process.stderr.isTTY) process.stderr.write(`years of remedies: ${doneCount} of ${ofCount}\n`)
+    if (doneCount > 0 && doneCount % TOLD_EACH === 0 && process.stderr.isTTY)
+      process.stderr.write(`years of remedies: ${doneCount} of ${ofCount}\n`)
   }
 }
 const TOLD_EACH = 5

@@ -22,7 +22,16 @@ export { measuresOf } from './measures/of-design.ts'
 export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
-export { ventClearM2 } from './model/openings.ts'
+export type { EnergyPaid } from './remedies/choose.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'
 export type {
   AirAnswer,
   AirBoxResult,
@@ -50,7 +59,6 @@ export type {
   SteelLoss,
   Wetness,
 } from './result.ts'
-export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
 export {
   BOX_UNKNOWNS,
   type BoxUnknown,
@@ -108,13 +116,3 @@ export {
   type YearRun,
   yearOf,
 } from './year/index.ts'
-export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
-export type { EnergyPaid } from './remedies/choose.ts'
-export {
-  type Remedies,
-  type RemedyPart,
-  type RemedyStep,
-  type RemedyTask,
-  remediesOf,
-  remediesStepwise,
-} from './remedies/table.ts'

@@ -96,13 +96,13 @@ export function assess(
     : withoutAir
       ? airNotAsked(design.builds.map((b) => b.box))
       : memory.recall(
-        'air',
-        {
-          ...{ job: only(job, AIR_READS), design: withoutCordLengths(design), bodies, rules, reach: reach.result.boxes },
-          ...{ weighed: Object.fromEntries(haul.result.boxes.map((b) => [b.box, b.items])), weather: weather ?? null },
-        },
-        (reads) => answerAir({ ...reads, memory }),
-      )
+          'air',
+          {
+            ...{ job: only(job, AIR_READS), design: withoutCordLengths(design), bodies, rules, reach: reach.result.boxes },
+            ...{ weighed: Object.fromEntries(haul.result.boxes.map((b) => [b.box, b.items])), weather: weather ?? null },
+          },
+          (reads) => answerAir({ ...reads, memory }),
+        )
   const work = memory.recall(
     'shop',
     {

@@ -88,7 +88,8 @@ describe.each(['groomer-yard-us', 'two-machines', 'desert-quarry-intl'])('%s', (
       const [fresh, kept] = [assess(job, design, shop), assess(job, design, shop, { memory })]
       expect(JSON.stringify(kept), act).toBe(JSON.stringify(fresh))
     }
-  })
+    // Each act is answered twice, a year of hours among it.
+  }, 300_000)
 
   test('no length of a cord is seen by what hangs on the wall or what is cut in it', () => {
     const job = jobAsDesigned(planned, first)

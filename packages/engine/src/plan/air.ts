@@ -1,12 +1,4 @@
-import {
-  type AirTried,
-  chooseAir,
-  climateForYear,
-  type EnergyPaid,
-  type Remedies,
-  remediesOf,
-  weatherFor,
-} from '../air/index.ts'
+import { type AirTried, chooseAir, climateForYear, type EnergyPaid, type Remedies, remediesOf, weatherFor } from '../air/index.ts'
 import { type Assessment, rulesOf, type Shop } from '../assess/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
 import type { AirDesign, Design, Job } from '../job/index.ts'
@@ -41,7 +33,8 @@ export function airChosen(of: {
   const weighed = new Map(answerHaul({ job: reads, design, bodies, rules }).result.boxes.map((b) => [b.box, b.items]))
   const skinReads = Object.fromEntries(SKIN_READS.map((name) => [name, job[name]])) as Pick<Job, (typeof SKIN_READS)[number]>
   const failsCut = (builds: Design['builds']): number =>
-    answerSkin({ job: skinReads, design: { ...design, builds }, rules, bodies }).findings.filter((f) => f.verdict === 'fails').length
+    answerSkin({ job: skinReads, design: { ...design, builds }, rules, bodies }).findings.filter((f) => f.verdict === 'fails')
+      .length
   const asLaid = failsCut(design.builds)
   return design.builds.flatMap((build): readonly AirChosen[] => {
     const body = bodies[build.box]!
@@ -69,7 +62,11 @@ function energyOf(job: Job, design: Design, box: string, prices: Prices): Energy
   if (job.needs.goal === 'least first cost' || prices.currency !== job.money.currency) return null
   const offer = job.offers.find((o) => o.id === design.boxes.find((b) => b.box === box)?.offer)
   const moneyPerKWh =
-    offer?.kind === 'neighbour' ? offer.energyMoneyPerKWh : offer?.kind === 'utility' ? job.tariff.blocks[0]?.moneyPerKWh : undefined
+    offer?.kind === 'neighbour'
+      ? offer.energyMoneyPerKWh
+      : offer?.kind === 'utility'
+        ? job.tariff.blocks[0]?.moneyPerKWh
+        : undefined
   return moneyPerKWh === undefined ? null : { moneyPerKWh, years: job.needs.stayMonths / MONTHS_A_YEAR }
 }
 

@@ -2,7 +2,15 @@ import { designAir } from '../air/index.ts'
 import { type BoxBody, boxBody } from '../box/index.ts'
 import { designFit, outsideMm, runLengths } from '../fit/index.ts'
 import { designHaul } from '../haul/index.ts'
-import { type AirDesign, type BoxBuild, type BoxDesign, type Design, type FitDesign, type Job, wirewayPieces } from '../job/index.ts'
+import {
+  type AirDesign,
+  type BoxBuild,
+  type BoxDesign,
+  type Design,
+  type FitDesign,
+  type Job,
+  wirewayPieces,
+} from '../job/index.ts'
 import { type Prices, receptaclePart } from '../parts/index.ts'
 import { besideIn } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'

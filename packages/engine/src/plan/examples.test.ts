@@ -498,7 +498,9 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'the peak is at night, the sun by day',
         sign: 'peak is at night',
-        noticed: [{ code: 'air/breaker-heat', subject: /^floor breakers$/, shows: /Under load the air at the breakers reaches .*°C/ }],
+        noticed: [
+          { code: 'air/breaker-heat', subject: /^floor breakers$/, shows: /Under load the air at the breakers reaches .*°C/ },
+        ],
       },
       { words: 'water in the sump after a cloudburst', sign: 'flash flood', later: 'place' },
     ],
@@ -757,7 +759,9 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'open vents, no heater, blown snow',
         sign: 'vents fixed open',
-        noticed: [{ code: 'air/vents-in-cold', subject: /^orchard-box$/, verdict: 'tight', shows: /Its vents have no winter position/ }],
+        noticed: [
+          { code: 'air/vents-in-cold', subject: /^orchard-box$/, verdict: 'tight', shows: /Its vents have no winter position/ },
+        ],
       },
       {
         words: 'a label of another country',
@@ -843,7 +847,8 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
       example.overPlugs.length === 0 && !example.supplyShort && !assessment.findings.some((f) => bars(f) && ofTheWalls(f)),
     )
     if (example.crowded === undefined) expect(assessment.findings.filter((f) => bars(f) && ofTheWalls(f))).toEqual([])
-  })
+    // The first to ask plans it: two crowded boxes, and the hours of each.
+  }, 300_000)
 
   test('what bars is what the job itself makes impossible, and nothing a size would mend', () => {
     const barring = planned().assessment.findings.filter(bars)

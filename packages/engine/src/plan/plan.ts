@@ -191,13 +191,18 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
     work.more(1)
     work.one()
     const out = laidOut(job, shop, rules, t, work)
-    if (out.fails.length === 0) return out
+    if (out.fails.length === 0) return withYear(job, shop, out, work)
     laid.push(out)
     // What fails on paper fails on the wall: a layout mends no supply. And no supply mends a roof or a wall.
     if (t.fails.length > 0 || out.fails.every((f) => /^(fit|skin|haul|shop)\//.test(f))) break
   }
-  return laid.toSorted((a, b) => a.fails.length - b.fails.length)[0] ?? null
+  const [least] = laid.toSorted((a, b) => a.fails.length - b.fails.length)
+  return least === undefined ? null : withYear(job, shop, least, work)
 }
+
+/** Only what is shown is taken through its year: air bars no option. */
+const withYear = (job: Job, shop: Shop, out: LaidOut, work: Work): LaidOut =>
+  work.withoutAir ? out : { ...out, assessment: assess(job, out.design, shop, judging(work)) }
 
 /**
  * An option with its boxes built, and every run as long as its raceways lead it: circuits are sized again by the true lengths, and laid
@@ -214,10 +219,18 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): La
   for (let step = 0; step <= SHARING_STEPS; step++) {
     const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
     let settled = settledLayout(wired, shop, rules, t, {
-      ...{ shared, growth: shared, builds, airs: airsOf(air), sized: step === 0 ? t.design : sizedAgain(wired, shop, rules, t, shared) },
+      ...{
+        shared,
+        growth: shared,
+        builds,
+        airs: airsOf(air),
+        sized: step === 0 ? t.design : sizedAgain(wired, shop, rules, t, shared),
+      },
     })
     if (air === null) {
-      air = BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : []
+      const seen = `${t.option.transformer?.kVA ?? 0} kVA, ${t.option.control}`
+      air = work.air.get(seen) ?? (BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : [])
+      work.air.set(seen, air)
       wired = withWired(job, airsOf(air))
       if (air.length > 0) {
         // Where its circuits stay as they are the layout goes on from where it stands: only other openings move anything.
@@ -231,7 +244,7 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): La
     }
     builds = settled.builds
     const design = { ...settled.sized, builds: builds.map((b) => b.build) }
-    const assessment = assess(job, design, shop, judging(work))
+    const assessment = assess(job, design, shop, { withoutAir: true })
     const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air }
     if (best === null || judged.fails.length < best.fails.length) best = judged
     const unled = unledIn(settled.sized, builds)
@@ -274,7 +287,8 @@ function settledLayout(
 const sizedAgain = (job: Job, shop: Shop, rules: RuleSet, t: Tried, growth: Growth): Design =>
   workedOut(job, shop, rules, t.option, growth, false)[0].design
 
-const airsOf = (air: readonly AirChosen[] | null): ReadonlyMap<string, AirDesign> => new Map((air ?? []).map((one) => [one.box, one.air]))
+const airsOf = (air: readonly AirChosen[] | null): ReadonlyMap<string, AirDesign> =>
+  new Map((air ?? []).map((one) => [one.box, one.air]))
 
 /** Once for the layout of a design: what a run is longer by later changes nothing that a year of hours would see. */
 function chosenFor(job: Job, shop: Shop, rules: RuleSet, { sized, builds }: Settled): readonly AirChosen[] {

@@ -53,7 +53,8 @@ const fanLoad = (powerW: number, said: string): OwnLoad => ({
 
 const PINNED = source('pinned by a person', 'told')
 
-const inOrder = (loads: readonly OwnLoad[]): readonly OwnLoad[] => loads.toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
+const inOrder = (loads: readonly OwnLoad[]): readonly OwnLoad[] =>
+  loads.toSorted((a, b) => ORDER.indexOf(a.own) - ORDER.indexOf(b.own))
 
 /** In the order in which they are wired. */
 const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', 'receptacle']
@@ -61,7 +62,8 @@ const ORDER: readonly OwnLoad['own'][] = ['light', 'heater', 'fan', 'control', '
 function airPinned(loads: readonly OwnLoad[], { fan, heater }: AirPins): readonly OwnLoad[] {
   if (fan === null && heater === null) return loads
   const more: OwnLoad[] = []
-  if (heater !== null && heater !== 'no') more.push(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
+  if (heater !== null && heater !== 'no')
+    more.push(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
   if (fan !== null && fan !== 'no' && !fan.solar) more.push(fanLoad(fan.powerW, `fan ${fan.powerW} W, as pinned`))
   const left = loads.filter((l) => !(l.own === 'fan' && fan !== null) && !(l.own === 'heater' && heater !== null))
   return inOrder([...left, ...more])

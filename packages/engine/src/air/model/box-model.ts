@@ -84,10 +84,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
     leakExponent: LEAK_EXPONENT_RATIO,
     fan: fanOf({ body, skin: build.skin, air, end }),
     heater: heaterOf(air),
-    gear:
-      air.heater?.at === 'cabinet'
-        ? heatedGearOf(build.fit)
-        : gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
+    gear: air.heater?.at === 'cabinet' ? heatedGearOf(build.fit) : gearOf(build.fit, strutKgOf(build.fit, task.weighed)),
     floor: floorOf(body, air),
     gearHeatW: heat.gearW,
     airHeatW: heat.airW,

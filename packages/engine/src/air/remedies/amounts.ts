@@ -55,6 +55,9 @@ export function amountsOf(of: {
 export function meanAmounts(of: readonly RemedyAmounts[]): RemedyAmounts {
   const keys = Object.keys(of[0] ?? {}) as (keyof RemedyAmounts)[]
   return Object.fromEntries(
-    keys.map((k) => [k, k === 'mostGPerM2' ? Math.max(...of.map((a) => a[k])) : of.reduce((sum, a) => sum + a[k], 0) / of.length]),
+    keys.map((k) => [
+      k,
+      k === 'mostGPerM2' ? Math.max(...of.map((a) => a[k])) : of.reduce((sum, a) => sum + a[k], 0) / of.length,
+    ]),
   ) as unknown as RemedyAmounts
 }

@@ -38,7 +38,10 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
   const { job, design, build, body, prices, weather } = task
   const designs = design.boxes.filter((b) => b.box === build.box)
   const parts = gearParts(designs, build.fit)
-  const leastC = Math.max(...parts.filter((p) => p.name !== 'transformer').map((p) => p.limit.leastC ?? Number.NEGATIVE_INFINITY), -60)
+  const leastC = Math.max(
+    ...parts.filter((p) => p.name !== 'transformer').map((p) => p.limit.leastC ?? Number.NEGATIVE_INFINITY),
+    -60,
+  )
   const modelOf = variantsOf(task)
   const stands = modelOf(build.air, 'damp')
   const menu = menuOf({

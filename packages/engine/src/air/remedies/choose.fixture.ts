@@ -36,7 +36,13 @@ export function yardTask(): AirChoiceTask {
     weighed: assessment.results.haul.boxes.find((b) => b.box === build.box)!.items,
     skinOf: (air) =>
       designSkin({
-        ...{ body, designs: design.boxes.filter((b) => b.box === build.box), rules: rules.build, pins: job.pins, vents: air.vents },
+        ...{
+          body,
+          designs: design.boxes.filter((b) => b.box === build.box),
+          rules: rules.build,
+          pins: job.pins,
+          vents: air.vents,
+        },
         ...{ foam: air.roofFoamM > 0, snowDepthM: job.yard.snow.depthM, racewayMm: outsideMm },
         outletMm: (circuit) => receptaclePart(circuit, rules),
       }),
@@ -56,7 +62,16 @@ export function daysOf(of: AirWeather, fromH: number, hoursCount: number, byK: n
   const vapourPa = columns.vapourPa!.map((pa, h) => (pa / saturationPa(was[h]!)) * saturationPa(airC[h]!))
   const days: WeatherHours = {
     ...hours,
-    ...{ firstDay: hours.firstDay + Math.floor(fromH / 24), firstHour: fromH % 24, hoursCount, columns: { ...columns, airC, vapourPa, infraredWPerM2: null } },
+    ...{
+      firstDay: hours.firstDay + Math.floor(fromH / 24),
+      firstHour: fromH % 24,
+      hoursCount,
+      columns: { ...columns, airC, vapourPa, infraredWPerM2: null },
+    },
   }
-  return { ...of, hours: days, shorts: Object.fromEntries(RUNS.flatMap((name) => (of.shorts[name] === undefined ? [] : [[name, of.shorts[name]]]))) }
+  return {
+    ...of,
+    hours: days,
+    shorts: Object.fromEntries(RUNS.flatMap((name) => (of.shorts[name] === undefined ? [] : [[name, of.shorts[name]]]))),
+  }
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { seeded } from '../../kernel/index.ts'
-import { type EnergyPaid, leastMeasures, type SearchTask } from './choose.ts'
 import { daysOf, yardTask } from './choose.fixture.ts'
+import { type EnergyPaid, leastMeasures, type SearchTask } from './choose.ts'
 import { boxAtChoice } from './choose-air.ts'
 import { KINDS, mayHelp } from './kinds.ts'
 import { CHOICES, type Menu, type Option } from './menu.ts'
@@ -24,7 +24,11 @@ function smallMenu(menu: Menu, keep: Readonly<Partial<Record<(typeof CHOICES)[nu
 const KEEP = {
   air: [/^no vents, no fan$/, /^vents 400 x 400 mm, no fan$/, /^vents 300 x 300 mm, fan 60 W$/],
   foam: [/^no foam$/, /^foam 25 mm under the roof$/],
-  heater: [/^heater 150 W in the cabinet$/, /^heater 400 W in the cabinet, by humidity too$/, /^heater 1200 W in the cabinet, by/],
+  heater: [
+    /^heater 150 W in the cabinet$/,
+    /^heater 400 W in the cabinet, by humidity too$/,
+    /^heater 1200 W in the cabinet, by/,
+  ],
   'drip hood': [/./],
 }
 
@@ -103,7 +107,10 @@ test('a pin leaves one way to make its choice', () => {
     { path: 'air.yard.roof-foam', value: '50 mm', by: 'me', why: 'a test' },
   ]
   const { menu } = boxAtChoice({ ...yard, job: { ...yard.job, pins } })
-  expect(menu.options.heater.map((o) => o.said)).toEqual(['heater 500 W in the room', 'heater 500 W in the room, by humidity too'])
+  expect(menu.options.heater.map((o) => o.said)).toEqual([
+    'heater 500 W in the room',
+    'heater 500 W in the room, by humidity too',
+  ])
   expect(menu.options.foam.every((o) => o.takes.roofFoamM === 0.05)).toBe(true)
 })
 
@@ -117,5 +124,6 @@ test('a measure without a price is not on the menu, and is named', () => {
 test('nothing helps by being what it was', () => {
   const { menu } = boxAtChoice(yard)
   for (const kind of KINDS)
-    for (const choice of CHOICES) for (const o of menu.options[choice]) expect(mayHelp(kind, choice, o.takes, o.takes)).toBe(false)
+    for (const choice of CHOICES)
+      for (const o of menu.options[choice]) expect(mayHelp(kind, choice, o.takes, o.takes)).toBe(false)
 })

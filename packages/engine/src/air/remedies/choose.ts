@@ -2,11 +2,11 @@ import type { AirDesign } from '../../job/index.ts'
 import { Fault } from '../../kernel/index.ts'
 import type { AirFail, AirTried } from '../result.ts'
 import { COAT_UNTOLD, opticsOf } from '../surface/optics.ts'
+import { newHeap } from './heap.ts'
 import type { Ask, Fail } from './judge.ts'
-import { type Kind, KINDS, mayHelp } from './kinds.ts'
+import { KINDS, type Kind, mayHelp } from './kinds.ts'
 import { CHOICES, type Menu, type Option } from './menu.ts'
 import { type Judge, type Screen, type Screens, screened } from './screens.ts'
-import { newHeap } from './heap.ts'
 
 /** What a kilowatt-hour of heater and fan costs, and for how many years it is paid. Null: not known, or not asked: first cost decides. */
 export type EnergyPaid = { readonly moneyPerKWh: number; readonly years: number } | null
@@ -61,7 +61,16 @@ interface Clause {
 export function leastMeasures(task: SearchTask): Found {
   for (const choice of CHOICES) if (task.menu.options[choice].length === 0) throw new Fault('air/empty-menu', choice)
   const givenUp = new Map<Kind, number>()
-  const state: State = { clauses: [], screens: [...task.screens.first], kills: new Map(), known: new Map(), hours: 0, runs: 0, years: 0, sets: new Set() }
+  const state: State = {
+    clauses: [],
+    screens: [...task.screens.first],
+    kills: new Map(),
+    known: new Map(),
+    hours: 0,
+    runs: 0,
+    years: 0,
+    sets: new Set(),
+  }
   for (const kind of KINDS) {
     const byRatio = leastReached(task, state, kind)
     if (byRatio > 0) givenUp.set(kind, byRatio + 1)
@@ -97,7 +106,8 @@ export function leastMeasures(task: SearchTask): Found {
 
 /** Kinds that no set is free of: what stays is allowed up to a step more than the strongest sets leave. */
 type Allowed = ReadonlyMap<Kind, number>
-const counts = (allowed: Allowed, { kind, byRatio }: Pick<Fail, 'kind' | 'byRatio'>): boolean => byRatio > (allowed.get(kind) ?? 0)
+const counts = (allowed: Allowed, { kind, byRatio }: Pick<Fail, 'kind' | 'byRatio'>): boolean =>
+  byRatio > (allowed.get(kind) ?? 0)
 
 export interface State {
   readonly clauses: Clause[]
@@ -128,7 +138,8 @@ interface Round {
 }
 
 const key = (picks: Picks): string => picks.join(' ')
-const optionAt = (task: SearchTask, choice: (typeof CHOICES)[number], at: number): Option => task.menu.options[choice][at] as Option
+const optionAt = (task: SearchTask, choice: (typeof CHOICES)[number], at: number): Option =>
+  task.menu.options[choice][at] as Option
 const firstOf = (task: SearchTask, picks: Picks): number =>
   Math.round(100 * CHOICES.reduce((sum, choice, i) => sum + optionAt(task, choice, picks[i]!).money, 0)) / 100
 
@@ -175,7 +186,13 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
     if (wrong.length > 0) {
       const by = wrong.reduce((sum, f) => sum + 1 + f.byRatio, 0)
       if (answer.whole && (nearest === null || by < nearest.by - 1e-9)) nearest = { picks, by }
-      follow(task, picks, wrong.map((f) => f.kind), expand, ended)
+      follow(
+        task,
+        picks,
+        wrong.map((f) => f.kind),
+        expand,
+        ended,
+      )
       continue
     }
     const { energy } = task
@@ -208,11 +225,17 @@ export function strongest(menu: Menu, kind: Kind): readonly Picks[] {
   const heaters: readonly number[] =
     kind === 'hot'
       ? [most('heater', (t) => -watts(t) - (t.heater?.at === 'cabinet' ? 1e6 : 0))]
-      : [most('heater', (t) => watts(t) + (t.heater?.at === 'cabinet' ? 1e6 : 0)), most('heater', (t) => watts(t) + (t.heater?.at === 'room' ? 1e6 : 0))]
+      : [
+          most('heater', (t) => watts(t) + (t.heater?.at === 'cabinet' ? 1e6 : 0)),
+          most('heater', (t) => watts(t) + (t.heater?.at === 'room' ? 1e6 : 0)),
+        ]
   const airs =
     kind === 'hot'
       ? [most('air', (t) => vents(t) + (t.fan == null ? 0 : 10 + t.fan.powerW))]
-      : [most('air', (t) => -vents(t) - (t.winterOpenFrac ?? 1)), most('air', (t) => vents(t) + (t.fan?.byHumidity === true ? 10 : 0))]
+      : [
+          most('air', (t) => -vents(t) - (t.winterOpenFrac ?? 1)),
+          most('air', (t) => vents(t) + (t.fan?.byHumidity === true ? 10 : 0)),
+        ]
   const foams = [most('foam', foamM), most('foam', (t) => -foamM(t))]
   const paint = (choice: 'roof paint' | 'wall paint') => most(choice, (t) => (kind === 'hot' ? light(t) : -light(t)))
   return heaters.flatMap((heater) =>
@@ -248,7 +271,17 @@ function leastReached(task: SearchTask, state: State, kind: Kind): number {
   return least
 }
 const ASKED_BY: Readonly<Record<Kind, Ask>> = {
-  ...{ hot: 'hot', cold: 'cold', 'room cold': 'cold', drip: 'wet', dew: 'wet', roof: 'roof', humid: 'long', mould: 'long', heater: 'long' },
+  ...{
+    hot: 'hot',
+    cold: 'cold',
+    'room cold': 'cold',
+    drip: 'wet',
+    dew: 'wet',
+    roof: 'roof',
+    humid: 'long',
+    mould: 'long',
+    heater: 'long',
+  },
 }
 
 /**
@@ -260,14 +293,17 @@ function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null 
   const all = KINDS.flatMap((kind) => strongest(task.menu, kind))
   const tried = new Set<string>()
   const start = all.find((picks) => {
-    if (tried.has(key(picks)) || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) return false
+    if (tried.has(key(picks)) || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0)
+      return false
     tried.add(key(picks))
     return judged(task, state, picks, givenUp).fails.every((f) => !counts(givenUp, f))
   })
   if (start === undefined) return null
   const steps: Picks[] = [start]
   let now = start
-  const dearest = CHOICES.map((choice, i) => ({ i, choice, money: optionAt(task, choice, start[i]!).money })).toSorted((a, b) => b.money - a.money || a.i - b.i)
+  const dearest = CHOICES.map((choice, i) => ({ i, choice, money: optionAt(task, choice, start[i]!).money })).toSorted(
+    (a, b) => b.money - a.money || a.i - b.i,
+  )
   for (const { i } of dearest)
     for (let at = 0; at < now[i]!; at += 1) {
       const picks = now.with(i, at)
@@ -319,14 +355,17 @@ function sparing(task: SearchTask, state: State, held: Held, givenUp: Allowed): 
   const likely: { readonly picks: Picks; readonly money: number }[] = []
   for (const picks of helping(task, held.picks, 'energy')) {
     const first = firstOf(task, picks)
-    if (first >= held.money - CENT || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) continue
+    if (first >= held.money - CENT || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0)
+      continue
     const kWh = taken(picks)
     if (kWh === null) continue
     const money = first + (kWh / here) * held.energyKWh * perKWh
     if (money < held.money - 1) likely.push({ picks, money })
   }
   let best = held
-  for (const { picks } of likely.toSorted((a, b) => a.money - b.money || (key(a.picks) < key(b.picks) ? -1 : 1)).slice(0, SPARES)) {
+  for (const { picks } of likely
+    .toSorted((a, b) => a.money - b.money || (key(a.picks) < key(b.picks) ? -1 : 1))
+    .slice(0, SPARES)) {
     const answer = judged(task, state, picks, givenUp)
     const firstMoney = firstOf(task, picks)
     const money = firstMoney + answer.energyKWh * perKWh
@@ -442,6 +481,7 @@ export function stillFails(task: SearchTask, state: State, picks: Picks): readon
   const worst = new Map<Kind, AirFail>()
   for (const screen of [...task.screens.first, ...task.screens.years])
     for (const fail of ask(task, state, picks, air, screen).fails)
-      if ((worst.get(fail.kind)?.byRatio ?? -1) < fail.byRatio) worst.set(fail.kind, { kind: fail.kind, byRatio: fail.byRatio, in: screen.id })
+      if ((worst.get(fail.kind)?.byRatio ?? -1) < fail.byRatio)
+        worst.set(fail.kind, { kind: fail.kind, byRatio: fail.byRatio, in: screen.id })
   return [...worst.values()].toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind))
 }

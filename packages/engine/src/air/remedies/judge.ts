@@ -1,5 +1,5 @@
-import { SIDES } from '../../job/index.ts'
 import type { FitDesign } from '../../job/index.ts'
+import { SIDES } from '../../job/index.ts'
 import type { WeatherHours } from '../../weather/index.ts'
 import { humidityAtGear } from '../answer/at-gear.ts'
 import { ON_GEAR_KG_PER_M2 } from '../answer/counts.ts'
@@ -83,11 +83,21 @@ function temperatures({ model, run, parts, fit, asks }: JudgeTask): readonly Sho
     const hot = asks.includes('hot') ? hotVerdict(part, of) : null
     const cold = asks.includes('cold') ? coldVerdict(of) : null
     const mostC = part.derates ? amount('breaker-most') : of.mostC
-    const overK = Math.max(of.hottestC - (mostC ?? Infinity), part.derates ? -Infinity : of.dayMeanC - (of.dayMeanMostC ?? Infinity))
+    const overK = Math.max(
+      of.hottestC - (mostC ?? Infinity),
+      part.derates ? -Infinity : of.dayMeanC - (of.dayMeanMostC ?? Infinity),
+    )
     const free = part.name === 'transformer'
     return [
       ...(hot?.verdict === 'fails'
-        ? [{ kind: 'hot' as const, byRatio: overK / STEP_K, atH: of.hottestAtH, alsoAtH: moments(over(at.hotC, mostC ?? Infinity)).slice(1) }]
+        ? [
+            {
+              kind: 'hot' as const,
+              byRatio: overK / STEP_K,
+              atH: of.hottestAtH,
+              alsoAtH: moments(over(at.hotC, mostC ?? Infinity)).slice(1),
+            },
+          ]
         : []),
       ...(cold === 'fails'
         ? [
@@ -105,14 +115,24 @@ function wet({ model, run, weather }: JudgeTask): readonly Shown[] {
   const film = most(run.series.gearFilmKgPerM2)
   const drops = dripped({ model, run, weather })
   const falls = moments(
-    drops.events.flatMap((e) => (e.on.some((o) => !o.hooded && o.landsKg > 0) ? [[e.atH + e.hoursCount, e.fellKg] as const] : [])),
+    drops.events.flatMap((e) =>
+      e.on.some((o) => !o.hooded && o.landsKg > 0) ? [[e.atH + e.hoursCount, e.fellKg] as const] : [],
+    ),
   )
   return [
     ...(film.value * 1000 > ON_GEAR_KG_PER_M2 * 1000
-      ? [{ kind: 'dew' as const, byRatio: (film.value / ON_GEAR_KG_PER_M2) * DEW_SHARE, atH: film.atH,
-          alsoAtH: moments(over(run.series.gearFilmKgPerM2, ON_GEAR_KG_PER_M2)).slice(1) }]
+      ? [
+          {
+            kind: 'dew' as const,
+            byRatio: (film.value / ON_GEAR_KG_PER_M2) * DEW_SHARE,
+            atH: film.atH,
+            alsoAtH: moments(over(run.series.gearFilmKgPerM2, ON_GEAR_KG_PER_M2)).slice(1),
+          },
+        ]
       : []),
-    ...(drops.onGearKg > 0 ? [{ kind: 'drip' as const, byRatio: drops.onGearKg, atH: falls[0] ?? 0, alsoAtH: falls.slice(1) }] : []),
+    ...(drops.onGearKg > 0
+      ? [{ kind: 'drip' as const, byRatio: drops.onGearKg, atH: falls[0] ?? 0, alsoAtH: falls.slice(1) }]
+      : []),
   ]
 }
 /** A gram on the gear weighs as much as one step elsewhere. */
@@ -125,7 +145,9 @@ function roofed({ run }: JudgeTask): readonly Shown[] {
     const g = run.series.filmKgPerM2[h * FACES + ROOF]! * 1000
     if (g > roof.g) roof = { g, atH: h }
   }
-  return judgeMost(roof.g, event, event - warning) === 'fails' ? [{ kind: 'roof', byRatio: roof.g / event - 1, atH: roof.atH }] : []
+  return judgeMost(roof.g, event, event - warning) === 'fails'
+    ? [{ kind: 'roof', byRatio: roof.g / event - 1, atH: roof.atH }]
+    : []
 }
 
 function long({ model, run, months }: JudgeTask): readonly Shown[] {

@@ -28,11 +28,12 @@ const hood: Helps = (from, to) => to.dripHood === true && from.dripHood !== true
 const painted: Helps = (from, to) => to.floorPainted === true && from.floorPainted !== true
 const stronger: Helps = ({ heater: from }, { heater: to }) =>
   to != null && (from == null || from.at !== to.at || to.powerW > from.powerW || to.onBelowC > from.onBelowC)
-const warmer: Helps = (from, to) =>
-  stronger(from, to) || (to.heater?.humidistat === true && from.heater?.humidistat !== true)
-const holdable: Helps = (from, to) => to.heater == null || stronger(from, to) || (from.heater != null && to.heater.onBelowC < from.heater.onBelowC)
+const warmer: Helps = (from, to) => stronger(from, to) || (to.heater?.humidistat === true && from.heater?.humidistat !== true)
+const holdable: Helps = (from, to) =>
+  to.heater == null || stronger(from, to) || (from.heater != null && to.heater.onBelowC < from.heater.onBelowC)
 const breathes: Helps = (from, to) => size(to) !== size(from) || open(to) !== open(from) || damp(to) !== damp(from)
-const shuts: Helps = (from, to) => size(to) < size(from) || open(to) < open(from) || (fanOf(from) === 'humidity' && fanOf(to) !== 'humidity')
+const shuts: Helps = (from, to) =>
+  size(to) < size(from) || open(to) < open(from) || (fanOf(from) === 'humidity' && fanOf(to) !== 'humidity')
 
 const WET: Readonly<Record<Choice, Helps>> = {
   'roof paint': (from, to) => roofPaint(to) > roofPaint(from),
@@ -83,7 +84,12 @@ const HELPS: Readonly<Record<Kind | 'energy', Readonly<Record<Choice, Helps>>>> 
   energy: {
     ...COLD,
     heater: ({ heater: from }, { heater: to }) =>
-      from != null && (to == null || to.at !== from.at || to.powerW < from.powerW || to.onBelowC < from.onBelowC || (from.humidistat && !to.humidistat)),
+      from != null &&
+      (to == null ||
+        to.at !== from.at ||
+        to.powerW < from.powerW ||
+        to.onBelowC < from.onBelowC ||
+        (from.humidistat && !to.humidistat)),
     'roof paint': (from, to) => roofPaint(to) > roofPaint(from),
     'wall paint': (from, to) => wallPaint(to) > wallPaint(from),
     'floor paint': painted,

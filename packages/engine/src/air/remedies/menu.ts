@@ -101,7 +101,8 @@ const bare = ({ air, painted }: MenuTask): AirDesign => ({
   ...{ bridgesFoamed: false, secondRoof: false, fan: null, heater: null, dripHood: false, floorPainted: false },
 })
 
-const lighter = (paint: Paint, than: Paint): boolean => opticsOf(paint, 3).absorptanceFrac < opticsOf(than, 3).absorptanceFrac - 0.02
+const lighter = (paint: Paint, than: Paint): boolean =>
+  opticsOf(paint, 3).absorptanceFrac < opticsOf(than, 3).absorptanceFrac - 0.02
 
 function roofPaints({ pins, painted }: MenuTask): readonly Draft[] {
   if (pins.roofPaint !== null) return [{ said: pins.roofPaint, takes: { roofPaint: pins.roofPaint } }]
@@ -152,7 +153,9 @@ function fans({ fan }: AirPins): readonly AirDesign['fan'][] {
 }
 
 const fanSaid = (fan: AirDesign['fan']): string =>
-  fan === null ? 'no fan' : `fan ${fan.powerW} W${fan.solar ? ' driven by the sun' : ''}${fan.byHumidity ? ' by humidity too' : ''}`
+  fan === null
+    ? 'no fan'
+    : `fan ${fan.powerW} W${fan.solar ? ' driven by the sun' : ''}${fan.byHumidity ? ' by humidity too' : ''}`
 
 /** Roof alone, or roof and walls alike; rails and posts with them or bare. */
 function foams({ pins }: MenuTask): readonly Draft[] {
@@ -160,7 +163,13 @@ function foams({ pins }: MenuTask): readonly Draft[] {
   const out: Draft[] = []
   for (const roofFoamM of roofs) {
     const walls =
-      pins.wallFoamM !== null ? [pins.wallFoamM] : pins.roofFoamM !== null ? [0, ...FOAM_MM.map((mm) => mm / 1000)] : roofFoamM > 0 ? [0, roofFoamM] : [0]
+      pins.wallFoamM !== null
+        ? [pins.wallFoamM]
+        : pins.roofFoamM !== null
+          ? [0, ...FOAM_MM.map((mm) => mm / 1000)]
+          : roofFoamM > 0
+            ? [0, roofFoamM]
+            : [0]
     for (const wallFoamM of walls) {
       const some = roofFoamM + wallFoamM > 0
       const bridges = pins.bridgesFoamed !== null ? [pins.bridgesFoamed] : some ? [false, true] : [false]

@@ -50,7 +50,13 @@ export function screensOf(stands: BoxModel, weather: AirWeather): Screens {
     if (short === undefined) return []
     const surroundings = around(short.hours)
     return ENDS_OF(name).map((end) => ({
-      ...{ id: `${name}, ${end}`, end, around: surroundings, weather: hoursAfter(short.hours, short.leadInH), leadInH: short.leadInH },
+      ...{
+        id: `${name}, ${end}`,
+        end,
+        around: surroundings,
+        weather: hoursAfter(short.hours, short.leadInH),
+        leadInH: short.leadInH,
+      },
       ...{ whole: false, asks: ASKS_OF(name), hoursCount: short.hours.hoursCount },
     }))
   })
@@ -61,7 +67,15 @@ export function screensOf(stands: BoxModel, weather: AirWeather): Screens {
     const toH = Math.min(hours.hoursCount, atH + afterH)
     const lead = Math.min(LEAD_H, atH - fromH)
     return {
-      ...{ id, end, around: hoursOf(year, fromH, toH), weather: hoursAfter(hours, fromH + lead), leadInH: lead, whole: false, asks },
+      ...{
+        id,
+        end,
+        around: hoursOf(year, fromH, toH),
+        weather: hoursAfter(hours, fromH + lead),
+        leadInH: lead,
+        whole: false,
+        asks,
+      },
       hoursCount: toH - fromH,
     }
   }
@@ -101,7 +115,11 @@ export interface Judge {
 }
 
 /** What fails of a set in one run, and the run. */
-export function screened(judge: Judge, screen: Screen, air: AirDesign): { readonly fails: readonly Fail[]; readonly run: YearRun } {
+export function screened(
+  judge: Judge,
+  screen: Screen,
+  air: AirDesign,
+): { readonly fails: readonly Fail[]; readonly run: YearRun } {
   const model = judge.modelOf(air, screen.end)
   const all = yearOf(model, screen.around, screen.whole ? {} : { firstRunHours: 0 })
   const run = screen.leadInH === 0 ? all : runAfter(all, screen.leadInH)

@@ -127,7 +127,10 @@ export function remediesOf(task: RemedyTask): Remedies {
     const all = sets.map((air) => counted(air, step.year))
     return {
       ...{ step, amounts: all.map((one) => one.amounts), frost: all.map((one) => one.frost) },
-      fails: step.phase === 'alone' ? [] : failsIn({ runOf, parts, fit: build.fit, air: build.air, hours: yearAt(step.year).hours, n: step.year }),
+      fails:
+        step.phase === 'alone'
+          ? []
+          : failsIn({ runOf, parts, fit: build.fit, air: build.air, hours: yearAt(step.year).hours, n: step.year }),
     }
   }
   const meansOf = (of: readonly RemedyPart[], at: number) => meanAmounts(byYear(of).map((one) => one.amounts[at]!))
@@ -136,7 +139,11 @@ export function remediesOf(task: RemedyTask): Remedies {
     const pays = stackable.map((m) => {
       const after = meansOf(alone, 1 + measures.indexOf(m))
       const money = Math.max(moneyOf(base, { ...base, ...m.takes }) ?? Number.POSITIVE_INFINITY, 1)
-      return { id: m.id, hours: (before.wrongH - after.wrongH) / money, litres: (before.onGearL + before.fellL / 10 - after.onGearL - after.fellL / 10) / money }
+      return {
+        id: m.id,
+        hours: (before.wrongH - after.wrongH) / money,
+        litres: (before.onGearL + before.fellL / 10 - after.onGearL - after.fellL / 10) / money,
+      }
     })
     return pays
       .toSorted((a, b) => round(b.hours) - round(a.hours) || round(b.litres) - round(a.litres) || (a.id < b.id ? -1 : 1))
@@ -158,7 +165,15 @@ export function remediesOf(task: RemedyTask): Remedies {
         ...{ box: build.box, currency: task.prices.currency, yearsCount: task.yearsCount },
         base: { name: 'nothing done', after: meansOf(alone, 0) },
         alone: measures.map((m, i) =>
-          row(m, meansOf(alone, i + 1), moneyOf(base, { ...base, ...m.takes }), noteOf(m, byYear(alone).map((one) => one.frost[i + 1] ?? null))),
+          row(
+            m,
+            meansOf(alone, i + 1),
+            moneyOf(base, { ...base, ...m.takes }),
+            noteOf(
+              m,
+              byYear(alone).map((one) => one.frost[i + 1] ?? null),
+            ),
+          ),
         ),
         stacked: order.map((id, i) =>
           row(
@@ -180,7 +195,9 @@ export function remediesOf(task: RemedyTask): Remedies {
 }
 
 /** Work one piece after another: told before each how many are done of how many; returns the table. */
-export function* remediesStepwise(of: Remedies): Generator<{ readonly doneCount: number; readonly ofCount: number }, RemedyTable> {
+export function* remediesStepwise(
+  of: Remedies,
+): Generator<{ readonly doneCount: number; readonly ofCount: number }, RemedyTable> {
   const [alone, stacked] = [of.steps('alone'), of.steps('stacked')]
   const ofCount = alone.length + stacked.length
   const first: RemedyPart[] = []
@@ -215,7 +232,16 @@ function plainBox({ job, build, body }: RemedyTask): AirDesign {
   const usual = buildFigure('vent-size').value
   return {
     ...{ roofPaint: painted.roof, wallPaint: painted.walls, vents: ventPair(body, usual, usual, false), winterOpenFrac: 1 },
-    ...{ roofFoamM: 0, wallFoamM: 0, bridgesFoamed: false, secondRoof: false, fan: null, heater: null, dripHood: false, floorPainted: false },
+    ...{
+      roofFoamM: 0,
+      wallFoamM: 0,
+      bridgesFoamed: false,
+      secondRoof: false,
+      fan: null,
+      heater: null,
+      dripHood: false,
+      floorPainted: false,
+    },
   }
 }
 
@@ -246,7 +272,10 @@ function measuresFor({ body, build }: RemedyTask, winter: boolean): readonly Mea
   ]
 }
 
-function frostOf(model: Parameters<typeof grownHours>[0]['model'], year: YearRun): { readonly grownH: number; readonly ranH: number } {
+function frostOf(
+  model: Parameters<typeof grownHours>[0]['model'],
+  year: YearRun,
+): { readonly grownH: number; readonly ranH: number } {
   const { grownH, ranH } = grownHours({ model, year, said: '', shorts: {} })
   return { grownH, ranH }
 }

@@ -1,7 +1,7 @@
 import type { AirDesign, SkinDesign } from '../../job/index.ts'
 import { boxModelOf, heatOf, type ModelTask } from '../model/box-model.ts'
-import type { GearHeat } from '../model/gear-heat.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
+import type { GearHeat } from '../model/gear-heat.ts'
 import type { BoxModel } from '../year/types.ts'
 
 /** A box as it is laid out, to be built with other measures. */

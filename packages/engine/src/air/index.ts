@@ -22,16 +22,7 @@ export { measuresOf } from './measures/of-design.ts'
 export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
-export type { EnergyPaid } from './remedies/choose.ts'
-export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
-export {
-  type Remedies,
-  type RemedyPart,
-  type RemedyStep,
-  type RemedyTask,
-  remediesOf,
-  remediesStepwise,
-} from './remedies/table.ts'
+export { ventClearM2 } from './model/openings.ts'
 export type {
   AirAnswer,
   AirBoxResult,
@@ -59,6 +50,7 @@ export type {
   SteelLoss,
   Wetness,
 } from './result.ts'
+export { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from './water/index.ts'
 export {
   BOX_UNKNOWNS,
   type BoxUnknown,
@@ -116,3 +108,13 @@ export {
   type YearRun,
   yearOf,
 } from './year/index.ts'
+export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export type { EnergyPaid } from './remedies/choose.ts'
+export {
+  type Remedies,
+  type RemedyPart,
+  type RemedyStep,
+  type RemedyTask,
+  remediesOf,
+  remediesStepwise,
+} from './remedies/table.ts'

@@ -1,17 +1,16 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { AirDesign, BoxBuild } from '../../job/index.ts'
 import { Fault, noMemory } from '../../kernel/index.ts'
-import type { EndName } from '../model/ends.ts'
 import type { AirAnswer, AirEnd, AirSpell } from '../result.ts'
 import { answerRuns } from './answer.ts'
 import { spellOf } from './drawn.ts'
 import { DAY_H } from './hours.ts'
 import { type AirInputs, boxOf, type Run, runner, runsWith } from './join.ts'
 import { withoutFog } from './lead-in.ts'
+import { heatRun } from './runs.ts'
 import { type AirWeather, weatherFor } from './weather.ts'
 
 const WEEK_H = 7 * DAY_H
-const ENDS_OF_YEAR = ['damp', 'hot', 'cold'] as const satisfies readonly EndName[]
 
 export interface WeekAsked {
   readonly end: AirEnd
@@ -60,14 +59,8 @@ interface Bench {
 
 function handOf(bench: Bench, build: BoxBuild): AirAtHand {
   const { inputs, weather } = bench
-  const as = boxOf(inputs, build, bench.body)
-  const modelAt = known((end: EndName) => as.modelAt(end))
-  const made = { ...as, modelAt }
-  const year = known((end: EndName) => bench.run(`year, ${end}`, modelAt(end), weather.hours, {}))
-  const run: Run = (name, model, hours, options, sky) => {
-    const end = ENDS_OF_YEAR.find((one) => name === `year, ${one}`)
-    return end === undefined ? bench.run(name, model, hours, options, sky) : year(end)
-  }
+  const made = boxOf(inputs, build, bench.body)
+  const runs = once(() => runsWith(made, weather, bench.run))
   return {
     box: build.box,
     air: made.box.air,
@@ -76,16 +69,17 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
       answerRuns({
         yard: inputs.job.yard,
         boxes: [made.box],
-        runsOf: () => ({ runs: runsWith(made, weather, run) }),
+        runsOf: () => ({ runs: runs() }),
       }),
     ),
     week: ({ end, fromH, heat }) => {
       if (!Number.isInteger(fromH)) throw new Fault('air/week-range', fromH)
-      const at = end === 'leaky' ? 'cold' : heat ? 'hot' : 'damp'
+      const of = runs().ends[end]
+      const { model, year } = heat ? heatRun(of) : of
       const all = weather.hours.hoursCount
       const from = Math.max(0, Math.min(fromH, all - WEEK_H))
       const toH = Math.min(all, from + WEEK_H)
-      return spellOf({ what: 'week', model: modelAt(at), run: withoutFog(year(at)), weather: weather.hours, fromH: from, toH })
+      return spellOf({ what: 'week', model, run: withoutFog(year), weather: weather.hours, fromH: from, toH })
     },
     built: (change) => handOf(bench, { ...build, ...change }),
   }
@@ -96,13 +90,5 @@ function once<T>(of: () => T): () => T {
   return () => {
     if (kept === null) kept = { is: of() }
     return kept.is
-  }
-}
-
-function known<K, T>(of: (key: K) => T): (key: K) => T {
-  const all = new Map<K, T>()
-  return (key) => {
-    if (!all.has(key)) all.set(key, of(key))
-    return all.get(key) as T
   }
 }

@@ -1,5 +1,5 @@
 import type { BoxBody } from '../../box/index.ts'
-import type { AirDesign, BoxBuild } from '../../job/index.ts'
+import type { AirDesign, BoxBuild, Pin } from '../../job/index.ts'
 import { Fault, noMemory } from '../../kernel/index.ts'
 import type { AirAnswer, AirEnd, AirSpell } from '../result.ts'
 import { answerRuns } from './answer.ts'
@@ -29,8 +29,8 @@ export interface AirAtHand {
   /** What the box answers. Worked out when it is asked for first. */
   readonly answer: () => AirAnswer
   readonly week: (asked: WeekAsked) => AirSpell
-  /** The same box built otherwise, in the same surroundings. */
-  readonly built: (change: Pick<BoxBuild, 'air' | 'skin'>) => AirAtHand
+  /** The same box built otherwise, as these pins ask, in the same surroundings. */
+  readonly built: (change: Pick<BoxBuild, 'air' | 'skin'> & { readonly pins: readonly Pin[] }) => AirAtHand
 }
 
 /**
@@ -81,7 +81,8 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
       const toH = Math.min(all, from + WEEK_H)
       return spellOf({ what: 'week', model, run: withoutFog(year), weather: weather.hours, fromH: from, toH })
     },
-    built: (change) => handOf(bench, { ...build, ...change }),
+    built: ({ pins, ...change }) =>
+      handOf({ ...bench, inputs: { ...inputs, job: { ...inputs.job, pins } } }, { ...build, ...change }),
   }
 }
 

@@ -33,6 +33,8 @@ export {
   reasonSaid,
   spellId,
   spellTitle,
+  type VentPlace,
+  type WeekPlot,
   waterSaid,
   windSaid,
   type YearMap,

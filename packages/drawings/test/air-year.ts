@@ -341,7 +341,7 @@ function yearOf(end: AirEnd, all: Hours): AirYear {
   return {
     ...{ end, said: end === 'tight' ? 'as little as leaks' : 'as much as leaks', counts: countsOf(all), gear: gearOf(all) },
     months: n < YEAR_H ? [] : Array.from({ length: 12 }, (_, m) => month(m)),
-    atGear: { dayMeanPct: 88, dayMeanAtH: 0, monthMeanPct: 81 },
+    atGear: { dayMeanPct: 92, dayMeanAtH: 0, monthMeanPct: 80 },
     ...{ wetnessInside: { hoursH: 1200, class: 'tau3' }, wetnessOutside: { hoursH: 2600, class: 'tau4' } },
     steelInside: { lowUmPerYear: 4, highUmPerYear: 14, lowCategory: 'C2', highCategory: 'C2' },
     steelOutside: { lowUmPerYear: 12, highUmPerYear: 31, lowCategory: 'C2', highCategory: 'C3' },

@@ -52,7 +52,10 @@ const PAGES: Readonly<Record<Route['page'], readonly Place[]>> = {
       seen: 'dialog[open]',
     },
   ],
-  room: QUESTIONS.map((id) => ({ name: `room-${id}`, hash: `${JOB}/room/${id}`, seen: '.room:not(.stale)' })),
+  room: QUESTIONS.map((id) => ({
+    ...{ name: `room-${id}`, hash: `${JOB}/room/${id}` },
+    seen: id === 'air' ? '.room:not(.stale) .air-vent' : '.room:not(.stale)',
+  })),
   rule: [{ name: 'rule', hash: `${JOB}/rule`, seen: '[data-question], .rule' }],
   compare: [{ name: 'compare', hash: `${JOB}/compare`, seen: '.pair figure svg' }],
   paper: [

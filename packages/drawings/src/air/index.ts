@@ -9,7 +9,7 @@ export {
   type RemedyRow,
   type RemedyTable,
 } from './remedies.ts'
-export { type AirSection, airSection, neutralLevelM } from './section.ts'
+export { type AirSection, type AirSectionScene, airSection, neutralLevelM, type VentPlace } from './section.ts'
 export {
   type AirUnits,
   degreesSaid,
@@ -21,7 +21,7 @@ export {
   waterSaid,
   windSaid,
 } from './units.ts'
-export { type AirWeek, airWeek } from './week.ts'
+export { type AirWeek, type AirWeekScene, airWeek, type WeekPlot } from './week.ts'
 export { airYearMap, type MapPlot, mapHourAt, type YearMap, type YearMapScene } from './year-map.ts'
 export {
   hotFromC,

@@ -48,10 +48,10 @@ interface Frame {
  * A cut across the box, seen from the door end, at one hour: vents with arrows by what passes them, temperatures of every layer, heater, gear and
  * hood, what hangs under the roof and what falls.
  */
-export function airSection(of: AirSection): Scene {
+export function airSection(of: AirSection): AirSectionScene {
   const { spell, atH, widthMm, sizeM } = of
   if (!(atH >= 0 && atH < spell.hoursCount))
-    return { sizeMm: [widthMm, 8], said: `${spell.what}: no such hour.`, items: [text([0, 5], 'No hour is chosen.')] }
+    return { places: [], sizeMm: [widthMm, 8], said: `${spell.what}: no such hour.`, items: [text([0, 5], 'No hour is chosen.')] }
   const head = paragraph(headWords(of), [0, 3], widthMm)
   const edge = widthMm < 140 ? EDGE_NARROW_MM : EDGE_MM
   const k = Math.min((widthMm - 2 * edge) / sizeM.widthM, (of.mostMm ?? 78) / sizeM.heightM)
@@ -61,6 +61,7 @@ export function airSection(of: AirSection): Scene {
   const vents = ventsOf(of)
   const foot = paragraph(footWords(of, vents), [0, at.bottom + UNDER_MM + 6], widthMm)
   return {
+    places: vents.filter((v) => v.side === 'left' || v.side === 'right').map((v) => placeOf(v, at)),
     sizeMm: [widthMm, foot.nextMm],
     said: `Section at ${headWords(of)} ${footWords(of, vents)}`,
     items: [
@@ -76,6 +77,23 @@ export function airSection(of: AirSection): Scene {
     ],
   }
 }
+
+/** Where a vent stands in its wall, so that a hand finds it. */
+export interface VentPlace {
+  readonly id: string
+  readonly xMm: number
+  readonly yMm: number
+  /** Height of its clear opening, and a metre of the box, as drawn. */
+  readonly heightMm: number
+  readonly perMMm: number
+}
+
+export type AirSectionScene = Scene & { readonly places: readonly VentPlace[] }
+
+const placeOf = ({ id, side, upM, heightM }: VentFlow, { left, right, bottom, k }: Frame): VentPlace => ({
+  ...{ id, xMm: side === 'left' ? left - STEEL_MM / 2 : right + STEEL_MM / 2, yMm: bottom - 1.6 - upM * k },
+  ...{ heightMm: heightM * k, perMMm: k },
+})
 
 interface VentFlow {
   readonly id: string

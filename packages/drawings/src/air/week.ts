@@ -19,6 +19,17 @@ export interface AirWeek {
   readonly hotC: number | null
 }
 
+/** Where the hours stand, so that a touch finds its own. */
+export interface WeekPlot {
+  readonly leftMm: number
+  readonly rightMm: number
+  readonly topMm: number
+  readonly bottomMm: number
+  readonly hoursCount: number
+}
+
+export type AirWeekScene = Scene & { readonly plot: WeekPlot | null }
+
 const LEFT_MM = 13
 const RIGHT_MM = 29
 const RIGHT_NARROW_MM = 24
@@ -50,11 +61,16 @@ interface Strip {
  * Some days hour by hour: temperatures, and hatched where the roof's underside is below the dew point; what hangs under the roof; sun and wind;
  * heater and fan.
  */
-export function airWeek(week: AirWeek): Scene {
+export function airWeek(week: AirWeek): AirWeekScene {
   const { spell, widthMm, units } = week
   const title = spellTitle(spell)
   if (spell.hoursCount < 1)
-    return { sizeMm: [widthMm, 8], said: `${spell.what}: no hours.`, items: [text([0, 5], `${spell.what}: no hours to draw.`)] }
+    return {
+      plot: null,
+      sizeMm: [widthMm, 8],
+      said: `${spell.what}: no hours.`,
+      items: [text([0, 5], `${spell.what}: no hours to draw.`)],
+    }
   const rightMm = widthMm - (widthMm < 130 ? RIGHT_NARROW_MM : RIGHT_MM)
   const x = (h: number): number => LEFT_MM + ((h + 0.5) / spell.hoursCount) * (rightMm - LEFT_MM)
   const head = paragraph(headWords(week), [0, 3], widthMm)
@@ -84,7 +100,8 @@ export function airWeek(week: AirWeek): Scene {
   const { atH } = week
   if (atH !== null && atH >= 0 && atH < spell.hoursCount)
     items.push(line([[x(atH), heats.topMm - 1] as Point, [x(atH), y] as Point], 'opening'))
-  return { sizeMm: [widthMm, y + 7], said: saidOf(week, title, units), items }
+  const plot = { leftMm: LEFT_MM, rightMm, topMm: heats.topMm, bottomMm: y, hoursCount: spell.hoursCount }
+  return { plot, sizeMm: [widthMm, y + 7], said: saidOf(week, title, units), items }
 }
 
 /** What the cut line stands at, in figures: readings are of the end of their hour. */

@@ -4,6 +4,7 @@ import {
   type AirPins,
   airPinsOf,
   type BoxDesign,
+  type HeaterPin,
   type Job,
   type SkinDesign,
   type VentWanted,
@@ -42,6 +43,41 @@ export function designAir(of: {
     floorPainted: pins.floorPainted ?? false,
   }
 }
+
+/** A design with the choices that are pinned in place of its own; what no pin names stays as it is. */
+export function airWith(air: AirDesign, pins: AirPins, body: BoxBody): AirDesign {
+  const fan = pins.fan === null ? air.fan : pins.fan === 'no' ? null : { ...pins.fan, onAboveC: fanOnC(pins.fan.onAboveC, air) }
+  const heater = pins.heater === null ? air.heater : pins.heater === 'no' ? null : heaterWith(air, pins.heater)
+  const own = air.vents.find((v) => !v.fan)
+  const blows = fan !== null
+  const ventsWith = (): AirDesign['vents'] => {
+    if (pins.vents !== null) return ventsOf(body, pins.vents, blows)
+    if (blows === (air.fan !== null)) return air.vents
+    // A fan that nobody cut a hole for gets the one it is made for.
+    return [...ventsOf(body, own ?? 'no', blows).filter((v) => !v.fan), ...ventsOf(body, null, blows).filter((v) => v.fan)]
+  }
+  return {
+    roofPaint: pins.roofPaint ?? air.roofPaint,
+    wallPaint: pins.wallPaint ?? air.wallPaint,
+    vents: ventsWith(),
+    winterOpenFrac: pins.winterOpenFrac ?? air.winterOpenFrac,
+    roofFoamM: pins.roofFoamM ?? air.roofFoamM,
+    wallFoamM: pins.wallFoamM ?? air.wallFoamM,
+    bridgesFoamed: pins.bridgesFoamed ?? air.bridgesFoamed,
+    secondRoof: pins.secondRoof ?? air.secondRoof,
+    fan,
+    heater: heater === null ? null : { ...heater, humidistat: pins.humidistat ?? heater.humidistat },
+    dripHood: pins.dripHood ?? air.dripHood,
+    floorPainted: pins.floorPainted ?? air.floorPainted,
+  }
+}
+
+const fanOnC = (told: number | null, { fan }: AirDesign): number => told ?? fan?.onAboveC ?? buildFigure('fan-on').value
+
+const heaterWith = ({ heater }: AirDesign, told: HeaterPin): NonNullable<AirDesign['heater']> => ({
+  ...{ at: told.at, powerW: told.powerW, humidistat: heater?.humidistat ?? false },
+  onBelowC: told.onBelowC ?? heater?.onBelowC ?? buildFigure('heater-on').value,
+})
 
 /** Largest of the box's own loads of a kind, over its phases; null: it is wired for none. */
 function ownW(designs: readonly BoxDesign[], kind: 'fan' | 'heater'): number | null {

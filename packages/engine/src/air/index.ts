@@ -1,14 +1,17 @@
 export {
+  type AirAtHand,
   type AirInputs,
   type AirWeather,
+  airAtHand,
   airNotAsked,
   answerAir,
   climateForYear,
   type WeatherFound,
   type WeatherGiven,
+  type WeekAsked,
   weatherFor,
 } from './answer/index.ts'
-export { type AirDesignJob, airAsCut, designAir } from './design.ts'
+export { type AirDesignJob, airAsCut, airWith, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
 export { type Paints, paintsOf } from './facts/paint.ts'

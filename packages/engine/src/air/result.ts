@@ -308,7 +308,7 @@ export interface AirTried {
   readonly still: readonly AirFail[]
   readonly firstMoney: number
   /** Heater and fan in the year, at the end that takes more. Null: no set holds. */
-  readonly energyKWhPerYear: number | null
+  readonly yearlyKWh: number | null
   /** First cost and energy over the stay. Null: the price of energy is not known, or first cost was asked for. */
   readonly overStayMoney: number | null
   /** Sets that were run, runs of them, and how many of these were whole years; hours of the box altogether. */

@@ -1,4 +1,5 @@
 export { type AirChosen, REMEDY_YEARS, remediesFor } from './air.ts'
+export { type PlannedAir, plannedAir } from './air-at-hand.ts'
 export {
   type AsBuilt,
   asBuilt,

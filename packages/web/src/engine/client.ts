@@ -1,3 +1,4 @@
+import type { WeatherFileAnswer, WeatherFileAsked } from '../worker/air/types.ts'
 import type { CallName, Calls, FromWorker, ShopFolder, ToWorker } from '../worker/protocol.ts'
 
 /** The worker met a mistake of ours. Nothing was changed. */
@@ -34,6 +35,7 @@ export class Engine {
   #next = 1
   readonly #waiting = new Map<number, Waiting>()
   #shop: ShopFolder | null = null
+  #weather: WeatherFileAsked | null = null
   #answered: () => void = () => {}
   /** Something was answered. */
   readonly answered = new Promise<void>((resolve) => {
@@ -63,6 +65,14 @@ export class Engine {
     return this.call('shop', shop)
   }
 
+  /** Hours of a file stand for the year from now on, in every worker that follows too; null: the made year. One that is refused changes nothing. */
+  async give(weather: WeatherFileAsked | null): Promise<WeatherFileAnswer | null> {
+    if (weather === null && this.#weather === null) return null
+    const answer = await this.call('weatherFile', weather)
+    if (answer === null || answer.ok) this.#weather = weather
+    return answer
+  }
+
   /** Ends whatever runs. Everything that waits is told so. */
   stop(): void {
     this.#worker?.terminate()
@@ -79,6 +89,7 @@ export class Engine {
     worker.addEventListener('error', (event) => this.#lost(event.message))
     this.#worker = worker
     if (this.#shop !== null) worker.postMessage({ id: 0, call: 'shop', asked: this.#shop } satisfies ToWorker)
+    if (this.#weather !== null) worker.postMessage({ id: 0, call: 'weatherFile', asked: this.#weather } satisfies ToWorker)
     return worker
   }
 
@@ -115,5 +126,9 @@ export const startTypesetter = (): Worker =>
 /** The same engine once more: judges a change while the plan before it may still run. */
 export const startJudge = (): Worker =>
   new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'judge' })
+
+/** The same engine once more: does pieces of the table of remedies beside everything else. */
+export const startHelper = (): Worker =>
+  new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'helper' })
 
 const startWorker = (): Worker => new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'engine' })

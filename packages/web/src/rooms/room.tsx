@@ -1,5 +1,6 @@
 import type { QuestionId } from '@plugstead/engine/kernel'
-import { useLayoutEffect, useRef, useState } from 'react'
+import { useRef, useState } from 'react'
+import { AirRoom } from '../air/air-room.tsx'
 import { useAsked } from '../ask.ts'
 import { useJob } from '../bench.ts'
 import { useAnatomy } from '../hands/anatomy.ts'
@@ -9,6 +10,7 @@ import { useWords } from '../words/index.ts'
 import type { Leads } from '../worker/protocol.ts'
 import { Blocks } from './blocks.tsx'
 import { RoomTag } from './room-tag.tsx'
+import { LETTER_PX, useWidth } from './use-width.ts'
 
 type Room = Extract<JobRoute, { page: 'room' }>
 
@@ -34,6 +36,8 @@ export function RoomPicture({ route }: { readonly route: Room }) {
       {question === 'money' ? <ToCustomer job={route.job} /> : null}
       {verdict === 'not built' ? (
         <p className="quiet">{words.room.notBuilt}</p>
+      ) : question === 'air' ? (
+        <AirRoom key={route.job} />
       ) : (
         <Sheets key={question} question={question} route={route} />
       )}
@@ -92,22 +96,4 @@ function Sheets({ question, route }: { readonly question: QuestionId; readonly r
       )}
     </div>
   )
-}
-
-const LETTER_PX = 13
-
-/** Width there is for a drawing, measured; a scroll bar that comes and goes moves nothing. */
-function useWidth(frame: React.RefObject<HTMLDivElement | null>): number | null {
-  const [width, setWidth] = useState<number | null>(null)
-  useLayoutEffect(() => {
-    const element = frame.current
-    if (element === null) return
-    const measure = () =>
-      setWidth((had) => (had !== null && Math.abs(had - element.clientWidth) < 20 ? had : element.clientWidth))
-    measure()
-    const watcher = new ResizeObserver(measure)
-    watcher.observe(element)
-    return () => watcher.disconnect()
-  }, [frame])
-  return width
 }

@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import type { WeatherFileAsked } from '../worker/air/types.ts'
 import type { ShopFolder } from '../worker/protocol.ts'
 import type { Act } from './acts.ts'
 
@@ -22,6 +23,7 @@ interface Shelf extends DBSchema {
   acts: { key: [string, number]; value: Act }
   removed: { key: string; value: RemovedJob }
   shop: { key: 'own'; value: ShopFolder }
+  weather: { key: string; value: WeatherFileAsked }
 }
 
 /** Where jobs are kept. One that is refused keeps nothing: then all of it lives in this tab only, and the page says so. */
@@ -41,19 +43,25 @@ export interface Jobs {
   /** The shop's own folder; undefined: the invented one serves. */
   shop(): Promise<ShopFolder | undefined>
   keepShop(folder: ShopFolder | null): Promise<void>
+  /** Hours of a file that stand for the year of a job; undefined: none was given. */
+  weather(id: string): Promise<WeatherFileAsked | undefined>
+  keepWeather(id: string, file: WeatherFileAsked | null): Promise<void>
 }
 
 /** Never refuses: where the browser does, the jobs live in memory. */
 export async function openJobs(name = 'plugstead'): Promise<Jobs> {
   try {
-    const db = await openDB<Shelf>(name, 2, {
+    const db = await openDB<Shelf>(name, 3, {
       upgrade(shelf, from) {
         if (from < 1) {
           shelf.createObjectStore('jobs', { keyPath: 'id' })
           shelf.createObjectStore('acts', { keyPath: ['job', 'n'] })
         }
-        shelf.createObjectStore('removed', { keyPath: 'id' })
-        shelf.createObjectStore('shop')
+        if (from < 2) {
+          shelf.createObjectStore('removed', { keyPath: 'id' })
+          shelf.createObjectStore('shop')
+        }
+        shelf.createObjectStore('weather')
       },
     })
     return inBrowser(db)
@@ -115,6 +123,11 @@ function inBrowser(db: IDBPDatabase<Shelf>): Jobs {
       if (folder === null) await db.delete('shop', 'own')
       else await db.put('shop', folder, 'own')
     },
+    weather: (id) => db.get('weather', id),
+    keepWeather: async (id, file) => {
+      if (file === null) await db.delete('weather', id)
+      else await db.put('weather', file, id)
+    },
   }
 }
 
@@ -122,6 +135,7 @@ export function inMemory(): Jobs {
   const jobs = new Map<string, KeptJob>()
   const acts = new Map<string, Act[]>()
   const removed = new Map<string, RemovedJob>()
+  const weather = new Map<string, WeatherFileAsked>()
   let own: ShopFolder | undefined
   const of = (id: string): Act[] => acts.get(id) ?? []
   return {
@@ -154,6 +168,11 @@ export function inMemory(): Jobs {
     shop: async () => own,
     keepShop: async (folder) => {
       own = folder ?? undefined
+    },
+    weather: async (id) => weather.get(id),
+    keepWeather: async (id, file) => {
+      if (file === null) weather.delete(id)
+      else weather.set(id, file)
     },
   }
 }

@@ -1,11 +1,13 @@
 import type { DocumentEdit } from '@plugstead/engine/job'
 import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
+import type { WeatherFileAnswer } from '../worker/air/types.ts'
 import type { GlassView, JobAnswer, JudgedNow, SheetAsked, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
 import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
 import { type Drawings, type KeptDrawing, type KeptSheet, sheetOf, subjectOf } from './drawn.ts'
 import type { Jobs, KeptJob } from './jobs.ts'
 import { joinTabs, type Tabs } from './tabs.ts'
+import { weatherTextOf } from './weather-file.ts'
 
 type Answered = Verdict | 'not built'
 
@@ -61,6 +63,8 @@ export interface JobNow {
   readonly elsewhere: string | null
   readonly both: Both | null
   readonly trial: Trial | null
+  /** Name of the file whose hours stand for the year; null: the year is made. */
+  readonly weather: string | null
   /** Counts answers: what was asked of an earlier one is asked again. */
   readonly round: number
 }
@@ -91,10 +95,18 @@ export class JobSession {
   readonly #listeners = new Set<() => void>()
 
   static async open(bench: Bench, job: KeptJob, drawn?: KeptDrawing): Promise<JobSession> {
-    return new JobSession(bench, job, await bench.jobs.acts(job.id), drawn)
+    const weather = (await bench.jobs.weather(job.id).catch(() => undefined)) ?? null
+    await Promise.all([bench.engine.give(weather), bench.judge.give(weather)]).catch(() => {})
+    return new JobSession(bench, job, await bench.jobs.acts(job.id), weather?.name ?? null, drawn)
   }
 
-  private constructor({ engine, judge, scribe, jobs, drawings }: Bench, job: KeptJob, acts: readonly Act[], drawn?: KeptDrawing) {
+  private constructor(
+    { engine, judge, scribe, jobs, drawings }: Bench,
+    job: KeptJob,
+    acts: readonly Act[],
+    weather: string | null,
+    drawn?: KeptDrawing,
+  ) {
     this.#engine = engine
     this.#judge = judge
     this.#drawings = drawings
@@ -117,7 +129,7 @@ export class JobSession {
         moved: [],
         elsewhere: null,
       },
-      ...{ both: null, trial: null, round: 0 },
+      ...{ both: null, trial: null, weather, round: 0 },
     }
     this.#tabs = joinTabs((told) => {
       if (told.job === job.id && told.n > this.#acts.length) this.#inLine(() => this.#follow())
@@ -224,6 +236,20 @@ export class JobSession {
       if (answer !== null && !this.#now.stale && this.#now.trial === null)
         void this.#drawings.keep({ id: this.#job.id, answer, sheets: this.#sheets })
     }, KEEP_AFTER_MS)
+  }
+
+  /** Hours of a file stand for the year of this job, kept with it where this device stores; null: the made year again. */
+  async giveWeather(file: File | null): Promise<WeatherFileAnswer | null> {
+    const asked = file === null ? null : await weatherTextOf(file)
+    if (asked !== null && 'problems' in asked) return { ok: false, problems: asked.problems }
+    if (this.#now.work !== null) this.stop()
+    const answer = await this.#engine.give(asked)
+    if (answer !== null && !answer.ok) return answer
+    await this.#judge.give(asked).catch(() => null)
+    await this.#jobs.keepWeather(this.#job.id, asked)
+    this.#set({ weather: asked?.name ?? null, stale: true })
+    void this.#answer()
+    return answer
   }
 
   /** Ends the work that runs; what was answered before stands. */

@@ -1,6 +1,7 @@
 import type { Side } from '@plugstead/engine/job'
 import type { Basis, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import type { ChoiceKey, ComparedKey, FactKey, Firm, Teller } from '../worker/protocol.ts'
+import { air } from './air.ts'
 
 const questions: Readonly<Record<QuestionId, string>> = {
   needs: 'needs',
@@ -344,6 +345,7 @@ export const en = {
     notBuilt: 'This question is not built yet: nothing is answered, and nothing is held against it.',
     workings: 'workings',
   },
+  air,
   panel: { serves: 'serves', outlet: 'outlet', device: 'device', way: 'way', leg: 'leg' },
   states: {
     reading: 'Reading the job.',

@@ -1,14 +1,16 @@
 import { drawnBoxes } from '@plugstead/drawings'
+import type { WeatherGiven } from '@plugstead/engine/air'
 import { type Assessment, assess, type Shop } from '@plugstead/engine/assess'
 import { type Design, type Job, readJob } from '@plugstead/engine/job'
 import { BUILT, type Memory, newMemory, QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
+import { weatherNow } from './air/weather.ts'
 import { judgementOf } from './answer.ts'
 import type { AtWork } from './at-work.ts'
 import type { JudgeAsked, JudgedNow, Planned, Standing } from './protocol.ts'
 import { shopNow } from './shop.ts'
 
 /** The questions that are counted after the others: those that read the layout, the bill, or need draws. In the order in which one reads the other. */
-const LATER: ReadonlySet<string> = new Set<QuestionId>(['skin', 'haul', 'shop', 'dates', 'money'])
+const LATER: ReadonlySet<string> = new Set<QuestionId>(['skin', 'haul', 'air', 'shop', 'dates', 'money'])
 
 interface Stands {
   readonly of: Standing
@@ -34,7 +36,7 @@ export function heed(of: Standing): true {
   const read = readJob(of.given.text, { file: of.given.file })
   const shop = shopNow()
   stands = read.ok && shop.ok ? { of, job: read.value, shop: shop.value, design: JSON.parse(of.design) as Design } : null
-  if (stands !== null) assess(stands.job, stands.design, stands.shop, { ...of.beside, memory: noting })
+  if (stands !== null) assess(stands.job, stands.design, stands.shop, { ...of.beside, ...hours(), memory: noting })
   return true
 }
 
@@ -48,11 +50,18 @@ export function judged({ job: id, file, text, all }: JudgeAsked): JudgedNow | nu
   const due = new Set<string>()
   const assessment: Assessment = assess(job, design, stands.shop, {
     ...stands.of.beside,
+    ...hours(),
     memory: all ? noting : postponing(due),
   })
   const found = { design, assessment }
   const fresh = QUESTIONS.filter((id) => BUILT.has(id) && !due.has(id))
   return { judgement: judgementOf({ job, shop: stands.shop, found, drawn: drawnBoxes({ job, design, assessment }) }), fresh }
+}
+
+/** Of a file, where one stands for the year. */
+const hours = (): { readonly weather?: WeatherGiven } => {
+  const weather = weatherNow()
+  return weather === null ? {} : { weather }
 }
 
 const noting: Memory = {

@@ -2,12 +2,31 @@ import type { BookOptions, NotTold, Reader, SetBlock } from '@plugstead/book'
 import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item, Scene } from '@plugstead/drawings'
+import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
 import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, CallAnswers, CallDays, CallQuestion, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
 import type { PlanResult } from '@plugstead/engine/plan'
 import type { MovedCord } from '@plugstead/engine/power'
 import type { Ranked } from '@plugstead/engine/rank'
+import type {
+  AirAsked,
+  AirHourAsked,
+  AirHourView,
+  AirMapAsked,
+  AirMapView,
+  AirReasonsAsked,
+  AirReasonsView,
+  AirRoomView,
+  AirTryAsked,
+  AirTryView,
+  RemediesBegun,
+  RemedyTask,
+  RemedyView,
+  RemedyViewAsked,
+  WeatherFileAnswer,
+  WeatherFileAsked,
+} from './air/types.ts'
 
 /** A document as a person named it. */
 export interface Given {
@@ -477,6 +496,26 @@ export interface Calls {
   /** One sheet of a question's room, laid out for the width there is. Null: the question has no figures. */
   readonly room: { readonly asked: RoomAsked; readonly answer: RoomView | null }
   readonly roomTag: { readonly asked: { readonly question: QuestionId }; readonly answer: RoomTagAnswer }
+  /** The year of a box's air. Null: it was not run, and the findings say what it lacks. */
+  readonly airRoom: { readonly asked: AirAsked; readonly answer: AirRoomView | null }
+  readonly airMap: { readonly asked: AirMapAsked; readonly answer: AirMapView | null }
+  /** Some days in every figure, and one hour of them: any week of the year is drawn when it is asked for. */
+  readonly airHour: { readonly asked: AirHourAsked; readonly answer: AirHourView | null }
+  readonly airReasons: { readonly asked: AirReasonsAsked; readonly answer: AirReasonsView | null }
+  /** The year with other choices of air; from then on what `tried` means. Nothing is kept. */
+  readonly airTry: { readonly asked: AirTryAsked; readonly answer: AirTryView | null }
+  /** What other workers need for pieces of the table of remedies. */
+  readonly remedyTask: { readonly asked: { readonly box: string }; readonly answer: RemedyTask | null }
+  /** Asked of a worker that does pieces: which there are, a piece, the order of what pays, the table of what is done. */
+  readonly remediesBegin: { readonly asked: RemedyTask; readonly answer: RemediesBegun }
+  readonly remedyPart: {
+    readonly asked: { readonly step: RemedyStep; readonly order: readonly string[] }
+    readonly answer: RemedyPart | null
+  }
+  readonly remedyOrder: { readonly asked: { readonly alone: readonly RemedyPart[] }; readonly answer: readonly string[] }
+  readonly remedyView: { readonly asked: RemedyViewAsked; readonly answer: RemedyView | null }
+  /** From now on the hours of this file stand for the year of this tab's jobs; null: the made year again. */
+  readonly weatherFile: { readonly asked: WeatherFileAsked | null; readonly answer: WeatherFileAnswer | null }
   /** Tries a mend; `null` ends the trial. */
   readonly try: { readonly asked: TrialAsked | null; readonly answer: Result<TrialAnswer> | null }
   /** Where the verdict that rests on a derivation turns on its nth input; one a call, so that other calls are not kept waiting. */

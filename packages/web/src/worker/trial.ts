@@ -23,7 +23,7 @@ export function trial(at: AtWork, asked: TrialAsked): Result<{ readonly at: AtWo
   const pin = { path: ['choices', asked.mend.path], value: { value: asked.mend.value, by: 'trial', why: asked.mend.words } }
   const text = editDocument(at.given.text, [pin])
   if (!text.ok) return text
-  const planned = worked({ file: at.given.file, text: text.value }, shop)
+  const planned = worked({ file: at.given.file, text: text.value }, shop, undefined, at.weather)
   if (!planned.ok) return planned
   const now = planned.value
   const difference = triedWith(found.design, now.found.design, shop, found.assessment, now.found.assessment, asked)

@@ -3,6 +3,9 @@ import { workingBlock } from '@plugstead/book/working'
 import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
 import { Fault, type Result } from '@plugstead/engine/kernel'
 import type { Watch } from '@plugstead/engine/plan'
+import { remediesBegin, remedyOrder, remedyPart, remedyTask, remedyView } from './air/remedies.ts'
+import { airHour, airMap, airReasonsView, airRoom, airTry } from './air/views.ts'
+import { setWeather, weatherNow } from './air/weather.ts'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
@@ -40,7 +43,7 @@ const papers = () => import('./papers.ts')
 function workedHere(given: Given, watch?: Watch): Result<AtWork> {
   if (opened?.given.text === given.text && opened.given.file === given.file) return { ok: true, value: opened }
   const shop = shopNow()
-  return shop.ok ? worked(given, shop.value, watch) : shop
+  return shop.ok ? worked(given, shop.value, watch, weatherNow()) : shop
 }
 
 const handlers: Handlers = {
@@ -80,6 +83,26 @@ const handlers: Handlers = {
     }, []),
   room: (asked) => answered((at) => roomView(at, asked), null),
   roomTag: ({ question }) => answered((at) => roomTag(at, question), { choices: [], facts: [] }),
+  airRoom: (asked) => answered((at) => airRoom(at, asked), null),
+  airMap: (asked) => answered((at) => airMap(at, asked), null),
+  airHour: (asked) => answered((at) => airHour(at, asked), null),
+  airReasons: (asked) => answered((at) => airReasonsView(at, asked), null),
+  airTry: (asked) => answered((at) => airTry(at, asked), null),
+  remedyTask: ({ box }) => answered((at) => remedyTask(at, box), null),
+  remediesBegin,
+  remedyPart: ({ step, order }) => remedyPart(step, order),
+  remedyOrder: ({ alone }) => remedyOrder(alone),
+  remedyView,
+  weatherFile: (asked) => {
+    const read = setWeather(asked)
+    // What is open was answered by other hours.
+    if (read === null || read.ok) {
+      opened = null
+      before = null
+      tried = null
+    }
+    return read
+  },
   try: (asked) => {
     tried = null
     if (asked === null || opened === null) return null

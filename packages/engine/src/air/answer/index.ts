@@ -1,4 +1,5 @@
 export { type AirBox, airNotAsked, answerRuns } from './answer.ts'
+export { type AirAtHand, airAtHand, type WeekAsked } from './at-hand.ts'
 export { type AirInputs, answerAir } from './join.ts'
 export { type AirLack, type BoxAir, type BoxRuns, ENDS, type EndRuns } from './runs.ts'
 export { type AirWeather, climateForYear, type WeatherFound, type WeatherGiven, type WeatherJob, weatherFor } from './weather.ts'

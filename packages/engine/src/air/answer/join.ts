@@ -15,8 +15,8 @@ import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
 import { amount } from './figures.ts'
 import { faceOf, most } from './hours.ts'
-import type { AirLack, BoxAir, EndRuns } from './runs.ts'
-import { type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
+import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
+import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
   readonly job: AirJob
@@ -57,7 +57,7 @@ export function answerAir(inputs: AirInputs): AirAnswer {
   })
 }
 
-interface Made {
+export interface Made {
   readonly box: AirBox
   readonly modelAt: (end: EndName) => BoxModel
   readonly notes: readonly AirNote[]
@@ -66,7 +66,7 @@ interface Made {
   readonly measured: readonly MeasuredSaid[]
 }
 
-function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
+export function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const { job, design, rules, reach } = inputs
   const task = { job, design, build, body, rules, reach, weighed: inputs.weighed[build.box] ?? null }
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
@@ -106,9 +106,12 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   ]
   const lacks = [...new Map(missing.map((one) => [one.path + one.said, one])).values()]
   if (lacks.length > 0 || 'lacks' in found) return { lacks }
-  const { weather } = found
+  return { runs: runsWith(made, found.weather, runner(made.box.box, made.modelAt('damp'), memory)) }
+}
+
+/** A box at both ends, through the year and the short runs. */
+export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
-  const run = runner(made.box.box, damp, memory)
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
   const ew = year('damp', damp)
   // Where nobody said how it is turned, it stands the hottest way for heat, and for water the wetter of two ways where that may decide.
@@ -127,35 +130,33 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
       }),
     )
   return {
-    runs: {
-      ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
-      ends: {
-        tight: {
-          ...{
-            model: wetModel,
-            said: wetter ? `${END_WORDS.tight}; long sides to north and south` : END_WORDS.tight,
-            year: dampYear,
-            heat: { model: hot, year: year('hot', hot) },
-          },
-          ...(nearLimit(dampYear) && weather.hours.columns.infraredWPerM2 === null
-            ? {
-                colderSky: run(
-                  wetter ? 'year turned, damp, colder sky' : 'year, damp, colder sky',
-                  wetModel,
-                  weather.hours,
-                  {},
-                  'berdahl-martin',
-                ),
-              }
-            : {}),
-          shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
+    ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
+    ends: {
+      tight: {
+        ...{
+          model: wetModel,
+          said: wetter ? `${END_WORDS.tight}; long sides to north and south` : END_WORDS.tight,
+          year: dampYear,
+          heat: { model: hot, year: year('hot', hot) },
         },
-        leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
+        ...(nearLimit(dampYear) && weather.hours.columns.infraredWPerM2 === null
+          ? {
+              colderSky: run(
+                wetter ? 'year turned, damp, colder sky' : 'year, damp, colder sky',
+                wetModel,
+                weather.hours,
+                {},
+                'berdahl-martin',
+              ),
+            }
+          : {}),
+        shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
-      assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
-      measured: made.measured,
-      unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
+      leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
     },
+    measured: made.measured,
+    assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
+    unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
   }
 }
 
@@ -171,13 +172,13 @@ const wetGPerM2 = ({ series }: YearRun): number =>
 const ROOF = SIDES.indexOf('roof')
 
 type Sky = NonNullable<SurroundingsOptions['sky']>
-type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions, sky?: Sky) => YearRun
+export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions, sky?: Sky) => YearRun
 
 /**
  * Runs of one box. What stands around it is worked out once for all its ends: it hangs on how the box stands, not on what it is built with. A
  * run is kept while its model, as numbers, and its hours are the same: a longer cord or another price runs nothing again.
  */
-function runner(box: string, stands: BoxModel, memory: Memory): Run {
+export function runner(box: string, stands: BoxModel, memory: Memory): Run {
   const { terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM, skylinesDeg } = stands
   const place = {
     ...{ terrain, windHeightM, groundReflectanceFrac, snowReflectanceFrac, doorFacesDeg, insideHeightM },

@@ -12,9 +12,6 @@ export interface MeasuredSaid {
   readonly on: string
 }
 
-/** Where a figure that was measured stands in its band at one end. */
-export const inBand = (of: MeasuredFigure, at: 'low' | 'value' | 'high'): number => of[at]
-
 /** What a logger told of a box and its model rests on; `roof`: the roof still has the coat that was measured. `gear`: gear lies in the room’s air. */
 export function measuredOf(
   survey: BoxSurvey | undefined,

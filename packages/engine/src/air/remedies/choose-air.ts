@@ -19,7 +19,7 @@ export interface AirChoiceTask extends VariantTask {
   /** Can the openings of these measures be cut in its walls? Absent: all can. */
   readonly canCut?: (air: AirDesign) => boolean
   /** Hours of the box that may be run. Absent: the usual. */
-  readonly mostHours?: number
+  readonly mostH?: number
 }
 
 /** A second or two of one core; most boxes need a quarter of it. */
@@ -67,5 +67,5 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
 export function chooseAir(task: AirChoiceTask): Found | null {
   if (builtAirOf(task.job) !== null) return null
   const at = boxAtChoice(task)
-  return leastMeasures({ ...at, energy: task.energy, mostHours: task.mostHours ?? MOST_HOURS })
+  return leastMeasures({ ...at, energy: task.energy, mostH: task.mostH ?? MOST_HOURS })
 }

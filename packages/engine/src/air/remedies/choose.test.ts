@@ -55,7 +55,7 @@ function taskAt(seed: number, energy: EnergyPaid): SearchTask {
   const random = seeded(seed)
   const weather = daysOf(yard.weather, 24 * Math.floor(random.next() * 300), 24 * 25, Math.round(random.next() * 24 - 8))
   const at = boxAtChoice({ ...yard, weather })
-  return { ...at, menu: smallMenu(at.menu, KEEP), energy, mostHours: Number.POSITIVE_INFINITY, everySet: true }
+  return { ...at, menu: smallMenu(at.menu, KEEP), energy, mostH: Number.POSITIVE_INFINITY, everySet: true }
 }
 
 describe('least cost among the sets in which nothing fails', () => {
@@ -90,13 +90,13 @@ describe('least cost among the sets in which nothing fails', () => {
 
   test('what nothing on the menu mends is given up and named, and the rest still holds', () => {
     const at = boxAtChoice({ ...yard, weather: daysOf(yard.weather, 4000, 24 * 25, 30) })
-    const found = leastMeasures({ ...at, menu: smallMenu(at.menu, KEEP), energy: null, mostHours: Number.POSITIVE_INFINITY })
+    const found = leastMeasures({ ...at, menu: smallMenu(at.menu, KEEP), energy: null, mostH: Number.POSITIVE_INFINITY })
     expect(found.holds).toBe(false)
     expect(found.still.map((f) => f.kind)).toContain('hot')
   })
 
   test('counted work ends it: what is best by then is taken, and it says that nothing is proven', () => {
-    const found = leastMeasures({ ...taskAt(1, null), mostHours: 1 })
+    const found = leastMeasures({ ...taskAt(1, null), mostH: 1 })
     expect(found.proven).toBe(false)
   })
 })

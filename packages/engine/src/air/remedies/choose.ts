@@ -19,7 +19,7 @@ export interface SearchTask {
   readonly screens: Screens
   readonly energy: EnergyPaid
   /** Hours of a box that may be run; what is best by then is taken. */
-  readonly mostHours: number
+  readonly mostH: number
   /** Energy counts in every set, not only in those one choice away from the one that costs least at once: proven, and dear to find. */
   readonly everySet?: boolean
 }
@@ -67,7 +67,7 @@ export function leastMeasures(task: SearchTask): Found {
     kills: new Map(),
     known: new Map(),
     hours: 0,
-    runs: 0,
+    runsCount: 0,
     years: 0,
     sets: new Set(),
   }
@@ -93,9 +93,9 @@ export function leastMeasures(task: SearchTask): Found {
       holds: held !== null && still.length === 0,
       still,
       firstMoney: firstOf(task, picks),
-      energyKWhPerYear: held?.energyKWh ?? null,
+      yearlyKWh: held?.energyKWh ?? null,
       overStayMoney: held === null || task.energy === null ? null : held.money,
-      ...{ setsTriedCount: state.sets.size, runsCount: state.runs, yearsCount: state.years, hoursRunH: state.hours },
+      ...{ setsTriedCount: state.sets.size, runsCount: state.runsCount, yearsCount: state.years, hoursRunH: state.hours },
       setsPassedCount: round.passed,
       setsOnMenuCount: CHOICES.reduce((product, choice) => product * task.menu.options[choice].length, 1),
       proven: held !== null && !round.spent,
@@ -118,7 +118,7 @@ export interface State {
   /** Answers by set and run. */
   readonly known: Map<string, Answer>
   hours: number
-  runs: number
+  runsCount: number
   years: number
   readonly sets: Set<string>
 }
@@ -177,7 +177,7 @@ function searchRound(task: SearchTask, state: State, givenUp: Allowed): Round {
       follow(task, picks, fails, expand, ended)
       continue
     }
-    if (state.hours >= task.mostHours * SEEK_SHARE) {
+    if (state.hours >= task.mostH * SEEK_SHARE) {
       spent = true
       break
     }
@@ -293,8 +293,7 @@ function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null 
   const all = KINDS.flatMap((kind) => strongest(task.menu, kind))
   const tried = new Set<string>()
   const start = all.find((picks) => {
-    if (tried.has(key(picks)) || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0)
-      return false
+    if (tried.has(key(picks)) || state.hours >= task.mostH || failsByClause(task, state, picks, givenUp).length > 0) return false
     tried.add(key(picks))
     return judged(task, state, picks, givenUp).fails.every((f) => !counts(givenUp, f))
   })
@@ -307,7 +306,7 @@ function trimmed(task: SearchTask, state: State, givenUp: Allowed): Held | null 
   for (const { i } of dearest)
     for (let at = 0; at < now[i]!; at += 1) {
       const picks = now.with(i, at)
-      if (state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0) continue
+      if (state.hours >= task.mostH || failsByClause(task, state, picks, givenUp).length > 0) continue
       if (judged(task, state, picks, givenUp, 1).fails.some((f) => counts(givenUp, f))) continue
       now = picks
       steps.push(now)
@@ -355,8 +354,7 @@ function sparing(task: SearchTask, state: State, held: Held, givenUp: Allowed): 
   const likely: { readonly picks: Picks; readonly money: number }[] = []
   for (const picks of helping(task, held.picks, 'energy')) {
     const first = firstOf(task, picks)
-    if (first >= held.money - CENT || state.hours >= task.mostHours || failsByClause(task, state, picks, givenUp).length > 0)
-      continue
+    if (first >= held.money - CENT || state.hours >= task.mostH || failsByClause(task, state, picks, givenUp).length > 0) continue
     const kWh = taken(picks)
     if (kWh === null) continue
     const money = first + (kWh / here) * held.energyKWh * perKWh
@@ -467,7 +465,7 @@ function ask(task: SearchTask, state: State, picks: Picks, air: AirDesign, scree
   const answer = { fails, energyKWh: run.heaterKWh + run.fanKWh }
   state.known.set(id, answer)
   state.hours += screen.hoursCount
-  state.runs += 1
+  state.runsCount += 1
   if (screen.whole) state.years += 1
   state.sets.add(key(picks))
   if (fails.length > 0) state.kills.set(screen.id, (state.kills.get(screen.id) ?? 0) + 1)

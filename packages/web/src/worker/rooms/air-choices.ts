@@ -26,9 +26,9 @@ function fanWords({ fan }: AirDesign): string {
 
 const heaterWords = ({ heater }: AirDesign): string => (heater === null ? 'no' : `${heater.powerW} W ${heater.at}`)
 
-/** What keeps the first box dry and cool, as it is built, and what it may be instead; each in the words that its pin takes. */
-export function airChoices(at: AtWork): readonly Choice[] {
-  const build = at.found.design.builds[0]
+/** What keeps a box, the first where none is named, dry and cool, as it is built, and what it may be instead; each in the words that its pin takes. */
+export function airChoices(at: AtWork, named?: string): readonly Choice[] {
+  const build = at.found.design.builds.find((b) => b.box === named) ?? at.found.design.builds[0]
   if (build === undefined) return []
   const { air, box } = build
   const one = (key: Choice['key'], name: Parameters<typeof airPath>[1], value: string, options: readonly string[]): Choice => ({

@@ -1,0 +1,84 @@
+import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
+import { useCallback, useEffect, useRef, useState } from 'react'
+import { useBench, useJob } from '../bench.ts'
+import { Engine, startHelper } from '../engine/client.ts'
+import type { RemedyView } from '../worker/air/types.ts'
+
+export type RemediesNow =
+  | { readonly is: 'idle' }
+  | { readonly is: 'running'; readonly doneCount: number; readonly ofCount: number; readonly stopping: boolean }
+  | { readonly is: 'lacks'; readonly lacks: readonly string[] }
+  | { readonly is: 'done'; readonly view: RemedyView | null; readonly doneCount: number; readonly ofCount: number }
+
+const WORKERS = 2
+
+/** The table of remedies, run in two workers of its own, piece by piece; stopped, what is done stays. Another answer of the job clears it. */
+export function useRemedies(box: string | null, room: { readonly widthPx: number; readonly letterPx: number } | null) {
+  const { engine, jobs } = useBench()
+  const { round } = useJob().now
+  const [now, setNow] = useState<RemediesNow>({ is: 'idle' })
+  const stopped = useRef(false)
+  const helpers = useRef<readonly Engine[]>([])
+  const end = useCallback((): void => {
+    for (const helper of helpers.current) helper.stop()
+    helpers.current = []
+  }, [])
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another answer of the job, or another box, has no table yet
+  useEffect(() => {
+    setNow({ is: 'idle' })
+    return end
+  }, [round, box, end])
+  const run = async (): Promise<void> => {
+    if (box === null || room === null) return
+    stopped.current = false
+    setNow({ is: 'running', doneCount: 0, ofCount: 0, stopping: false })
+    const task = await engine.call('remedyTask', { box })
+    if (task === null) return setNow({ is: 'idle' })
+    const shop = await jobs.shop().catch(() => undefined)
+    const own = Array.from({ length: WORKERS }, () => new Engine(startHelper))
+    helpers.current = own
+    if (shop !== undefined) for (const helper of own) void helper.serve(shop)
+    const [first] = await Promise.all(own.map((helper) => helper.call('remediesBegin', task)))
+    if (first === undefined) return
+    if (first.is === 'lacks') {
+      end()
+      return setNow({ is: 'lacks', lacks: first.lacks })
+    }
+    const ofCount = first.alone.length + first.stacked.length
+    let doneCount = 0
+    const told = (): void => setNow({ is: 'running', doneCount, ofCount, stopping: stopped.current })
+    told()
+    /** Each worker takes the next piece as soon as it is done with its last. */
+    const all = async (steps: readonly RemedyStep[], order: readonly string[]): Promise<readonly RemedyPart[]> => {
+      const parts: RemedyPart[] = []
+      let next = 0
+      const take = async (helper: Engine): Promise<void> => {
+        while (!stopped.current && next < steps.length) {
+          const step = steps[next++] as RemedyStep
+          const part = await helper.call('remedyPart', { step, order })
+          if (part !== null) parts.push(part)
+          doneCount += 1
+          told()
+        }
+      }
+      await Promise.all(own.map(take))
+      return parts
+    }
+    const alone = await all(first.alone, [])
+    const lead = own[0] as Engine
+    const order = alone.length === 0 ? [] : await lead.call('remedyOrder', { alone })
+    const stacked = alone.length < first.alone.length ? [] : await all(first.stacked, order)
+    const view = await lead.call('remedyView', { alone, stacked, ...room })
+    end()
+    setNow({ is: 'done', view, doneCount, ofCount })
+  }
+  return {
+    now,
+    // Whoever leaves the room ends the workers: nothing is left to say.
+    run: () => void run().catch(() => {}),
+    stop: () => {
+      stopped.current = true
+      setNow((was) => (was.is === 'running' ? { ...was, stopping: true } : was))
+    },
+  }
+}

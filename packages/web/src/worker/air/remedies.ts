@@ -1,0 +1,76 @@
+import { airRemedies, type RemedyTable as Drawn } from '@plugstead/drawings'
+import type { Remedies, RemedyAmounts, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
+import { type Design, readJob } from '@plugstead/engine/job'
+import { remediesFor } from '@plugstead/engine/plan'
+import type { AtWork } from '../at-work.ts'
+import { shopNow } from '../shop.ts'
+import type { RemediesBegun, RemedyTask, RemedyView, RemedyViewAsked } from './types.ts'
+
+/** What other workers need to do pieces of the table: plain data as text. */
+export function remedyTask(at: AtWork, box: string): RemedyTask {
+  const { reach, haul } = at.found.assessment.results
+  return { box, given: at.given, design: JSON.stringify(at.found.design), results: JSON.stringify({ reach, haul }) }
+}
+
+let begun: Remedies | null = null
+
+/** Asked of a worker that does pieces: the pieces there are. */
+export function remediesBegin({ box, given, design, results }: RemedyTask): RemediesBegun {
+  begun = null
+  const [read, shop] = [readJob(given.text, { file: given.file }), shopNow()]
+  if (!read.ok || !shop.ok) return { is: 'lacks', lacks: [] }
+  const made = remediesFor({
+    ...{ job: read.value, shop: shop.value, design: JSON.parse(design) as Design, results: JSON.parse(results), box },
+  })
+  if ('lacks' in made) return { is: 'lacks', lacks: made.lacks }
+  begun = made
+  return { is: 'begun', alone: made.steps('alone'), stacked: made.steps('stacked') }
+}
+
+export const remedyPart = (step: RemedyStep, order: readonly string[]): RemedyPart | null => begun?.part(step, order) ?? null
+
+export const remedyOrder = (alone: readonly RemedyPart[]): readonly string[] => begun?.orderOf(alone) ?? []
+
+/** The table of the pieces that are done: at least one of those in which each measure stands alone. */
+export function remedyView({ alone, stacked, widthPx, letterPx }: RemedyViewAsked): RemedyView | null {
+  if (begun === null || alone.length === 0) return null
+  const all = begun.table(alone, stacked)
+  // What was not run at all has no figures, and none are made up.
+  const table: RemedyTable = stacked.length === 0 ? { ...all, stacked: [] } : all
+  const perMm = letterPx / LETTERING_MM
+  const scene = airRemedies(drawnOf(table, { alone: alone.length, stacked: stacked.length }, widthPx / perMm))
+  return {
+    table,
+    hasDesign: stacked.length > 0,
+    aloneCount: alone.length,
+    stackedCount: stacked.length,
+    drawing: {
+      ...{ widthPx: scene.sizeMm[0] * perMm, heightPx: scene.sizeMm[1] * perMm, pxPerMm: perMm },
+      ...{ said: scene.said, items: scene.items, places: [] },
+    },
+  }
+}
+const LETTERING_MM = 2.65
+
+function drawnOf(
+  table: RemedyTable,
+  years: { readonly alone: number; readonly stacked: number },
+  widthMm: number,
+): Parameters<typeof airRemedies>[0] {
+  const amounts = ({ hotH, wetH, mostGPerM2, fellL, heaterKWh, fanKWh }: RemedyAmounts) => ({
+    ...{ hotH, wetH, mostGPerM2, fellL, usedKWh: heaterKWh + fanKWh },
+  })
+  const rows = (of: RemedyTable['alone']): Drawn['parts'][number]['rows'] =>
+    of.map(({ name, after, money, note }) => ({ name, after: amounts(after), money, note, holdsFrac: null }))
+  const count = (n: number): string => (n === 1 ? 'one year' : `${n} years`)
+  return {
+    ...{ widthMm, currency: table.currency, basis: `mean of ${count(years.alone)}` },
+    base: { name: table.base.name, after: amounts(table.base.after), holdsFrac: null },
+    parts: [
+      { title: 'one at a time', stacked: false, rows: rows(table.alone) },
+      ...(table.stacked.length === 0
+        ? []
+        : [{ title: `one on top of the other, ${count(years.stacked)}`, stacked: true, rows: rows(table.stacked) }]),
+    ],
+  }
+}

@@ -1,0 +1,41 @@
+import type { WeatherGiven } from '@plugstead/engine/air'
+import type { Problem } from '@plugstead/engine/kernel'
+import { readWeather, type WeatherFile } from '@plugstead/engine/weather'
+import type { WeatherFileAnswer, WeatherFileAsked } from './types.ts'
+
+let given: WeatherGiven | null = null
+
+/** Hours that a person gave; null: the year is made. */
+export const weatherNow = (): WeatherGiven | null => given
+
+/** Takes the hours of a file, read as the terminal reads it. One that cannot be read, or that holds no year, changes nothing. Null: the made year again. */
+export function setWeather(asked: WeatherFileAsked | null): WeatherFileAnswer | null {
+  if (asked === null) {
+    given = null
+    return null
+  }
+  const { name, text } = asked
+  const read = readWeather(text, { file: name })
+  if (!read.ok) return read
+  const file = read.value
+  const year = file.runs.find((run) => run.hoursCount >= YEAR_H)
+  if (year === undefined || file.refusedForAir.length > 0) return { ok: false, problems: [refusedOf(file, name)] }
+  given = { named: name, hours: year }
+  return {
+    ok: true,
+    value: {
+      ...{ named: name, place: file.place.name, hoursCount: file.hoursCount },
+      notes: file.notes.map((note) => note.said),
+      findings: file.findings.map(({ verdict, said }) => ({ verdict, said })),
+    },
+  }
+}
+
+const YEAR_H = 8760
+
+const refusedOf = (file: WeatherFile, name: string): Problem => ({
+  ...{ code: 'weather/refused-for-air', file: name },
+  found: file.refusedForAir.length > 0 ? file.refusedForAir.join(' ') : `${file.hoursCount} hours in it, and no whole year`,
+  wanted: 'a whole year of hours with air, humidity, wind and sun',
+  mend: 'Give a typical year of the place.',
+})

@@ -18,6 +18,8 @@ import { airShorts, airYear, type Gear, outsideOf } from './year.ts'
 
 /** Books of a step that close worse than this are not books. @source table `close-01`: conservation. Provenance: common practice */
 const MOST_RESIDUAL = 1e-9
+const BILLION = 1e9
+const RESIDUAL = 'largest residual of a step over the sum of its flows, in billionths; one is the most'
 
 /** One box as it is built, for the year it is taken through. */
 export interface AirBox {
@@ -124,8 +126,8 @@ function books(setting: AirSetting): Noted {
       : 'Heat or water of the hours does not balance: something is missing in the run, and none of its figures is to be believed.',
     title: `Books of ${setting.box}`,
     steps: years.flatMap((y) => [
-      line(`heat ${y.end}`, 'largest residual of a step over the sum of its flows', [], y.energyResidualFrac, '', RUN),
-      line(`water ${y.end}`, 'largest residual of a step over the sum of its flows', [], y.waterResidualFrac, '', RUN),
+      line(`heat ${y.end}`, RESIDUAL, [], y.energyResidualFrac * BILLION, '', RUN),
+      line(`water ${y.end}`, RESIDUAL, [], y.waterResidualFrac * BILLION, '', RUN),
     ]),
     assumed: setting.assumed,
   })

@@ -1,5 +1,5 @@
 import { join } from 'node:path'
-import { type Remedies, type RemedyTable, remediesStepwise } from '@plugstead/engine/air'
+import { type Remedies, type RemedyTable, remediesStepwise, yearsHeld } from '@plugstead/engine/air'
 import { outputName } from '@plugstead/engine/answer'
 import type { Job } from '@plugstead/engine/job'
 import { REMEDY_YEARS, remediesFor } from '@plugstead/engine/plan'
@@ -36,10 +36,12 @@ export async function run(given: Given): Promise<Outcome> {
           { path: join(folder, outputName(opened.file, `${box}.remedies.csv`)), data: csvText(...remediesRows(table)) },
         ])
       : []
+  const { finding, working } = yearsHeld(table)
   return {
     code: EXIT.holds,
-    text: `${[remediesText(table), CAUTION, ...writtenText(files)].join('\n\n')}\n`,
-    result: { box, lacks: [], table, files },
+    findings: [finding],
+    text: `${[remediesText(table, finding.said), CAUTION, ...writtenText(files)].join('\n\n')}\n`,
+    result: { box, lacks: [], table, workings: [working], files },
   }
 }
 

@@ -33,6 +33,7 @@ export {
   remediesOf,
   remediesStepwise,
 } from './remedies/table.ts'
+export { yearsHeld } from './remedies/years-held.ts'
 export type {
   AirAnswer,
   AirBoxResult,

@@ -12,7 +12,7 @@ test('npm start -- --once writes the book and the lists of the example, says eac
     timeout: 280_000,
   })
   expect(status, stderr).toBe(0)
-  for (const question of ['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'haul', 'shop', 'dates'])
+  for (const question of ['needs', 'supply', 'circuits', 'reach', 'faults', 'fit', 'skin', 'air', 'haul', 'shop', 'dates'])
     expect(stdout).toMatch(new RegExp(`^${question} +(holds|tight|fails|unknown)`, 'm'))
   for (const question of ['place', 'papers', 'keep']) expect(stdout).toMatch(new RegExp(`^${question} +not built`, 'm'))
   const files = [...stdout.matchAll(/^ +(out\/\S+)$/gm)].map(([, path]) => path ?? '')
@@ -30,6 +30,7 @@ test('npm start -- --once writes the book and the lists of the example, says eac
     'panel.csv',
     'raceways.csv',
     'strut.csv',
+    'vents.csv',
     'wires.csv',
   ])
   for (const path of files) expect(readFileSync(join(root, path)).length).toBeGreaterThan(100)

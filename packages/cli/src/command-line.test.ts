@@ -70,7 +70,7 @@ describe('the program as a process', () => {
     expect(answer.command).toBe('book')
     expect(answer.problems.map((problem) => problem.code)).toEqual(['command-line/value-unknown', 'command-line/operand-missing'])
     expect(answer.questions).toHaveLength(16)
-    expect(answer.questions.filter((question) => question.verdict === 'not built')).toHaveLength(5)
+    expect(answer.questions.filter((question) => question.verdict === 'not built')).toHaveLength(4)
     expect(answer.result).toBeNull()
   })
 })

@@ -135,6 +135,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
       ...(built?.notes ?? []),
       ...site.notes,
       ...leak.notes,
+      ...heat.unsolved.map((circuit) => unsolvedNote(build.box, circuit)),
       ...useNotes(job, build.box, doorFaces === undefined, meanCByMonth),
     ],
     measured,
@@ -148,6 +149,11 @@ export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask
     meanCByMonth: job.climate?.meanCByMonth ?? null,
     season: job.climate?.season ?? null,
   })
+
+const unsolvedNote = (box: string, circuit: string): AirNote => ({
+  ...{ kind: 'missing', path: 'design', source: '', mend: '' },
+  said: `${box}: what ${circuit} carries could not be worked out (see reach), so its heat is not known.`,
+})
 
 const LEAKS = { tight: 'tightM3s', usual: 'usualM3s', leaky: 'leakyM3s' } as const
 /** Ends of what was measured: a fresh coat stands at the low one, an aged one at the high one. */

@@ -25,6 +25,8 @@ export interface HeatTask {
 export interface GearHeat {
   readonly gearW: Float64Array
   readonly airW: Float64Array
+  /** Circuits, or `main`, whose current nobody could work out: their heat is in neither. */
+  readonly unsolved: readonly string[]
 }
 
 /**
@@ -38,15 +40,21 @@ export interface GearHeat {
 export function gearHeatOf(task: HeatTask): GearHeat {
   const gearW = new Float64Array(MONTHS * HOURS)
   const airW = new Float64Array(MONTHS * HOURS)
+  const unsolved = new Set<string>()
   for (const design of task.designs) {
     const rows = task.reach.filter((r) => r.box === design.box && r.phase === design.phase)
-    for (const reach of rows) addPhase(task, design, reach, gearW, airW)
+    for (const reach of rows) addPhase(task, design, reach, { gearW, airW, unsolved })
   }
-  return { gearW, airW }
+  return { gearW, airW, unsolved: [...unsolved] }
 }
 
 /** Puts the larger of what stands there and what this phase gives into each hour. */
-function addPhase(task: HeatTask, design: BoxDesign, reach: BoxReach, gearW: Float64Array, airW: Float64Array): void {
+function addPhase(
+  task: HeatTask,
+  design: BoxDesign,
+  reach: BoxReach,
+  { gearW, airW, unsolved }: Pick<GearHeat, 'gearW' | 'airW'> & { readonly unsolved: Set<string> },
+): void {
   const shares = sharesOf(task)
   for (let hour = 0; hour < HOURS; hour++) {
     const state = reach.states.find((s) => s.hoursH.includes(hour))
@@ -60,7 +68,8 @@ function addPhase(task: HeatTask, design: BoxDesign, reach: BoxReach, gearW: Flo
         if (circuit.own !== null) continue
         const on = (state?.plugs ?? []).filter((p) => p.circuit === circuit.id)
         const currentA = on.reduce((sum, p) => sum + p.currentA, 0)
-        if (currentA <= 0) continue
+        if (!Number.isFinite(currentA)) unsolved.add(circuit.id)
+        if (!(currentA > 0 && currentA < Number.POSITIVE_INFINITY)) continue
         // Plugs of one circuit work on the same days: heat of the full current by the share of days, never of a mean current squared.
         const weight = on.reduce((sum, p) => sum + p.currentA * shares(p.plug, month), 0) / currentA
         gear += weight * breakerHeatW(circuit.device.ratingA, currentA, circuit.device.poles)
@@ -71,8 +80,11 @@ function addPhase(task: HeatTask, design: BoxDesign, reach: BoxReach, gearW: Flo
       const carried = wholeA > 0 ? weightedA / wholeA : 0
       const legA = Math.max(0, ...Object.values(state?.legA ?? {}))
       const main = design.panel.main
-      gear += carried * breakerHeatW(main.ratingA, Math.min(legA, main.ratingA), main.poles)
-      gear += transformerW(task.fit, design, carried * (state?.sourceW ?? 0))
+      const sourceW = state?.sourceW ?? 0
+      if (Number.isFinite(legA) && Number.isFinite(sourceW)) {
+        gear += carried * breakerHeatW(main.ratingA, Math.min(legA, main.ratingA), main.poles)
+        gear += transformerW(task.fit, design, carried * sourceW)
+      } else unsolved.add('main')
       gearW[at] = Math.max(gearW[at]!, gear)
       airW[at] = Math.max(airW[at]!, air)
     }

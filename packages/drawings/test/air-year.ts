@@ -387,7 +387,7 @@ export function airBox(climate: Climate, box = 'yard'): AirBoxResult {
     },
     ...{ outsideC: tight.outsideC, outsideRelativePct: tight.relativePct },
     ends: { tight: yearOf('tight', tight), leaky: yearOf('leaky', leaky) },
-    ...{ wetterEnd: 'tight', hotterEnd: 'tight', shorts: shortsOf(climate) },
+    ...{ wetterEnd: 'tight', hotterEnd: 'tight', loadedMostC: null, shorts: shortsOf(climate) },
   }
 }
 

@@ -267,6 +267,8 @@ export interface AirBoxResult {
   /** The end with more water on gear and roof: the one to draw where there is room for one. */
   readonly wetterEnd: AirEnd
   readonly hotterEnd: AirEnd
+  /** Hottest air at the breakers in an hour under load, of both ends and the hot week, up to a whole degree: circuits are judged in it. */
+  readonly loadedMostC: number | null
   readonly shorts: readonly AirShort[]
   /** Openings that air passes by pressure, as the run took them; months (0 to 11) in which they stand in their winter position. */
   readonly openings?: readonly {

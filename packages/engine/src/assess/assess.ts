@@ -26,6 +26,7 @@ import { type RuleSet, rulesFor } from '../rules/index.ts'
 import { answerShop } from '../shop/index.ts'
 import { answerDates, chained } from '../site/index.ts'
 import { answerSkin, SKIN_READS } from '../skin/index.ts'
+import { insideByYear } from './inside.ts'
 import type { Assessment, QuestionAnswer, Shop } from './types.ts'
 
 /** The rule set a job names, with its overlays in the order named. @throws Fault `assess/overlay-unknown` */
@@ -69,7 +70,7 @@ export function assess(
   const job = memory.settle('job', jobAsDesigned(written, design))
   const rules = memory.recall('rules', { named: job.rules, overlays: shop.overlays }, () => rulesOf(job, shop))
   const inputs = { job, design, feeders, rules, prices: shop.prices }
-  const { needs, supply, circuits, reach, faults } = powerOf(inputs, memory)
+  const { needs, supply, reach } = loadsOf(inputs, memory)
   const bodies = memory.recall('bodies', { job: { boxes: job.boxes, surveys: job.surveys }, builds: design.builds }, (r) =>
     bodiesOf(r.job, r.builds),
   )
@@ -103,6 +104,9 @@ export function assess(
           },
           (reads) => answerAir({ ...reads, memory }),
         )
+  // What carries current is judged in the hottest air that the year found at it, where nobody told how hot it gets.
+  const hot = insideByYear(job, air?.result ?? null)
+  const { circuits, faults } = devicesOf({ ...inputs, job: hot }, needs.result, memory)
   const work = memory.recall(
     'shop',
     {
@@ -155,7 +159,7 @@ export function assess(
     findings,
     workings: uniqueWorkings(workings),
     assumed: [
-      ...job.assumed,
+      ...assumedIn(job, hot),
       ...Object.values(bodies).flatMap((body) => body.assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))),
       ...dates.assumed,
       ...(air === null ? [] : airAssumed(job, air.assumed)),
@@ -190,7 +194,8 @@ export interface SizesJudged {
 export function assessSizes(written: Job, design: Design, shop: Shop): SizesJudged {
   const job = jobAsDesigned(written, design)
   const inputs = { job, design, feeders: undefined, rules: rulesOf(job, shop), prices: shop.prices }
-  const { needs, supply, circuits, reach, faults } = powerOf(inputs, noMemory)
+  const { needs, supply, reach } = loadsOf(inputs, noMemory)
+  const { circuits, faults } = devicesOf(inputs, needs.result, noMemory)
   return {
     findings: findingsOf(job, [consistency(job), needs, supply, circuits, reach, faults]),
     results: {
@@ -205,15 +210,30 @@ export function assessSizes(written: Job, design: Design, shop: Shop): SizesJudg
 
 type PowerInputs = Parameters<typeof answerNeeds>[0] & Parameters<typeof answerSupply>[0] & Parameters<typeof answerReach>[0]
 
-function powerOf(inputs: PowerInputs, memory: Memory) {
+/** What is asked of the supply, and what the runs lose: air sees these. */
+function loadsOf(inputs: PowerInputs, memory: Memory) {
   const needs = memory.recall('needs', inputs, answerNeeds)
   return {
     needs,
     supply: memory.recall('supply', { inputs, needs: needs.result }, (r) => answerSupply(r.inputs, r.needs)),
-    circuits: memory.recall('circuits', { inputs, needs: needs.result }, (r) => answerCircuits(r.inputs, r.needs)),
     reach: memory.recall('reach', inputs, answerReach),
+  }
+}
+
+/** What hangs on how hot the air inside gets. */
+function devicesOf(inputs: PowerInputs, needs: Assessment['results']['needs'], memory: Memory) {
+  return {
+    circuits: memory.recall('circuits', { inputs, needs }, (r) => answerCircuits(r.inputs, r.needs)),
     faults: memory.recall('faults', inputs, answerFaults),
   }
+}
+
+/** A range that a year took the place of is assumed by nobody. */
+const assumedIn = (job: Job, hot: Job): Job['assumed'] =>
+  hot === job ? job.assumed : job.assumed.filter(({ path }) => !isReplaced(job, hot, path))
+function isReplaced(job: Job, hot: Job, path: string): boolean {
+  const nth = /^boxes\[(\d+)\]\.inside-hot$/.exec(path)?.[1]
+  return nth !== undefined && job.boxes[Number(nth)] !== hot.boxes[Number(nth)]
 }
 
 const findingsOf = (job: Job, answers: readonly { readonly findings: readonly Finding[] }[]): readonly Finding[] =>

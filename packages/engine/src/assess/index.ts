@@ -1,4 +1,5 @@
 export { assess, assessSizes, type Beside, rulesOf, type SizesJudged } from './assess.ts'
+export { insideByYear, yearsHottestC } from './inside.ts'
 export { overlayProblems } from './overlay-problems.ts'
 export { readShop } from './read-shop.ts'
 export { type TurningPoint, type TurningPoints, turningInputs, turningPoints } from './turn/index.ts'

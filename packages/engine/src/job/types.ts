@@ -20,6 +20,8 @@ export interface Span {
   /** Who said so, or the sourced range it was bounded by. */
   readonly basis: string
   readonly told: boolean
+  /** Neither told nor bounded: found by another question of the same design. */
+  readonly computed?: true
 }
 
 /** A default that was taken, or a range used, because nobody said. Shown and pinnable. */

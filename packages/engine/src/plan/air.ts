@@ -12,6 +12,8 @@ export interface AirChosen {
   readonly box: string
   readonly air: AirDesign
   readonly tried: AirTried
+  /** Hottest air at the breakers under load with these measures, up to a whole degree; null: no hour carries load. */
+  readonly hottestC: number | null
 }
 
 /**
@@ -50,8 +52,8 @@ export function airChosen(of: {
       },
     })
     if (chosen === null) return []
-    const { air, ...tried } = chosen
-    return [{ box: build.box, air, tried }]
+    const { air, hottestC, ...tried } = chosen
+    return [{ box: build.box, air, tried, hottestC }]
   })
 }
 

@@ -865,6 +865,22 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
       ).toBe(true)
   })
 
+  test('what carries current is judged in the hottest air that the year found at it, where nobody told it', () => {
+    const { assessment, design } = planned()
+    for (const { box, loadedMostC } of assessment.results.air!.boxes) {
+      if (job().boxes.find((b) => b.id === box)!.insideHotC.told) continue
+      expect(loadedMostC).not.toBeNull()
+      const rows = assessment.results.circuits.boxes.filter((b) => b.box === box).flatMap((b) => b.circuits)
+      expect(rows.length).toBeGreaterThan(0)
+      for (const row of rows) expect(row.ambientC, `${box} ${row.id}`).toBe(loadedMostC)
+    }
+    expect(assessment.findings.filter((f) => f.assumed.some((path) => /inside-hot/.test(path))).map((f) => f.code)).toEqual([])
+    // Without the year the bounds of the job stand, and say so.
+    const bounded = assess(job(), design, shop, { withoutAir: true })
+    if (job().boxes.every((b) => !b.insideHotC.told))
+      expect(bounded.findings.some((f) => f.assumed.some((path) => /inside-hot/.test(path)))).toBe(true)
+  })
+
   test('machines that came with too small a plug draw more than it bears by plain arithmetic', () => {
     for (const tag of example.overPlugs) {
       const plug = job().plugs.find((p) => p.tag === tag)!

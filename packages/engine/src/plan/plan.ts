@@ -1,5 +1,15 @@
-import { type Assessment, assess, assessSizes, type Beside, rulesOf, type Shop, type SizesJudged } from '../assess/index.ts'
-import { type AirDesign, type Design, type Job, withWired } from '../job/index.ts'
+import {
+  type Assessment,
+  assess,
+  assessSizes,
+  type Beside,
+  insideByYear,
+  rulesOf,
+  type Shop,
+  type SizesJudged,
+  yearsHottestC,
+} from '../assess/index.ts'
+import { type AirDesign, type Design, type Job, withInsideHot, withWired } from '../job/index.ts'
 import { BUILT, Fault, type Finding, formatNumber, noMemory } from '../kernel/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 import { type AirChosen, airChosen } from './air.ts'
@@ -26,6 +36,8 @@ interface Tried extends Candidate {
 interface LaidOut extends Tried {
   readonly assessment: Assessment
   readonly air: readonly AirChosen[]
+  /** Hottest air at the gear, °C by box, that circuits were sized for by the year; the bounds of the job for any other. */
+  readonly insideC: ReadonlyMap<string, number>
 }
 
 /**
@@ -37,7 +49,7 @@ export function plan(job: Job, shop: Shop, watch: Watch = () => {}, { withoutAir
   const rules = rulesOf(job, shop)
   const work = counted(watch, withoutAir)
   const found = freshPlan(job, shop, rules, work)
-  const changeList = changeLists(job, shop, rules, found, bars)
+  const changeList = changeLists(insideByYear(job, found.assessment.results.air), shop, rules, found, bars)
   if (changeList.length === 0) return { ...found, changeList }
   // The change list is part of what the box costs: asked again with it.
   const beside = { ...found.beside, changes: changesCostOf(changeList[0]!) }
@@ -191,31 +203,53 @@ function firstThatHolds(job: Job, shop: Shop, rules: RuleSet, order: readonly Tr
     work.more(1)
     work.one()
     const out = laidOut(job, shop, rules, t, work)
-    if (out.fails.length === 0) return withYear(job, shop, out, work)
+    if (out.fails.length === 0) return withYear(job, shop, rules, out, work)
     laid.push(out)
     // What fails on paper fails on the wall: a layout mends no supply. And no supply mends a roof or a wall.
     if (t.fails.length > 0 || out.fails.every((f) => /^(fit|skin|haul|shop)\//.test(f))) break
   }
   const [least] = laid.toSorted((a, b) => a.fails.length - b.fails.length)
-  return least === undefined ? null : withYear(job, shop, least, work)
+  return least === undefined ? null : withYear(job, shop, rules, least, work)
 }
 
-/** Only what is shown is taken through its year: air bars no option. */
-const withYear = (job: Job, shop: Shop, out: LaidOut, work: Work): LaidOut =>
-  work.withoutAir ? out : { ...out, assessment: assess(job, out.design, shop, judging(work)) }
+/**
+ * Only what is shown is taken through its year: air bars no option. Where the year is hotter at the gear than what it was sized for, as
+ * after thinner wires that lose more, it is laid out again for that. Temperatures only grow.
+ * @throws Fault `plan/no-end`
+ */
+function withYear(job: Job, shop: Shop, rules: RuleSet, laid: LaidOut, work: Work): LaidOut {
+  if (work.withoutAir) return laid
+  let out = laid
+  for (let round = 1; round <= MOST_ROUNDS; round++) {
+    const assessment = assess(job, out.design, shop, judging(work))
+    const found = yearsHottestC(assessment.results.air)
+    const hotter = [...found].filter(([box, hotC]) => hotC > (out.insideC.get(box) ?? Infinity))
+    if (hotter.length === 0) return { ...out, assessment }
+    out = laidOut(job, shop, rules, out, work, new Map([...out.insideC, ...hotter]))
+  }
+  throw new Fault('plan/no-end', laid.id)
+}
 
 /**
  * An option with its boxes built, and every run as long as its raceways lead it: circuits are sized again by the true lengths, and laid
  * out again, until no length changes. Where not every circuit finds a way, more of them share a raceway. Lengths and sharing only grow.
  * @throws Fault `plan/no-end`
  */
-function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): LaidOut {
+function laidOut(
+  job: Job,
+  shop: Shop,
+  rules: RuleSet,
+  t: Tried,
+  work: Work,
+  known: ReadonlyMap<string, number> = new Map(),
+): LaidOut {
   let best: LaidOut | null = null
   let builds: readonly Built[] = []
   let together: Growth['together']
   let unledCount = Infinity
   let air: readonly AirChosen[] | null = null
-  let wired = job
+  let insideC = known
+  let wired = withInsideHot(job, insideC)
   for (let step = 0; step <= SHARING_STEPS; step++) {
     const shared = together === undefined ? NOTHING_GROWN : { ...NOTHING_GROWN, together }
     let settled = settledLayout(wired, shop, rules, t, {
@@ -231,7 +265,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): La
       const seen = `${t.option.transformer?.kVA ?? 0} kVA, ${t.option.control}`
       air = work.air.get(seen) ?? (BUILT.has('air') && !work.withoutAir ? chosenFor(job, shop, rules, settled) : [])
       work.air.set(seen, air)
-      wired = withWired(job, airsOf(air))
+      insideC = new Map([...hottestOf(air), ...known])
+      wired = withInsideHot(withWired(job, airsOf(air)), insideC)
       if (air.length > 0) {
         // Where its circuits stay as they are the layout goes on from where it stands: only other openings move anything.
         const sized = wired === job ? settled.sized : sizedAgain(wired, shop, rules, t, settled.growth)
@@ -244,8 +279,8 @@ function laidOut(job: Job, shop: Shop, rules: RuleSet, t: Tried, work: Work): La
     }
     builds = settled.builds
     const design = { ...settled.sized, builds: builds.map((b) => b.build) }
-    const assessment = assess(job, design, shop, { withoutAir: true })
-    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air }
+    const assessment = assess(withInsideHot(job, insideC), design, shop, { withoutAir: true })
+    const judged = { ...judgedOf(job, shop, t.option, design, assessment), assessment, air, insideC }
     if (best === null || judged.fails.length < best.fails.length) best = judged
     const unled = unledIn(settled.sized, builds)
     const count = [...unled.values()].reduce((sum, of) => sum + of.size, 0)
@@ -289,6 +324,9 @@ const sizedAgain = (job: Job, shop: Shop, rules: RuleSet, t: Tried, growth: Grow
 
 const airsOf = (air: readonly AirChosen[] | null): ReadonlyMap<string, AirDesign> =>
   new Map((air ?? []).map((one) => [one.box, one.air]))
+
+const hottestOf = (air: readonly AirChosen[]): ReadonlyMap<string, number> =>
+  new Map(air.flatMap(({ box, hottestC }) => (hottestC === null ? [] : [[box, hottestC] as const])))
 
 /** Once for the layout of a design: what a run is longer by later changes nothing that a year of hours would see. */
 function chosenFor(job: Job, shop: Shop, rules: RuleSet, { sized, builds }: Settled): readonly AirChosen[] {

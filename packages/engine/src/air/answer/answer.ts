@@ -102,6 +102,7 @@ function answerBox(
       ends: { tight: tight.year, leaky: leaky.year },
       wetterEnd: wet(leaky) > wet(tight) ? 'leaky' : 'tight',
       hotterEnd: leaky.year.counts.airMostC > tight.year.counts.airMostC ? 'leaky' : 'tight',
+      loadedMostC: loadedMostC(setting),
       shorts,
       openings: runs.ends.tight.model.openings.map(({ id, side, areaM2, heightM, winterFrac }) => ({
         ...{ id, side, areaM2, heightM, winterFrac },
@@ -109,6 +110,16 @@ function answerBox(
       winterMonths: runs.ends.tight.model.winterMonths,
     },
   }
+}
+
+/** A season without a hot week in it is judged by its own hours. */
+function loadedMostC({ counted, shorts, parts, season }: AirSetting): number | null {
+  const years = ENDS.flatMap((end) => counted[end].year.breaker?.airC ?? [])
+  const breakers = parts.findIndex((p) => p.derates)
+  const weeks = shorts.flatMap(({ run, ends }) =>
+    run === 'hot week' && season === null ? ENDS.flatMap((end) => ends[end].gear[breakers]?.hottestC ?? []) : [],
+  )
+  return years.length === 0 ? null : Math.ceil(Math.max(...years, ...weeks))
 }
 
 /** Whether heat and water of every step balance: else nothing above is believed. */

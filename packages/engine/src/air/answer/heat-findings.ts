@@ -183,13 +183,13 @@ function cold(setting: AirSetting, part: GearPart, nth: number, mends: Remedies)
   ]
 }
 
-/** The air that circuits sized its breakers for, against the hottest hour under load. */
+/** The hottest hour under load: against the air that a person told circuits, else as circuits take it, up to the house limit. */
 function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
   const part = setting.parts.find((p) => p.derates)
   if (part === undefined) return []
   const [tight, leaky] = [setting.counted.tight.year.breaker, setting.counted.leaky.year.breaker]
   const calibration = calibratedC(part)
-  const told = setting.wanted?.insideHotC
+  const told = setting.wanted?.insideHotC.told === true ? setting.wanted.insideHotC.high : null
   const subject = `${setting.box} breakers`
   const title = `What the breakers of ${setting.box} still hold at the hottest hour under load`
   if (tight === null || leaky === null) {
@@ -202,8 +202,8 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
       }),
     ]
   }
-  const sizedC = told === undefined ? Number.NaN : Math.min(told.high, amount('breaker-most'))
-  const verdict = atBoth(setting, (year) => judgeMost(year.breaker?.airC ?? Number.NaN, sizedC, amount('device-margin')))
+  const mostC = told ?? amount('breaker-most')
+  const verdict = atBoth(setting, (year) => judgeMost(year.breaker?.airC ?? Number.NaN, mostC, amount('device-margin')))
   const hotter = leaky.airC > tight.airC ? leaky : tight
   const worstC = hotter.airC
   const holdsPct = (airC: number) => breakerHoldsFrac(part, airC) * 100
@@ -212,7 +212,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
   return [
     noted({
       ...{ code: 'air/breaker-heat', subject, verdict, basis: 'physics', title },
-      said: `Under load the air at the breakers reaches ${between(tight.airC, leaky.airC, degrees)}, on ${whenAt(setting.runs.weather, hotter.atH + 1)}; they then hold ${whole(holdsPct(worstC))} % of their rating. Circuits sized them for ${Number.isNaN(sizedC) ? 'an air that nobody told' : degrees(sizedC)}.${told?.told === false && verdict === 'holds' ? ` Telling circuits ${degrees(Math.ceil(worstC))} as the hottest air inside would spare what is too large.` : ''}${apart(verdict)}`,
+      said: `Under load the air at the breakers reaches ${between(tight.airC, leaky.airC, degrees)}, on ${whenAt(setting.runs.weather, hotter.atH + 1)}; they then hold ${whole(holdsPct(worstC))} % of their rating. ${told === null ? `Circuits judge them in that air, up to a whole degree.` : `Circuits take ${degrees(told)}, as told.`}${apart(verdict)}`,
       steps: [
         line(
           'I(t)/I',
@@ -240,12 +240,12 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
       judged: judgedC(
         't',
         worstC,
-        't sized for',
-        sizedC,
+        told === null ? 't most' : 't told',
+        mostC,
         '≤',
-        source('the hottest air inside that circuits took, at most 60 °C', told?.told === true ? 'told' : 'common practice'),
+        told === null ? figure('breaker-most').rests : source('the hottest air inside, as told', 'told'),
       ),
-      assumed: [...setting.assumed, ...(told?.told === false ? [`boxes.${setting.box}.inside-hot`] : [])],
+      assumed: setting.assumed,
       mends: mends.cooler,
       decides: WHO.electrician,
       caution: CAUTION.hot,

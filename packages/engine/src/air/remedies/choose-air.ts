@@ -1,15 +1,17 @@
 import { type AirDesign, airPinsOf } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
-import { gearParts } from '../answer/gear.ts'
+import { airAtGear, gearParts, hottestLoaded } from '../answer/gear.ts'
+import { most } from '../answer/hours.ts'
 import { seasonOf } from '../answer/join.ts'
 import type { AirWeather } from '../answer/weather.ts'
+import { seasonHours } from '../answer/year.ts'
 import { builtAirOf } from '../facts/built.ts'
 import { paintsOf } from '../facts/paint.ts'
 import { buildFigure } from '../figures.ts'
 import { measureAreas } from '../measures/areas.ts'
 import { type EnergyPaid, type Found, leastMeasures } from './choose.ts'
 import { type Menu, menuOf } from './menu.ts'
-import { type Judge, type Screens, screensOf } from './screens.ts'
+import { type Judge, type Screen, type Screens, screened, screensOf } from './screens.ts'
 import { type VariantTask, variantsOf } from './variants.ts'
 
 export interface AirChoiceTask extends VariantTask {
@@ -64,8 +66,29 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
  * Measures of one box: least cost among those in which nothing of its air fails, at either end of what nobody measured, in the design year
  * and the short runs. Null where the box stands already: it has what it has.
  */
-export function chooseAir(task: AirChoiceTask): Found | null {
+export function chooseAir(task: AirChoiceTask): AirFound | null {
   if (builtAirOf(task.job) !== null) return null
   const at = boxAtChoice(task)
-  return leastMeasures({ ...at, energy: task.energy, mostH: task.mostH ?? MOST_HOURS })
+  const found = leastMeasures({ ...at, energy: task.energy, mostH: task.mostH ?? MOST_HOURS })
+  return { ...found, hottestC: loadedMostC(at, found.air) }
+}
+
+export interface AirFound extends Found {
+  /** Hottest air at the breakers under load, °C, up to a whole degree, in the runs in which heat is judged. Null: no hour carries load. */
+  readonly hottestC: number | null
+}
+
+function loadedMostC({ judge, screens }: BoxAtChoice, air: AirDesign): number | null {
+  const year = screens.years.find((s) => s.end === 'hot')
+  const week = screens.first.find((s) => s.id === 'hot week, hot')
+  const atOf = (screen: Screen) => {
+    const { run } = screened(judge, screen, air)
+    return { run, at: airAtGear(judge.modelOf(air, screen.end), run, judge.fit) }
+  }
+  if (year === undefined) return null
+  const hot = atOf(year)
+  const loaded = hottestLoaded(hot.run, hot.at, seasonHours(year.weather, judge.season))
+  if (loaded === null) return null
+  const weekC = week === undefined || judge.season !== null ? [] : [most(atOf(week).at.hotC).value]
+  return Math.ceil(Math.max(loaded.airC, ...weekC))
 }

@@ -512,7 +512,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
     },
     overPlugs: ['SO1', 'SO2', 'SO3', 'SO4'],
     supplyShort: true,
-    crowded: 31,
+    crowded: 32,
     traps: [
       {
         words: 'a transformer that sends far more than common gear breaks',

@@ -168,20 +168,38 @@ describe('too cold', () => {
 })
 
 describe('breakers at the hottest hour under load', () => {
-  const sized = (high: number) => ({ low: 30, high, basis: 'test', told: false })
+  const told = (high: number) => ({ low: high, high, basis: 'test', told: true })
+  const bounded = (high: number) => ({ low: 30, high, basis: 'test', told: false })
 
   test.each([
     [47, 50, 'holds'],
     [47.1, 50, 'tight'],
     [50, 50, 'tight'],
     [50.1, 50, 'fails'],
-    [58, 80, 'tight'],
-  ] as const)('air of %d °C where circuits sized for %d °C: %s', (airC, high, expected) => {
-    expect(verdict(answered({ tight: hottest(airC), insideHotC: sized(high) }), 'air/breaker-heat')).toBe(expected)
+  ] as const)('air of %d °C where circuits were told %d °C: %s', (airC, high, expected) => {
+    expect(verdict(answered({ tight: hottest(airC), insideHotC: told(high) }), 'air/breaker-heat')).toBe(expected)
+  })
+
+  // What nobody told is taken from this year itself: only the house limit of 60 °C is left to judge it by.
+  test.each([
+    [50.1, 50, 51, 'holds'],
+    [58, 80, 58, 'tight'],
+    [60.1, 40, 61, 'fails'],
+  ] as const)('air of %d °C where nobody told it, bounds to %d °C: circuits take %d °C, %s', (airC, high, loadedC, expected) => {
+    const answer = answered({ tight: hottest(airC), insideHotC: bounded(high) })
+    expect(answer.result.boxes[0]!.loadedMostC).toBe(loadedC)
+    expect(verdict(answer, 'air/breaker-heat')).toBe(expected)
+  })
+
+  test('in a season the hottest hour of it goes to circuits, not one of another month', () => {
+    const summer = hottest(58)
+    expect(answered({ tight: summer }).result.boxes[0]!.loadedMostC).toBe(58)
+    const season = { from: { month: 12, day: 1 }, to: { month: 3, day: 31 } }
+    expect(answered({ tight: summer, box: { season } }).result.boxes[0]!.loadedMostC).toBeLessThan(58)
   })
 
   test('a hotter hour without load is passed over', () => {
-    const answer = answered({ tight: all(hottest(58), during('gearHeatWh', 0)), insideHotC: sized(50) })
+    const answer = answered({ tight: all(hottest(58), during('gearHeatWh', 0)), insideHotC: told(50) })
     expect(verdict(answer, 'air/breaker-heat')).toBe('holds')
     expect(answer.result.boxes[0]!.ends.tight.breaker?.airC).toBe(21)
   })

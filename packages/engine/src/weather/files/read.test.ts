@@ -162,7 +162,10 @@ test.each([-1, -0.5, 0.5, 1])('stamps that are %s h off are found, with the shif
   expect(finding?.said).toContain(`${Math.abs(shiftH)} h ${shiftH > 0 ? 'earlier' : 'later'} than stamped`)
   expect(finding?.said).toContain('(lines 3 to 122)')
   // The mend that is offered, taken: the clock of the place set on or back, and nothing is said any more.
-  const offered = finding?.said.match(/--place (\S+) instead/)?.[1]?.split(',').map(Number) as [number, number, number, number]
+  const offered = finding?.said
+    .match(/--place (\S+) instead/)?.[1]
+    ?.split(',')
+    .map(Number) as [number, number, number, number]
   const [latitudeDeg, longitudeDeg, elevationM, utcOffsetH] = offered
   expect([latitudeDeg, elevationM, utcOffsetH]).toEqual([33.45, 337, -7 + shiftH])
   const mended = read(text, { place: { latitudeDeg, longitudeDeg, elevationM, utcOffsetH } })

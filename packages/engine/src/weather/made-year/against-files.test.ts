@@ -27,8 +27,8 @@ const FILES: readonly {
 }[] = [
   { file: 'fairbanks-ak_702610TYA.csv.gz', near: '702610', off: {} },
   { file: 'bismarck-nd_727640TYA.csv.gz', near: '727640', off: {} },
-  { file: 'denver-co_725650TYCST.epw.gz', near: '725650', off: { wet: 0.37 } },
-  { file: 'phoenix-az_722780TYA.csv.gz', near: '722780', off: { wet: 0.5, ks: 0.14 } },
+  { file: 'denver-co_725650TYCST.epw.gz', near: '725650', off: {} },
+  { file: 'phoenix-az_722780TYA.csv.gz', near: '722780', off: { ks: 0.14 } },
   { file: 'miami-fl_12839.tm2.gz', near: '12839', off: { over30: 0.6 } },
   { file: 'sand-point-ak_703165TY.csv.gz', near: '703165', off: {} },
   { file: 'po-valley-it_pvgis_tmy_45.000_8.000_2005_2023.csv.gz', near: 'pvgis-45-8', off: { ks: 0.17 } },

@@ -128,18 +128,7 @@ describe('weather', () => {
         .replace(/latitude: .*/, `latitude: ${latitude} deg`)
         .replace(/longitude: .*/, `longitude: ${longitude} deg`)
         .replace(/elevation: .*/, `elevation: ${elevation} m`)
-      const own = jobOf(untold)
-      const made = plan(own, shop.value)
-      return answerAir({
-        ...{
-          job: own,
-          design: made.design,
-          rules: inputs().rules,
-          weather: null,
-          bodies: { yard: boxBody(own.boxes[0]!, null) },
-        },
-        ...{ reach: made.assessment.results.reach.boxes, weighed: {} },
-      })
+      return answerAir(inputs({}, { job: jobOf(untold) }))
     }
     const lacked = (answer: ReturnType<typeof at>) => answer.findings.find((f) => f.code === 'air/months-of-elsewhere')
 

@@ -3,8 +3,8 @@ import type { Borrowed } from '../facts/climate.ts'
 import { COMPUTED, line, type Noted, noted } from './finding.ts'
 
 /** Within this of the site a place's months pass for the site's own, to a kelvin or so. @source common practice */
-const NEAR_M = 5e5
-const LEVEL_M = 9000
+const NEAR_M = 50_000
+const LEVEL_M = 300
 
 /**
  * The months of the year are another place's. Everything else is worked out and shown, but of a place farther than 50 km, or 300 m higher or lower, nothing

@@ -84,7 +84,7 @@ describe('without a log, or with a wrong one', () => {
     const job = readFileSync(join(ROOT, JOB), 'utf8').replace(', latitude: 45 deg', '')
     const { code, out } = plugstead(['year', file('nowhere.yaml', job)])
     expect(code).toBe(3)
-    expect(out).toContain('the latitude of the site')
+    expect(out).toContain('Nobody has said the latitude')
   })
 
   test('a log of other days is refused with both spans', () => {

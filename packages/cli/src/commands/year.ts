@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import {
   boxModelOf,
+  climateForYear,
   type EndName,
   hourColumns,
   hourEndText,
@@ -19,7 +20,7 @@ import { outputName } from '@plugstead/engine/answer'
 import { rulesOf } from '@plugstead/engine/assess'
 import { boxBody } from '@plugstead/engine/box'
 import { type Job, UNTOLD_CLIMATE } from '@plugstead/engine/job'
-import { climateFrom, designYear, overGroundM, toldOfJob, type WeatherFile, type WeatherHours } from '@plugstead/engine/weather'
+import { designYear, overGroundM, type WeatherFile, type WeatherHours } from '@plugstead/engine/weather'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
 import { EXIT } from '../exit-code.ts'
@@ -49,7 +50,7 @@ export async function run(given: Given): Promise<Outcome> {
   if ('lacks' in weather)
     return {
       code: EXIT.unknown,
-      text: `${['The hours cannot be made:', ...weather.lacks.map((said) => wrapped(`- ${said}.`, { hang: 2 })), wrapped('Write it in the job, or give a file with --weather.')].join('\n')}\n`,
+      text: `${['The hours cannot be made:', ...weather.lacks.map((said) => wrapped(`- ${said}`, { hang: 2 })), wrapped('Write it in the job, or give a file with --weather.')].join('\n')}\n`,
       result: { box, lacks: weather.lacks },
     }
   const log = typeof given.options.measured === 'string' ? logOf(given.options.measured, mapping, weather.all) : null
@@ -170,11 +171,10 @@ interface Weather {
 /** The hours of the file; without one, the made design year of the job's place. */
 async function weatherOf(given: Given, { job }: Opened): Promise<Weather | { readonly lacks: readonly string[] }> {
   const file = given.options.weather
-  const told = job.climate ?? UNTOLD_CLIMATE
   if (typeof file !== 'string') {
-    const answer = climateFrom(toldOfJob(told, job.site.place))
-    if (!answer.ok) return { lacks: answer.missing.map((what) => `nobody has said ${what}`) }
-    const { climate } = answer
+    const found = climateForYear(job)
+    if ('lacks' in found) return { lacks: found.lacks.map(({ said }) => said) }
+    const { climate } = found
     return {
       named: `made design year of ${climate.place.name} (seed 1, no weather that was)`,
       all: [designYear(climate)],
@@ -189,7 +189,7 @@ async function weatherOf(given: Given, { job }: Opened): Promise<Weather | { rea
       ...{ code: 'weather/refused-for-air', file, found: lacks.join('; '), wanted: 'air, humidity, wind and sun for every hour' },
       mend: 'Give another file, or let what it lacks be taken from the nearest climate with --fill-from-normals.',
     })
-  return { named: file, all, said: fileSaid(read, told, file) }
+  return { named: file, all, said: fileSaid(read, job.climate ?? UNTOLD_CLIMATE, file) }
 }
 
 /** Columns without which no box can be run, in words. */

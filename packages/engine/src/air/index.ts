@@ -5,7 +5,6 @@ export {
   airAtHand,
   airNotAsked,
   answerAir,
-  climateForYear,
   type WeatherFound,
   type WeatherGiven,
   type WeekAsked,
@@ -13,6 +12,7 @@ export {
 } from './answer/index.ts'
 export { type AirDesignJob, airAsCut, airWith, designAir } from './design.ts'
 export { airAsBuilt, type BuiltAir, builtAirOf, type VentTold } from './facts/built.ts'
+export { climateForYear } from './facts/climate.ts'
 export type { AirNote, Noticed } from './facts/note.ts'
 export { type Paints, paintsOf } from './facts/paint.ts'
 export { type AirSite, type AirSiteJob, airSiteOf } from './facts/site.ts'

@@ -465,6 +465,8 @@ export const tables = {
       ["dryness with clearness",0.8,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
       ["dryness, scatter",0.31,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
       ["dryness, memory of a day",0.45,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
+      ["dryness, memory of an hour",0.9,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
+      ["dryness, scatter of hours",0.2,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
       ["dryness, least",0.08,"1","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
       ["dryness with temperature, dry places",0.8,"K/K","common practice (fitted to hourly files of nine places, docs/made-year.md)"],
       ["dew point under the air, moist places",6.5,"K","common practice (fitted to hourly files of nine places, docs/made-year.md)"],

@@ -1,6 +1,7 @@
 import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job, YearSeason } from '../../job/index.ts'
 import { source } from '../../kernel/index.ts'
 import type { AirAnswer, AirBoxResult, AirEnd } from '../result.ts'
+import { borrowedMonths } from './borrowed.ts'
 import { line, type Noted, noted, RUN, whole } from './finding.ts'
 import { gearParts } from './gear.ts'
 import { settling } from './harm.ts'
@@ -89,6 +90,7 @@ function answerBox(
         ...shortFindings(setting, mends),
       ].map((one) => withMeasured(one, runs.measured ?? [])),
       books(setting),
+      ...(runs.borrowed ? [borrowedMonths(box.box, runs.borrowed, setting.assumed)] : []),
       ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),
     ],
     result: {

@@ -121,6 +121,37 @@ describe('weather', () => {
     expect(answer.findings[0]!.said).toMatch(/longitude/)
   })
 
+  describe('a place without its months is run with those of the nearest known place', () => {
+    const at = (latitude: string, longitude: string, elevation: string) => {
+      const untold = text('examples/groomer-yard-us.yaml')
+        .replace(/^ {4}(mean|range|humidity|wind|sun)-by-month:.*\n/gm, '')
+        .replace(/latitude: .*/, `latitude: ${latitude} deg`)
+        .replace(/longitude: .*/, `longitude: ${longitude} deg`)
+        .replace(/elevation: .*/, `elevation: ${elevation} m`)
+      return answerAir(inputs({}, { job: jobOf(untold) }))
+    }
+    const lacked = (answer: ReturnType<typeof at>) => answer.findings.find((f) => f.code === 'air/months-of-elsewhere')
+
+    test('far away or much higher it is worked out, said and unknown; its vents and heat know its winter', () => {
+      const answer = at('46.2', '-114.6', '2450')
+      expect(answer.findings.length).toBeGreaterThan(12)
+      expect(lacked(answer)).toMatchObject({
+        verdict: 'unknown',
+        said: expect.stringMatching(/Great Falls.*282 km away, 8\.7 K less/),
+      })
+      expect(answer.assumed.map((a) => a.path)).toContain('facts.climate.mean-by-month')
+      expect(answer.result.boxes[0]!.winterMonths).toEqual([0, 1, 2, 3, 9, 10, 11])
+    })
+
+    test('beside the place it may be gone by; farther than 500 km from any there is no year, and one reason', () => {
+      expect(lacked(at('47.4', '-111.4', '1150'))).toMatchObject({ verdict: 'tight' })
+      const nowhere = at('-45', '170', '10').findings
+      expect(nowhere.map((f) => [f.code, f.verdict])).toEqual([['air/missing', 'unknown']])
+      expect(nowhere[0]!.said.match(/how warm each month is/g)).toHaveLength(1)
+      expect(nowhere[0]!.said).toContain('too far')
+    })
+  })
+
   test('what was filled in is said and assumed', () => {
     const found = weatherFor({ ...job, climate: { ...job.climate!, windMPerSByMonth: null } }, null)
     if ('lacks' in found) throw new Error(JSON.stringify(found.lacks))

@@ -102,12 +102,16 @@ const END_WORDS = {
 function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   const missing: AirLack[] = [
     ...('lacks' in found ? found.lacks : []),
-    ...made.notes.filter((n) => n.kind === 'missing').map(({ path, said }) => ({ path, said })),
+    ...made.notes.filter((n) => n.kind === 'missing' && !saidOfClimate(n, found)).map(({ path, said }) => ({ path, said })),
   ]
   const lacks = [...new Map(missing.map((one) => [one.path + one.said, one])).values()]
   if (lacks.length > 0 || 'lacks' in found) return { lacks }
   return { runs: runsWith(made, found.weather, runner(made.box.box, made.modelAt('damp'), memory)) }
 }
+
+/** That the months lack was said with the reason why no other place's stand in for them. */
+const saidOfClimate = ({ path }: AirNote, found: WeatherFound): boolean =>
+  path === 'facts.climate.mean-by-month' && 'lacks' in found && found.lacks.some((lack) => lack.path === 'facts.climate')
 
 /** A box at both ends, through the year and the short runs. */
 export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
@@ -155,6 +159,7 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
       leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
     },
     measured: made.measured,
+    borrowed: weather.borrowed,
     assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],
     unread: made.notes.filter((n) => n.kind === 'unread').map(({ path, said, mend }) => ({ path, said: `${said} ${mend}` })),
   }

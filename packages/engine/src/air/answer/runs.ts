@@ -1,5 +1,6 @@
 import type { Assumption } from '../../job/index.ts'
 import type { WeatherHours } from '../../weather/index.ts'
+import type { Borrowed } from '../facts/climate.ts'
 import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirEnd, AirWeatherUsed, ShortRun } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
@@ -37,6 +38,8 @@ export interface BoxRuns {
   readonly assumed: readonly Assumption[]
   /** Words of the job that could not be read for sure: something else stands in their place. Absent: none. */
   readonly unread?: readonly AirLack[]
+  /** The months of the made year are another place's. Absent: they are the site's own. */
+  readonly borrowed?: Borrowed | null
   /** What was measured on the box and stands in its models. Absent: nothing. */
   readonly measured?: readonly MeasuredSaid[]
 }

@@ -1,16 +1,14 @@
-import { type Assumption, type Job, UNTOLD_CLIMATE } from '../../job/index.ts'
+import type { Assumption, Job } from '../../job/index.ts'
 import {
   type Climate,
   type ClimatePart,
-  climateFrom,
   DESIGN_SEED,
   designRuns,
   designYear,
-  toldOfJob,
   type WeatherColumn,
   type WeatherHours,
 } from '../../weather/index.ts'
-import { airSiteOf } from '../facts/site.ts'
+import { type Borrowed, climateForYear } from '../facts/climate.ts'
 import type { AirWeatherUsed, ShortRun } from '../result.ts'
 import type { AirLack, ShortWeather } from './runs.ts'
 
@@ -28,6 +26,8 @@ export interface AirWeather {
   readonly used: Pick<AirWeatherUsed, 'from' | 'named' | 'seed' | 'assumed'>
   readonly shorts: Readonly<Partial<Record<ShortRun, ShortWeather>>>
   readonly assumed: readonly Assumption[]
+  /** The months are another place's. Null: they were told, or a file stands in their place. */
+  readonly borrowed: Borrowed | null
 }
 
 export type WeatherFound = { readonly weather: AirWeather } | { readonly lacks: readonly AirLack[] }
@@ -45,21 +45,21 @@ const NEEDED: readonly (readonly [WeatherColumn, string])[] = [
 ]
 
 /**
- * The hours of a job: those that were given, else the design year made from what is told of its climate. Nothing told of how warm the months
- * are: it lacks that, and no other place's climate is taken in its stead; range, humidity, wind and sun are filled from the nearest place known
- * and said.
+ * The hours of a job: those that were given, else the design year made from what is told of its climate. What nobody told is filled from the nearest
+ * place known and said; where that is how warm the months are, the box is not judged by it alone.
  */
 export function weatherFor(job: WeatherJob, given: WeatherGiven | null): WeatherFound {
   const climate = climateForYear(job)
   if (given !== null) return ofFile(given, 'lacks' in climate ? null : climate.climate)
   if ('lacks' in climate) return climate
-  const { climate: of } = climate
+  const { climate: of, borrowed } = climate
   return {
     weather: {
       hours: designYear(of),
       used: { from: 'made', named: of.place.name, seed: DESIGN_SEED, assumed: of.filled.map((f) => f.said) },
       shorts: shortRuns(of),
       assumed: of.filled.map((f) => ({ path: PART_PATHS[f.part], said: f.said, source: f.rests.place })),
+      borrowed,
     },
   }
 }
@@ -77,27 +77,10 @@ function ofFile({ named, hours }: WeatherGiven, climate: Climate | null): Weathe
   if (lacks.length > 0) return { lacks }
   return {
     weather: {
-      ...{ hours, used: { from: 'file', named, seed: null, assumed: [] }, assumed: [] },
+      ...{ hours, used: { from: 'file', named, seed: null, assumed: [] }, assumed: [], borrowed: null },
       shorts: climate === null ? {} : shortRuns(climate),
     },
   }
-}
-
-/** The climate that a year is made of, or what it lacks. */
-export function climateForYear(job: WeatherJob): { readonly climate: Climate } | { readonly lacks: readonly AirLack[] } {
-  const told = job.climate ?? UNTOLD_CLIMATE
-  const site = airSiteOf(job)
-  const lacks: AirLack[] = site.notes.filter((n) => n.kind === 'missing').map(({ path, said }) => ({ path, said }))
-  if (told.meanCByMonth === null)
-    lacks.push({ path: 'facts.climate.mean-by-month', said: 'Nobody has said how warm each month is.' })
-  const { place } = site.value
-  if (place === null || lacks.length > 0) return { lacks }
-  const answer = climateFrom({
-    ...toldOfJob(told, place.name),
-    ...{ utcOffsetH: place.utcOffsetH, winterFromDeg: job.yard.wind.winterFromDeg },
-  })
-  if (answer.ok) return { climate: answer.climate }
-  return { lacks: answer.missing.map((what) => ({ path: 'facts.climate', said: `Nobody has said ${what}.` })) }
 }
 
 /** Where telling it would replace what was filled in. */

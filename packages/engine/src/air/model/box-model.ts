@@ -5,6 +5,7 @@ import type { BoxReach } from '../../power/reach/result.ts'
 import type { RuleSet } from '../../rules/index.ts'
 import { reflectanceFrac } from '../../weather/index.ts'
 import { airAsBuilt, builtAirOf } from '../facts/built.ts'
+import { monthsMeanC } from '../facts/climate.ts'
 import { leakOf } from '../facts/leak.ts'
 import { type MeasuredSaid, measuredOf } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
@@ -74,7 +75,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
   const air = built === null ? build.air : airAsBuilt(build.air, built.value, pinned)
   const site = airSiteOf(job)
   const paints = paintsOf(job, build.box)
-  const meanCByMonth = job.climate?.meanCByMonth ?? null
+  const meanCByMonth = monthsMeanC(job)
   const at = job.boxes.findIndex((b) => b.id === build.box)
   const facts = job.boxes[at]?.airFacts
   const survey = job.surveys.find((s) => s.box === build.box)
@@ -146,7 +147,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
 export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask, 'heat'>): GearHeat =>
   gearHeatOf({
     ...{ designs: design.boxes.filter((b) => b.box === build.box), fit: build.fit, plugs: job.plugs, reach, rules, end },
-    meanCByMonth: job.climate?.meanCByMonth ?? null,
+    meanCByMonth: monthsMeanC(job),
     season: job.climate?.season ?? null,
   })
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { climateForYear } from '../answer/weather.ts'
+import { climateForYear } from '../facts/climate.ts'
 import { yardTask } from './choose.fixture.ts'
 import { type RemedyPart, remediesOf, remediesStepwise } from './table.ts'
 

@@ -241,6 +241,28 @@ describe('the fit on a made log with known truth', () => {
     expect([gear?.told, gear?.why]).toEqual([false, expect.stringContaining('flat')])
   })
 
+  test('boxes drawn anywhere in the range: the band of 95 % holds the truth in at least 27 of 30 (10 boxes, three unknowns)', () => {
+    const random = seeded(77)
+    const between = (u: (typeof TOY_UNKNOWNS)[number]) => valueAt(u, 0.25 + 0.5 * random.next())
+    let held = 0
+    for (let box = 1; box <= 10; box++) {
+      const drawn = TOY_UNKNOWNS.map(between)
+      const log = paired({ seed: box }, PLACES, toyRun(outside, drawn))
+      for (const [k, { low, high }] of toldUnknowns(fitted(TOY_UNKNOWNS, (v) => toyRun(outside, v), log)).entries())
+        if (low <= drawn[k]! && high >= drawn[k]!) held += 1
+    }
+    expect(held).toBeGreaterThanOrEqual(27)
+  })
+
+  test('two unknowns of which only the product shows: neither is told, and each names the other', () => {
+    // Colour of the roof, and how much of it lies in the shade.
+    const shade = { ...TOY_UNKNOWNS[1]!, id: 'shade', low: 0.2, high: 1.4, start: { value: 0.8 } }
+    const run = ([leak, colour, gear, lit]: readonly number[]) => toyRun(outside, [leak!, colour! * lit!, gear!])
+    const all = toldUnknowns(fitted([...TOY_UNKNOWNS, shade], run, paired()))
+    expect(all.map(({ told }) => told)).toEqual([true, false, true, false])
+    expect(all.map((one) => one.with?.id ?? null)).toEqual([null, 'shade', null, 'absorptance'])
+  })
+
   test('an unknown that runs to an end is not told', () => {
     const log = paired({}, PLACES, toyRun(outside, [0.012, 0.72, 450]))
     const narrow = TOY_UNKNOWNS.with(1, { ...TOY_UNKNOWNS[1]!, high: 0.6 })

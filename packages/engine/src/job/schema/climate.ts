@@ -30,7 +30,8 @@ export const climate = z
     'mean-by-month': months('temperature', air, {
       said: 'Mean temperature by month, January to December in both hemispheres.',
       need: 'must',
-      absent: 'air answers unknown',
+      absent:
+        'those of the nearest place known within 500 km, shifted for the height; where that is far away air shows the year and answers unknown',
     }).optional(),
     'range-by-month': months('difference', range(0, 40, '0 to 40 K'), {
       said: 'Mean daily range by month.',

@@ -2,8 +2,8 @@ import { type Finding, isLeapYear } from '../../kernel/index.ts'
 import { PHYSICS } from '../constants.ts'
 import { fillSunPath, newSunPath, type SunPath } from '../sun-path.ts'
 import type { WeatherHours } from '../types.ts'
-import { linesText, rowsText, rowsVerdict, weatherFinding } from './finding.ts'
-import { typicalMonth } from './rows.ts'
+import { linesText, rowsText, rowsVerdict, spansText, weatherFinding } from './finding.ts'
+import { type FileFormat, typicalMonth } from './rows.ts'
 
 const YEAR_H = 8760
 const LEAP_YEAR_H = 8784
@@ -11,6 +11,7 @@ const LEAP_YEAR_H = 8784
 const HIGH_SUN = 0.17364817766693036
 
 export interface RunOfFile {
+  readonly format: FileFormat
   readonly run: WeatherHours
   readonly path: SunPath
   /** Line of the row of each hour; 0: none. */
@@ -39,12 +40,13 @@ export function runFindings(of: RunOfFile): readonly Finding[] {
   const findings: Finding[] = []
   const { run, path } = of
   const { hoursCount, columns } = run
+  const allLines = spansText(of.lineOf, () => true)
   if (hoursCount !== YEAR_H && hoursCount !== LEAP_YEAR_H)
     findings.push(
       weatherFinding(
         'weather/not-a-year',
         'unknown',
-        `${hoursCount} hours${run.year === null ? '' : ` from ${run.year}`}: not a whole year of 8760 or 8784.`,
+        `${hoursCount} hours${run.year === null ? '' : ` from ${run.year}`}: not a whole year of 8760 or 8784 (${allLines}).`,
       ),
     )
   const hours = (bad: (i: number) => boolean): readonly number[] => {
@@ -72,22 +74,26 @@ export function runFindings(of: RunOfFile): readonly Finding[] {
     )
   if (of.globalMeasured) findings.push(...nightFindings(of, hours))
   const shifted = of.lightMeasured ? shiftedMonths(of) : { judged: [], months: [] }
-  findings.push(...shiftFindings(shifted))
+  findings.push(...shiftFindings(of, shifted))
   if (of.lightMeasured) findings.push(...closureFindings(of, hours, shifted))
-  const noon = of.globalMeasured ? noonMin(run, path) : null
+  const noon = of.globalMeasured ? clearNoon(run, path) : null
   // What shifted months bring about is said of them.
-  if (noon !== null && Math.abs(noon) > NOON_WITHIN_MIN && shifted.months.length === 0)
+  if (noon !== null && Math.abs(noon.afterMin) > NOON_WITHIN_MIN && shifted.months.length === 0)
     findings.push(
       weatherFinding(
         'weather/noon-off',
         'fails',
-        `On clear days the middle of the light lies ${Math.abs(noon).toFixed(0)} min ${noon > 0 ? 'after' : 'before'} solar noon (at most ${NOON_WITHIN_MIN} are accepted): of the shifts tried, ${shiftWords(nearestShift(-noon / 60))} fits best.`,
+        `On ${noon.days.length} clear days the middle of the light lies ${Math.abs(noon.afterMin).toFixed(0)} min ${noon.afterMin > 0 ? 'after' : 'before'} solar noon (at most ${NOON_WITHIN_MIN} are accepted), ${linesText(noon.days.map((from) => of.lineOf[from + 12] as number))} at their noon: of the shifts tried, ${shiftWords(nearestShift(-noon.afterMin / 60))} fits best.${mendWords(of, nearestShift(-noon.afterMin / 60))}`,
       ),
     )
   const wind = columns.windMPerS
   if (wind?.every((v) => !(v > 0)))
     findings.push(
-      weatherFinding('weather/no-wind', 'fails', 'The wind never blows in the whole record: the column is not what it says.'),
+      weatherFinding(
+        'weather/no-wind',
+        'fails',
+        `The wind never blows in the whole record, ${allLines}: the column is not what it says.`,
+      ),
     )
   return findings
 }
@@ -213,19 +219,21 @@ export function shiftedMonths(of: Pick<RunOfFile, 'run' | 'path'>): Shifted {
   return { judged, months }
 }
 
-function shiftFindings({ judged, months }: Shifted): readonly Finding[] {
+function shiftFindings(of: RunOfFile, { judged, months }: Shifted): readonly Finding[] {
+  const monthOf = monthsOf(of.run)
   return SHIFTS_H.flatMap((shiftH) => {
     const same = months.filter((m) => m.shiftH === shiftH)
     if (same.length === 0) return []
-    const mean = (of: (m: Shifted['months'][number]) => number) =>
-      ((100 * same.reduce((n, m) => n + of(m), 0)) / same.length).toFixed(1)
+    const mean = (frac: (m: Shifted['months'][number]) => number) =>
+      ((100 * same.reduce((n, m) => n + frac(m), 0)) / same.length).toFixed(1)
+    const told = new Set(same.map((m) => m.month))
     const all = same.length === judged.length
     const which = all ? 'In all months that have direct sun' : `In ${same.map((m) => MONTHS[m.month]).join(', ')}`
     return [
       weatherFinding(
         'weather/stamps-shifted',
         all ? 'fails' : 'tight',
-        `${which} the light fits the sun best with ${shiftWords(shiftH)}: it then adds up to ${mean((m) => m.thereFrac)} %, as stamped to ${mean((m) => m.hereFrac)} %. The rows are taken as stamped.`,
+        `${which} the light fits the sun best with ${shiftWords(shiftH)}: it then adds up to ${mean((m) => m.thereFrac)} %, as stamped to ${mean((m) => m.hereFrac)} % (${spansText(of.lineOf, (h) => told.has(monthOf[h] as number))}). The rows are taken as stamped.${all ? mendWords(of, shiftH) : ' No clock mends single months: take another year where the walls’ sun decides.'}`,
       ),
     ]
   })
@@ -240,6 +248,16 @@ const shiftWords = (shiftH: number): string =>
     ? 'the stamps as they are'
     : `every row read as ${Math.abs(shiftH)} h ${shiftH > 0 ? 'later' : 'earlier'} than stamped`
 
+/** What a person does where the whole record is off: nobody but they can know whether air and wind moved with the light. */
+function mendWords({ format, run: { place } }: RunOfFile, shiftH: number): string {
+  const moved = ' If air and wind moved with it,'
+  if (shiftH === 0 || format === 'pvgis') return ''
+  if (format === 'columns') return `${moved} mend “stamp” or “clock” in the mapping.`
+  const clockH = place.utcOffsetH - shiftH
+  const told = [place.latitudeDeg, place.longitudeDeg, place.elevationM, clockH].map((n) => Number(n.toFixed(4)))
+  return `${moved} read it with --place ${told.join(',')} instead.`
+}
+
 const nearestShift = (wantedH: number): number =>
   [0, ...SHIFTS_H].reduce((a, b) => (Math.abs(b - wantedH) < Math.abs(a - wantedH) ? b : a))
 
@@ -248,11 +266,15 @@ export const NOON_WITHIN_MIN = 20
 const CLEAR_FRAC = 0.62
 const CLEAR_DAYS_LEAST = 5
 
-/** How far after solar noon the middle of the light lies on clear days, minutes; null where there are fewer than five such days. */
-export function noonMin(run: WeatherHours, path: SunPath): number | null {
+/** How far after solar noon the middle of the light lies on clear days, and the hour each begins with; null where there are fewer than five such days. */
+export function clearNoon(
+  run: WeatherHours,
+  path: SunPath,
+): { readonly afterMin: number; readonly days: readonly number[] } | null {
   const global = run.columns.globalWPerM2
   if (global === null) return null
-  let [sum, days] = [0, 0]
+  let sum = 0
+  const days: number[] = []
   const lead = (24 - run.firstHour) % 24
   for (let from = lead; from + 24 <= run.hoursCount; from += 24) {
     let [g, gh, o, oh] = [0, 0, 0, 0]
@@ -265,7 +287,7 @@ export function noonMin(run: WeatherHours, path: SunPath): number | null {
     }
     if (!(g > CLEAR_FRAC * o && o > 1000)) continue
     sum += gh / g - oh / o
-    days++
+    days.push(from)
   }
-  return days < CLEAR_DAYS_LEAST ? null : (60 * sum) / days
+  return days.length < CLEAR_DAYS_LEAST ? null : { afterMin: (60 * sum) / days.length, days }
 }

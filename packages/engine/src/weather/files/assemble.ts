@@ -74,6 +74,7 @@ export function assembled(given: FileRows, normals: MadeYear | null): Result<Wea
       ...runFindings({
         run,
         path,
+        format: given.format,
         lineOf: slots.lineOf.subarray(from, to),
         lightMeasured: measured.length === 3,
         globalMeasured: measured.includes('globalWPerM2'),

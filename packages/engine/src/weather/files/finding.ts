@@ -30,4 +30,18 @@ export function linesText(lines: readonly number[]): string {
   return `lines ${known.slice(0, SHOWN - 1).join(', ')}, …, ${known[known.length - 1]} (${known.length} in all)`
 }
 
+/** “lines 3 to 40”, “lines 3 to 40 and 61 to 90”: each run of hours that is marked, by the lines it begins and ends with. */
+export function spansText(lineOf: Int32Array, marked: (hour: number) => boolean): string {
+  const spans: string[] = []
+  for (let from = 0; from < lineOf.length; from++) {
+    if (!marked(from)) continue
+    let to = from
+    while (to + 1 < lineOf.length && marked(to + 1)) to++
+    const lines = lineOf.subarray(from, to + 1).filter((line) => line > 0)
+    if (lines.length > 0) spans.push(`${lines[0]} to ${lines[lines.length - 1]}`)
+    from = to
+  }
+  return spans.length === 0 ? 'no line of its own' : `lines ${spans.join(', ').replace(/, ([^,]*)$/, ' and $1')}`
+}
+
 export const rowsText = (count: number): string => `${count} ${count === 1 ? 'row' : 'rows'}`

@@ -61,7 +61,7 @@ export interface Vapour {
   readonly how: string
   readonly cold: ColdRows
   /** Rows above what air can hold in the cold, brought down to it. */
-  readonly cappedCount: number
+  readonly cappedLines: readonly number[]
 }
 
 /** Vapour pressure of each row, by the column that is trusted most: as told, by dew point, by relative humidity. Null: the file has none of them. */
@@ -73,7 +73,7 @@ export function vapourOf(rows: Pick<FileRows, 'cells' | 'lines'>): Vapour | null
   const count = rows.lines.length
   const vapourPa = new Float64Array(count).fill(Number.NaN)
   const by = { told: 0, dew: 0, relative: 0 }
-  let cappedCount = 0
+  const cappedLines: number[] = []
   for (let i = 0; i < count; i++) {
     const t = airC?.[i] ?? Number.NaN
     const dew = dewC?.[i] ?? Number.NaN
@@ -89,7 +89,7 @@ export function vapourOf(rows: Pick<FileRows, 'cells' | 'lines'>): Vapour | null
     }
     if (t < FOG_C && inTable(t) && value > FOG_RATIO * saturationOverIcePa(t)) {
       value = FOG_RATIO * saturationOverIcePa(t)
-      cappedCount++
+      cappedLines.push(rows.lines[i] as number)
     }
     vapourPa[i] = value
   }
@@ -102,6 +102,6 @@ export function vapourOf(rows: Pick<FileRows, 'cells' | 'lines'>): Vapour | null
     vapourPa,
     how: `${parts.join(', ')}, below freezing over ${cold.over === 'ice' ? 'ice' : 'liquid water'}`,
     cold,
-    cappedCount,
+    cappedLines,
   }
 }

@@ -160,6 +160,31 @@ test.each([-1, -0.5, 0.5, 1])('stamps that are %s h off are found, with the shif
   const finding = file.findings.find((f) => f.code === 'weather/stamps-shifted')
   expect(finding?.verdict).toBe('fails')
   expect(finding?.said).toContain(`${Math.abs(shiftH)} h ${shiftH > 0 ? 'earlier' : 'later'} than stamped`)
+  expect(finding?.said).toContain('(lines 3 to 122)')
+  // The mend that is offered, taken: the clock of the place set on or back, and nothing is said any more.
+  const offered = finding?.said
+    .match(/--place (\S+) instead/)?.[1]
+    ?.split(',')
+    .map(Number) as [number, number, number, number]
+  const [latitudeDeg, longitudeDeg, elevationM, utcOffsetH] = offered
+  expect([latitudeDeg, elevationM, utcOffsetH]).toEqual([33.45, 337, -7 + shiftH])
+  const mended = read(text, { place: { latitudeDeg, longitudeDeg, elevationM, utcOffsetH } })
+  expect(mended.findings.map((f) => f.code)).toEqual(['weather/not-a-year', 'weather/refused-for-air'])
+})
+
+test('months of a typical year that kept an older clock are named with the lines they stand in, and no clock is offered for them', () => {
+  const lines = WRITERS.epw(year).trimEnd().split('\n')
+  const own = lines.slice(8).map((line) => line.split(','))
+  const late = lines.slice(8).map((line, h) => {
+    const cells = line.split(',')
+    return [...cells.slice(0, 5), ...(['4', '5', '9'].includes(cells[1]!) ? own[h - 1]! : cells).slice(5)].join(',')
+  })
+  const found = read([...lines.slice(0, 8), ...late].join('\n')).findings.find((f) => f.code === 'weather/stamps-shifted')
+  expect(found?.verdict).toBe('tight')
+  expect(found?.said).toContain('In April, May, September')
+  // 90 days before April, 61 of it and May, 92 of summer, 30 of September, behind eight lines of head.
+  expect(found?.said).toContain('(lines 2169 to 3632 and 5841 to 6560)')
+  expect(found?.said).not.toContain('--place')
 })
 
 test('five days of a published year as stamped are not called shifted', () => {

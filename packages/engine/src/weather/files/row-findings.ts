@@ -61,12 +61,12 @@ export function rowFindings(of: {
       apart,
       `Relative humidity differs by more than ${HUMIDITY_APART_PCT} % from what the dew point says, which is taken`,
     )
-  if (vapour !== null && vapour.cappedCount > 0)
+  if (vapour !== null && vapour.cappedLines.length > 0)
     findings.push(
       weatherFinding(
         'weather/more-than-air-holds',
-        rowsVerdict(vapour.cappedCount, count),
-        `${rowsText(vapour.cappedCount)} colder than −10 °C hold over 1.1 times what stands over ice; brought down to that.`,
+        rowsVerdict(vapour.cappedLines.length, count),
+        `${rowsText(vapour.cappedLines.length)} colder than −10 °C hold over 1.1 times what stands over ice; brought down to that: ${linesText(vapour.cappedLines)}.`,
       ),
     )
   const aheadH = rows.place.utcOffsetH - rows.place.longitudeDeg / 15

@@ -46,7 +46,7 @@ test('far from every place no temperature is made up', () => {
   const answer = climateFrom({ ...untold, latitudeDeg: -45, longitudeDeg: 170, elevationM: 10 })
   expect(answer.ok).toBe(false)
   if (!answer.ok) {
-    expect(answer.missing.join(' ')).toContain('mean temperature')
+    expect(answer.missing.join(' ')).toContain('how warm each month is')
     expect(answer.missing.join(' ')).toContain('daily range')
   }
 })

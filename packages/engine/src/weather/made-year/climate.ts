@@ -56,6 +56,8 @@ export interface Filled {
   readonly part: ClimatePart
   readonly said: string
   readonly rests: Source
+  /** Of the place it was taken from: how far away, and how much higher the site lies. Temperature only. */
+  readonly from?: { readonly distanceM: number; readonly higherM: number }
 }
 
 /** A climate with nothing left open. */
@@ -172,13 +174,17 @@ export function climateFrom(told: ClimateTold): ClimateAnswer {
   let meanC = told.meanC
   if (meanC === null) {
     const found = nearWith<Months>(meanOf)
-    if (found === null) missing.push(`the mean temperature of the months (the nearest place known, ${nearest.said}, is too far)`)
+    if (found === null)
+      missing.push(`how warm each month is (the nearest place known, ${nearest.said}, is too far to take it from)`)
     else {
       const shift = (amount('air by height') * higherM(found[0])) / 1000
       meanC = found[1].map((mean) => mean + shift)
       const words =
         Math.abs(shift) < 0.05 ? '' : `, ${Math.abs(shift).toFixed(1)} K ${shift < 0 ? 'less' : 'more'} for the height`
-      fill('temperature', `monthly temperature of ${from(found[0])}${words}`, found[0].normal.rests)
+      filled.push({
+        ...{ part: 'temperature', said: `monthly temperature of ${from(found[0])}${words}`, rests: found[0].normal.rests },
+        from: { distanceM: found[0].distanceM, higherM: higherM(found[0]) },
+      })
     }
   }
   let rangeK = told.rangeK

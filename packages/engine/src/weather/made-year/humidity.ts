@@ -10,6 +10,8 @@ import type { Temperature } from './temperature.ts'
 const WITH_SUN = amount('dryness with clearness')
 const SCATTER = amount('dryness, scatter')
 const MEMORY = amount('dryness, memory of a day')
+const HOUR_MEMORY = amount('dryness, memory of an hour')
+const HOUR_SCATTER = amount('dryness, scatter of hours')
 const LEAST = amount('dryness, least')
 const WITH_WARMTH = amount('dryness with temperature, dry places')
 const MOIST_K = amount('dew point under the air, moist places')
@@ -42,7 +44,7 @@ export const monthlyDewC = (humidity: Humidity, meanC: Months): number[] =>
 /**
  * Vapour pressure of every hour. The dew point of a day stands under its mean temperature by what it does in the month, more on bright days and
  * less on dull ones, with a scatter of its own that remembers the day before; in dry places also more on warm days. Straight from noon to
- * noon, held under saturation (over liquid; a tenth above that over ice in deep cold) by a smooth bend. One factor a month, drawn straight from mid-month
+ * noon, with a scatter from hour to hour beside it (fronts, showers, the drying of an afternoon), held under saturation (over liquid; a tenth above that over ice in deep cold) by a smooth bend. One factor a month, drawn straight from mid-month
  * to mid-month, brings the months to the mean that is given.
  */
 export function fillVapour(out: Float64Array, of: HumidityIn): void {
@@ -61,6 +63,15 @@ export function fillVapour(out: Float64Array, of: HumidityIn): void {
     byDay[d] = Math.max(LEAST * (season[d] as number), k)
   }
 
+  // Within the day: fronts, rain and the drying of the afternoon.
+  const hourly = new Float64Array(HOURS)
+  const hourRest = Math.sqrt(1 - HOUR_MEMORY * HOUR_MEMORY)
+  let now = of.draws.normal()
+  for (let h = 0; h < HOURS; h++) {
+    now = HOUR_MEMORY * now + hourRest * of.draws.normal()
+    hourly[h] = now * HOUR_SCATTER * (season[Math.floor(h / 24)] as number)
+  }
+
   const full = new Float64Array(HOURS)
   const cap = new Float64Array(HOURS)
   const against = new Float64Array(HOURS)
@@ -75,7 +86,7 @@ export function fillVapour(out: Float64Array, of: HumidityIn): void {
   const factor = Array<number>(12).fill(1)
   const told = new Float64Array(HOURS)
   for (let round = 0; round < ROUNDS; round++) {
-    fillHours(out, temperature.dailyMeanC, byDay, straightCurve(factor), airC, cap)
+    fillHours(out, temperature.dailyMeanC, byDay, straightCurve(factor), airC, cap, hourly)
     if (round === ROUNDS - 1) break
     if (of.humidity.is === 'relative') for (let h = 0; h < HOURS; h++) told[h] = (out[h] as number) / (against[h] as number)
     else for (let h = 0; h < HOURS; h++) told[h] = dewC(out[h] as number)
@@ -102,6 +113,7 @@ function fillHours(
   factor: Float64Array,
   airC: Float64Array,
   cap: Float64Array,
+  hourly: Float64Array,
 ): void {
   const at = (d: number) => (dayC[d] as number) - (underK[d] as number) * (factor[d] as number)
   for (let d = 0; d < DAYS; d++) {
@@ -110,7 +122,7 @@ function fillHours(
       const line = h < 12 ? n0 + ((n1 - n0) * (h + 12.5)) / 24 : n1 + ((n2 - n1) * (h - 11.5)) / 24
       const air = airC[24 * d + h] as number
       // What the dew point stands under the air by, kept above nothing.
-      const under = air - line
+      const under = air - line + (hourly[24 * d + h] as number)
       const kept = (under + Math.sqrt(under * under + ROOM_K * ROOM_K)) / 2
       out[24 * d + h] = Math.min(cap[24 * d + h] as number, saturationOverLiquidPaFast(Math.max(-95, air - kept)))
     }

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { allNormals, normalNamed } from '../normals.ts'
 import { saturationOverLiquidPa, saturationPa } from '../saturation.ts'
 import { climateFrom, toldOfNormal } from './climate.ts'
+import { designYear } from './many.ts'
 import { type DesignRun, designRuns, RUNS, type RunName } from './runs.ts'
 
 function runsOf(id: string): Readonly<Record<RunName, DesignRun>> {
@@ -93,3 +94,53 @@ test('clear calm nights keep the mean of their month and are saturated before da
   expect(judged(run, 'vapourPa')[low]! / saturationPa(air[low]!)).toBeGreaterThan(0.98)
   expect([...judged(run, 'windMPerS')].every((v) => v === 0.5)).toBe(true)
 })
+
+const turn = <T>(of: readonly T[] | null): T[] | null => of?.map((_, m) => of[(m + 6) % 12] as T) ?? null
+
+test('south of the line the cold spell comes in June to August and the hot week in December to February, under the sun of that half', () => {
+  const bismarck = toldOfNormal(normalNamed('727640')!)
+  const south = climateFrom({
+    ...bismarck,
+    latitudeDeg: -bismarck.latitudeDeg!,
+    ...{ meanC: turn(bismarck.meanC), rangeK: turn(bismarck.rangeK), relativeFrac: turn(bismarck.relativeFrac) },
+    ...{ windMPerS: turn(bismarck.windMPerS), sunKWhPerM2: turn(bismarck.sunKWhPerM2) },
+    ...{ spreadK: turn(bismarck.spreadK), snowLies: turn(bismarck.snowLies) },
+  })
+  if (!south.ok) throw new Error(south.missing.join('; '))
+  const north = runsOf('727640')
+  const monthOf = ({ hours, leadInH }: DesignRun) => new Date(Date.UTC(2027, 0, hours.firstDay, leadInH)).getUTCMonth()
+  const sum = (run: DesignRun) => judged(run, 'globalWPerM2').reduce((a, b) => a + b, 0)
+  for (const run of designRuns(south.climate)) {
+    expect((monthOf(run) + 6) % 12, run.name).toBe(monthOf(north[run.name]))
+    // The earth is nearer the sun in January by 3.4 %: 7 % of light; the days of the months differ by one or two.
+    expect(Math.abs(sum(run) / sum(north[run.name]) - 1), run.name).toBeLessThan(0.1)
+    judged(run, 'airC').forEach((t, h) => {
+      expect(t, run.name).toBeCloseTo(judged(north[run.name], 'airC')[h]!, 6)
+    })
+  }
+})
+
+test.each([90, 78, 66.6, 23.4, 0, -23.4, -66.6, -78, -90])(
+  'at %s degrees year and runs are whole: no sun, no end of it, or sun overhead',
+  (latitudeDeg) => {
+    const answer = climateFrom({
+      ...toldOfNormal(normalNamed('727640')!),
+      ...{ latitudeDeg, longitudeDeg: 15, utcOffsetH: 1, sunKWhPerM2: null, relativeFrac: null, windMPerS: null },
+      meanC: Array.from({ length: 12 }, (_, m) => 5 - Math.sign(latitudeDeg) * 12 * Math.cos((2 * Math.PI * (m - 0.5)) / 12)),
+    })
+    if (!answer.ok) throw new Error(answer.missing.join('; '))
+    const all = [designYear(answer.climate), ...designRuns(answer.climate).map(({ hours }) => hours)]
+    for (const { columns } of all)
+      for (const name of ['airC', 'vapourPa', 'windMPerS', 'globalWPerM2', 'beamWPerM2', 'diffuseWPerM2', 'cloudFrac'] as const)
+        expect(
+          columns[name]!.every((v) => Number.isFinite(v) && (name === 'airC' || v >= 0)),
+          name,
+        ).toBe(true)
+    const light = all[0]!.columns.globalWPerM2!
+    const dark = (day: number) => light.subarray(24 * day, 24 * day + 24).every((w) => w === 0)
+    // Day 172: 21 June; day 355: 21 December.
+    if (latitudeDeg >= 78) expect([dark(171), dark(354)]).toEqual([false, true])
+    else if (latitudeDeg <= -78) expect([dark(171), dark(354)]).toEqual([true, false])
+    else if (Math.abs(latitudeDeg) < 60) expect([dark(171), dark(354)]).toEqual([false, false])
+  },
+)

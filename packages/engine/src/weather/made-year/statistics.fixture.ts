@@ -1,4 +1,4 @@
-import { saturationOverLiquidPa } from '../saturation.ts'
+import { dewC, saturationOverLiquidPa } from '../saturation.ts'
 import { fillSunPath, newSunPath } from '../sun-path.ts'
 import type { WeatherHours, WeatherPlace } from '../types.ts'
 import { outsideByDayKWhPerM2 } from './hourly-light.ts'
@@ -107,3 +107,26 @@ export function spreadOfMonths(of: Hours): number[] {
 }
 
 export const rangeOfMonths = (of: Hours): number[] => monthMeans(dailyRangeK(of.airC))
+
+/** Lengths of the runs of days that lie more than a spread of their month under its mean, or over it. */
+export function spellsD(of: Hours, side: 'cold' | 'warm'): number[] {
+  const spread = spreadOfMonths(of)
+  const sign = side === 'cold' ? -1 : 1
+  const out: number[] = []
+  let days = 0
+  for (const [d, off] of [...inMonth(of.airC), Number.NaN].entries()) {
+    if (sign * off > spread[MONTH_OF_DAY[d] ?? 0]!) days++
+    else if (days > 0) {
+      out.push(days)
+      days = 0
+    }
+  }
+  return out
+}
+
+/** Middle of the days' difference between their highest and lowest dew point. */
+export function dewSwingK(of: Hours): number {
+  const dew = of.vapourPa.map(dewC)
+  const swings = [...dailyRangeK(dew)].sort((a, b) => a - b)
+  return swings[Math.floor(swings.length / 2)]!
+}

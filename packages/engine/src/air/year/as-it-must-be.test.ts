@@ -164,6 +164,8 @@ describe('weather on the roof', () => {
     expect(snowy(clear, 0, warm)).toBeGreaterThan(roofC(clear, 0, warm) + 5)
     const bright = { airC: -10, vapourPa: 100 }
     expect(snowy(bright, 300, box)).toBeLessThan(roofC(bright, 300) - 3)
+    // Only the snow meets the wind, which holds it near the air.
+    expect(snowy({ ...clear, windMPerS: 5 }, 0, box)).toBeGreaterThan(snowy(clear, 0, box) + 2)
   })
 
   test('snow on the roof: falls as on the ground, melts 20 mm a degree and day, goes with wind over 6 m/s', () => {

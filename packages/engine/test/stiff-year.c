@@ -97,7 +97,7 @@ static double inflow(double a, double w, double out, double wo, double pa, doubl
     double both = rhoOut * (cold ? pathWinter[i] : 1) * pathC[i] * (stir * pow(pathC[i], 0.25) / 3 + 0.025 * V);
     if (both > fabs(flow[i])) in += both - fabs(flow[i]);
   }
-  in += rhoOut * doorS[hr] / 3600 * (0.5 * doorM2 / 3 * sqrt(9.80665 * doorH) * stir + 0.025 * doorM2 * V);
+  in += rhoOut * doorS[hr] / 3600 * (0.5 * doorM2 / 3 * sqrt(doorH) * stir + 0.025 * doorM2 * V);
   return in / (1 + wo);
 }
 

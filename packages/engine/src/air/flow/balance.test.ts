@@ -70,3 +70,54 @@ describe('one inside pressure for many openings', () => {
     expect(() => crackFlowM3s(1, 1, 0.4)).toThrow('air/crack-range')
   })
 })
+
+describe('a larger opening', () => {
+  const grown = (paths: FlowPaths, nth: number, times: number): FlowPaths => {
+    const more = {
+      ...paths,
+      inKgS: paths.inKgS.slice(),
+      outKgS: paths.outKgS.slice(),
+      flowKgS: new Float64Array(paths.pathsCount),
+    }
+    more.inKgS[nth]! *= times
+    more.outKgS[nth]! *= times
+    return more
+  }
+  const comesIn = (paths: FlowPaths) => paths.flowKgS.reduce((sum, one) => sum + Math.max(one, 0), 0)
+
+  test('never passes less where all else stands, and the room as a whole never gets less air', () => {
+    fc.assert(
+      fc.property(
+        fc.array(path, { minLength: 1, maxLength: 6 }),
+        fc.array(path, { maxLength: 4 }),
+        fc.nat(),
+        fc.double({ min: 1, max: 20, noNaN: true }),
+        (holes, cracks, pick, times) => {
+          const paths = made(holes, cracks)
+          const nth = pick % paths.pathsCount
+          balanceByHalvingPa(paths)
+          const more = grown(paths, nth, times)
+          balanceByHalvingPa(more)
+          const least = (was: number) => was * (1 - 1e-9) - 1e-9
+          expect(Math.abs(more.flowKgS[nth]!)).toBeGreaterThanOrEqual(least(Math.abs(paths.flowKgS[nth]!)))
+          expect(comesIn(more)).toBeGreaterThanOrEqual(least(comesIn(paths)))
+        },
+      ),
+      { seed: 8, numRuns: 600 },
+    )
+  })
+
+  test('may take air from another that pulls the same way: what is shown at one vent may fall while the room gets more', () => {
+    const three = [
+      { drive: 5, size: 0.02, denser: 1 },
+      { drive: 4, size: 0.02, denser: 1 },
+      { drive: 0, size: 0.02, denser: 1 },
+    ]
+    const paths = made(three, [])
+    balanceByHalvingPa(paths)
+    const more = grown(paths, 0, 3)
+    balanceByHalvingPa(more)
+    expect(more.flowKgS[1]!).toBeLessThan(paths.flowKgS[1]! / 2)
+    expect(comesIn(more)).toBeGreaterThan(comesIn(paths))
+  })
+})

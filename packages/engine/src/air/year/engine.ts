@@ -206,7 +206,8 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
   const controlled = heater !== null || holds !== null
   const roofWindRatio = sur.boxWindRatio
   const volumeM3 = model.volumeM3
-  const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(PHYSICS.gravityMPerS2 * model.doorHeightM)
+  // Times √(g·|ΔT|/T), which the loop has for the openings too.
+  const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(model.doorHeightM)
 
   const p0 = pressurePa[start % (stepsCount + 1)]!
   const startPv = options.startVapourPa ?? sur.vapourPa[start % (stepsCount + 1)]!

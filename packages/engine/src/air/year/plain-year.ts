@@ -168,10 +168,7 @@ export function plainHours(
     extra +=
       (rhoOut *
         model.doorOpenS[hour]! *
-        (((0.5 * model.doorAreaM2) / 3) *
-          Math.sqrt(9.80665 * model.doorHeightM) *
-          (stir / Math.sqrt(9.80665)) *
-          Math.sqrt(9.80665) +
+        (((0.5 * model.doorAreaM2) / 3) * Math.sqrt(model.doorHeightM) * stir +
           0.025 * model.doorAreaM2 * sur.windMPerS[k]! * sur.boxWindRatio)) /
       3600
     const dryKg = (model.volumeM3 * (pa - pin)) / (287.042 * (air + K))

@@ -56,3 +56,17 @@ export function sampleHours(hoursCount: number, meanC = -4): WeatherHours {
     lightSplit: false,
   }
 }
+
+/** Weather that stands still: no wind, no light, a sky as warm as the air, unless told otherwise by column. */
+export function heldHours(
+  hoursCount: number,
+  of: Partial<Record<keyof WeatherHours['columns'], number>> & { airC: number },
+): WeatherHours {
+  const plain = sampleHours(hoursCount)
+  const black = 5.670374e-8 * (of.airC + 273.15) ** 4
+  const told = { windMPerS: 0, globalWPerM2: 0, beamWPerM2: 0, diffuseWPerM2: 0, infraredWPerM2: black, vapourPa: 100, ...of }
+  const columns = Object.fromEntries(
+    Object.entries(told).map(([name, value]) => [name, new Float64Array(hoursCount).fill(value)]),
+  )
+  return { ...plain, columns: { ...plain.columns, ...columns } }
+}

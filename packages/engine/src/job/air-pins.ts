@@ -155,8 +155,9 @@ function ventPlaces(value: string): VentPlaces | null {
 }
 
 /** The words that the pin of these places takes: millimetres, whole. */
-export const ventPlacesSaid = (vents: readonly { readonly low: boolean; readonly side: VentSide; readonly upMm: number }[]): string =>
-  vents.map((v) => `${v.low ? 'low' : 'high'} ${v.side} ${Math.round(v.upMm)} mm`).join(', ')
+export const ventPlacesSaid = (
+  vents: readonly { readonly low: boolean; readonly side: VentSide; readonly upMm: number }[],
+): string => vents.map((v) => `${v.low ? 'low' : 'high'} ${v.side} ${Math.round(v.upMm)} mm`).join(', ')
 
 function share(value: string): number | null {
   const read = /%$/.test(value) ? parseQuantity(value, 'share') : null

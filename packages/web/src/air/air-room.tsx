@@ -1,5 +1,7 @@
 import type { MapQuantity } from '@plugstead/drawings'
 import type { AirEnd } from '@plugstead/engine/air'
+import type { AirChoice } from '@plugstead/engine/job'
+import { THIN } from '@plugstead/engine/kernel'
 import { useRef, useState } from 'react'
 import { usePreferences } from '../hands/preferences.ts'
 import { OneOf } from '../marks/one-of.tsx'
@@ -13,7 +15,8 @@ import { Picture } from './picture.tsx'
 import { WhatEachBuys } from './remedies.tsx'
 import { useAir } from './use-air.ts'
 import { useTrial } from './use-trial.ts'
-import { Vents } from './vents.tsx'
+import { placesOf } from './vent-pins.ts'
+import { VentActs, Vents, type VentTrial } from './vents.tsx'
 import { WeatherUsed } from './weather.tsx'
 import { WhatIf } from './what-if.tsx'
 import { Ink, Months, YearMap } from './year.tsx'
@@ -59,8 +62,21 @@ export function AirRoom() {
   )
   const reasons = useAir('airReasons', room === null || widthPx === null ? null : { ...asked, ...glass, of, widthPx }, trying.n)
   const view = hour?.answer ?? null
-  const ventChoice = room?.choices.find((c) => c.name === 'vents')
-  const stands = String(ventChoice?.value ?? 'no')
+  const standing = (name: AirChoice): string => String(room?.choices.find((c) => c.name === name)?.value ?? 'no')
+  const takeVents = (name: 'vents' | 'vent-places', value: string): void => {
+    const { [name]: _gone, ...rest } = trying.pins
+    trying.set(value === standing(name) ? rest : { ...rest, [name]: value })
+    setLook('tried')
+  }
+  const vents: VentTrial = {
+    vents: view?.vents ?? [],
+    places: placesOf(trying.pins['vent-places']),
+    size: trying.pins.vents ?? standing('vents'),
+    triedPlaces: trying.pins['vent-places'] !== undefined,
+    triedSize: trying.pins.vents !== undefined,
+    takePlaces: (value) => takeVents('vent-places', value),
+    takeSize: (value) => takeVents('vents', value),
+  }
   const toWeek = (fromH: number): void => {
     if (room === null) return
     const offset = here?.pick.kind === 'week' ? here.atH - here.pick.fromH : 12
@@ -189,24 +205,13 @@ export function AirRoom() {
                 </div>
                 <div>
                   <h4>{of === 'tried' ? words.air.sectionTried : words.air.section}</h4>
-                  <Picture
-                    view={view.section}
-                    wide={words.air.section}
-                    tried={of === 'tried'}
-                    over={
-                      <Vents
-                        vents={view.vents}
-                        value={trying.pins.vents ?? stands}
-                        stands={stands}
-                        take={(value) => {
-                          const { vents: _vents, ...rest } = trying.pins
-                          trying.set(value === stands ? rest : { ...rest, vents: value })
-                          setLook('tried')
-                        }}
-                      />
-                    }
-                  />
-                  {view.vents.length === 0 ? null : <p className="small">{words.air.ventHow}</p>}
+                  <Picture view={view.section} wide={words.air.section} tried={of === 'tried'} over={<Vents trial={vents} />} />
+                  {view.vents.length === 0 ? null : (
+                    <>
+                      <p className="small">{words.air.ventHow(units === 'us' ? `2${THIN}in` : `50${THIN}mm`)}</p>
+                      <VentActs trial={vents} />
+                    </>
+                  )}
                 </div>
               </div>
               {tried && other?.answer != null ? (

@@ -12,7 +12,18 @@ import type { Trying } from './use-trial.ts'
 
 /** What is tried most; the rest can be pinned in the tag. */
 const OFFERED: readonly AirChoice[] = [
-  ...(['vents', 'winter-open', 'roof-paint', 'roof-foam', 'second-roof', 'heater', 'humidistat', 'fan', 'drip-hood'] as const),
+  ...([
+    'vents',
+    'vent-places',
+    'winter-open',
+    'roof-paint',
+    'roof-foam',
+    'second-roof',
+    'heater',
+    'humidistat',
+    'fan',
+    'drip-hood',
+  ] as const),
 ]
 
 /** Other choices, the year with them, and the act that keeps them. */
@@ -43,7 +54,12 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
     if (kept) set({})
   }
   return (
-    <section className={tried ? 'air-what-if trying' : 'air-what-if'} aria-labelledby="air-what-if">
+    <section
+      className={tried ? 'air-what-if trying' : 'air-what-if'}
+      aria-labelledby="air-what-if"
+      data-busy={busy ? 'yes' : 'no'}
+      data-answer={trying.n}
+    >
       <h3 id="air-what-if">{words.air.tryTitle}</h3>
       <p className="small">{words.air.tryNote}</p>
       <div className="air-choices">

@@ -93,6 +93,7 @@ const choices: Readonly<Record<ChoiceKey, string>> = {
   'roof paint': 'roof painted',
   'wall paint': 'walls painted',
   vents: 'vents',
+  'vent places': 'where the vents stand',
   winter: 'vents open in the cold months',
   'roof foam': 'foam under the roof',
   'wall foam': 'foam on the walls',

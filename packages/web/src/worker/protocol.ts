@@ -174,6 +174,7 @@ export type ChoiceKey =
   | 'roof paint'
   | 'wall paint'
   | 'vents'
+  | 'vent places'
   | 'winter'
   | 'roof foam'
   | 'wall foam'

@@ -1,5 +1,5 @@
 import { gzipSync } from 'node:zlib'
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { holds, type Story, same, WIDTHS } from '../story.ts'
 import { typicalYear } from '../typical-year.ts'
 import { axeFindings } from './looks.ts'
@@ -92,7 +92,7 @@ export const stories: readonly Story[] = [
       const page = await open({ hash: ROOM })
       await shown(page)
       const undo = page.locator('.undo')
-      const vent = page.locator('.air-vent').first()
+      const vent = page.locator('.air-vent-size').first()
       await vent.focus()
       const size = Number(await vent.getAttribute('aria-valuenow'))
       await page.keyboard.press('ArrowUp')
@@ -121,20 +121,88 @@ export const stories: readonly Story[] = [
     },
   },
   {
-    name: 'air: a vent is dragged larger in the section',
-    run: async ({ open }) => {
+    name: 'air: a vent is dragged up its wall, stops at the rail, is moved by keys and by words, and grows by its bar; the year answers within a second',
+    run: async ({ open, pictures }) => {
       const page = await open({ hash: ROOM })
       await shown(page)
-      const vent = page.locator('.air-vent').first()
+      const vent = page.getByRole('slider', { name: 'Height of vent low' })
+      const up = async (): Promise<number> => Number(await vent.getAttribute('aria-valuenow'))
+      const drag = async (of: Locator, dy: number): Promise<void> => {
+        await of.scrollIntoViewIfNeeded()
+        const box = await of.boundingBox()
+        if (box === null) throw new Error('nothing to take hold of')
+        const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+        await page.mouse.move(x, y)
+        await page.mouse.down()
+        await page.mouse.move(x, y + dy, { steps: 8 })
+        await page.mouse.up()
+      }
+      const first = await up()
+      await drag(vent, -40)
+      const tookMs = page.locator('[data-took-ms]')
+      await tookMs.waitFor()
+      const higher = await up()
+      holds(higher > first && higher % 50 === 0, `${first} mm, then ${higher} mm`)
+      await page.locator('.air-what-if.trying').getByText('where the vents stand').first().waitFor()
+      await page.screenshot({ path: `${pictures}/air-vent-moved-desk-light.png`, fullPage: true })
+      await drag(vent, -600)
+      const most = Number(await vent.getAttribute('aria-valuemax'))
+      same(await up(), most, 'it stops where all of it is still on the sheet')
+      await vent.focus()
+      await page.keyboard.press('Home')
+      same(await up(), Number(await vent.getAttribute('aria-valuemin')), 'the lowest place')
+      await page.keyboard.press('ArrowUp')
+      const step = await up()
+      await page.keyboard.press('Shift+ArrowUp')
+      same(await up(), step + 10, 'finer with shift')
+      await page.getByRole('button', { name: 'vent low: Higher' }).click()
+      same((await up()) % 50, 0, 'words move it by the step')
+      const begun = Date.now()
+      const before = await page.locator('.air-what-if').getAttribute('data-answer')
+      await page.keyboard.press('Tab')
+      await vent.focus()
+      await page.keyboard.press('PageUp')
+      await page.waitForFunction(
+        (was) =>
+          document.querySelector('.air-what-if')?.getAttribute('data-answer') !== was &&
+          document.querySelector('.air-what-if[data-busy="no"]') !== null,
+        before,
+      )
+      console.log(
+        `    a year with a vent elsewhere: ${await tookMs.getAttribute('data-took-ms')} ms in the worker, ${Date.now() - begun} ms from the key to the figures`,
+      )
+      await drag(page.getByRole('slider', { name: 'Size of the vents, at vent low' }), 26)
+      holds(
+        Number(await page.getByRole('slider', { name: 'Size of the vents, at vent low' }).getAttribute('aria-valuenow')) > 300,
+        'larger',
+      )
+      await page.getByRole('button', { name: 'vent low: To the left long side' }).click()
+      await page.getByText('vent low: left long side').waitFor()
+    },
+  },
+  {
+    name: 'air: on a phone a vent is dragged by a finger, and the page does not move with it',
+    run: async ({ open, pictures }) => {
+      const page = await open({ ...WIDTHS[0], hash: ROOM })
+      await shown(page)
+      const vent = page.getByRole('slider', { name: 'Height of vent low' })
       await vent.scrollIntoViewIfNeeded()
       const box = await vent.boundingBox()
       if (box === null) throw new Error('no vent')
-      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
-      await page.mouse.down()
-      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 26, { steps: 6 })
-      await page.mouse.up()
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+      const first = Number(await vent.getAttribute('aria-valuenow'))
+      const top = await page.evaluate(() => window.scrollY)
+      const touch = await page.context().newCDPSession(page)
+      const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', dy: number) =>
+        touch.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x, y: y + dy }] })
+      await send('touchStart', 0)
+      for (const dy of [-10, -20, -30, -40]) await send('touchMove', dy)
+      await send('touchEnd', 0)
       await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
-      holds(Number(await vent.getAttribute('aria-valuenow')) > 300, (await vent.getAttribute('aria-valuetext')) ?? '')
+      holds(Number(await vent.getAttribute('aria-valuenow')) > first, 'it was lifted')
+      same(await page.evaluate(() => window.scrollY), top, 'the page stands still')
+      await vent.scrollIntoViewIfNeeded()
+      await page.screenshot({ path: `${pictures}/air-vent-moved-phone-light.png` })
     },
   },
   {

@@ -10,7 +10,7 @@ import type {
   RemedyTable,
   ShortRun,
 } from '@plugstead/engine/air'
-import type { AirChoice } from '@plugstead/engine/job'
+import type { AirChoice, VentSide } from '@plugstead/engine/job'
 import type { Problem, Verdict } from '@plugstead/engine/kernel'
 import type { Choice, RoomDrawing } from '../protocol.ts'
 
@@ -98,12 +98,20 @@ export type AirHourAsked = AirAsked &
     readonly besidePx: number
   }
 
+/** A vent as it is drawn, and how far it can be moved. */
 export interface VentView {
   readonly id: string
-  readonly x: number
-  readonly y: number
-  readonly heightPx: number
-  readonly pxPerM: number
+  /** The low one; else the high one, or the hole of the fan. */
+  readonly low: boolean
+  readonly side: VentSide
+  /** Middle over the floor. */
+  readonly upMm: number
+  readonly widthMm: number
+  readonly heightMm: number
+  /** Ends of the wall's sheet over the floor: all of the opening lies between them. */
+  readonly sheetMm: { readonly low: number; readonly high: number }
+  /** Where it stands in the section; null: not in one of its walls. */
+  readonly at: { readonly x: number; readonly y: number; readonly heightPx: number; readonly pxPerM: number } | null
 }
 
 export interface AirHourView {

@@ -7,6 +7,7 @@ import {
   hotFromC,
   type Scene,
   spellTitle,
+  type VentPlace,
   yearMapOf,
 } from '@plugstead/drawings'
 import type { AirCounts, AirMoment, AirSpell, AirYear } from '@plugstead/engine/air'
@@ -15,7 +16,7 @@ import { type Finding, formatNumber, THIN, type Verdict, worst } from '@plugstea
 import type { AtWork } from '../at-work.ts'
 import type { RoomDrawing } from '../protocol.ts'
 import { airChoices } from '../rooms/air-choices.ts'
-import { airAt, boxesRun, tryAir } from './at-hand.ts'
+import { type AirBoxAt, airAt, boxesRun, tryAir } from './at-hand.ts'
 import type {
   AirAsked,
   AirHourAsked,
@@ -29,6 +30,7 @@ import type {
   AirTryView,
   GlassAsked,
   MomentView,
+  VentView,
 } from './types.ts'
 
 const LETTERING_MM = 2.65
@@ -125,12 +127,30 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
         : { left: plot.leftMm * perMm, right: plot.rightMm * perMm, top: plot.topMm * perMm, bottom: plot.bottomMm * perMm },
     faces: drawingOf(faces, perMm),
     section: drawingOf(section, perMm),
-    vents: section.places
-      .filter((v) => air.vents.some((vent) => vent.id === v.id && !vent.fan))
-      .map((v) => ({
-        ...{ id: v.id, x: v.xMm * perMm, y: v.yMm * perMm, heightPx: v.heightMm * perMm, pxPerM: v.perMMm * perMm },
-      })),
+    vents: ventsOf(box, section.places, perMm),
   }
+}
+
+function ventsOf({ drawn, air }: AirBoxAt, places: readonly VentPlace[], perMm: number): readonly VentView[] {
+  const floorMm = drawn.body.insideAtMm[2]
+  return air.vents.flatMap(({ id, side, upMm, widthMm, heightMm }): readonly VentView[] => {
+    if (side !== 'left' && side !== 'right' && side !== 'blind end') return []
+    const { sheet } = drawn.body.sides[side]
+    const place = places.find((v) => v.id === id)
+    return [
+      {
+        ...{ id, low: id === 'vent low', side, upMm, widthMm, heightMm },
+        sheetMm: { low: Math.max(0, sheet.lowMm - floorMm), high: sheet.highMm - floorMm },
+        at:
+          place === undefined
+            ? null
+            : {
+                ...{ x: place.xMm * perMm, y: place.yMm * perMm },
+                ...{ heightPx: place.heightMm * perMm, pxPerM: place.perMMm * perMm },
+              },
+      },
+    ]
+  })
 }
 
 /** Readings stand at the end of their hour. */

@@ -226,7 +226,7 @@ export function AirRoom() {
             </>
           )}
           <WhatIf room={room} trying={trying} />
-          <h3>{words.air.night}</h3>
+          <h3>{room.night?.byNight === true ? words.air.night : words.air.wettest}</h3>
           {room.night === null || reasons?.answer?.night == null ? (
             <p>{room.night === null ? words.air.noNight : ''}</p>
           ) : (
@@ -263,7 +263,7 @@ export function AirRoom() {
   )
 }
 
-/** The week around the worst night, or where there is none the hottest hour. */
+/** The week around the worst night or the wettest hours, or where there is none the hottest hour. */
 function firstLook(room: AirRoomView): { readonly pick: AirPick; readonly atH: number } {
   const { atH, fromH } = room.night ?? room.hottest
   return { pick: { kind: 'week', fromH }, atH }

@@ -92,7 +92,8 @@ export const air = {
   ventHow: (step: string): string =>
     `Drag a vent up or down its wall, and the bar under it to make the vents larger or smaller; or use the arrow keys on either, with shift finer. They move by ${step} and stay on the wall. The low and the high one, or the hole of a fan, are of one size.`,
   night: 'How the worst night came about',
-  noNight: 'No face is frosted or wet on any night of this year.',
+  wettest: 'How the wettest hours came about',
+  noNight: 'The roof stays dry all of this year.',
   hottest: 'How the hottest hour came about',
   goThere: (when: string): string => `Go to ${when}`,
   drips: 'What drips, on what',

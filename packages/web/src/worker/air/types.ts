@@ -52,7 +52,7 @@ export interface AirRoomView extends AirClockView {
   readonly said: Readonly<Record<AirEnd, string>>
   readonly counts: Readonly<Record<AirEnd, AirCounts>>
   readonly months: readonly AirMonth[]
-  readonly night: MomentView | null
+  readonly night: (MomentView & { readonly byNight: boolean }) | null
   readonly hottest: MomentView
   readonly drips: readonly DripEvent[]
   readonly shorts: readonly ShortView[]

@@ -55,7 +55,8 @@ export function airRoom(at: AtWork, asked: AirAsked): AirRoomView | null {
     said: { tight: result.ends.tight.said, leaky: result.ends.leaky.said },
     counts: countsOf(result.ends),
     months: year.months,
-    night: year.worstNight === null ? null : momentView(year, year.worstNight),
+    night:
+      year.worstNight === null ? null : { ...momentView(year, year.worstNight), byNight: year.worstNight.what === 'worst night' },
     hottest: momentView(year, year.hottestHour),
     drips: year.drips,
     shorts: result.shorts.map(({ run, said, ends, spell, spellEnd }) => ({

@@ -1,7 +1,8 @@
+import { readFile } from 'node:fs/promises'
 import { gzipSync } from 'node:zlib'
 import type { Locator, Page } from 'playwright-core'
 import { holds, type Story, same, WIDTHS } from '../story.ts'
-import { typicalYear } from '../typical-year.ts'
+import { hoursTable, typicalYear } from '../typical-year.ts'
 import { axeFindings } from './looks.ts'
 
 const ROOM = '#/job/groomer-yard-us/room/air'
@@ -246,6 +247,48 @@ export const stories: readonly Story[] = [
       await page.getByText('The hours of the file falls.epw.gz').waitFor(PLANNED)
       await page.getByRole('button', { name: 'Back to the made year' }).click()
       await page.getByText('A year made hour by hour').waitFor(PLANNED)
+    },
+  },
+  {
+    name: 'air: a table of hours is given; a person says which column is what, errors name their rows, and the hours stand for the year; on a phone too',
+    run: async ({ open, pictures }) => {
+      for (const width of [WIDTHS[2], WIDTHS[0]]) {
+        const page = await open({ ...width, hash: ROOM })
+        await shown(page)
+        const input = page.locator('.air-weather input[type=file]')
+        const lines = hoursTable().split('\n')
+        const wrong = lines.map((line, i) => (i === 200 ? line.replace(/;[^;]+;/, ';noon;') : line)).join('\n')
+        await input.setInputFiles({ name: 'station 7.csv', mimeType: 'text/csv', buffer: Buffer.from(wrong) })
+        const form = page.locator('.air-columns')
+        await form.waitFor()
+        await form.getByLabel('lines before the table').fill('1')
+        await form.getByText('Temp (°F)').waitFor()
+        const read = form.getByRole('button', { name: 'Read the hours' })
+        same(await read.isDisabled(), true, 'not before all of it is said')
+        await form.getByLabel('Unit of Dew Point').selectOption('°F')
+        await form.getByText('end', { exact: true }).click()
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+        holds(over <= 0, `${over} px wider than the page`)
+        const found = await axeFindings(page)
+        holds(found.length === 0, found.join(' | '))
+        await form.scrollIntoViewIfNeeded()
+        await form.screenshot({ path: `${pictures}/air-columns-${width.name}-light.png` })
+        const saved = page.waitForEvent('download')
+        await form.getByRole('button', { name: 'Save this as a file' }).click()
+        same((await saved).suggestedFilename(), 'station 7.columns.yaml', 'the name of what is saved')
+        const mapping = await readFile(await (await saved).path(), 'utf8')
+        await read.click()
+        await page.locator('.air-refused').getByText('line 201').waitFor(PLANNED)
+        await input.setInputFiles([
+          { name: 'station 7.csv', mimeType: 'text/csv', buffer: Buffer.from(lines.join('\n')) },
+          { name: 'station 7.columns.yaml', mimeType: 'application/yaml', buffer: Buffer.from(mapping) },
+        ])
+        await page.getByText('The hours of the file station 7.csv').waitFor(PLANNED)
+        same(await form.count(), 0, 'nothing waits any longer')
+        await page.reload()
+        await shown(page)
+        await page.getByText('The hours of the file station 7.csv').waitFor(PLANNED)
+      }
     },
   },
   {

@@ -12,6 +12,7 @@ import type {
 } from '@plugstead/engine/air'
 import type { AirChoice, VentSide } from '@plugstead/engine/job'
 import type { Problem, Verdict } from '@plugstead/engine/kernel'
+import type { Between, ColumnKey, TableHead } from '@plugstead/engine/weather'
 import type { Choice, RoomDrawing } from '../protocol.ts'
 
 /** The year as the box is planned, or with what is being tried. */
@@ -162,7 +163,22 @@ export type AirTryView =
 export interface WeatherFileAsked {
   readonly name: string
   readonly text: string
+  /** Which column is what, as the text of a mapping. Absent: the file says it itself. */
+  readonly columns?: string
+  /** Where the file has no sun and no cloud, they come from a year made of the nearest climate. */
+  readonly fill?: boolean
 }
+
+export interface WeatherTableAsked {
+  /** Its beginning. */
+  readonly text: string
+  /** Null: as it seems. */
+  readonly between: Between | null
+  readonly headings: boolean | null
+  readonly skipLines: number
+}
+
+export type WeatherTableView = TableHead & { readonly units: Readonly<Record<ColumnKey, readonly string[]>> }
 
 /** What was read of a weather file. */
 export interface WeatherFileView {

@@ -2,7 +2,7 @@ import type { AirChoice } from '@plugstead/engine/job'
 import { useState } from 'react'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
+import { sentence, shown } from '../hands/units.ts'
 import { Mark } from '../marks/mark.tsx'
 import { pinEdit } from '../tag/pin-edit.ts'
 import { useWords } from '../words/index.ts'
@@ -40,7 +40,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
     set(value === stands ? rest : { ...rest, [name]: value })
   }
   const said = room.choices
-    .flatMap((c) => (pins[c.name] === undefined ? [] : [`${words.choices[c.key]} ${pins[c.name]}`]))
+    .flatMap((c) => (pins[c.name] === undefined ? [] : [`${words.choices[c.key]} ${sentence(pins[c.name] ?? '', units)}`]))
     .join(', ')
   const keep = async (): Promise<void> => {
     setKeeping(true)
@@ -75,7 +75,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
               >
                 {[...new Set([String(c.value), value, ...(c.options ?? []).map(String)])].map((option) => (
                   <option key={option} value={option}>
-                    {shown(option, '', units)}
+                    {sentence(option, units)}
                   </option>
                 ))}
               </select>
@@ -87,7 +87,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
         {!tried ? null : busy && answer === null ? (
           <p>{words.air.trying}</p>
         ) : answer === null ? null : answer.is === 'unread' ? (
-          <p>{answer.wanted.map((wanted) => words.air.unread(wanted)).join(' ')}</p>
+          <p>{answer.wanted.map((wanted) => words.air.unread(sentence(wanted, units))).join(' ')}</p>
         ) : (
           <>
             <p>

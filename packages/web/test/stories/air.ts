@@ -88,6 +88,38 @@ export const stories: readonly Story[] = [
     },
   },
   {
+    name: 'air: the address holds the hour: a link lands there, back and forward go from jump to jump, steps between them are no steps back',
+    run: async ({ open }) => {
+      const page = await open({ hash: ROOM })
+      await shown(page)
+      const first = await moment(page)
+      await page.locator('summary', { hasText: 'by month' }).click()
+      await page.getByRole('button', { name: 'July', exact: true }).click()
+      const july = await changed(page, 'air-hour', first)
+      await hour(page).focus()
+      await page.keyboard.press('ArrowRight')
+      await page.keyboard.press('ArrowRight')
+      const stepped = await changed(page, 'air-hour', july)
+      await page.waitForFunction(() => /from=\d+&hour=\d+/.test(window.location.hash))
+      await page.waitForTimeout(400)
+      const there = await moment(page)
+      const link = await page.evaluate(() => window.location.hash)
+      await page.goBack()
+      await page.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, first)
+      await page.goForward()
+      await page.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, there)
+      holds(stepped !== july, stepped)
+      const other = await open({ hash: link })
+      await shown(other)
+      await other.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, there)
+      const leaky = other.getByText('leaky box', { exact: true })
+      await leaky.click()
+      await other.getByText('This end takes: most leakage').waitFor()
+      same(await moment(other), there, 'the other end, the same hour')
+      holds((await other.evaluate(() => window.location.hash)).includes('end=leaky'), 'the end is in the address')
+    },
+  },
+  {
     name: 'air: a larger vent is tried with keys, the year stands beside the one that is planned, is taken back, and another choice is kept',
     run: async ({ open, pictures }) => {
       const page = await open({ hash: ROOM })

@@ -207,6 +207,7 @@ export type RemediesBegun =
   | { readonly is: 'lacks'; readonly lacks: readonly string[] }
 
 export interface RemedyViewAsked {
+  readonly units: AirUnits
   readonly alone: readonly RemedyPart[]
   readonly stacked: readonly RemedyPart[]
   readonly widthPx: number

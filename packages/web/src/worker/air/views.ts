@@ -4,10 +4,12 @@ import {
   airSection,
   airWeek,
   airYearMap,
+  degreesSaid,
   hotFromC,
   type Scene,
   spellTitle,
   type VentPlace,
+  waterSaid,
   yearMapOf,
 } from '@plugstead/drawings'
 import type { AirCounts, AirMoment, AirSpell, AirYear } from '@plugstead/engine/air'
@@ -28,6 +30,7 @@ import type {
   AirRoomView,
   AirTryAsked,
   AirTryView,
+  AirUnits,
   GlassAsked,
   MomentView,
   VentView,
@@ -119,7 +122,7 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
   const section = airSection({ widthMm: besideMm, units, spell, atH, sizeM, air, gearSide })
   const { plot } = days
   return {
-    ...{ fromH: spell.fromH, hoursCount: spell.hoursCount, title: titleOf(spell), sum: sumOf(spell) },
+    ...{ fromH: spell.fromH, hoursCount: spell.hoursCount, title: titleOf(spell), sum: sumOf(spell, units) },
     when: whenOf(spell, atH),
     days: drawingOf(days, perMm),
     plot:
@@ -165,7 +168,7 @@ const titleOf = (spell: AirSpell): string =>
   spellTitle({ ...spell, what: spell.what === 'week' ? '' : spell.what }).replace(/^, /, '')
 
 /** Hours and litres of the days shown, for those who do not see the picture. */
-function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell): string {
+function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell, units: AirUnits): string {
   const { roof } = faces
   const hours = (is: (h: number) => boolean): number => {
     let count = 0
@@ -179,10 +182,10 @@ function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell): string {
   const dew = hours((h) => (gearFilmGPerM2[h] ?? 0) >= 0.1)
   const n = (value: number): string => formatNumber(value, { digits: 3, shortest: true })
   return [
-    `air inside ${n(least(airC))} … ${n(most(airC))}${THIN}°C`,
+    `air inside ${degreesSaid(least(airC), units)} … ${degreesSaid(most(airC), units)}`,
     frosted === 0 ? 'no frost under the roof' : `frost under the roof in ${frosted}${THIN}h`,
     `at most ${n(Math.round(most(roof.filmGPerM2)))}${THIN}g/m² hang there`,
-    fellG < 0.5 ? 'nothing falls' : `${n(fellG / 1000)}${THIN}l fall`,
+    fellG < 0.5 ? 'nothing falls' : `${waterSaid(fellG, units)} fall`,
     dew === 0 ? 'no dew on the gear' : `dew on the gear in ${dew}${THIN}h`,
   ].join('; ')
 }

@@ -66,7 +66,10 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
         {choices.map((c) => {
           const value = pins[c.name] ?? String(c.value)
           return (
-            <label key={c.name} className={pins[c.name] === undefined ? 'air-choice' : 'air-choice tried'}>
+            <label
+              key={c.name}
+              className={`air-choice${pins[c.name] === undefined ? '' : ' tried'}${c.name === 'vent-places' ? ' wide' : ''}`}
+            >
               <span>{words.choices[c.key]}</span>
               <select
                 value={value}

@@ -239,6 +239,47 @@ export const stories: readonly Story[] = [
     },
   },
   {
+    name: 'air: a mend is tried as the year of its box first, at once; only then is the job planned with it',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: ROOM })
+      await shown(page)
+      const strip = page.locator('.tag fieldset.mend', { hasText: 'foam under the roof' }).first()
+      const begun = Date.now()
+      await strip.getByRole('button', { name: 'Try it' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
+      console.log(`    a mend as a year: ${Date.now() - begun} ms from the press to the figures`)
+      same(await page.locator('.room.stale').count(), 0, 'nothing is planned anew')
+      await strip.getByText('The year with it stands in the room').waitFor()
+      await page.screenshot({ path: `${pictures}/air-mend-tried-desk-light.png` })
+      await strip.getByRole('button', { name: 'Take back' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor({ state: 'detached' })
+      await strip.getByRole('button', { name: 'Try it' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
+      await strip.getByRole('button', { name: 'Plan the job with it' }).click()
+      await page.locator('.mend.trying').getByText('new plan').first().waitFor(PLANNED)
+      await page.locator('.mend.trying').getByRole('button', { name: 'Take back' }).first().click()
+      await page.locator('.mend.trying').waitFor({ state: 'detached', timeout: 60_000 })
+    },
+  },
+  {
+    name: 'air: the room in US units holds no metre, no litre and no degree Celsius',
+    run: async ({ open, pictures }) => {
+      for (const width of [WIDTHS[2], WIDTHS[0]]) {
+        const page = await open({ ...width, hash: ROOM })
+        await page.evaluate(() => localStorage.setItem('plugstead.hands', JSON.stringify({ units: 'us' })))
+        await page.reload()
+        await shown(page)
+        const text = await page.locator('.air-room').innerText()
+        const metric = text.match(/[^\n]*\d[\s\u202f](?:°C|C|K|mm|m|l|kg|m\/s|m³\/h)(?![\p{L}\d²³/·])[^\n]*/gu) ?? []
+        same(metric, [], 'nothing metric is left')
+        for (const unit of ['°F', 'mph', 'in', 'cfm']) holds(new RegExp(`\\d[\\s\u202f]${unit}\\b`, 'u').test(text), unit)
+        await page.screenshot({ path: `${pictures}/air-us-${width.name}-light.png`, fullPage: true })
+        await page.locator('#air-hour').scrollIntoViewIfNeeded()
+        await page.screenshot({ path: `${pictures}/air-us-hour-${width.name}-light.png` })
+      }
+    },
+  },
+  {
     name: 'air: on a phone a month is tapped, an hour is tapped, and nothing but pictures is wider than the page',
     run: async ({ open, pictures }) => {
       const page = await open({ ...WIDTHS[0], hash: ROOM })
@@ -347,14 +388,24 @@ export const stories: readonly Story[] = [
   },
   {
     name: 'air: its sheets are among the papers, and one of them is shown as it prints',
-    run: async ({ open }) => {
+    run: async ({ open, pictures }) => {
       const page = await open({ hash: '#/job/groomer-yard-us/paper' })
       const sheet = page.locator('.sheets button', { hasText: 'The year, hour by hour' }).first()
       await sheet.waitFor(PLANNED)
-      for (const head of ['Vents', 'Short runs', 'worst night'])
+      for (const head of ['Vents', 'Short runs', 'worst night|wettest hours'])
         holds((await page.locator('.sheets button', { hasText: new RegExp(head, 'i') }).count()) > 0, head)
       await sheet.click()
       await page.locator('.leaf-of-paper svg').first().waitFor()
+      await page
+        .locator('.sheets button', { hasText: /^.*air/i })
+        .first()
+        .click()
+      await page.waitForTimeout(1500)
+      await page.locator('.leaf-of-paper svg').first().waitFor()
+      await page
+        .locator('.leaf-of-paper')
+        .first()
+        .screenshot({ path: `${pictures}/air-sheet-verdict.png` })
     },
   },
 ]

@@ -31,6 +31,8 @@ export {
   type RemedyRow,
   type RemedyTable,
   reasonSaid,
+  remedyAmount,
+  remedyUnit,
   spellId,
   spellTitle,
   type VentPlace,

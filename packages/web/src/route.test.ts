@@ -14,6 +14,8 @@ const routes: readonly Route[] = [
     working: 'G4C/drop',
   },
   { page: 'room', job: 'j', question: 'reach', working: 'yard/cut 12 ga 1-5/8 x 1-5/8 (41 x 41, 2.6 mm)' },
+  { page: 'room', job: 'j', question: 'air', air: { box: 'the yard', end: 'leaky', days: { fromH: 4008, atH: 4020 } } },
+  { page: 'room', job: 'j', question: 'air', air: { run: 'cold spell', days: { fromH: 0, atH: 30 } } },
   { page: 'rule', job: 'j' },
   { page: 'compare', job: 'j', with: 'pole 200 A, staged by timers' },
   { page: 'six sides', job: 'j', box: 'yard', side: 'yard', phase: 'second' },
@@ -28,6 +30,8 @@ test('an address leads back to the place it was made of', () => {
 test('an empty or unheard-of address opens the example', () => {
   for (const hash of ['', '#', '#/', '#/nowhere', '#/job/'])
     expect(routeOf(hash)).toEqual({ page: 'six sides', job: 'groomer-yard-us' })
+  for (const odd of ['?hour=noon&from=3', '?end=loose', '?hour=12'])
+    expect(routeOf(`#/job/j/room/air${odd}`)).toEqual({ page: 'room', job: 'j', question: 'air' })
   expect(routeOf('#/job/j/room/weather')).toEqual({ page: 'six sides', job: 'j' })
 })
 

@@ -1,3 +1,4 @@
+import type { AirEnd } from '@plugstead/engine/air'
 import type { Side } from '@plugstead/engine/job'
 import { QUESTIONS, type QuestionId } from '@plugstead/engine/kernel'
 
@@ -12,10 +13,20 @@ export type Route =
       readonly phase?: string
       readonly act?: HandAct
     })
-  | (AtJob & { readonly page: 'room'; readonly question: QuestionId })
+  | (AtJob & { readonly page: 'room'; readonly question: QuestionId; readonly air?: AirAt })
   | (AtJob & { readonly page: 'rule' })
   | (AtJob & { readonly page: 'compare'; readonly with?: string })
   | (AtJob & { readonly page: 'paper'; readonly sheet?: string })
+
+/** Which hours of the air of which box are shown. */
+export interface AirAt {
+  readonly box?: string
+  readonly end?: AirEnd
+  /** A short run; else days of the year. */
+  readonly run?: string
+  /** First hour of the days shown, and the chosen hour, of the year or of the short run. */
+  readonly days?: { readonly fromH: number; readonly atH: number }
+}
 
 /** What the hand is doing with the chosen thing. */
 export type HandAct = 'move' | 'move machine' | 'pin'
@@ -49,7 +60,8 @@ export function routeOf(hash: string): Route {
   }
   if (page === 'room') {
     const question = QUESTIONS.find((id) => id === rest[0])
-    if (question !== undefined) return { page: 'room', question, ...at }
+    const air = question === 'air' ? airOf(asked) : null
+    if (question !== undefined) return { page: 'room', question, ...at, ...(air === null ? {} : { air }) }
   }
   if (page === 'rule') return { page: 'rule', ...at }
   if (page === 'compare') return { page: 'compare', ...at, ...(rest[0] === undefined ? {} : { with: rest[0] }) }
@@ -64,6 +76,31 @@ export function routeOf(hash: string): Route {
   }
 }
 
+/** Null: nothing is chosen, or nothing that can be read. */
+function airOf(asked: URLSearchParams): AirAt | null {
+  const [box, end, run] = ['air', 'end', 'run'].map((key) => asked.get(key))
+  const [fromH, atH] = ['from', 'hour'].map((key) => {
+    const text = asked.get(key) ?? ''
+    return /^\d{1,5}$/.test(text) ? Number(text) : null
+  })
+  const air = {
+    ...(box == null ? {} : { box }),
+    ...(end === 'tight' || end === 'leaky' ? { end: end as AirEnd } : {}),
+    ...(run == null ? {} : { run }),
+    ...(fromH == null || atH == null ? {} : { days: { fromH, atH } }),
+  }
+  return Object.keys(air).length === 0 ? null : air
+}
+
+function setAir(asked: URLSearchParams, { box, end, run, days }: AirAt): void {
+  if (box !== undefined) asked.set('air', box)
+  if (end !== undefined) asked.set('end', end)
+  if (run !== undefined) asked.set('run', run)
+  if (days === undefined) return
+  asked.set('from', String(days.fromH))
+  asked.set('hour', String(days.atH))
+}
+
 const SIDES: readonly Side[] = ['left', 'right', 'blind end', 'door end', 'roof', 'floor']
 const isSide = (word: string | undefined): word is Side | 'yard' => word === 'yard' || SIDES.some((side) => side === word)
 
@@ -76,6 +113,7 @@ export function hashOf(route: Route): string {
     asked.set('thing', route.thing.id)
   }
   if (route.working !== undefined) asked.set('working', route.working)
+  if (route.page === 'room' && route.air !== undefined) setAir(asked, route.air)
   if (route.page === 'six sides' && route.phase !== undefined) asked.set('phase', route.phase)
   if (route.page === 'six sides' && route.act !== undefined) asked.set('act', route.act)
   return `#/${words.join('/')}${asked.size === 0 ? '' : `?${asked}`}`

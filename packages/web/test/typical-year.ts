@@ -3,12 +3,39 @@ import { climateFrom, designYear, dewC, normalNamed, toldOfNormal } from '@plugs
 const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 const SATURATED_PCT = 100
 
-/** A typical year in the form of design programs (EPW), made of published monthly means: for giving it to the app as a file. */
-export function typicalYear(): string {
+export function madeYear() {
   const normal = normalNamed('Great Falls Intl Arpt, MT, USA')
   const climate = normal === undefined ? null : climateFrom(toldOfNormal(normal))
   if (climate?.ok !== true) throw new Error('no climate')
-  const { place, columns } = designYear(climate.climate)
+  return designYear(climate.climate)
+}
+
+/** The same year as a table of a station: degrees Fahrenheit, miles an hour, the time of the end of each hour, cells of its own for date and clock. */
+export function hoursTable(): string {
+  const { columns } = madeYear()
+  const rows = (columns.airC ?? []).length
+  const at = (name: keyof typeof columns, h: number): number => columns[name]?.[h] || 0
+  const two = (n: number): string => String(n).padStart(2, '0')
+  const lines = Array.from({ length: rows }, (_, h) => {
+    const ends = new Date(Date.UTC(2001, 0, 1, h + 1))
+    const air = at('airC', h)
+    return [
+      `${ends.getUTCFullYear()}-${two(ends.getUTCMonth() + 1)}-${two(ends.getUTCDate())}`,
+      `${two(ends.getUTCHours())}:00`,
+      ((air * 9) / 5 + 32).toFixed(2),
+      ((Math.min(air, dewC(at('vapourPa', h))) * 9) / 5 + 32).toFixed(2),
+      (at('pressurePa', h) / 100).toFixed(1),
+      (at('windMPerS', h) / 0.44704).toFixed(2),
+      Math.round(at('globalWPerM2', h)),
+      'fair',
+    ].join(';')
+  })
+  return `Station 7, made\nDate;Clock;Temp (°F);Dew Point;Pressure (hPa);Wind Spd (mph);Solar (W/m2);Sky\n${lines.join('\n')}\n`
+}
+
+/** A typical year in the form of design programs (EPW), made of published monthly means: for giving it to the app as a file. */
+export function typicalYear(): string {
+  const { place, columns } = madeYear()
   // Calm air comes from nowhere.
   const at = (name: keyof typeof columns, h: number): number => columns[name]?.[h] || 0
   const head = [

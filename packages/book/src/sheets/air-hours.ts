@@ -11,7 +11,7 @@ import { cautionBlocks, judgedBlocks, SIDE_WORDS } from './built.ts'
 
 type Year = BoxAir['ends'][AirEnd]
 
-/** How the worst night came about, the week around it, and faces and flows at its hour. */
+/** How the worst night, or the wettest hours, came about, the week around it, and faces and flows at its hour. */
 export function nightSheets(air: BoxAir, at: AirAt): readonly Sheet[] {
   const year = air.ends[air.wetterEnd]
   const { worstNight } = year
@@ -19,9 +19,9 @@ export function nightSheets(air: BoxAir, at: AirAt): readonly Sheet[] {
     return [
       sheet(
         at.box,
-        'The worst night',
+        'The wettest hours',
         endHead(air, air.wetterEnd),
-        [{ k: 'para', text: 'Nothing froze or settled under the roof on any night of the year.' }, faceTable(year)],
+        [{ k: 'para', text: 'Nothing froze or settled under the roof in the whole year.' }, faceTable(year)],
         ['customer'],
       ),
     ]
@@ -30,7 +30,7 @@ export function nightSheets(air: BoxAir, at: AirAt): readonly Sheet[] {
   return [
     sheet(
       at.box,
-      'The worst night',
+      `The ${worstNight.what}`,
       sub,
       [
         { k: 'drawing', scene: airReasons({ widthMm: at.widthMm, units: at.units, moment: worstNight }) },

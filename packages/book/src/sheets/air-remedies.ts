@@ -1,4 +1,4 @@
-import { airRemedies, REMEDY_QUANTITIES, REMEDY_WORDS, type RemedyAmounts } from '@plugstead/drawings'
+import { airRemedies, REMEDY_QUANTITIES, REMEDY_WORDS, type RemedyAmounts, remedyAmount, remedyUnit } from '@plugstead/drawings'
 import { formatNumber, THIN } from '@plugstead/engine/kernel'
 import type { Inline, Sheet } from '../content.ts'
 import { col, money, right } from '../words.ts'
@@ -9,7 +9,7 @@ import { tenths, whole } from './air-words.ts'
 export function remediesSheets(at: AirAt): readonly Sheet[] {
   const table = at.input.airRemedies?.[at.box.id]
   if (table === undefined) return []
-  const cells = (a: RemedyAmounts): readonly Inline[] => REMEDY_QUANTITIES.map((q) => amountSaid(a[q]))
+  const cells = (a: RemedyAmounts): readonly Inline[] => REMEDY_QUANTITIES.map((q) => amountSaid(remedyAmount(q, a[q], at.units)))
   const share = (frac: number | null): string => (frac === null ? '–' : `${formatNumber(Math.round(frac * 100))}${THIN}%`)
   return [
     sheet(
@@ -17,7 +17,7 @@ export function remediesSheets(at: AirAt): readonly Sheet[] {
       'What each measure buys',
       table.basis,
       [
-        { k: 'drawing', scene: airRemedies({ ...table, widthMm: at.widthMm }) },
+        { k: 'drawing', scene: airRemedies({ ...table, widthMm: at.widthMm, units: at.units }) },
         {
           ...{ k: 'para', small: true },
           text: 'Hollow bar: before the measure. Filled: what is left with it. In brackets: the change. The verdict is that of the design year and its short runs, not of this table.',
@@ -27,7 +27,7 @@ export function remediesSheets(at: AirAt): readonly Sheet[] {
           ...{ k: 'table', small: true },
           columns: [
             col('measure', -1),
-            ...REMEDY_QUANTITIES.map((q) => right(`${REMEDY_WORDS[q].words}, ${REMEDY_WORDS[q].unit}`, 21)),
+            ...REMEDY_QUANTITIES.map((q) => right(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, at.units)}`, 21)),
             right('holds in years', 16),
             right('money', 22),
           ],

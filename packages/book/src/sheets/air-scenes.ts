@@ -42,7 +42,7 @@ export function airScenes(input: BookInput, drawn: Pick<DrawnBox, 'build' | 'bod
   const at = { input, drawn, widthMm, units } as const
   return [
     { name: 'air-year-map', title: `Air of a year, as the box that ${endWords[wetterEnd]}`, scene: map },
-    ...(worstNight === null ? [] : momentScenes('worst-night', worstNight, air.ends[wetterEnd], at)),
+    ...(worstNight === null ? [] : momentScenes(worstNight.what.replace(' ', '-'), worstNight, air.ends[wetterEnd], at)),
     ...momentScenes('hottest-hour', hottestHour, air.ends[hotterEnd], at),
     ...air.shorts.map(
       (short): AirScene => ({

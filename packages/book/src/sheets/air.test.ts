@@ -88,7 +88,7 @@ test('a year without frost or dew says so, and has no chain of reasons for it', 
   const dry = airSample(HOT)
   const year = dry.assessment.results.air!.boxes[0]!.ends
   expect(year.tight.worstNight).toBeNull()
-  const night = headed('The worst night', airSheets(dry, builtBoxes(dry)))
+  const night = headed('The wettest hours', airSheets(dry, builtBoxes(dry)))
   expect(words(night)).toContain('Nothing froze or settled')
   expect(night.blocks.some((b) => b.k === 'drawing')).toBe(false)
 })

@@ -334,8 +334,12 @@ describe('figures in the units a person reads', () => {
     expect(kelvinSaid(10, 'us')).toBe('18.0\u202f°F')
     // 1 m³/s is 2118.88 ft³/min: 0.3048 m to the foot, exact.
     expect(flowSaid(-1, 'us')).toBe(`${Math.round(60 / 0.3048 ** 3)}\u202fcfm`)
-    expect(waterSaid(999)).toBe('999\u202fg')
-    expect(waterSaid(2500)).toBe('2.5\u202fl')
+    expect(waterSaid(999, 'metric')).toBe('999\u202fg')
+    expect(waterSaid(2500, 'metric')).toBe('2.5\u202fl')
+    // A gallon is 3.785 411 784 l and 128 fluid ounces, exact.
+    expect(waterSaid(3785.411784, 'us')).toBe('1.00\u202fgal')
+    expect(waterSaid(3785.411784 / 16, 'us')).toBe('8.0\u202ffl\u202foz')
+    expect(reasonSaid(3.785411784, 'l', 'us')).toBe('1.00\u202fgal')
   })
   test('zero has no sign, and ten thousand is grouped', () => {
     expect(fixed(-0.04, 1)).toBe('0.0')

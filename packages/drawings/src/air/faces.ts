@@ -121,7 +121,7 @@ function faceWords(face: AirFaceHours, { atH, units }: AirFaces): readonly strin
     ...(frostG >= SEEN_G_PER_M2 ? [`frost ${filmSaid(frostG)}`] : []),
     ...(waterG >= SEEN_G_PER_M2 ? [`water ${filmSaid(waterG)}`] : []),
     ...(filmG < SEEN_G_PER_M2 ? ['dry'] : []),
-    ...(fellG >= 0.5 ? [`${waterSaid(fellG)} falls`] : []),
+    ...(fellG >= 0.5 ? [`${waterSaid(fellG, units)} falls`] : []),
   ]
 }
 

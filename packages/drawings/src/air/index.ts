@@ -8,6 +8,8 @@ export {
   type RemedyQuantity,
   type RemedyRow,
   type RemedyTable,
+  remedyAmount,
+  remedyUnit,
 } from './remedies.ts'
 export { type AirSection, type AirSectionScene, airSection, neutralLevelM, type VentPlace } from './section.ts'
 export {

@@ -2,7 +2,7 @@ import { formatNumber, THIN } from '@plugstead/engine/kernel'
 
 import { box, type Item, line, type Point, type Scene, text } from '../scene.ts'
 import { LINE_MM, wrapped } from './plot.ts'
-import { fixed } from './units.ts'
+import { type AirUnits, fixed, GAL_PER_L } from './units.ts'
 
 /** What a year comes to, by its harms and what is spent against them. Null: not known. */
 export interface RemedyAmounts {
@@ -31,6 +31,8 @@ export interface RemedyRow {
 
 export interface RemedyTable {
   readonly widthMm: number
+  /** Units of water; metric unless said. */
+  readonly units?: AirUnits
   readonly currency: string
   /** “as it stands”, “nothing done”. */
   readonly base: { readonly name: string; readonly after: RemedyAmounts; readonly holdsFrac: number | null }
@@ -50,6 +52,17 @@ export const REMEDY_WORDS: Readonly<Record<RemedyQuantity, { readonly words: str
   usedKWh: { words: 'heater and fan', unit: 'kWh' },
 }
 
+/** An amount and its unit as a person reads them. */
+export const remedyAmount = (q: RemedyQuantity, value: number | null, units: AirUnits = 'metric'): number | null =>
+  q === 'fellL' && units === 'us' && value !== null ? value * GAL_PER_L : value
+export const remedyUnit = (q: RemedyQuantity, units: AirUnits = 'metric'): string =>
+  q === 'fellL' && units === 'us' ? 'gal' : REMEDY_WORDS[q].unit
+
+const inUnits = (a: RemedyAmounts, units: AirUnits | undefined): RemedyAmounts => ({
+  ...a,
+  fellL: remedyAmount('fellL', a.fellL, units),
+})
+
 const NARROW_MM = 150
 const NAME_MM = 42
 const MONEY_MM = 17
@@ -60,14 +73,20 @@ const GUTTER_MM = 3
  * What each measure leaves and takes away: hollow, what there was before it; filled, what is left with it. One scale a quantity, so that bars are
  * compared down a column; the figure beside a bar is what is left and, behind it, the change.
  */
-export function airRemedies(table: RemedyTable): Scene {
+export function airRemedies(told: RemedyTable): Scene {
+  const { units } = told
+  const table: RemedyTable = {
+    ...told,
+    base: { ...told.base, after: inUnits(told.base.after, units) },
+    parts: told.parts.map((p) => ({ ...p, rows: p.rows.map((r) => ({ ...r, after: inUnits(r.after, units) })) })),
+  }
   const narrow = table.widthMm < NARROW_MM
   const left = narrow ? 0.4 : NAME_MM
   const right = table.widthMm - (narrow ? 0 : MONEY_MM)
   const colMm = (right - left) / REMEDY_QUANTITIES.length
   const tops = topsOf(table)
   const items: Item[] = []
-  const heads = REMEDY_QUANTITIES.map((q) => wrapped(`${REMEDY_WORDS[q].words}, ${REMEDY_WORDS[q].unit}`, colMm - 1.5))
+  const heads = REMEDY_QUANTITIES.map((q) => wrapped(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, units)}`, colMm - 1.5))
   const headLines = Math.max(...heads.map((h) => h.length))
   heads.forEach((lines, i) => {
     lines.forEach((one, n) => {
@@ -189,10 +208,10 @@ const amount = (value: number): string =>
 const changeSaid = (value: number): string =>
   Math.abs(value) < 0.05 ? '=' : value > 0 ? `+${amount(value)}` : amount(value).replace(/^-/, '−')
 
-function said({ base, parts, basis, currency }: RemedyTable): string {
+function said({ base, parts, basis, currency, units }: RemedyTable): string {
   const amounts = (a: RemedyAmounts): string =>
     REMEDY_QUANTITIES.map(
-      (q) => `${REMEDY_WORDS[q].words} ${a[q] === null ? 'not known' : `${amount(a[q])} ${REMEDY_WORDS[q].unit}`}`,
+      (q) => `${REMEDY_WORDS[q].words} ${a[q] === null ? 'not known' : `${amount(a[q])} ${remedyUnit(q, units)}`}`,
     ).join(', ')
   return `What each measure leaves, ${basis}. ${base.name}: ${amounts(base.after)}. ${parts
     .map(

@@ -265,7 +265,7 @@ function bandItems(
 }
 
 /** Strokes below the roof's film where it falls, longer for more; what fell in all beside them. */
-function dripItems({ spell }: AirWeek, at: Strip): readonly Item[] {
+function dripItems({ spell, units }: AirWeek, at: Strip): readonly Item[] {
   const { fellG } = spell.faces.roof
   const most = Math.max(0, ...fellG.filter(Number.isFinite))
   const sum = fellG.reduce((all, g) => all + (Number.isFinite(g) ? g : 0), 0)
@@ -283,7 +283,7 @@ function dripItems({ spell }: AirWeek, at: Strip): readonly Item[] {
   const item = many(strokes, at.x(1) - at.x(0) > 1 ? 'ampere 2' : 'ampere 1')
   return [
     ...(item === null ? [] : [item]),
-    text([at.rightMm + 1.8, at.bottomMm - 0.6], `${waterSaid(sum)} falls`, { strong: true }),
+    text([at.rightMm + 1.8, at.bottomMm - 0.6], `${waterSaid(sum, units)} falls`, { strong: true }),
   ]
 }
 
@@ -383,5 +383,5 @@ function saidOf({ spell }: AirWeek, title: string, units: AirUnits): string {
   }
   const { roof } = spell.faces
   const fellG = roof.fellG.reduce((sum, g) => sum + g, 0)
-  return `${title}, hour by hour: outside ${ends(spell.outsideC)}, air inside ${ends(spell.airC)}, gear ${ends(spell.gearC)}, underside of the roof ${ends(roof.insideC)}; most under the roof ${filmSaid(Math.max(0, ...roof.filmGPerM2))}; ${fellG > 0 ? `${waterSaid(fellG)} falls` : 'nothing falls'}.`
+  return `${title}, hour by hour: outside ${ends(spell.outsideC)}, air inside ${ends(spell.airC)}, gear ${ends(spell.gearC)}, underside of the roof ${ends(roof.insideC)}; most under the roof ${filmSaid(Math.max(0, ...roof.filmGPerM2))}; ${fellG > 0 ? `${waterSaid(fellG, units)} falls` : 'nothing falls'}.`
 }

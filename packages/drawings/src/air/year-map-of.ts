@@ -53,7 +53,7 @@ export function yearMapOf(box: AirBoxResult, asked: MapAsked): YearMap {
       drip:
         year.counts.dripEventsCount === 0
           ? 'water falls: never'
-          : `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${waterSaid(year.counts.fellKg * 1000)} in all`,
+          : `water falls: ${dripWords(year.drips.length, year.counts.dripEventsCount)}, ${waterSaid(year.counts.fellKg * 1000, units)} in all`,
       hot:
         hotC === null
           ? 'too hot: nothing in it has a limit that is known'

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { boxBody } from '../box/index.ts'
 import type { AirDesign, BoxDesign, Job } from '../job/index.ts'
-import { readJob } from '../job/index.ts'
-import { airAsCut, designAir } from './design.ts'
+import { airPinsOf, readJob } from '../job/index.ts'
+import { airAsCut, airWith, designAir } from './design.ts'
 import { paintsOf } from './facts/paint.ts'
 
 function jobWith(more = ''): Job {
@@ -78,6 +78,28 @@ describe('what a box is built with against heat and damp', () => {
     expect(ends(vents[1]!)[1]).toBeCloseTo(ends(plain.vents[1]!)[1]!, 9)
     expect(designed(pinned('vents', 'no')).vents.map((v) => v.id)).toEqual(['fan'])
     expect(designed(pinned('vents', 'no'), wiredFor()).vents).toEqual([])
+  })
+
+  test('pinned places move the vents and leave their size; a place that is half told keeps the rest', () => {
+    const { vents } = designed(pinned('vent-places', 'low left 700 mm, high 1500 mm'))
+    expect(vents.map((v) => [v.id, v.side, Math.round(v.upMm), v.widthMm])).toEqual([
+      ['vent low', 'left', 700, 300],
+      ['fan', 'left', 1500, 300],
+    ])
+    const [low, high] = designed(pinned('vent-places', 'low blind end')).vents
+    expect([low!.side, low!.upMm]).toEqual(['blind end', plain.vents[0]!.upMm])
+    expect(high).toEqual(plain.vents[1])
+  })
+
+  test('tried on a design, places and size go together', () => {
+    const job = jobWith()
+    const body = boxBody(job.boxes[0]!, null)
+    const pin = (choice: string, value: string) => ({ path: `air.yard.${choice}`, value, by: 'me', why: '' })
+    const read = airPinsOf([pin('vents', '500 x 500 mm'), pin('vent-places', 'low right 800 mm, high left 1600 mm')], 'yard')
+    expect(airWith(plain, read, body).vents.map((v) => [v.heightMm, v.upMm])).toEqual([
+      [500, 800],
+      [500, 1600],
+    ])
   })
 
   test('a fan in the sun has its hole though no circuit feeds it', () => {

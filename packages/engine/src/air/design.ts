@@ -31,7 +31,7 @@ export function designAir(of: {
   return {
     roofPaint: pins.roofPaint ?? paints.value.roof,
     wallPaint: pins.wallPaint ?? paints.value.walls,
-    vents: ventsOf(body, pins.vents, fan !== null),
+    vents: ventsPlaced(ventsOf(body, pins.vents, fan !== null), pins.ventPlaces),
     winterOpenFrac: pins.winterOpenFrac ?? 1,
     roofFoamM: pins.roofFoamM ?? 0,
     wallFoamM: pins.wallFoamM ?? 0,
@@ -59,7 +59,7 @@ export function airWith(air: AirDesign, pins: AirPins, body: BoxBody): AirDesign
   return {
     roofPaint: pins.roofPaint ?? air.roofPaint,
     wallPaint: pins.wallPaint ?? air.wallPaint,
-    vents: ventsWith(),
+    vents: ventsPlaced(ventsWith(), pins.ventPlaces),
     winterOpenFrac: pins.winterOpenFrac ?? air.winterOpenFrac,
     roofFoamM: pins.roofFoamM ?? air.roofFoamM,
     wallFoamM: pins.wallFoamM ?? air.wallFoamM,
@@ -124,13 +124,24 @@ export function airAsCut(of: Parameters<typeof designAir>[0] & { readonly skin: 
   return { ...designAir(of), vents }
 }
 
+/** Vents in the walls and at the heights that are pinned; the others where they stand. */
+export function ventsPlaced(vents: readonly VentWanted[], places: AirPins['ventPlaces']): readonly VentWanted[] {
+  if (places === null) return vents
+  return vents.map((vent) => {
+    const { side, upMm } = places[vent.id === LOW ? 'low' : 'high']
+    return { ...vent, side: side ?? vent.side, upMm: upMm ?? vent.upMm }
+  })
+}
+
+const LOW = 'vent low'
+
 /** Low on the side away from the gear, high on the gear's side under the rail: a pair that draws by its height. */
 export function ventPair(body: BoxBody, widthMm: number, heightMm: number, fan: boolean): readonly VentWanted[] {
   const more = (heightMm - buildFigure('vent-size').value) / 2
   const highMm = body.sides.left.sheet.highMm - buildFigure('vent-below-sheet').value - more
   const size = { widthMm, heightMm }
   return [
-    { id: 'vent low', side: 'right', ...size, upMm: buildFigure('vent-low').value + more, fan: false },
+    { id: LOW, side: 'right', ...size, upMm: buildFigure('vent-low').value + more, fan: false },
     { id: fan ? 'fan' : 'vent high', side: 'left', ...size, upMm: highMm - body.insideAtMm[2], fan },
   ]
 }

@@ -86,7 +86,8 @@ export interface AirReason {
 
 /** A moment, and how it came to it, reason by reason. */
 export interface AirMoment {
-  readonly what: 'worst night' | 'hottest hour'
+  /** Where most of the water gathered by day, no night is named for it. */
+  readonly what: 'worst night' | 'wettest hours' | 'hottest hour'
   readonly atH: number
   /** “17 January, 06:00”. */
   readonly when: string
@@ -224,11 +225,11 @@ export interface AirYear {
   readonly colderSky: { readonly roofMostGPerM2: number; readonly fellKg: number; readonly fellOnGearKg: number } | null
   /** The largest, at most 24, by time. */
   readonly drips: readonly DripEvent[]
-  /** Null: no face was frosted or wet at night. */
+  /** What lies behind the most water under the roof: a night, or hours of a day, as `what` says. Null: it stayed dry. */
   readonly worstNight: AirMoment | null
   readonly hottestHour: AirMoment
   readonly map: AirMap
-  /** A week around the worst night and one around the hottest hour. */
+  /** A week around the worst night, or the wettest hours, and one around the hottest hour. */
   readonly spells: readonly AirSpell[]
   /** How well the books of the run closed. */
   readonly energyResidualFrac: number

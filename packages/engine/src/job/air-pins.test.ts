@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type AirChoice, airPath, airPinsOf } from './air-pins.ts'
+import { type AirChoice, airPath, airPinsOf, ventPlacesSaid } from './air-pins.ts'
 import { consistencyFindings, type Job } from './index.ts'
 import { PAINTS, paintsSaid } from './paint.ts'
 import { readJob } from './read.ts'
@@ -22,7 +22,17 @@ describe('what a person pins of air', () => {
     expect(read('bridges-foamed', true).bridgesFoamed).toBe(true)
     expect(read('second-roof', 'yes').secondRoof).toBe(true)
     expect(read('vents', '400 x 250 mm').vents).toEqual({ widthMm: 400, heightMm: 250 })
+    expect(read('vents', '12 x 10.5 in').vents).toEqual({ widthMm: expect.closeTo(304.8, 9), heightMm: expect.closeTo(266.7, 9) })
     expect(read('vents', 'no').vents).toBe('no')
+    expect(read('vent-places', 'low right 450 mm, high left 1.9 m').ventPlaces).toEqual({
+      low: { side: 'right', upMm: 450 },
+      high: { side: 'left', upMm: 1900 },
+    })
+    expect(read('vent-places', 'high 70 in').ventPlaces).toEqual({
+      low: { side: null, upMm: null },
+      high: { side: null, upMm: expect.closeTo(1778, 6) },
+    })
+    expect(read('vent-places', 'low blind end').ventPlaces?.low).toEqual({ side: 'blind end', upMm: null })
     expect(read('winter-open', '30 %').winterOpenFrac).toBeCloseTo(0.3, 12)
     expect(read('winter-open', 0).winterOpenFrac).toBe(0)
     expect(read('fan', '12 W solar').fan).toEqual({ powerW: 12, solar: true, onAboveC: null, byHumidity: false })
@@ -45,6 +55,13 @@ describe('what a person pins of air', () => {
     ['wall-foam', '2 m'],
     ['vents', '300 mm'],
     ['vents', '20 x 20 mm'],
+    ['vents', '12 x 12 ft'],
+    ['vent-places', 'low'],
+    ['vent-places', 'middle 900 mm'],
+    ['vent-places', 'low right 20 mm'],
+    ['vent-places', 'low right 450'],
+    ['vent-places', 'low roof 450 mm'],
+    ['vent-places', 'low 450 mm, low 500 mm'],
     ['winter-open', '130 %'],
     ['winter-open', ''],
     ['fan', 'a big one'],
@@ -93,6 +110,17 @@ test('a pin of the skin that is taken was said not to be', () => {
   expect(said('way: { value: through the roof').map((f) => f.said)).toEqual([
     expect.stringContaining('cannot be read; wanted is one of'),
   ])
+})
+
+test('places of vents that are written as words are read back as they were', () => {
+  const vents = [
+    { low: true, side: 'right', upMm: 450 },
+    { low: false, side: 'blind end', upMm: 1937 },
+  ] as const
+  expect(read('vent-places', ventPlacesSaid(vents)).ventPlaces).toEqual({
+    low: { side: 'right', upMm: 450 },
+    high: { side: 'blind end', upMm: 1937 },
+  })
 })
 
 describe('paint in words', () => {

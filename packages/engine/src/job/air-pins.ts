@@ -11,6 +11,7 @@ export interface AirPins {
   readonly bridgesFoamed: boolean | null
   readonly secondRoof: boolean | null
   readonly vents: { readonly widthMm: number; readonly heightMm: number } | 'no' | null
+  readonly ventPlaces: VentPlaces | null
   readonly winterOpenFrac: number | null
   readonly fan: FanPin | 'no' | null
   readonly heater: HeaterPin | 'no' | null
@@ -19,6 +20,19 @@ export interface AirPins {
   readonly floorPainted: boolean | null
   readonly unread: readonly { readonly pin: Pin; readonly wanted: string }[]
 }
+
+/** Where a vent stands in its wall. Null: where the program puts it. */
+export interface VentPlace {
+  readonly side: VentSide | null
+  /** Middle of the opening over the floor. */
+  readonly upMm: number | null
+}
+
+/** Of the low vent and of the high one, in which the fan sits where there is one. */
+export type VentPlaces = Readonly<Record<'low' | 'high', VentPlace>>
+
+const VENT_SIDES = ['left', 'right', 'blind end'] as const
+export type VentSide = (typeof VENT_SIDES)[number]
 
 export interface FanPin {
   readonly powerW: number
@@ -44,6 +58,7 @@ export const AIR_CHOICES = [
   'bridges-foamed',
   'second-roof',
   'vents',
+  'vent-places',
   'winter-open',
   'fan',
   'heater',
@@ -58,7 +73,9 @@ export const airPath = (box: string, choice: AirChoice): string => `air.${box}.$
 const YES_NO = '“yes” or “no”'
 const FOAM = 'a thickness from 10 to 150 mm, for example “50 mm”, or “no”'
 const PAINT = `a colour such as “white” or “dark green”, or one of ${PAINTS.map((p) => `“${p}”`).join(', ')}`
-const VENTS = 'width and height of each, 100 to 1000 mm, for example “300 x 300 mm”, or “no”'
+const VENTS = 'width and height of each, 100 to 1000 mm, for example “300 x 300 mm” or “12 x 12 in”, or “no”'
+const PLACES =
+  'wall and height of the middle over the floor, 100 to 2700 mm, of the low vent, the high one or both, for example “low right 450 mm, high left 2000 mm”'
 const OPEN = 'a share from 0 to 100 %, for example “30 %”'
 const FAN = 'its power, for example “60 W”, “60 W above 28 C”, “60 W by humidity”, “12 W solar”, or “no”'
 const HEATER = 'power and place, for example “1500 W room”, “150 W cabinet”, “150 W cabinet below 2 C”, or “no”'
@@ -85,6 +102,7 @@ export function airPinsOf(pins: readonly Pin[], box: string): AirPins {
     bridgesFoamed: yes('bridges-foamed'),
     secondRoof: yes('second-roof'),
     vents: read('vents', VENTS, ventSize),
+    ventPlaces: read('vent-places', PLACES, ventPlaces),
     winterOpenFrac: read('winter-open', OPEN, share),
     fan: read('fan', FAN, fanPin),
     heater: read('heater', HEATER, heaterPin),
@@ -107,12 +125,39 @@ function foamM(value: string): number | null {
   return read.value.value >= FOAM_M.least && read.value.value <= FOAM_M.most ? read.value.value : null
 }
 
+const MM_PER_IN = 25.4
+
 function ventSize(value: string): AirPins['vents'] {
   if (value === 'no') return 'no'
-  const [, widthMm, heightMm] = /^(\d+)\s*x\s*(\d+)\s*mm$/.exec(value)?.map(Number) ?? []
+  const [, width, height, unit] = /^(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)\s*(mm|in)$/.exec(value) ?? []
+  const [widthMm, heightMm] = [width, height].map((n) => Number(n) * (unit === 'in' ? MM_PER_IN : 1))
   const fits = (mm: number | undefined): mm is number => mm !== undefined && mm >= 100 && mm <= 1000
   return fits(widthMm) && fits(heightMm) ? { widthMm, heightMm } : null
 }
+
+const UP_MM = { least: 100, most: 2700 }
+const NOWHERE: VentPlace = { side: null, upMm: null }
+
+function ventPlaces(value: string): VentPlaces | null {
+  const out: { low: VentPlace; high: VentPlace } = { low: NOWHERE, high: NOWHERE }
+  for (const part of value.split(',')) {
+    const hit = /^\s*(low|high)(?:\s+(left|right|blind end))?(?:\s+(\d.*?))?\s*$/.exec(part)
+    const which = hit?.[1] as 'low' | 'high' | undefined
+    if (hit === null || which === undefined || out[which] !== NOWHERE) return null
+    const [, , side, up] = hit
+    const read = up === undefined ? null : parseQuantity(up, 'length')
+    const upMm = read?.ok === true ? read.value.value * 1000 : null
+    if (up !== undefined && !(upMm !== null && upMm >= UP_MM.least && upMm <= UP_MM.most)) return null
+    if (side === undefined && upMm === null) return null
+    out[which] = { side: (side as VentSide | undefined) ?? null, upMm }
+  }
+  return out
+}
+
+/** The words that the pin of these places takes: millimetres, whole. */
+export const ventPlacesSaid = (
+  vents: readonly { readonly low: boolean; readonly side: VentSide; readonly upMm: number }[],
+): string => vents.map((v) => `${v.low ? 'low' : 'high'} ${v.side} ${Math.round(v.upMm)} mm`).join(', ')
 
 function share(value: string): number | null {
   const read = /%$/.test(value) ? parseQuantity(value, 'share') : null

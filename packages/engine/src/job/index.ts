@@ -1,4 +1,13 @@
-export { AIR_CHOICES, type AirChoice, type AirPins, airPath, airPinsOf, type HeaterPin } from './air-pins.ts'
+export {
+  AIR_CHOICES,
+  type AirChoice,
+  type AirPins,
+  airPath,
+  airPinsOf,
+  type HeaterPin,
+  type VentSide,
+  ventPlacesSaid,
+} from './air-pins.ts'
 export { allOnByHand } from './all-on.ts'
 export { type AssumedWords, assumedWords } from './assumed-words.ts'
 export type { Beside, BoxAirFacts, Rise } from './box-air.ts'

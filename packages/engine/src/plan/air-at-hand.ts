@@ -48,7 +48,9 @@ export function plannedAir(of: {
       }))
       const read = airPinsOf(changed, box)
       if (read.unread.length > 0) return { unread: read.unread.map(({ pin, wanted }) => ({ path: pin.path, wanted })) }
-      const air = airWith(build.air, read, body)
+      // Places that are kept stay as they are where the vents change their size.
+      const ventPlaces = read.ventPlaces ?? airPinsOf(job.pins, box).ventPlaces
+      const air = airWith(build.air, { ...read, ventPlaces }, body)
       const paths = new Set(changed.map((pin) => pin.path))
       const all = [...job.pins.filter((pin) => !paths.has(pin.path)), ...changed]
       return { hand: stands.built({ pins: all, air, skin: skinOf({ job, designs, body, air, rules }) }) }

@@ -50,6 +50,19 @@ describe('pins of air through a plan', () => {
     }
   })
 
+  test('the skin cuts vents where they are pinned', () => {
+    const moved = planned({ 'vent-places': 'low left 600 mm, high right 1700 mm' })
+    const floorMm = build(plain).skin.openings.find((o) => o.id === 'vent low')!.atMm[2] - build(plain).air.vents[0]!.upMm
+    const at = build(moved).skin.openings.flatMap((o) =>
+      o.use === 'vent' || o.use === 'fan' ? [[o.id, o.side, Math.round(o.atMm[2] - floorMm)]] : [],
+    )
+    expect(at).toEqual([
+      ['vent low', 'left', 600],
+      ['fan', 'right', 1700],
+    ])
+    expect(moved.assessment.findings.filter((f) => f.code === 'needs/pin-unknown')).toEqual([])
+  })
+
   test('the box is wired for the heater that is pinned, and not for a fan in the sun', () => {
     const own = (of: typeof plain) => of.design.boxes[0]!.circuits.map((c) => [c.own, c.ownLoad?.powerW])
     expect(own(plain)).toContainEqual(['heater', 1500])

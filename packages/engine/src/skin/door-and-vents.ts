@@ -47,9 +47,13 @@ export function vents(body: BoxBody, wanted: readonly VentWanted[], others: read
     const taken = [...others, ...out]
     const end = body.sides['blind end'].sheet
     const atEnd: readonly [number, number] = [end.toMm - clear - widthMm / 2, end.fromMm + clear + widthMm / 2]
+    const onSheet = (of: Side): boolean =>
+      up - heightMm / 2 >= body.sides[of].sheet.lowMm && up + heightMm / 2 <= body.sides[of].sheet.highMm
     const along = 2 * up < sheet.lowMm + sheet.highMm ? sheet.fromMm + clear + widthMm / 2 : farMm(body, side) - widthMm / 2
-    const wantedMm = clearPlace(body, { side, ...size }, up, [along, body.sides[side].alongMm / 2], taken)
-    const atMm = wantedMm ?? clearPlace(body, { side: 'blind end', ...size }, up, atEnd, taken)
+    const within: readonly [number, number] = [along, body.sides[side].alongMm / 2]
+    const wantedMm = onSheet(side) ? clearPlace(body, { side, ...size }, up, within, taken) : null
+    const endMm = onSheet('blind end') ? clearPlace(body, { side: 'blind end', ...size }, up, atEnd, taken) : null
+    const atMm = wantedMm ?? endMm
     if (atMm === null) continue
     out.push(
       plain({

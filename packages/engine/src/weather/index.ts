@@ -1,8 +1,11 @@
 export { PHYSICS, STANDARD_PRESSURE_PA, TRIPLE_POINT_C, ZERO_C_K } from './constants.ts'
 export {
+  type Between,
   CELL_WORDS,
   type CellName,
+  COLUMN_UNITS,
   type ColdRows,
+  type ColumnKey,
   type ColumnMapping,
   type ColumnSummary,
   columnsSchema,
@@ -11,6 +14,9 @@ export {
   type ReadWeatherOptions,
   readColumnMapping,
   readWeather,
+  type TableHead,
+  type TimePart,
+  tableHead,
   type WeatherFile,
   type WeatherNote,
   type WeatherSummary,

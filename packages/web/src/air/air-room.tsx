@@ -1,19 +1,23 @@
 import type { MapQuantity } from '@plugstead/drawings'
-import type { AirEnd } from '@plugstead/engine/air'
+import type { AirChoice } from '@plugstead/engine/job'
+import { THIN } from '@plugstead/engine/kernel'
 import { useRef, useState } from 'react'
 import { usePreferences } from '../hands/preferences.ts'
 import { OneOf } from '../marks/one-of.tsx'
 import { LETTER_PX, useWidth } from '../rooms/use-width.ts'
+import type { JobRoute } from '../route.ts'
 import { useWords } from '../words/index.ts'
-import type { AirPick, AirRoomView, MomentView } from '../worker/air/types.ts'
+import type { AirRoomView, MomentView } from '../worker/air/types.ts'
 import { DAY_H, WEEK_H, weekAround } from './clock.ts'
 import { Days } from './days.tsx'
 import { Drips, Shorts } from './lists.tsx'
 import { Picture } from './picture.tsx'
 import { WhatEachBuys } from './remedies.tsx'
 import { useAir } from './use-air.ts'
+import { type Here, hereOf, useAt } from './use-at.ts'
 import { useTrial } from './use-trial.ts'
-import { Vents } from './vents.tsx'
+import { placesOf } from './vent-pins.ts'
+import { VentActs, Vents, type VentTrial } from './vents.tsx'
 import { WeatherUsed } from './weather.tsx'
 import { WhatIf } from './what-if.tsx'
 import { Ink, Months, YearMap } from './year.tsx'
@@ -26,23 +30,22 @@ const LEAST_PX = 500
 const LEAST_DAYS_PX = 640
 
 /** The year of a box: map, chosen days, chosen hour, what if, how it came about, what drips, short runs, weather, what each measure buys. */
-export function AirRoom() {
+export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: 'room' }> }) {
   const words = useWords()
   const { units } = usePreferences()
   const frame = useRef<HTMLDivElement>(null)
   const widthPx = useWidth(frame)
-  const [box, setBox] = useState<string | null>(null)
-  const [end, setEnd] = useState<AirEnd | null>(null)
+  const { air, step, jump, toBox, toEnd } = useAt(route)
+  const { box = null, end = null } = air
   const [quantity, setQuantity] = useState<MapQuantity>('roofGPerM2')
   const [look, setLook] = useState<'stands' | 'tried'>('tried')
-  const [at, setAt] = useState<{ readonly pick: AirPick; readonly atH: number } | null>(null)
   const trying = useTrial(box)
   const tried = trying.answer?.is === 'answer'
   const of = tried && look === 'tried' ? ('tried' as const) : ('stands' as const)
   const asked = { box, end }
   const heard = useAir('airRoom', widthPx === null ? null : { ...asked, of }, trying.n)
   const room = heard?.answer ?? null
-  const here = at ?? (room === null ? null : firstLook(room))
+  const here = room === null ? null : (hereOf(air, room, WEEK_H) ?? firstLook(room))
   const glass = { units, letterPx: LETTER_PX }
   const beside = widthPx !== null && widthPx >= BESIDE_PX
   const besidePx = widthPx === null ? 0 : beside ? Math.floor((widthPx - GAP_PX) / 2) : Math.max(widthPx, LEAST_PX)
@@ -59,32 +62,45 @@ export function AirRoom() {
   )
   const reasons = useAir('airReasons', room === null || widthPx === null ? null : { ...asked, ...glass, of, widthPx }, trying.n)
   const view = hour?.answer ?? null
-  const ventChoice = room?.choices.find((c) => c.name === 'vents')
-  const stands = String(ventChoice?.value ?? 'no')
+  const standing = (name: AirChoice): string => String(room?.choices.find((c) => c.name === name)?.value ?? 'no')
+  const takeVents = (name: 'vents' | 'vent-places', value: string): void => {
+    const { [name]: _gone, ...rest } = trying.pins
+    trying.set(value === standing(name) ? rest : { ...rest, [name]: value })
+    setLook('tried')
+  }
+  const vents: VentTrial = {
+    vents: view?.vents ?? [],
+    places: placesOf(trying.pins['vent-places']),
+    size: trying.pins.vents ?? standing('vents'),
+    triedPlaces: trying.pins['vent-places'] !== undefined,
+    triedSize: trying.pins.vents !== undefined,
+    takePlaces: (value) => takeVents('vent-places', value),
+    takeSize: (value) => takeVents('vents', value),
+  }
   const toWeek = (fromH: number): void => {
     if (room === null) return
     const offset = here?.pick.kind === 'week' ? here.atH - here.pick.fromH : 12
-    setAt({
+    step({
       pick: { kind: 'week', fromH },
       atH: Math.min(room.hoursCount - 1, fromH + Math.max(0, Math.min(WEEK_H - 1, offset))),
     })
   }
   const toHour = (atH: number): void => {
-    if (room !== null) setAt({ pick: { kind: 'week', fromH: weekAround(room.hoursCount, room.firstHour, atH) }, atH })
+    if (room !== null) jump({ pick: { kind: 'week', fromH: weekAround(room.hoursCount, room.firstHour, atH) }, atH })
   }
-  const toMoment = ({ atH, fromH }: MomentView): void => setAt({ pick: { kind: 'week', fromH }, atH })
+  const toMoment = ({ atH, fromH }: MomentView): void => jump({ pick: { kind: 'week', fromH }, atH })
   /** An hour of the days shown; beyond the ends of a week the next day comes in. */
   const toHourOfDays = (n: number): void => {
     if (room === null || here === null || view === null) return
     if (here.pick.kind === 'short') {
-      setAt({ ...here, atH: Math.max(0, Math.min(view.hoursCount - 1, n)) })
+      step({ ...here, atH: Math.max(0, Math.min(view.hoursCount - 1, n)) })
       return
     }
     const atH = Math.max(0, Math.min(room.hoursCount - 1, here.pick.fromH + n))
     const last = Math.max(0, room.hoursCount - WEEK_H)
     const { fromH } = here.pick
     const next = atH < fromH ? Math.max(0, fromH - DAY_H) : atH >= fromH + WEEK_H ? Math.min(last, fromH + DAY_H) : fromH
-    setAt({ pick: { kind: 'week', fromH: next }, atH })
+    step({ pick: { kind: 'week', fromH: next }, atH })
   }
   const toFrame = (id: string): void => {
     const head = document.getElementById(id)
@@ -105,17 +121,9 @@ export function AirRoom() {
       ) : (
         <>
           {room.boxes.length < 2 ? null : (
-            <OneOf
-              title={words.air.box}
-              of={Object.fromEntries(room.boxes.map((b) => [b, b]))}
-              now={room.box}
-              take={(name) => {
-                setBox(name)
-                setAt(null)
-              }}
-            />
+            <OneOf title={words.air.box} of={Object.fromEntries(room.boxes.map((b) => [b, b]))} now={room.box} take={toBox} />
           )}
-          <OneOf title={words.air.end} of={words.air.endWords} now={room.end} take={setEnd} />
+          <OneOf title={words.air.end} of={words.air.endWords} now={room.end} take={toEnd} />
           <p className="small">
             {words.air.endNote} {words.air.endTakes(room.said[room.end])}
           </p>
@@ -165,7 +173,7 @@ export function AirRoom() {
               <p>{view.sum}.</p>
               <nav className="air-steps" aria-label={words.air.weekLabel}>
                 {here.pick.kind === 'short' ? (
-                  <button type="button" className="plate" onClick={() => setAt(null)}>
+                  <button type="button" className="plate" onClick={() => jump(null)}>
                     {words.air.backToYear}
                   </button>
                 ) : (
@@ -189,24 +197,13 @@ export function AirRoom() {
                 </div>
                 <div>
                   <h4>{of === 'tried' ? words.air.sectionTried : words.air.section}</h4>
-                  <Picture
-                    view={view.section}
-                    wide={words.air.section}
-                    tried={of === 'tried'}
-                    over={
-                      <Vents
-                        vents={view.vents}
-                        value={trying.pins.vents ?? stands}
-                        stands={stands}
-                        take={(value) => {
-                          const { vents: _vents, ...rest } = trying.pins
-                          trying.set(value === stands ? rest : { ...rest, vents: value })
-                          setLook('tried')
-                        }}
-                      />
-                    }
-                  />
-                  {view.vents.length === 0 ? null : <p className="small">{words.air.ventHow}</p>}
+                  <Picture view={view.section} wide={words.air.section} tried={of === 'tried'} over={<Vents trial={vents} />} />
+                  {view.vents.length === 0 ? null : (
+                    <>
+                      <p className="small">{words.air.ventHow(units === 'us' ? `2${THIN}in` : `50${THIN}mm`)}</p>
+                      <VentActs trial={vents} />
+                    </>
+                  )}
                 </div>
               </div>
               {tried && other?.answer != null ? (
@@ -221,7 +218,7 @@ export function AirRoom() {
             </>
           )}
           <WhatIf room={room} trying={trying} />
-          <h3>{words.air.night}</h3>
+          <h3>{room.night?.byNight === true ? words.air.night : words.air.wettest}</h3>
           {room.night === null || reasons?.answer?.night == null ? (
             <p>{room.night === null ? words.air.noNight : ''}</p>
           ) : (
@@ -245,7 +242,7 @@ export function AirRoom() {
           <Shorts
             room={room}
             show={(run) => {
-              setAt({ pick: { kind: 'short', run }, atH: 0 })
+              jump({ pick: { kind: 'short', run }, atH: 0 })
               toFrame('air-days')
             }}
           />
@@ -258,8 +255,8 @@ export function AirRoom() {
   )
 }
 
-/** The week around the worst night, or where there is none the hottest hour. */
-function firstLook(room: AirRoomView): { readonly pick: AirPick; readonly atH: number } {
+/** The week around the worst night or the wettest hours, or where there is none the hottest hour. */
+function firstLook(room: AirRoomView): Here {
   const { atH, fromH } = room.night ?? room.hottest
   return { pick: { kind: 'week', fromH }, atH }
 }

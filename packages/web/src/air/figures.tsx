@@ -1,6 +1,6 @@
 import type { AirCounts, AirEnd } from '@plugstead/engine/air'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown, shownSpan } from '../hands/units.ts'
+import { joined, shownTo } from '../hands/units.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
 
@@ -27,11 +27,10 @@ export function Figures({ now, tried, name }: { readonly now: Ends; readonly tri
   const words = useWords()
   const { units } = usePreferences()
   const said = (ends: Ends, unit: string, of: (counts: AirCounts) => number): string => {
-    const round = (value: number): number =>
-      (unit === 'l' || unit === '°C' ? Math.round(value * 10) / 10 : Math.round(value)) || 0
-    const [a, b] = [round(of(ends.tight)), round(of(ends.leaky))]
-    const [low, high] = a < b ? [a, b] : [b, a]
-    return low === high ? shown(low, unit, units, SHORT) : shownSpan(low, high, unit, units)
+    const [low, high] = [of(ends.tight), of(ends.leaky)]
+      .toSorted((a, b) => a - b)
+      .map((value) => shownTo(unit === 'l' || unit === '°C' ? 1 : 0, value, unit, units)) as [string, string]
+    return low === high ? low : joined(low, high)
   }
   return (
     <Wide name={name}>
@@ -65,4 +64,3 @@ export function Figures({ now, tried, name }: { readonly now: Ends; readonly tri
     </Wide>
   )
 }
-const SHORT = { digits: 4, shortest: true } as const

@@ -1,19 +1,18 @@
 import type { Side } from '@plugstead/engine/job'
 import { usePreferences } from '../hands/preferences.ts'
-import { sentence, shown } from '../hands/units.ts'
+import { sentence, shown, shownTo } from '../hands/units.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
 import type { AirRoomView, ShortView } from '../worker/air/types.ts'
+import { waterSaid } from './said.ts'
 
-const litres = (kg: number): readonly [number, string] =>
-  kg < 0.0995 ? [Math.round(kg * 1000), 'g'] : [Math.round(kg * 10) / 10, 'l']
 const SHORT = { digits: 4, shortest: true } as const
 
 /** Every fall of water: when, from where, how much, and on what it lands. */
 export function Drips({ room, go }: { readonly room: AirRoomView; readonly go: (atH: number) => void }) {
   const words = useWords()
   const { units } = usePreferences()
-  const water = (kg: number): string => shown(...litres(kg), units, SHORT)
+  const water = (kg: number): string => waterSaid(kg, units)
   const all = room.counts[room.end].dripEventsCount
   if (room.drips.length === 0) return <p className="quiet">{words.air.noDrips}</p>
   return (
@@ -92,15 +91,13 @@ export function Shorts({ room, show }: { readonly room: AirRoomView; readonly sh
                   <small className="air-short">{sentence(said, units)}</small>
                 </td>
                 <td className="right">
-                  {[counts.airLeastC, counts.airMostC]
-                    .map((c) => shown(Math.round(c * 10) / 10, '°C', units, SHORT))
-                    .join('\u2009…\u2009')}
+                  {[counts.airLeastC, counts.airMostC].map((c) => shownTo(1, c, '°C', units)).join('\u2009…\u2009')}
                 </td>
                 <td className="right">
                   {shown(Math.round(counts.faces.find((f) => f.side === 'roof')?.mostGPerM2 ?? 0), 'g/m²', units, SHORT)}
                 </td>
-                <td className="right">{shown(...litres(counts.fellKg), units, SHORT)}</td>
-                <td className="right">{shown(...litres(counts.fellOnGearKg), units, SHORT)}</td>
+                <td className="right">{waterSaid(counts.fellKg, units)}</td>
+                <td className="right">{waterSaid(counts.fellOnGearKg, units)}</td>
                 <td className="right">{shown(counts.gearDewH, 'h', units)}</td>
                 <td>
                   <button

@@ -1,6 +1,6 @@
 import type { RemedyAmounts, RemedyRow } from '@plugstead/engine/air'
 import { usePreferences } from '../hands/preferences.ts'
-import { sentence, shown } from '../hands/units.ts'
+import { sentence, shownTo } from '../hands/units.ts'
 import { LETTER_PX } from '../rooms/use-width.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
@@ -14,7 +14,7 @@ const LEAST_PX = 560
 export function WhatEachBuys({ box, widthPx }: { readonly box: string; readonly widthPx: number }) {
   const words = useWords()
   const { units } = usePreferences()
-  const { now, run, stop } = useRemedies(box, { widthPx: Math.max(widthPx, LEAST_PX), letterPx: LETTER_PX })
+  const { now, run, stop } = useRemedies(box, { widthPx: Math.max(widthPx, LEAST_PX), letterPx: LETTER_PX, units })
   const said = words.air.remedies
   return (
     <section aria-labelledby="air-remedies">
@@ -64,6 +64,7 @@ export function WhatEachBuys({ box, widthPx }: { readonly box: string; readonly 
 
 function Bought({ view }: { readonly view: RemedyView }) {
   const words = useWords()
+  const { units } = usePreferences()
   const said = words.air.remedies
   const { table, drawing } = view
   return (
@@ -87,7 +88,9 @@ function Bought({ view }: { readonly view: RemedyView }) {
           />
         </>
       )}
-      {view.hasDesign ? <p>{said.design(table.design.name, table.design.heldYearsCount, view.stackedCount)}</p> : null}
+      {view.hasDesign ? (
+        <p>{said.design(sentence(table.design.name, units), table.design.heldYearsCount, view.stackedCount)}</p>
+      ) : null}
       <p className="small">{said.caution}</p>
     </>
   )
@@ -114,11 +117,7 @@ function Rows({
   const words = useWords()
   const { units } = usePreferences()
   const said = words.air.remedies
-  const number = (value: number, unit: string): string =>
-    shown(unit === 'l' && value < 100 ? Math.round(value * 10) / 10 : Math.round(value), unit, units, {
-      digits: 4,
-      shortest: true,
-    })
+  const number = (value: number, unit: string): string => shownTo(unit === 'l' && value < 100 ? 1 : 0, value, unit, units)
   const cells = (a: RemedyAmounts): readonly string[] => [
     ...[a.wrongH, a.hotH, a.wetH].map((h) => number(h, 'h')),
     number(a.mostGPerM2, 'g/m²'),
@@ -149,8 +148,8 @@ function Rows({
           {all.map(({ name: measure, after, money, note }) => (
             <tr key={measure}>
               <td>
-                {measure}
-                {note === null ? null : <small className="air-short">{note}</small>}
+                {sentence(measure, units)}
+                {note === null ? null : <small className="air-short">{sentence(note, units)}</small>}
               </td>
               {cells(after).map((cell, i) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places

@@ -2,7 +2,7 @@ import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
 import { useCallback, useEffect, useRef, useState } from 'react'
 import { useBench, useJob } from '../bench.ts'
 import { Engine, startHelper } from '../engine/client.ts'
-import type { RemedyView } from '../worker/air/types.ts'
+import type { RemedyView, RemedyViewAsked } from '../worker/air/types.ts'
 
 export type RemediesNow =
   | { readonly is: 'idle' }
@@ -13,7 +13,7 @@ export type RemediesNow =
 const WORKERS = 2
 
 /** The table of remedies, run in two workers of its own, piece by piece; stopped, what is done stays. Another answer of the job clears it. */
-export function useRemedies(box: string | null, room: { readonly widthPx: number; readonly letterPx: number } | null) {
+export function useRemedies(box: string | null, room: Pick<RemedyViewAsked, 'widthPx' | 'letterPx' | 'units'> | null) {
   const { engine, jobs } = useBench()
   const { round } = useJob().now
   const [now, setNow] = useState<RemediesNow>({ is: 'idle' })

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { useBench, useJob } from '../bench.ts'
 import type { AirTrial, AirTryView } from '../worker/air/types.ts'
 
@@ -16,11 +16,32 @@ export interface Trying {
 const NONE: AirTrial = {}
 const isNone = (pins: AirTrial): boolean => Object.keys(pins).length === 0
 
+interface Wanted {
+  readonly box: string | null
+  readonly pins: AirTrial
+}
+let wantedNow: Wanted = { box: null, pins: NONE }
+const listeners = new Set<() => void>()
+const listen = (listener: () => void): (() => void) => {
+  listeners.add(listener)
+  return () => listeners.delete(listener)
+}
+
+/** Asks the room of the air for the year of a box with these choices: from the room itself, and from a mend beside it. */
+export function wantTrial(box: string | null, pins: AirTrial): void {
+  wantedNow = { box, pins }
+  for (const listener of listeners) listener()
+}
+
+/** What is wanted to be tried in the room. */
+export const useWanted = (): Wanted => useSyncExternalStore(listen, () => wantedNow)
+
 /** Runs the year with other choices, one run at a time, always of the last that was chosen. A job that was answered anew has nothing tried. */
 export function useTrial(box: string | null): Trying {
   const { engine } = useBench()
   const { round } = useJob().now
-  const [pins, setPins] = useState<AirTrial>(NONE)
+  const asked = useWanted()
+  const pins = asked.box === box ? asked.pins : NONE
   const [heard, setHeard] = useState<{ readonly pins: AirTrial; readonly answer: AirTryView | null; readonly n: number }>({
     ...{ pins: NONE, answer: null, n: 0 },
   })
@@ -29,8 +50,11 @@ export function useTrial(box: string | null): Trying {
   wanted.current = pins
   // biome-ignore lint/correctness/useExhaustiveDependencies: another answer of the job, or another box, begins with nothing tried
   useEffect(() => {
-    setPins(NONE)
     setHeard(({ n }) => ({ pins: NONE, answer: null, n: n + 1 }))
+    return () => {
+      // A mend of another box asks for it and for its own trial at once.
+      if (wantedNow.box === box) wantTrial(null, NONE)
+    }
   }, [round, box])
   useEffect(() => {
     const next = (): void => {
@@ -51,5 +75,5 @@ export function useTrial(box: string | null): Trying {
     if (pins !== heard.pins) next()
   }, [engine, box, pins, heard.pins])
   const busy = pins !== heard.pins
-  return { pins, set: setPins, answer: isNone(pins) ? null : heard.answer, busy, n: heard.n }
+  return { pins, set: (next) => wantTrial(box, next), answer: isNone(pins) ? null : heard.answer, busy, n: heard.n }
 }

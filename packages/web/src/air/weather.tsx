@@ -3,8 +3,11 @@ import { useRef, useState } from 'react'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
 import { sentence } from '../hands/units.ts'
+import { weatherTextOf } from '../store/weather-file.ts'
 import { useWords } from '../words/index.ts'
-import type { AirRoomView, WeatherFileView } from '../worker/air/types.ts'
+import type { AirRoomView, WeatherFileAsked, WeatherFileView } from '../worker/air/types.ts'
+import { Columns } from './columns.tsx'
+import type { ColumnsForm } from './columns-form.ts'
 
 /** Where the hours come from, what was taken where nobody said, and where a file takes their place. */
 export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weather'] | null }) {
@@ -16,13 +19,32 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
   const [read, setRead] = useState<WeatherFileView | null>(null)
   const [over, setOver] = useState(false)
   const input = useRef<HTMLInputElement>(null)
-  const give = async (file: File | null): Promise<void> => {
+  /** A table that waits for a person to say which column is what. */
+  const [table, setTable] = useState<{ readonly file: File; readonly text: string } | null>(null)
+  const give = async (file: File | null, more: Pick<WeatherFileAsked, 'columns' | 'fill'> = {}): Promise<void> => {
     setReading(true)
     setProblems([])
-    const answer = await session.giveWeather(file)
+    const answer = await session.giveWeather(file, more)
     setReading(false)
-    if (answer !== null && !answer.ok) setProblems(answer.problems)
-    else setRead(answer === null ? null : answer.value)
+    if (answer === null || answer.ok) {
+      setTable(null)
+      setRead(answer === null ? null : answer.value)
+      return
+    }
+    setProblems(answer.problems)
+    if (more.columns !== undefined || file === null) return
+    const mayBeTable = answer.problems.some((p) => p.code === 'weather/columns-wanted' || p.code === 'weather/not-known')
+    const letters = mayBeTable ? await weatherTextOf(file) : null
+    if (letters === null || !('text' in letters)) return
+    if (answer.problems.every((p) => p.code === 'weather/columns-wanted')) setProblems([])
+    setTable({ file, text: letters.text })
+  }
+  /** A table, or a table and the file that says its columns, or that file alone for the table that waits. */
+  const take = async (files: readonly File[]): Promise<void> => {
+    const said = files.find((f) => /\.ya?ml$/i.test(f.name))
+    const file = files.find((f) => f !== said) ?? table?.file
+    if (file === undefined) return
+    await give(file, said === undefined ? {} : { columns: await said.text() })
   }
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped here; the button inside takes the same
@@ -36,8 +58,7 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
       onDrop={(event) => {
         event.preventDefault()
         setOver(false)
-        const file = event.dataTransfer.files[0]
-        if (file !== undefined) void give(file)
+        void take([...event.dataTransfer.files])
       }}
     >
       {weather === null ? null : (
@@ -73,11 +94,12 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
           className="spoken"
           tabIndex={-1}
           aria-label={words.air.giveFile}
-          accept=".epw,.csv,.tm2,.tmy,.tmy2,.tmy3,.txt,.json,.gz"
+          multiple
+          accept=".epw,.csv,.tm2,.tmy,.tmy2,.tmy3,.txt,.tsv,.dat,.json,.gz,.yaml,.yml"
           onChange={(event) => {
-            const file = event.target.files?.[0]
+            const files = [...(event.target.files ?? [])]
             event.target.value = ''
-            if (file !== undefined) void give(file)
+            void take(files)
           }}
         />
         {now.weather === null ? null : (
@@ -103,9 +125,20 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
                 </li>
               ))}
             </ul>
+            {problems.length > MOST ? <p>{words.air.moreProblems(problems.length - MOST)}</p> : null}
           </div>
         )}
       </div>
+      {table === null ? null : (
+        <Columns
+          key={`${table.file.name} ${table.file.size} ${table.file.lastModified}`}
+          file={table.file.name}
+          text={table.text}
+          place={placeText(weather?.place)}
+          busy={reading}
+          read={(columns, fill) => void give(table.file, { columns, ...(fill ? { fill } : {}) })}
+        />
+      )}
       {read === null || read.notes.length + read.findings.length === 0 ? null : (
         <details>
           <summary>{words.air.notes}</summary>
@@ -120,3 +153,15 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
   )
 }
 const MOST = 6
+
+/** The place of the year that stands, for a person to leave or change. */
+const placeText = (place: AirRoomView['weather']['place'] | undefined): ColumnsForm['place'] =>
+  place === undefined
+    ? { name: '', latitude: '', longitude: '', height: '', clock: '' }
+    : {
+        name: place.name,
+        latitude: String(place.latitudeDeg),
+        longitude: String(place.longitudeDeg),
+        height: `${place.elevationM} m`,
+        clock: String(place.utcOffsetH),
+      }

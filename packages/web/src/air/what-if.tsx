@@ -2,7 +2,7 @@ import type { AirChoice } from '@plugstead/engine/job'
 import { useState } from 'react'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
+import { sentence, shown } from '../hands/units.ts'
 import { Mark } from '../marks/mark.tsx'
 import { pinEdit } from '../tag/pin-edit.ts'
 import { useWords } from '../words/index.ts'
@@ -12,7 +12,18 @@ import type { Trying } from './use-trial.ts'
 
 /** What is tried most; the rest can be pinned in the tag. */
 const OFFERED: readonly AirChoice[] = [
-  ...(['vents', 'winter-open', 'roof-paint', 'roof-foam', 'second-roof', 'heater', 'humidistat', 'fan', 'drip-hood'] as const),
+  ...([
+    'vents',
+    'vent-places',
+    'winter-open',
+    'roof-paint',
+    'roof-foam',
+    'second-roof',
+    'heater',
+    'humidistat',
+    'fan',
+    'drip-hood',
+  ] as const),
 ]
 
 /** Other choices, the year with them, and the act that keeps them. */
@@ -29,7 +40,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
     set(value === stands ? rest : { ...rest, [name]: value })
   }
   const said = room.choices
-    .flatMap((c) => (pins[c.name] === undefined ? [] : [`${words.choices[c.key]} ${pins[c.name]}`]))
+    .flatMap((c) => (pins[c.name] === undefined ? [] : [`${words.choices[c.key]} ${sentence(pins[c.name] ?? '', units)}`]))
     .join(', ')
   const keep = async (): Promise<void> => {
     setKeeping(true)
@@ -43,14 +54,22 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
     if (kept) set({})
   }
   return (
-    <section className={tried ? 'air-what-if trying' : 'air-what-if'} aria-labelledby="air-what-if">
+    <section
+      className={tried ? 'air-what-if trying' : 'air-what-if'}
+      aria-labelledby="air-what-if"
+      data-busy={busy ? 'yes' : 'no'}
+      data-answer={trying.n}
+    >
       <h3 id="air-what-if">{words.air.tryTitle}</h3>
       <p className="small">{words.air.tryNote}</p>
       <div className="air-choices">
         {choices.map((c) => {
           const value = pins[c.name] ?? String(c.value)
           return (
-            <label key={c.name} className={pins[c.name] === undefined ? 'air-choice' : 'air-choice tried'}>
+            <label
+              key={c.name}
+              className={`air-choice${pins[c.name] === undefined ? '' : ' tried'}${c.name === 'vent-places' ? ' wide' : ''}`}
+            >
               <span>{words.choices[c.key]}</span>
               <select
                 value={value}
@@ -59,7 +78,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
               >
                 {[...new Set([String(c.value), value, ...(c.options ?? []).map(String)])].map((option) => (
                   <option key={option} value={option}>
-                    {shown(option, '', units)}
+                    {sentence(option, units)}
                   </option>
                 ))}
               </select>
@@ -71,7 +90,7 @@ export function WhatIf({ room, trying }: { readonly room: AirRoomView; readonly 
         {!tried ? null : busy && answer === null ? (
           <p>{words.air.trying}</p>
         ) : answer === null ? null : answer.is === 'unread' ? (
-          <p>{answer.wanted.map((wanted) => words.air.unread(wanted)).join(' ')}</p>
+          <p>{answer.wanted.map((wanted) => words.air.unread(sentence(wanted, units))).join(' ')}</p>
         ) : (
           <>
             <p>

@@ -1,6 +1,6 @@
 import type { MapQuantity } from '@plugstead/drawings'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
+import { shownTo } from '../hands/units.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
 import type { AirHourView, AirMapView, AirRoomView } from '../worker/air/types.ts'
@@ -105,8 +105,7 @@ export function Ink({ now, take }: { readonly now: MapQuantity; readonly take: (
 export function Months({ room, go }: { readonly room: AirRoomView; readonly go: (month: number) => void }) {
   const words = useWords()
   const { units } = usePreferences()
-  const number = (value: number, unit: string, decimals = 0): string =>
-    shown(Math.round(value * 10 ** decimals) / 10 ** decimals, unit, units, { digits: 4, shortest: true })
+  const number = (value: number, unit: string, decimals = 0): string => shownTo(decimals, value, unit, units)
   return (
     <Wide name={words.air.months}>
       <table>

@@ -37,7 +37,7 @@ export function RoomPicture({ route }: { readonly route: Room }) {
       {verdict === 'not built' ? (
         <p className="quiet">{words.room.notBuilt}</p>
       ) : question === 'air' ? (
-        <AirRoom key={route.job} />
+        <AirRoom key={route.job} route={route} />
       ) : (
         <Sheets key={question} question={question} route={route} />
       )}

@@ -1,7 +1,7 @@
 import type { DocumentEdit } from '@plugstead/engine/job'
 import type { Problem, QuestionId, Verdict } from '@plugstead/engine/kernel'
 import { type Engine, EngineFault, Stopped } from '../engine/client.ts'
-import type { WeatherFileAnswer } from '../worker/air/types.ts'
+import type { WeatherFileAnswer, WeatherFileAsked } from '../worker/air/types.ts'
 import type { GlassView, JobAnswer, JudgedNow, SheetAsked, TrialAnswer, TrialAsked } from '../worker/protocol.ts'
 import { type Act, inverse, meet, patchBetween, textAfter, undoable } from './acts.ts'
 import { type Drawings, type KeptDrawing, type KeptSheet, sheetOf, subjectOf } from './drawn.ts'
@@ -239,9 +239,10 @@ export class JobSession {
   }
 
   /** Hours of a file stand for the year of this job, kept with it where this device stores; null: the made year again. */
-  async giveWeather(file: File | null): Promise<WeatherFileAnswer | null> {
-    const asked = file === null ? null : await weatherTextOf(file)
-    if (asked !== null && 'problems' in asked) return { ok: false, problems: asked.problems }
+  async giveWeather(file: File | null, more: Pick<WeatherFileAsked, 'columns' | 'fill'> = {}): Promise<WeatherFileAnswer | null> {
+    const text = file === null ? null : await weatherTextOf(file)
+    if (text !== null && 'problems' in text) return { ok: false, problems: text.problems }
+    const asked = text === null ? null : { ...text, ...more }
     if (this.#now.work !== null) this.stop()
     const answer = await this.#engine.give(asked)
     if (answer !== null && !answer.ok) return answer

@@ -1,7 +1,7 @@
 import { useId, useState } from 'react'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
+import { sentence, shown } from '../hands/units.ts'
 import { Mark } from '../marks/mark.tsx'
 import { useWords } from '../words/index.ts'
 import type { Choice } from '../worker/protocol.ts'
@@ -36,7 +36,7 @@ export function ChoiceLine({ choice }: { readonly choice: Choice }) {
           >
             {[...new Set([choice.value, ...options])].map((option) => (
               <option key={option} value={String(option)}>
-                {shown(option, choice.unit, units)}
+                {choice.unit === '' && typeof option === 'string' ? sentence(option, units) : shown(option, choice.unit, units)}
               </option>
             ))}
           </select>

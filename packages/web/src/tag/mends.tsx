@@ -1,10 +1,12 @@
 import type { Finding, Mend } from '@plugstead/engine/kernel'
 import { formatNumber } from '@plugstead/engine/kernel'
+import { useWanted, wantTrial } from '../air/use-trial.ts'
 import { useJob } from '../bench.ts'
 import { usePreferences } from '../hands/preferences.ts'
 import { sentence } from '../hands/units.ts'
 import { Mark } from '../marks/mark.tsx'
 import type { Trial } from '../store/session.ts'
+import { turnTo, useRoute } from '../where.ts'
 import { useWords } from '../words/index.ts'
 import { pinEdit } from './pin-edit.ts'
 
@@ -58,6 +60,7 @@ function Strip({
   const on =
     trial !== null && isOf(trial, { code, subject }) && trial.of.mend.path === mend.path && trial.of.mend.value === mend.value
   const known = on ? effectsOf(trial, words) : mend.tried === undefined ? null : triedOf(mend.tried, words)
+  const inRoom = useRoomTrial(mend)
   const keep = async (): Promise<void> => {
     const why = now.trial?.of.mend.words ?? mend.words
     await session.act(words.mends.keepAct(mend.words), [pinEdit(mend.path, mend.value, words.tag.desk, why)])
@@ -70,7 +73,15 @@ function Strip({
           <Mark of="punch" /> {words.mends.pinned(mend.path, pin.by, pin.why)}
         </p>
       ) : (
-        <p className="small">{known === null ? words.mends.notTried : known.join('; ')}</p>
+        <p className="small">
+          {inRoom?.on === true && !on
+            ? words.mends.triedInRoom
+            : known !== null
+              ? known.join('; ')
+              : inRoom !== null
+                ? words.mends.notRun
+                : words.mends.notTried}
+        </p>
       )}
       <div className="mend-acts">
         {pin !== undefined ? (
@@ -91,6 +102,10 @@ function Strip({
               {words.mends.takeBack}
             </button>
           </>
+        ) : inRoom !== null && !inRoom.on ? (
+          <button type="button" className="word" disabled={now.stale || now.work !== null} onClick={inRoom.begin}>
+            {words.mends.try}
+          </button>
         ) : (
           <button
             type="button"
@@ -98,15 +113,42 @@ function Strip({
             disabled={now.stale || now.work !== null}
             onClick={() => void session.try({ code, subject, mend: { path: mend.path, value: mend.value, words: mend.words } })}
           >
-            {words.mends.try}
+            {inRoom === null ? words.mends.try : words.mends.planWith}
           </button>
         )}
+        {inRoom?.on === true && !on ? (
+          <button type="button" className="word" onClick={inRoom.takeBack}>
+            {words.mends.takeBack}
+          </button>
+        ) : null}
       </div>
     </fieldset>
   )
 }
 
 type Words = ReturnType<typeof useWords>
+
+/**
+ * A mend of what keeps a box dry and cool, beside the room of the air: the year of that box alone is run with it there, in a second or so, before
+ * anybody plans the whole job with it. Null: another mend, or another page.
+ */
+function useRoomTrial({ path, value }: Pick<Mend, 'path' | 'value'>) {
+  const route = useRoute()
+  const wanted = useWanted()
+  const [, box, choice] = /^air\.(.+)\.([a-z-]+)$/.exec(path) ?? []
+  if (box === undefined || choice === undefined || route.page !== 'room' || route.question !== 'air') return null
+  const said = value === true ? 'yes' : value === false ? 'no' : String(value)
+  const pins: Readonly<Record<string, string>> = wanted.box === box ? wanted.pins : {}
+  return {
+    on: pins[choice] === said,
+    begin: (): void => {
+      wantTrial(box, { ...pins, [choice]: said })
+      if (route.air?.box !== box) turnTo({ ...route, air: { ...route.air, box } })
+      document.getElementById('air-what-if')?.scrollIntoView({ block: 'start' })
+    },
+    takeBack: (): void => wantTrial(box, Object.fromEntries(Object.entries(pins).filter(([name]) => name !== choice))),
+  }
+}
 
 function effectsOf(trial: Trial, words: Words): readonly string[] {
   const moved = trial.moved.map(({ id, is }) => words.mends.moves(words.questions[id], words.verdicts[is]))

@@ -93,6 +93,7 @@ const choices: Readonly<Record<ChoiceKey, string>> = {
   'roof paint': 'roof painted',
   'wall paint': 'walls painted',
   vents: 'vents',
+  'vent places': 'where the vents stand',
   winter: 'vents open in the cold months',
   'roof foam': 'foam under the roof',
   'wall foam': 'foam on the walls',
@@ -304,6 +305,10 @@ export const en = {
     keep: 'Keep',
     takeBack: 'Take back',
     notTried: 'Trying it says what it costs and what moves.',
+    notRun: 'Trying it runs the year of this box with it, beside what is planned.',
+    triedInRoom:
+      'The year with it stands in the room, under “What if”. Planning the job with it says what it costs and what else moves.',
+    planWith: 'Plan the job with it',
     becomes: (verdict: string): string => `then ${verdict}`,
     money: (delta: string): string => `money ${delta}`,
     noMoney: 'money not known',

@@ -26,6 +26,8 @@ import type {
   RemedyViewAsked,
   WeatherFileAnswer,
   WeatherFileAsked,
+  WeatherTableAsked,
+  WeatherTableView,
 } from './air/types.ts'
 
 /** A document as a person named it. */
@@ -174,6 +176,7 @@ export type ChoiceKey =
   | 'roof paint'
   | 'wall paint'
   | 'vents'
+  | 'vent places'
   | 'winter'
   | 'roof foam'
   | 'wall foam'
@@ -516,6 +519,8 @@ export interface Calls {
   readonly remedyView: { readonly asked: RemedyViewAsked; readonly answer: RemedyView | null }
   /** From now on the hours of this file stand for the year of this tab's jobs; null: the made year again. */
   readonly weatherFile: { readonly asked: WeatherFileAsked | null; readonly answer: WeatherFileAnswer | null }
+  /** Headings and first rows of a table, for a person who says which column is what; null: no table. */
+  readonly weatherTable: { readonly asked: WeatherTableAsked; readonly answer: WeatherTableView | null }
   /** Tries a mend; `null` ends the trial. */
   readonly try: { readonly asked: TrialAsked | null; readonly answer: Result<TrialAnswer> | null }
   /** Where the verdict that rests on a derivation turns on its nth input; one a call, so that other calls are not kept waiting. */

@@ -5,7 +5,7 @@ import { Fault, type Result } from '@plugstead/engine/kernel'
 import type { Watch } from '@plugstead/engine/plan'
 import { remediesBegin, remedyOrder, remedyPart, remedyTask, remedyView } from './air/remedies.ts'
 import { airHour, airMap, airReasonsView, airRoom, airTry } from './air/views.ts'
-import { setWeather, weatherNow } from './air/weather.ts'
+import { setWeather, weatherNow, weatherTable } from './air/weather.ts'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
@@ -93,6 +93,7 @@ const handlers: Handlers = {
   remedyPart: ({ step, order }) => remedyPart(step, order),
   remedyOrder: ({ alone }) => remedyOrder(alone),
   remedyView,
+  weatherTable,
   weatherFile: (asked) => {
     const read = setWeather(asked)
     // What is open was answered by other hours.

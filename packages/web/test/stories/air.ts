@@ -1,7 +1,8 @@
+import { readFile } from 'node:fs/promises'
 import { gzipSync } from 'node:zlib'
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { holds, type Story, same, WIDTHS } from '../story.ts'
-import { typicalYear } from '../typical-year.ts'
+import { hoursTable, typicalYear } from '../typical-year.ts'
 import { axeFindings } from './looks.ts'
 
 const ROOM = '#/job/groomer-yard-us/room/air'
@@ -87,12 +88,44 @@ export const stories: readonly Story[] = [
     },
   },
   {
+    name: 'air: the address holds the hour: a link lands there, back and forward go from jump to jump, steps between them are no steps back',
+    run: async ({ open }) => {
+      const page = await open({ hash: ROOM })
+      await shown(page)
+      const first = await moment(page)
+      await page.locator('summary', { hasText: 'by month' }).click()
+      await page.getByRole('button', { name: 'July', exact: true }).click()
+      const july = await changed(page, 'air-hour', first)
+      await hour(page).focus()
+      await page.keyboard.press('ArrowRight')
+      await page.keyboard.press('ArrowRight')
+      const stepped = await changed(page, 'air-hour', july)
+      await page.waitForFunction(() => /from=\d+&hour=\d+/.test(window.location.hash))
+      await page.waitForTimeout(400)
+      const there = await moment(page)
+      const link = await page.evaluate(() => window.location.hash)
+      await page.goBack()
+      await page.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, first)
+      await page.goForward()
+      await page.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, there)
+      holds(stepped !== july, stepped)
+      const other = await open({ hash: link })
+      await shown(other)
+      await other.waitForFunction((was) => document.getElementById('air-hour')?.textContent === was, there)
+      const leaky = other.getByText('leaky box', { exact: true })
+      await leaky.click()
+      await other.getByText('This end takes: most leakage').waitFor()
+      same(await moment(other), there, 'the other end, the same hour')
+      holds((await other.evaluate(() => window.location.hash)).includes('end=leaky'), 'the end is in the address')
+    },
+  },
+  {
     name: 'air: a larger vent is tried with keys, the year stands beside the one that is planned, is taken back, and another choice is kept',
     run: async ({ open, pictures }) => {
       const page = await open({ hash: ROOM })
       await shown(page)
       const undo = page.locator('.undo')
-      const vent = page.locator('.air-vent').first()
+      const vent = page.locator('.air-vent-size').first()
       await vent.focus()
       const size = Number(await vent.getAttribute('aria-valuenow'))
       await page.keyboard.press('ArrowUp')
@@ -121,20 +154,129 @@ export const stories: readonly Story[] = [
     },
   },
   {
-    name: 'air: a vent is dragged larger in the section',
-    run: async ({ open }) => {
+    name: 'air: a vent is dragged up its wall, stops at the rail, is moved by keys and by words, and grows by its bar; the year answers within a second',
+    run: async ({ open, pictures }) => {
       const page = await open({ hash: ROOM })
       await shown(page)
-      const vent = page.locator('.air-vent').first()
+      const vent = page.getByRole('slider', { name: 'Height of vent low' })
+      const up = async (): Promise<number> => Number(await vent.getAttribute('aria-valuenow'))
+      const drag = async (of: Locator, dy: number): Promise<void> => {
+        await of.scrollIntoViewIfNeeded()
+        const box = await of.boundingBox()
+        if (box === null) throw new Error('nothing to take hold of')
+        const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+        await page.mouse.move(x, y)
+        await page.mouse.down()
+        await page.mouse.move(x, y + dy, { steps: 8 })
+        await page.mouse.up()
+      }
+      const first = await up()
+      await drag(vent, -40)
+      const tookMs = page.locator('[data-took-ms]')
+      await tookMs.waitFor()
+      const higher = await up()
+      holds(higher > first && higher % 50 === 0, `${first} mm, then ${higher} mm`)
+      await page.locator('.air-what-if.trying').getByText('where the vents stand').first().waitFor()
+      await page.screenshot({ path: `${pictures}/air-vent-moved-desk-light.png`, fullPage: true })
+      await drag(vent, -600)
+      const most = Number(await vent.getAttribute('aria-valuemax'))
+      same(await up(), most, 'it stops where all of it is still on the sheet')
+      await vent.focus()
+      await page.keyboard.press('Home')
+      same(await up(), Number(await vent.getAttribute('aria-valuemin')), 'the lowest place')
+      await page.keyboard.press('ArrowUp')
+      const step = await up()
+      await page.keyboard.press('Shift+ArrowUp')
+      same(await up(), step + 10, 'finer with shift')
+      await page.getByRole('button', { name: 'vent low: Higher' }).click()
+      same((await up()) % 50, 0, 'words move it by the step')
+      const begun = Date.now()
+      const before = await page.locator('.air-what-if').getAttribute('data-answer')
+      await page.keyboard.press('Tab')
+      await vent.focus()
+      await page.keyboard.press('PageUp')
+      await page.waitForFunction(
+        (was) =>
+          document.querySelector('.air-what-if')?.getAttribute('data-answer') !== was &&
+          document.querySelector('.air-what-if[data-busy="no"]') !== null,
+        before,
+      )
+      console.log(
+        `    a year with a vent elsewhere: ${await tookMs.getAttribute('data-took-ms')} ms in the worker, ${Date.now() - begun} ms from the key to the figures`,
+      )
+      await drag(page.getByRole('slider', { name: 'Size of the vents, at vent low' }), 26)
+      holds(
+        Number(await page.getByRole('slider', { name: 'Size of the vents, at vent low' }).getAttribute('aria-valuenow')) > 300,
+        'larger',
+      )
+      await page.getByRole('button', { name: 'vent low: To the left long side' }).click()
+      await page.getByText('vent low: left long side').waitFor()
+    },
+  },
+  {
+    name: 'air: on a phone a vent is dragged by a finger, and the page does not move with it',
+    run: async ({ open, pictures }) => {
+      const page = await open({ ...WIDTHS[0], hash: ROOM })
+      await shown(page)
+      const vent = page.getByRole('slider', { name: 'Height of vent low' })
       await vent.scrollIntoViewIfNeeded()
       const box = await vent.boundingBox()
       if (box === null) throw new Error('no vent')
-      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
-      await page.mouse.down()
-      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 26, { steps: 6 })
-      await page.mouse.up()
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+      const first = Number(await vent.getAttribute('aria-valuenow'))
+      const top = await page.evaluate(() => window.scrollY)
+      const touch = await page.context().newCDPSession(page)
+      const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', dy: number) =>
+        touch.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x, y: y + dy }] })
+      await send('touchStart', 0)
+      for (const dy of [-10, -20, -30, -40]) await send('touchMove', dy)
+      await send('touchEnd', 0)
       await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
-      holds(Number(await vent.getAttribute('aria-valuenow')) > 300, (await vent.getAttribute('aria-valuetext')) ?? '')
+      holds(Number(await vent.getAttribute('aria-valuenow')) > first, 'it was lifted')
+      same(await page.evaluate(() => window.scrollY), top, 'the page stands still')
+      await vent.scrollIntoViewIfNeeded()
+      await page.screenshot({ path: `${pictures}/air-vent-moved-phone-light.png` })
+    },
+  },
+  {
+    name: 'air: a mend is tried as the year of its box first, at once; only then is the job planned with it',
+    run: async ({ open, pictures }) => {
+      const page = await open({ hash: ROOM })
+      await shown(page)
+      const strip = page.locator('.tag fieldset.mend', { hasText: 'foam under the roof' }).first()
+      const begun = Date.now()
+      await strip.getByRole('button', { name: 'Try it' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
+      console.log(`    a mend as a year: ${Date.now() - begun} ms from the press to the figures`)
+      same(await page.locator('.room.stale').count(), 0, 'nothing is planned anew')
+      await strip.getByText('The year with it stands in the room').waitFor()
+      await page.screenshot({ path: `${pictures}/air-mend-tried-desk-light.png` })
+      await strip.getByRole('button', { name: 'Take back' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor({ state: 'detached' })
+      await strip.getByRole('button', { name: 'Try it' }).click()
+      await page.locator('.air-figures th', { hasText: 'with this' }).waitFor()
+      await strip.getByRole('button', { name: 'Plan the job with it' }).click()
+      await page.locator('.mend.trying').getByText('new plan').first().waitFor(PLANNED)
+      await page.locator('.mend.trying').getByRole('button', { name: 'Take back' }).first().click()
+      await page.locator('.mend.trying').waitFor({ state: 'detached', timeout: 60_000 })
+    },
+  },
+  {
+    name: 'air: the room in US units holds no metre, no litre and no degree Celsius',
+    run: async ({ open, pictures }) => {
+      for (const width of [WIDTHS[2], WIDTHS[0]]) {
+        const page = await open({ ...width, hash: ROOM })
+        await page.evaluate(() => localStorage.setItem('plugstead.hands', JSON.stringify({ units: 'us' })))
+        await page.reload()
+        await shown(page)
+        const text = await page.locator('.air-room').innerText()
+        const metric = text.match(/[^\n]*\d[\s\u202f](?:°C|C|K|mm|m|l|kg|m\/s|m³\/h)(?![\p{L}\d²³/·])[^\n]*/gu) ?? []
+        same(metric, [], 'nothing metric is left')
+        for (const unit of ['°F', 'mph', 'in', 'cfm']) holds(new RegExp(`\\d[\\s\u202f]${unit}\\b`, 'u').test(text), unit)
+        await page.screenshot({ path: `${pictures}/air-us-${width.name}-light.png`, fullPage: true })
+        await page.locator('#air-hour').scrollIntoViewIfNeeded()
+        await page.screenshot({ path: `${pictures}/air-us-hour-${width.name}-light.png` })
+      }
     },
   },
   {
@@ -181,6 +323,48 @@ export const stories: readonly Story[] = [
     },
   },
   {
+    name: 'air: a table of hours is given; a person says which column is what, errors name their rows, and the hours stand for the year; on a phone too',
+    run: async ({ open, pictures }) => {
+      for (const width of [WIDTHS[2], WIDTHS[0]]) {
+        const page = await open({ ...width, hash: ROOM })
+        await shown(page)
+        const input = page.locator('.air-weather input[type=file]')
+        const lines = hoursTable().split('\n')
+        const wrong = lines.map((line, i) => (i === 200 ? line.replace(/;[^;]+;/, ';noon;') : line)).join('\n')
+        await input.setInputFiles({ name: 'station 7.csv', mimeType: 'text/csv', buffer: Buffer.from(wrong) })
+        const form = page.locator('.air-columns')
+        await form.waitFor()
+        await form.getByLabel('lines before the table').fill('1')
+        await form.getByText('Temp (°F)').waitFor()
+        const read = form.getByRole('button', { name: 'Read the hours' })
+        same(await read.isDisabled(), true, 'not before all of it is said')
+        await form.getByLabel('Unit of Dew Point').selectOption('°F')
+        await form.getByText('end', { exact: true }).click()
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+        holds(over <= 0, `${over} px wider than the page`)
+        const found = await axeFindings(page)
+        holds(found.length === 0, found.join(' | '))
+        await form.scrollIntoViewIfNeeded()
+        await form.screenshot({ path: `${pictures}/air-columns-${width.name}-light.png` })
+        const saved = page.waitForEvent('download')
+        await form.getByRole('button', { name: 'Save this as a file' }).click()
+        same((await saved).suggestedFilename(), 'station 7.columns.yaml', 'the name of what is saved')
+        const mapping = await readFile(await (await saved).path(), 'utf8')
+        await read.click()
+        await page.locator('.air-refused').getByText('line 201').waitFor(PLANNED)
+        await input.setInputFiles([
+          { name: 'station 7.csv', mimeType: 'text/csv', buffer: Buffer.from(lines.join('\n')) },
+          { name: 'station 7.columns.yaml', mimeType: 'application/yaml', buffer: Buffer.from(mapping) },
+        ])
+        await page.getByText('The hours of the file station 7.csv').waitFor(PLANNED)
+        same(await form.count(), 0, 'nothing waits any longer')
+        await page.reload()
+        await shown(page)
+        await page.getByText('The hours of the file station 7.csv').waitFor(PLANNED)
+      }
+    },
+  },
+  {
     name: 'air: the thirty years of the remedies are counted while they run; stopped, what was run by then stays and says of how many years it is',
     run: async ({ open, pictures }) => {
       const page = await open({ hash: ROOM })
@@ -204,14 +388,24 @@ export const stories: readonly Story[] = [
   },
   {
     name: 'air: its sheets are among the papers, and one of them is shown as it prints',
-    run: async ({ open }) => {
+    run: async ({ open, pictures }) => {
       const page = await open({ hash: '#/job/groomer-yard-us/paper' })
       const sheet = page.locator('.sheets button', { hasText: 'The year, hour by hour' }).first()
       await sheet.waitFor(PLANNED)
-      for (const head of ['Vents', 'Short runs', 'worst night'])
+      for (const head of ['Vents', 'Short runs', 'worst night|wettest hours'])
         holds((await page.locator('.sheets button', { hasText: new RegExp(head, 'i') }).count()) > 0, head)
       await sheet.click()
       await page.locator('.leaf-of-paper svg').first().waitFor()
+      await page
+        .locator('.sheets button', { hasText: /^.*air/i })
+        .first()
+        .click()
+      await page.waitForTimeout(1500)
+      await page.locator('.leaf-of-paper svg').first().waitFor()
+      await page
+        .locator('.leaf-of-paper')
+        .first()
+        .screenshot({ path: `${pictures}/air-sheet-verdict.png` })
     },
   },
 ]

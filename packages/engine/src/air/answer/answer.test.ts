@@ -245,6 +245,27 @@ describe('frost and water under the roof', () => {
     expect(night.when).toMatch(/^1\d January/)
   })
 
+  test('what gathered by day is not called a night: the hours are named for what they are', () => {
+    const dayAndNight = weatherOf()
+    const sun = dayAndNight.columns.globalWPerM2!
+    // Light from 7 to 17, dark else.
+    for (let h = 0; h < sun.length; h += 1) sun[h] = h % 24 >= 7 && h % 24 < 17 ? 150 : 0
+    const grewAt =
+      (hour: number): Edit =>
+      (s) => {
+        for (let h = 24 * 10 + hour; h < 24 * 10 + 30; h += 1) s.filmKgPerM2[h * FACES + ROOF] = 0.1
+      }
+    const named = (hour: number) => {
+      const { worstNight, spells } = answered({ tight: grewAt(hour), weather: dayAndNight }).result.boxes[0]!.ends.tight
+      return [worstNight!.what, spells[0]!.what, worstNight!.atH % 24]
+    }
+    expect(named(12)).toEqual(['wettest hours', 'wettest hours', 12])
+    expect(named(3)).toEqual(['worst night', 'worst night', 3])
+    expect(JSON.stringify(answered({ tight: grewAt(12), weather: dayAndNight }).workings)).toContain(
+      'the wettest hours, 11 January',
+    )
+  })
+
   test('frost of three nights that never thaw between is counted as three', () => {
     const three: Edit = (s) => {
       for (let h = 300; h < 380; h += 1) {

@@ -44,7 +44,7 @@ function since(
   run: YearRun,
   peak: number,
   sun: Float64Array | null,
-): { readonly fromH: number; readonly nights: number; readonly growsAtH: number } {
+): { readonly fromH: number; readonly nights: number; readonly growsAtH: number; readonly byNight: boolean } {
   const film = run.series.filmKgPerM2
   let from = peak
   while (from > 0 && roof(film, from - 1) > SEEN_KG_PER_M2) from -= 1
@@ -59,19 +59,24 @@ function since(
   for (let h = Math.max(from, 1); h <= peak; h += 1) {
     const grew = roof(film, h) - roof(film, h - 1)
     if (grew > any.grew) any = { atH: h, grew }
-    if (grew > dark.grew && !((sun?.[h] ?? 0) > DARK_W_PER_M2)) dark = { atH: h, grew }
+    if (grew > dark.grew && isDark(sun, h)) dark = { atH: h, grew }
   }
   const grows = dark.grew >= any.grew / 2 ? dark : any
-  return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows.atH }
+  return { fromH: from, nights: Math.max(1, nights.size), growsAtH: grows.atH, byNight: isDark(sun, grows.atH) }
 }
 
-/** The night behind the most water under the roof, and how it came to it. Null: the roof stayed dry. */
+const isDark = (sun: Float64Array | null, h: number): boolean => !((sun?.[h] ?? 0) > DARK_W_PER_M2)
+
+/**
+ * The night behind the most water under the roof, and how it came to it; where it gathered by day, as when wet boots come in, those hours,
+ * named for what they are. Null: the roof stayed dry.
+ */
 export function worstNight({ model, run, weather }: Told, events: readonly DripEvent[]): AirMoment | null {
   const found = wettest(run, events)
   if (found === null) return null
   const { series } = run
   const { columns } = weather
-  const { nights, growsAtH: h } = since(run, found.atH, columns.globalWPerM2)
+  const { nights, growsAtH: h, byNight } = since(run, found.atH, columns.globalWPerM2)
   const outsideC = at(columns.airC, h)
   const roofC = roof(series.faceC, h)
   const dewC = dewOrFrostC(series.vapourPa[h] as number)
@@ -80,7 +85,7 @@ export function worstNight({ model, run, weather }: Told, events: readonly DripE
   const thaw = frost ? thawAtH(run, found.atH) : null
   const { event } = found
   return {
-    ...{ what: 'worst night', atH: h, when: whenAt(weather, h + 1) },
+    ...{ what: byNight ? 'worst night' : 'wettest hours', atH: h, when: whenAt(weather, h + 1) },
     steps: [
       ...known('cloud covers of the sky', at(columns.cloudFrac, h) * 100, '%'),
       ...known('wind', at(columns.windMPerS, h), 'm/s'),

@@ -83,7 +83,9 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
           RUN,
         ),
       ),
-      ...(night === null ? [] : night.steps.map((s) => line(s.said, `the worst night, ${night.when}`, [], s.value, s.unit, RUN))),
+      ...(night === null
+        ? []
+        : night.steps.map((s) => line(s.said, `the ${night.what}, ${night.when}`, [], s.value, s.unit, RUN))),
       line('m warning', 'from here on it may drip from a flat underside', [], warning, 'g/m²', figure('roof-warning').rests),
     ],
     crossCheck: night === null ? [] : depositByHand(setting.runs.ends[end].year, night.atH, pressurePa(setting, night.atH)),

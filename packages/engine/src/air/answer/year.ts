@@ -84,7 +84,7 @@ export function airYear(of: {
     colderSky: runs.colderSky === undefined ? null : underSky(model, runs.colderSky, weather),
     ...{ drips: toldEvents(drops.events), worstNight: night, hottestHour: hottest, map: mapOf(run) },
     spells: [
-      ...(night === null ? [] : [week('worst night', night.atH, { model, year: run })]),
+      ...(night === null ? [] : [week(night.what, night.atH, { model, year: run })]),
       week('hottest hour', hottest.atH, warm),
     ],
     energyResidualFrac: Math.max(run.energyResidualFrac, warm.year.energyResidualFrac),

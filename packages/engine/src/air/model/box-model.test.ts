@@ -160,6 +160,9 @@ describe('what changes a model', () => {
     ['second-roof', 'yes', (m) => face(m, 'roof').shade],
     ['vents', '500 x 400 mm', (m) => m.openings[0]!.areaM2],
     ['vents', 'no', (m) => m.openings.length],
+    ['vent-places', 'low right 900 mm', (m) => m.openings[0]!.heightM],
+    ['vent-places', 'low left', (m) => m.openings[0]!.side],
+    ['vent-places', 'high 1500 mm', (m) => m.fan?.heightM],
     ['winter-open', '20 %', (m) => m.openings[0]!.winterFrac],
     ['fan', '100 W above 25 C by humidity', (m) => m.fan],
     ['fan', '12 W solar', (m) => m.fan?.solar],
@@ -170,6 +173,17 @@ describe('what changes a model', () => {
     ['floor-painted', 'yes', (m) => m.floor.paintedRatio],
   ])('a pin on %s, “%s”, reaches it', (choice, value, of) => {
     expect(of(pinned(choice, value))).not.toEqual(of(plain))
+  })
+
+  test('a vent that is pinned where no opening can be cut is said, not passed over; one that can is not', () => {
+    const notes = (value: string) =>
+      made(`${EXAMPLE}\nchoices:\n  air.yard.vent-places: { value: "${value}", by: me, why: a test }\n`).notes.filter(
+        (n) => n.path === 'air.yard.vent-places',
+      )
+    expect(notes('low right 900 mm')).toEqual([])
+    expect(notes('low right 2600 mm').map((n) => [n.kind, n.said])).toEqual([
+      ['unread', expect.stringContaining('the vent low is wanted in the right long side, its middle 2600 mm over the floor')],
+    ])
   })
 
   test('ends: leakage 2, 5 and 15 times an hour at 50 Pa; a clogged mesh passes less; an aged white takes more sun', () => {

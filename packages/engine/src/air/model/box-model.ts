@@ -109,7 +109,13 @@ export function boxModelOf(task: ModelTask): ModelMade {
     doorFacesDeg,
     faces,
     ...(parts.length === 0 ? {} : { parts }),
-    openings: openingsOf({ body, skin: build.skin, air, told: pinned.has('vents') ? null : (built?.value.vents ?? null), end }),
+    openings: openingsOf({
+      body,
+      skin: build.skin,
+      air,
+      told: pinned.has('vents') || pinned.has('vent-places') ? null : (built?.value.vents ?? null),
+      end,
+    }),
     leakM3SAt1Pa: leak[LEAKS[end.leak]],
     leakExponent: LEAK_EXPONENT_RATIO,
     fan: fanOf({ body, skin: build.skin, air, end }),
@@ -136,6 +142,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
       ...(built?.notes ?? []),
       ...site.notes,
       ...leak.notes,
+      ...notCut(build, pinned),
       ...heat.unsolved.map((circuit) => unsolvedNote(build.box, circuit)),
       ...useNotes(job, build.box, doorFaces === undefined, meanCByMonth),
     ],
@@ -150,6 +157,24 @@ export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask
     meanCByMonth: monthsMeanC(job),
     season: job.climate?.season ?? null,
   })
+
+/** Vents that a person pinned and that find no place in their wall: they are not there in the year. */
+function notCut({ box, air, skin }: BoxBuild, pinned: ReadonlySet<string>): readonly AirNote[] {
+  const choice = ['vent-places', 'vents'].find((name) => pinned.has(name))
+  if (choice === undefined) return []
+  return air.vents.flatMap((vent): readonly AirNote[] => {
+    const hole = skin.openings.find((o) => o.id === vent.id)
+    if (hole !== undefined && hole.side === vent.side) return []
+    const where = `in the ${vent.side === 'left' || vent.side === 'right' ? `${vent.side} long side` : vent.side}, its middle ${Math.round(vent.upMm)} mm over the floor`
+    return [
+      {
+        ...{ kind: 'unread', path: `air.${box}.${choice}`, source: '' },
+        said: `${box}: the ${vent.id} is wanted ${where}, and finds no place there clear of frame and gear; ${hole === undefined ? 'it is not cut' : `it is cut in the ${hole.side}`}.`,
+        mend: 'Pin a smaller one, another height or another wall.',
+      },
+    ]
+  })
+}
 
 const unsolvedNote = (box: string, circuit: string): AirNote => ({
   ...{ kind: 'missing', path: 'design', source: '', mend: '' },

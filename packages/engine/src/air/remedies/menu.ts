@@ -1,7 +1,7 @@
 import type { BoxBody } from '../../box/index.ts'
 import type { AirDesign, AirPins, Paint, VentWanted } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
-import { ventPair } from '../design.ts'
+import { ventPair, ventsPlaced } from '../design.ts'
 import type { Paints } from '../facts/paint.ts'
 import { buildFigure } from '../figures.ts'
 import type { MeasureAreas } from '../measures/areas.ts'
@@ -135,7 +135,7 @@ function airs({ body, pins, winter }: MenuTask): readonly Draft[] {
             ...(winterOpenFrac < 1 && size !== null ? [`${Math.round(winterOpenFrac * 100)} % open in winter`] : []),
             fanSaid(fan),
           ].join(', '),
-          takes: { vents, winterOpenFrac, fan },
+          takes: { vents: ventsPlaced(vents, pins.ventPlaces), winterOpenFrac, fan },
         }
       }),
     ),

@@ -1,6 +1,7 @@
 export type { ColdRows } from './humidity.ts'
-export { type ColumnMapping, columnsSchema, readColumnMapping } from './mapping.ts'
+export { type ColumnKey, type ColumnMapping, columnsSchema, readColumnMapping } from './mapping.ts'
 export { type ReadWeatherOptions, readWeather } from './read.ts'
 export type { WeatherFile, WeatherNote } from './result.ts'
 export { CELL_WORDS, type CellName, type FileFormat } from './rows.ts'
 export { type ColumnSummary, type MonthBeside, type WeatherSummary, weatherSummary } from './summary.ts'
+export { type Between, COLUMN_UNITS, type TableHead, type TimePart, tableHead } from './table-head.ts'

@@ -116,10 +116,33 @@ test('an hour is told by the clock at its end, and a vent stands where it can be
   const glass = { units: 'metric', widthPx: 900, besidePx: 500, letterPx: 13 } as const
   const view = airHour(at, { ...STANDS, ...glass, pick: { kind: 'week', fromH: 0 }, atH: 23 })!
   expect(view.when).toBe('2 Jan, 00:00')
-  const vents = airAt(at, STANDS)!.air.vents.filter((v) => !v.fan)
-  expect(view.vents).toHaveLength(vents.length)
-  for (const [i, vent] of view.vents.entries()) expect((vent.heightPx / vent.pxPerM) * 1000).toBeCloseTo(vents[i]!.heightMm, 6)
+  const { vents } = airAt(at, STANDS)!.air
+  expect(view.vents.map((v) => [v.id, v.upMm])).toEqual(vents.map((v) => [v.id, v.upMm]))
+  const [low, high] = view.vents
+  for (const { at: place, heightMm, upMm, sheetMm } of view.vents) {
+    expect((place!.heightPx / place!.pxPerM) * 1000).toBeCloseTo(heightMm, 6)
+    expect([sheetMm.low <= upMm - heightMm / 2, upMm + heightMm / 2 <= sheetMm.high]).toEqual([true, true])
+  }
+  expect(((low!.at!.y - high!.at!.y) / low!.at!.pxPerM) * 1000).toBeCloseTo(high!.upMm - low!.upMm, 6)
 })
+
+test('vents that stand nearer to each other draw less outside air in, and keep their places when their size is tried too', () => {
+  const inflow = (): number =>
+    airAt(at, { ...STANDS, of: 'tried', end: 'tight' })!
+      .hours({ kind: 'week', fromH: 0 })
+      .inflowKgPerH.reduce((a, b) => a + b)
+  const inflowWith = (places: string): number => {
+    expect(tryAir(at, null, { 'vent-places': places, fan: 'no' })?.is).toBe('tried')
+    return inflow()
+  }
+  const [far, near] = [inflowWith('low right 450 mm, high left 1900 mm'), inflowWith('low right 1100 mm, high left 1250 mm')]
+  expect(near).toBeLessThan(0.9 * far)
+  tryAir(at, null, { 'vent-places': 'low right 700 mm, high left 1700 mm', vents: '400 x 400 mm' })
+  expect(airAt(at, { ...STANDS, of: 'tried' })!.air.vents.map((v) => [v.heightMm, Math.round(v.upMm)])).toEqual([
+    [400, 700],
+    [400, 1700],
+  ])
+}, 60_000)
 
 test('the hours of a file stand for the year; a file that is none changes nothing and is refused in the words of the terminal', () => {
   const wrong = setWeather({ name: 'notes.epw', text: 'bring milk\n' })

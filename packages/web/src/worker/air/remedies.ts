@@ -32,13 +32,13 @@ export const remedyPart = (step: RemedyStep, order: readonly string[]): RemedyPa
 export const remedyOrder = (alone: readonly RemedyPart[]): readonly string[] => begun?.orderOf(alone) ?? []
 
 /** The table of the pieces that are done: at least one of those in which each measure stands alone. */
-export function remedyView({ alone, stacked, widthPx, letterPx }: RemedyViewAsked): RemedyView | null {
+export function remedyView({ alone, stacked, widthPx, letterPx, units }: RemedyViewAsked): RemedyView | null {
   if (begun === null || alone.length === 0) return null
   const all = begun.table(alone, stacked)
   // What was not run at all has no figures, and none are made up.
   const table: RemedyTable = stacked.length === 0 ? { ...all, stacked: [] } : all
   const perMm = letterPx / LETTERING_MM
-  const scene = airRemedies(drawnOf(table, { alone: alone.length, stacked: stacked.length }, widthPx / perMm))
+  const scene = airRemedies({ ...drawnOf(table, { alone: alone.length, stacked: stacked.length }, widthPx / perMm), units })
   return {
     table,
     hasDesign: stacked.length > 0,

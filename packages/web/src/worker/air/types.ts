@@ -10,8 +10,9 @@ import type {
   RemedyTable,
   ShortRun,
 } from '@plugstead/engine/air'
-import type { AirChoice } from '@plugstead/engine/job'
+import type { AirChoice, VentSide } from '@plugstead/engine/job'
 import type { Problem, Verdict } from '@plugstead/engine/kernel'
+import type { Between, ColumnKey, TableHead } from '@plugstead/engine/weather'
 import type { Choice, RoomDrawing } from '../protocol.ts'
 
 /** The year as the box is planned, or with what is being tried. */
@@ -52,7 +53,7 @@ export interface AirRoomView extends AirClockView {
   readonly said: Readonly<Record<AirEnd, string>>
   readonly counts: Readonly<Record<AirEnd, AirCounts>>
   readonly months: readonly AirMonth[]
-  readonly night: MomentView | null
+  readonly night: (MomentView & { readonly byNight: boolean }) | null
   readonly hottest: MomentView
   readonly drips: readonly DripEvent[]
   readonly shorts: readonly ShortView[]
@@ -98,12 +99,20 @@ export type AirHourAsked = AirAsked &
     readonly besidePx: number
   }
 
+/** A vent as it is drawn, and how far it can be moved. */
 export interface VentView {
   readonly id: string
-  readonly x: number
-  readonly y: number
-  readonly heightPx: number
-  readonly pxPerM: number
+  /** The low one; else the high one, or the hole of the fan. */
+  readonly low: boolean
+  readonly side: VentSide
+  /** Middle over the floor. */
+  readonly upMm: number
+  readonly widthMm: number
+  readonly heightMm: number
+  /** Ends of the wall's sheet over the floor: all of the opening lies between them. */
+  readonly sheetMm: { readonly low: number; readonly high: number }
+  /** Where it stands in the section; null: not in one of its walls. */
+  readonly at: { readonly x: number; readonly y: number; readonly heightPx: number; readonly pxPerM: number } | null
 }
 
 export interface AirHourView {
@@ -154,7 +163,22 @@ export type AirTryView =
 export interface WeatherFileAsked {
   readonly name: string
   readonly text: string
+  /** Which column is what, as the text of a mapping. Absent: the file says it itself. */
+  readonly columns?: string
+  /** Where the file has no sun and no cloud, they come from a year made of the nearest climate. */
+  readonly fill?: boolean
 }
+
+export interface WeatherTableAsked {
+  /** Its beginning. */
+  readonly text: string
+  /** Null: as it seems. */
+  readonly between: Between | null
+  readonly headings: boolean | null
+  readonly skipLines: number
+}
+
+export type WeatherTableView = TableHead & { readonly units: Readonly<Record<ColumnKey, readonly string[]>> }
 
 /** What was read of a weather file. */
 export interface WeatherFileView {
@@ -183,6 +207,7 @@ export type RemediesBegun =
   | { readonly is: 'lacks'; readonly lacks: readonly string[] }
 
 export interface RemedyViewAsked {
+  readonly units: AirUnits
   readonly alone: readonly RemedyPart[]
   readonly stacked: readonly RemedyPart[]
   readonly widthPx: number

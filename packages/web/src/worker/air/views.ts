@@ -4,9 +4,12 @@ import {
   airSection,
   airWeek,
   airYearMap,
+  degreesSaid,
   hotFromC,
   type Scene,
   spellTitle,
+  type VentPlace,
+  waterSaid,
   yearMapOf,
 } from '@plugstead/drawings'
 import type { AirCounts, AirMoment, AirSpell, AirYear } from '@plugstead/engine/air'
@@ -15,7 +18,7 @@ import { type Finding, formatNumber, THIN, type Verdict, worst } from '@plugstea
 import type { AtWork } from '../at-work.ts'
 import type { RoomDrawing } from '../protocol.ts'
 import { airChoices } from '../rooms/air-choices.ts'
-import { airAt, boxesRun, tryAir } from './at-hand.ts'
+import { type AirBoxAt, airAt, boxesRun, tryAir } from './at-hand.ts'
 import type {
   AirAsked,
   AirHourAsked,
@@ -27,8 +30,10 @@ import type {
   AirRoomView,
   AirTryAsked,
   AirTryView,
+  AirUnits,
   GlassAsked,
   MomentView,
+  VentView,
 } from './types.ts'
 
 const LETTERING_MM = 2.65
@@ -53,7 +58,8 @@ export function airRoom(at: AtWork, asked: AirAsked): AirRoomView | null {
     said: { tight: result.ends.tight.said, leaky: result.ends.leaky.said },
     counts: countsOf(result.ends),
     months: year.months,
-    night: year.worstNight === null ? null : momentView(year, year.worstNight),
+    night:
+      year.worstNight === null ? null : { ...momentView(year, year.worstNight), byNight: year.worstNight.what === 'worst night' },
     hottest: momentView(year, year.hottestHour),
     drips: year.drips,
     shorts: result.shorts.map(({ run, said, ends, spell, spellEnd }) => ({
@@ -116,7 +122,7 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
   const section = airSection({ widthMm: besideMm, units, spell, atH, sizeM, air, gearSide })
   const { plot } = days
   return {
-    ...{ fromH: spell.fromH, hoursCount: spell.hoursCount, title: titleOf(spell), sum: sumOf(spell) },
+    ...{ fromH: spell.fromH, hoursCount: spell.hoursCount, title: titleOf(spell), sum: sumOf(spell, units) },
     when: whenOf(spell, atH),
     days: drawingOf(days, perMm),
     plot:
@@ -125,12 +131,30 @@ export function airHour(at: AtWork, asked: AirHourAsked): AirHourView | null {
         : { left: plot.leftMm * perMm, right: plot.rightMm * perMm, top: plot.topMm * perMm, bottom: plot.bottomMm * perMm },
     faces: drawingOf(faces, perMm),
     section: drawingOf(section, perMm),
-    vents: section.places
-      .filter((v) => air.vents.some((vent) => vent.id === v.id && !vent.fan))
-      .map((v) => ({
-        ...{ id: v.id, x: v.xMm * perMm, y: v.yMm * perMm, heightPx: v.heightMm * perMm, pxPerM: v.perMMm * perMm },
-      })),
+    vents: ventsOf(box, section.places, perMm),
   }
+}
+
+function ventsOf({ drawn, air }: AirBoxAt, places: readonly VentPlace[], perMm: number): readonly VentView[] {
+  const floorMm = drawn.body.insideAtMm[2]
+  return air.vents.flatMap(({ id, side, upMm, widthMm, heightMm }): readonly VentView[] => {
+    if (side !== 'left' && side !== 'right' && side !== 'blind end') return []
+    const { sheet } = drawn.body.sides[side]
+    const place = places.find((v) => v.id === id)
+    return [
+      {
+        ...{ id, low: id === 'vent low', side, upMm, widthMm, heightMm },
+        sheetMm: { low: Math.max(0, sheet.lowMm - floorMm), high: sheet.highMm - floorMm },
+        at:
+          place === undefined
+            ? null
+            : {
+                ...{ x: place.xMm * perMm, y: place.yMm * perMm },
+                ...{ heightPx: place.heightMm * perMm, pxPerM: place.perMMm * perMm },
+              },
+      },
+    ]
+  })
 }
 
 /** Readings stand at the end of their hour. */
@@ -144,7 +168,7 @@ const titleOf = (spell: AirSpell): string =>
   spellTitle({ ...spell, what: spell.what === 'week' ? '' : spell.what }).replace(/^, /, '')
 
 /** Hours and litres of the days shown, for those who do not see the picture. */
-function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell): string {
+function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell, units: AirUnits): string {
   const { roof } = faces
   const hours = (is: (h: number) => boolean): number => {
     let count = 0
@@ -158,10 +182,10 @@ function sumOf({ faces, hoursCount, airC, gearFilmGPerM2 }: AirSpell): string {
   const dew = hours((h) => (gearFilmGPerM2[h] ?? 0) >= 0.1)
   const n = (value: number): string => formatNumber(value, { digits: 3, shortest: true })
   return [
-    `air inside ${n(least(airC))} … ${n(most(airC))}${THIN}°C`,
+    `air inside ${degreesSaid(least(airC), units)} … ${degreesSaid(most(airC), units)}`,
     frosted === 0 ? 'no frost under the roof' : `frost under the roof in ${frosted}${THIN}h`,
     `at most ${n(Math.round(most(roof.filmGPerM2)))}${THIN}g/m² hang there`,
-    fellG < 0.5 ? 'nothing falls' : `${n(fellG / 1000)}${THIN}l fall`,
+    fellG < 0.5 ? 'nothing falls' : `${waterSaid(fellG, units)} fall`,
     dew === 0 ? 'no dew on the gear' : `dew on the gear in ${dew}${THIN}h`,
   ].join('; ')
 }

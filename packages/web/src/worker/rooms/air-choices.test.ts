@@ -13,7 +13,7 @@ test('what is offered for air, and what is built, are words that a pin takes', (
   const at = worked({ file, text: readFileSync(join(import.meta.dirname, '../../../../../examples', file), 'utf8') }, shop.value)
   if (!at.ok) throw new Error('not read')
   const choices = airChoices(at.value)
-  expect(choices).toHaveLength(13)
+  expect(choices).toHaveLength(14)
   for (const { path, value, options } of choices) {
     expect(path).toMatch(/^air\.yard\./)
     for (const option of [value, ...options!]) {

@@ -1,5 +1,5 @@
 import type { AirDesign } from '@plugstead/engine/job'
-import { airPath, PAINTS } from '@plugstead/engine/job'
+import { airPath, PAINTS, type VentSide, ventPlacesSaid } from '@plugstead/engine/job'
 import type { AtWork } from '../at-work.ts'
 import type { Choice } from '../protocol.ts'
 import { choice } from '../thing-facts.ts'
@@ -19,6 +19,17 @@ function ventWords({ vents }: AirDesign): string {
   return vent === undefined ? 'no' : `${vent.widthMm} x ${vent.heightMm} mm`
 }
 
+const cutIn = (side: string): side is VentSide => side === 'left' || side === 'right' || side === 'blind end'
+const placed = ({ vents }: AirDesign) =>
+  vents.flatMap(({ id, side, upMm }) => (cutIn(side) ? [{ low: id === 'vent low', side, upMm }] : []))
+const across = (side: VentSide): VentSide => (side === 'left' ? 'right' : 'left')
+
+/** Where the vents stand, and the same with the walls changed about; nothing where there is none. */
+function placeOptions(air: AirDesign): readonly string[] {
+  const vents = placed(air)
+  return vents.length === 0 ? [] : [vents, vents.map((v) => ({ ...v, side: across(v.side) }))].map(ventPlacesSaid)
+}
+
 function fanWords({ fan }: AirDesign): string {
   if (fan === null) return 'no'
   return `${fan.powerW} W${fan.solar ? ' solar' : ''}${fan.byHumidity ? ' by humidity' : ''}`
@@ -31,6 +42,7 @@ export function airChoices(at: AtWork, named?: string): readonly Choice[] {
   const build = at.found.design.builds.find((b) => b.box === named) ?? at.found.design.builds[0]
   if (build === undefined) return []
   const { air, box } = build
+  const places = placeOptions(air)
   const one = (key: Choice['key'], name: Parameters<typeof airPath>[1], value: string, options: readonly string[]): Choice => ({
     ...choice(at, key, value, '', airPath(box, name)),
     options,
@@ -39,6 +51,7 @@ export function airChoices(at: AtWork, named?: string): readonly Choice[] {
     one('roof paint', 'roof-paint', air.roofPaint, PAINTS),
     one('wall paint', 'wall-paint', air.wallPaint, PAINTS),
     one('vents', 'vents', ventWords(air), VENTS),
+    ...(places[0] === undefined ? [] : [one('vent places', 'vent-places', places[0], places)]),
     one('winter', 'winter-open', `${Math.round(air.winterOpenFrac * 100)} %`, OPEN),
     one('roof foam', 'roof-foam', foam(air.roofFoamM), FOAMS),
     one('wall foam', 'wall-foam', foam(air.wallFoamM), FOAMS),

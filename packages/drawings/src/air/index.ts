@@ -9,6 +9,7 @@ export {
   type RemedyRow,
   type RemedyTable,
 } from './remedies.ts'
+export { type RemediesMade, remedyParts, shownAmounts } from './remedy-parts.ts'
 export { type AirSection, type AirSectionScene, airSection, neutralLevelM, type VentPlace } from './section.ts'
 export {
   type AirUnits,

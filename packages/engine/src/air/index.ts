@@ -26,6 +26,13 @@ export { ventClearM2 } from './model/openings.ts'
 export type { EnergyPaid } from './remedies/choose.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
 export {
+  type DesignYear,
+  type DesignYears,
+  designYearsOf,
+  designYearsStepwise,
+  type YearsHeld,
+} from './remedies/design-years.ts'
+export {
   type Remedies,
   type RemedyPart,
   type RemedyStep,
@@ -33,7 +40,7 @@ export {
   remediesOf,
   remediesStepwise,
 } from './remedies/table.ts'
-export { yearsHeld } from './remedies/years-held.ts'
+export { yearsHeld, yearsNotMade } from './remedies/years-held.ts'
 export type {
   AirAnswer,
   AirBoxResult,

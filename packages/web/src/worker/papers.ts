@@ -63,7 +63,7 @@ function papersOf(at: AtWork): Papers {
     }))
   const lists = jobLists(input, changeList)
   const papers: Papers = {
-    book: bookContent(job, design, assessment, rules, changeList),
+    book: bookContent(input, changeList),
     usual,
     files: [
       ...inGroup(

@@ -1,5 +1,5 @@
-import { airRemedies, type RemedyTable as Drawn } from '@plugstead/drawings'
-import type { Remedies, RemedyAmounts, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
+import { airRemedies, remedyParts } from '@plugstead/drawings'
+import type { Remedies, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
 import { type Design, readJob } from '@plugstead/engine/job'
 import { remediesFor } from '@plugstead/engine/plan'
 import type { AtWork } from '../at-work.ts'
@@ -38,7 +38,10 @@ export function remedyView({ alone, stacked, widthPx, letterPx }: RemedyViewAske
   // What was not run at all has no figures, and none are made up.
   const table: RemedyTable = stacked.length === 0 ? { ...all, stacked: [] } : all
   const perMm = letterPx / LETTERING_MM
-  const scene = airRemedies(drawnOf(table, { alone: alone.length, stacked: stacked.length }, widthPx / perMm))
+  const scene = airRemedies({
+    ...remedyParts({ table, aloneYearsCount: alone.length, stackedYearsCount: stacked.length }),
+    widthMm: widthPx / perMm,
+  })
   return {
     table,
     hasDesign: stacked.length > 0,
@@ -51,26 +54,3 @@ export function remedyView({ alone, stacked, widthPx, letterPx }: RemedyViewAske
   }
 }
 const LETTERING_MM = 2.65
-
-function drawnOf(
-  table: RemedyTable,
-  years: { readonly alone: number; readonly stacked: number },
-  widthMm: number,
-): Parameters<typeof airRemedies>[0] {
-  const amounts = ({ hotH, wetH, mostGPerM2, fellL, heaterKWh, fanKWh }: RemedyAmounts) => ({
-    ...{ hotH, wetH, mostGPerM2, fellL, usedKWh: heaterKWh + fanKWh },
-  })
-  const rows = (of: RemedyTable['alone']): Drawn['parts'][number]['rows'] =>
-    of.map(({ name, after, money, note }) => ({ name, after: amounts(after), money, note, holdsFrac: null }))
-  const count = (n: number): string => (n === 1 ? 'one year' : `${n} years`)
-  return {
-    ...{ widthMm, currency: table.currency, basis: `mean of ${count(years.alone)}` },
-    base: { name: table.base.name, after: amounts(table.base.after), holdsFrac: null },
-    parts: [
-      { title: 'one at a time', stacked: false, rows: rows(table.alone) },
-      ...(table.stacked.length === 0
-        ? []
-        : [{ title: `one on top of the other, ${count(years.stacked)}`, stacked: true, rows: rows(table.stacked) }]),
-    ],
-  }
-}

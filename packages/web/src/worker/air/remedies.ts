@@ -1,27 +1,39 @@
 import { airRemedies, remedyParts } from '@plugstead/drawings'
 import type { Remedies, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
 import { type Design, readJob } from '@plugstead/engine/job'
-import { remediesFor } from '@plugstead/engine/plan'
+import { type MadeYearsAsked, remediesFor } from '@plugstead/engine/plan'
 import type { AtWork } from '../at-work.ts'
 import { shopNow } from '../shop.ts'
+import { numberOf } from './kept.ts'
 import type { RemediesBegun, RemedyTask, RemedyView, RemedyViewAsked } from './types.ts'
 
 /** What other workers need to do pieces of the table: plain data as text. */
 export function remedyTask(at: AtWork, box: string): RemedyTask {
   const { reach, haul } = at.found.assessment.results
-  return { box, given: at.given, design: JSON.stringify(at.found.design), results: JSON.stringify({ reach, haul }) }
+  return {
+    at: numberOf(at),
+    box,
+    given: at.given,
+    design: JSON.stringify(at.found.design),
+    results: JSON.stringify({ reach, haul }),
+  }
+}
+
+/** Document, shop and design of a task; null: one of them cannot be read here. */
+export function readTask({ box, given, design, results }: RemedyTask): MadeYearsAsked | null {
+  const [read, shop] = [readJob(given.text, { file: given.file }), shopNow()]
+  if (!read.ok || !shop.ok) return null
+  return { job: read.value, shop: shop.value, design: JSON.parse(design) as Design, results: JSON.parse(results), box }
 }
 
 let begun: Remedies | null = null
 
 /** Asked of a worker that does pieces: the pieces there are. */
-export function remediesBegin({ box, given, design, results }: RemedyTask): RemediesBegun {
+export function remediesBegin(task: RemedyTask): RemediesBegun {
   begun = null
-  const [read, shop] = [readJob(given.text, { file: given.file }), shopNow()]
-  if (!read.ok || !shop.ok) return { is: 'lacks', lacks: [] }
-  const made = remediesFor({
-    ...{ job: read.value, shop: shop.value, design: JSON.parse(design) as Design, results: JSON.parse(results), box },
-  })
+  const read = readTask(task)
+  if (read === null) return { is: 'lacks', lacks: [] }
+  const made = remediesFor(read)
   if ('lacks' in made) return { is: 'lacks', lacks: made.lacks }
   begun = made
   return { is: 'begun', alone: made.steps('alone'), stacked: made.steps('stacked') }

@@ -24,6 +24,7 @@ export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } fr
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export { ventClearM2 } from './model/openings.ts'
 export type { EnergyPaid } from './remedies/choose.ts'
+export { airThatStands, chooseAdditions } from './remedies/choose-additions.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
 export {
   type DesignYear,

@@ -35,8 +35,10 @@ export function airChosen(of: {
   readonly rules: RuleSet
   readonly prices: Prices
   readonly reach: readonly BoxReach[]
+  /** What is added to a box that stands, instead. */
+  readonly choose?: typeof chooseAir
 }): readonly AirChosen[] {
-  const { job, design, rules, prices, reach } = of
+  const { job, design, rules, prices, reach, choose = chooseAir } = of
   const found = weatherFor(job, null)
   if ('lacks' in found) return []
   const bodies = Object.fromEntries(design.builds.map((b) => [b.box, bodyOf(job, b.box)]))
@@ -50,7 +52,7 @@ export function airChosen(of: {
   return design.builds.flatMap((build): readonly AirChosen[] => {
     const body = bodies[build.box]!
     const designs = design.boxes.filter((b) => b.box === build.box)
-    const chosen = chooseAir({
+    const chosen = choose({
       ...{ job, design, build, body, rules, reach, prices, weighed: weighed.get(build.box) ?? null, weather: found.weather },
       energy: energyOf(job, design, build.box, prices),
       skinOf: (air) => skinOf({ job, body, designs, rules, air }),

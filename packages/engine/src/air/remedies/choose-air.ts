@@ -23,7 +23,7 @@ export interface AirChoiceTask extends VariantTask {
 }
 
 /** A second or two of one core; most boxes need a quarter of it. */
-const MOST_HOURS = 200_000
+export const MOST_HOURS = 200_000
 /** Gear stays this far above what it stands: its margin, and the thermostat's dead band. */
 const OVER_LEAST_K = 4
 

@@ -110,7 +110,14 @@ export const commands: Readonly<Record<CommandName, Command>> = {
   models: {
     summary: 'rank what would do for a call: boxes in the yard, models, a new plan',
     said: 'Judges each box in the yard, the box of the job, each house model and a new plan for JOB: what speaks against it as it stands, what must be changed (parts, hours, money, days), the earliest day, the price, and why it is not better. Without JOB: what each house model is good for, found by judging it at its limits.',
-    takes: { operands: [{ ...job, optional: true }], options: { ...shop, ...common } },
+    takes: {
+      operands: [{ ...job, optional: true }],
+      options: {
+        places: { said: 'without JOB: also take each model through a year of every place that the program knows; some minutes' },
+        ...shop,
+        ...common,
+      },
+    },
     examples: [
       { line: 'plugstead models yard.yaml', said: 'ranks, with the invented shop' },
       {
@@ -118,6 +125,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
         said: 'a yard of four boxes',
       },
       { line: 'plugstead models', said: 'what each model is good for' },
+      { line: 'plugstead models --places', said: 'and in which places it stays dry and cool enough' },
     ],
     load: () => import('./commands/models.ts'),
   },

@@ -15,7 +15,7 @@ if (!read.ok) throw new Error(`${EXAMPLE} cannot be read`)
 const job = read.value
 const { design, assessment } = plan(job, shop)
 const rules = rulesOf(job, shop)
-const content = bookContent(job, design, assessment, rules)
+const content = bookContent({ job, design, assessment, rules })
 const pages = Number(
   /\/Count (\d+)/.exec(Buffer.from(bookPdf(content, { paper: 'letter' })).toString('latin1'))?.[1] ?? Number.NaN,
 )
@@ -52,7 +52,7 @@ function otherDigits(): BookContent {
 }
 
 export const benches: readonly Bench[] = [
-  { name: `book of ${pages} pages: content`, run: () => bookContent(job, design, assessment, rules) },
+  { name: `book of ${pages} pages: content`, run: () => bookContent({ job, design, assessment, rules }) },
   {
     name: `book of ${pages} pages: typeset, every number new`,
     run: () => bookPdf(otherDigits(), { paper: 'letter' }),

@@ -1,8 +1,5 @@
-import type { Assessment } from '@plugstead/engine/assess'
-import type { Design, Job } from '@plugstead/engine/job'
 import { type Finding, formatNumber, type QuestionId, type Working } from '@plugstead/engine/kernel'
 import type { ChangeList } from '@plugstead/engine/plan'
-import type { RuleSet } from '@plugstead/engine/rules'
 import type { BookContent, Sheet } from './content.ts'
 import { onceForPhases } from './phases.ts'
 import { questionSheets, type SheetedQuestion } from './question-sheets.ts'
@@ -14,14 +11,8 @@ import { plain } from './words.ts'
 import { workingBlocks } from './working-family.ts'
 
 /** The whole job book as content: every word chosen and every number rounded. `bookPdf` sets it. `changes`: of boxes that stand. */
-export function bookContent(
-  job: Job,
-  design: Design,
-  assessment: Assessment,
-  rules: RuleSet,
-  changes: readonly ChangeList[] = [],
-): BookContent {
-  const input: BookInput = { job, design, assessment, rules }
+export function bookContent(input: BookInput, changes: readonly ChangeList[] = []): BookContent {
+  const { job, design, assessment, rules } = input
   const sheetsOf = questionSheets(input)
   const byQuestion = workingsByQuestion(assessment.workings, assessment.findings)
   const shown = new Set([...byQuestion.values()].flatMap((ws) => ws.map((w) => w.id)))

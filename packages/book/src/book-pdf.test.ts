@@ -15,7 +15,7 @@ vi.setConfig({ testTimeout: 60_000 })
 
 const contentOf = (kind: 'split' | 'wye', machines = 9): BookContent => {
   const s = sample(kind, machines)
-  return bookContent(s.job, s.design, s.assessment, s.rules)
+  return bookContent(s)
 }
 
 const latin = (pdf: Uint8Array): string => Buffer.from(pdf).toString('latin1')
@@ -69,14 +69,14 @@ const partOf = (book: BookContent, part: string): readonly Sheet[] => book.sheet
 
 test('every working of the assessment stands in the book once', () => {
   const s = sample('split', 9)
-  const book = bookContent(s.job, s.design, s.assessment, s.rules)
+  const book = bookContent(s)
   const ids = book.sheets.flatMap((sheet) => sheet.blocks.flatMap((b) => (b.k === 'working' || b.k === 'family' ? b.ids : [])))
   expect([...ids].sort()).toEqual(s.assessment.workings.map((w) => w.id).sort())
 })
 
 test('every value put in and every result of every working stands in the block of that working', () => {
   const s = sample('split', 9)
-  const blocks = bookContent(s.job, s.design, s.assessment, s.rules).sheets.flatMap((sheet) => sheet.blocks)
+  const blocks = bookContent(s).sheets.flatMap((sheet) => sheet.blocks)
   expect(blocks.filter((b) => b.k === 'family').length).toBeGreaterThan(0)
   const missing = s.assessment.workings.flatMap((w) => {
     const own = blocks.find((b) => (b.k === 'working' || b.k === 'family') && b.ids.includes(w.id))
@@ -152,7 +152,10 @@ test('an empty job still gives a book', () => {
     money: s.assessment.results.money,
   }
   const empty = { ...s.assessment, findings: [], workings: [], assumed: [], results: none as never }
-  const book = bookContent({ ...s.job, plugs: [] }, { boxes: [], builds: [], pinned: [] }, empty, s.rules)
+  const book = bookContent({
+    ...{ job: { ...s.job, plugs: [] }, design: { boxes: [], builds: [], pinned: [] } },
+    ...{ assessment: empty, rules: s.rules },
+  })
   expect(bookPdf(book, { paper: 'a4' }).length).toBeGreaterThan(10_000)
 })
 
@@ -184,7 +187,7 @@ test('a derivation that is the same for several things stands once and names the
   const twin = { ...one, id: one.id.replace('G1C', 'Z9C'), title: one.title.replace('G1C', 'Z9C') }
   const finding = s.assessment.findings[0]!
   const findings = [...s.assessment.findings, { ...finding, subject: 'Z9C', workings: [twin.id] }]
-  const book = bookContent(s.job, s.design, { ...s.assessment, findings, workings: [...s.assessment.workings, twin] }, s.rules)
+  const book = bookContent({ ...s, assessment: { ...s.assessment, findings, workings: [...s.assessment.workings, twin] } })
   const both = book.sheets
     .flatMap((sheet) => sheet.blocks)
     .filter((b) => (b.k === 'working' || b.k === 'family') && b.ids.includes(twin.id))

@@ -1,3 +1,4 @@
+export type { RemediesMade } from '@plugstead/drawings'
 export { bookContent } from './book-content.ts'
 export { bookFiles, footTitle, issueLines, type SetBlock, type SetRow, setBlock } from './book-files.ts'
 export { costCsv } from './build-csv.ts'

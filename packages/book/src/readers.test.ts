@@ -9,7 +9,7 @@ import { bookPdf, placesOf } from './typeset.ts'
 vi.setConfig({ testTimeout: 60_000 })
 
 const s = sample('split', 4)
-const book = bookContent(s.job, s.design, s.assessment, s.rules)
+const book = bookContent(s)
 const heads = (reader: Reader): readonly string[] => forReader(book, reader).sheets.map((sheet) => sheet.head)
 
 test('each reader has what the trade works from, and the cautions', () => {

@@ -1,4 +1,4 @@
-import type { AirUnits, RemedyTable } from '@plugstead/drawings'
+import type { AirUnits, RemediesMade } from '@plugstead/drawings'
 import type { Assessment } from '@plugstead/engine/assess'
 import type { Design, Job } from '@plugstead/engine/job'
 import type { RuleSet } from '@plugstead/engine/rules'
@@ -14,8 +14,8 @@ export interface BookInput {
    * instead of standing below. Absent: the block of the paper.
    */
   readonly glass?: { readonly widthMm: number }
-  /** What each measure against heat and damp buys, by box; absent where nobody weighed them. */
-  readonly airRemedies?: Readonly<Record<string, Omit<RemedyTable, 'widthMm'>>>
+  /** What each measure against heat and damp buys, by box; absent where nobody asked. */
+  readonly airRemedies?: Readonly<Record<string, RemediesMade>>
   /** Units that pictures of the air are read in; metric unless said. */
   readonly units?: AirUnits
 }

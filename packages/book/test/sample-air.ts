@@ -1,4 +1,4 @@
-import type { RemedyTable } from '@plugstead/drawings'
+import type { RemediesMade } from '@plugstead/drawings'
 import { AIR_DESIGN, airBox, type Climate, COLD } from '@plugstead/drawings/sample-air'
 import { type Finding, put, source, step, type Working } from '@plugstead/engine/kernel'
 import type { BookInput } from '../src/results.ts'
@@ -33,18 +33,18 @@ const working = (f: Finding): Working => ({
   crossCheck: [step('P', 'ΔT·(ΣUA + 0.34·Q)', [put('ΔT', 10, 'K')], 420, 'W', source('steady heat flow', 'computed'))],
 })
 
-const amounts = (hotH: number, wetH: number, mostGPerM2: number, fellL: number, usedKWh: number) => ({
-  ...{ hotH, wetH, mostGPerM2, fellL, usedKWh },
+const amounts = (hotH: number, wetH: number, mostGPerM2: number, fellL: number, heaterKWh: number) => ({
+  ...{ wrongH: hotH, hotH, coldH: 0, dewH: 0, wetH, frostH: 0, mostGPerM2, fellL, onGearL: 0, heaterKWh, fanKWh: 12 },
 })
-const REMEDIES: Omit<RemedyTable, 'widthMm'> = {
-  ...{ currency: 'USD', basis: 'made up, as the mean of 30 years' },
-  base: { name: 'nothing done', after: amounts(312, 1810, 640, 21.4, 0), holdsFrac: 0.03 },
-  parts: [
-    {
-      ...{ title: 'One at a time', stacked: false },
-      rows: [{ name: 'two vents', after: amounts(190, 820, 210, 0.6, 0), money: 410, note: null, holdsFrac: 0.4 }],
-    },
-  ],
+const FAILED = [3, 9, 14, 20].map((year) => ({ year, kinds: ['drip' as const] }))
+const VENTS = { id: 'vents', name: 'two vents', after: amounts(190, 820, 210, 0.6, 0), money: 410, note: null }
+const REMEDIES: RemediesMade = {
+  ...{ aloneYearsCount: 30, stackedYearsCount: 30 },
+  table: {
+    ...{ box: 'B1', currency: 'USD', yearsCount: 30, alone: [VENTS], stacked: [VENTS] },
+    base: { name: 'nothing done', after: amounts(312, 1810, 640, 21.4, 0) },
+    design: { name: 'as designed', after: amounts(101, 707, 202, 0.3, 303), heldYearsCount: 26, failed: FAILED },
+  },
 }
 
 const VENT = {

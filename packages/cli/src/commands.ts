@@ -20,6 +20,9 @@ const common: Readonly<Record<string, Option>> = {
 const shop: Readonly<Record<string, Option>> = {
   shop: { value: 'DIR', said: 'the shop’s folder: prices, overlays, models, yard. Default: the invented one' },
 }
+const years: Readonly<Record<string, Option>> = {
+  years: { value: 'N', said: 'also say in how many of N made years the air holds, 1 to 30. Default: not asked' },
+}
 const out = (said: string): Readonly<Record<string, Option>> => ({ out: { value: 'DIR', said } })
 
 export type CommandName =
@@ -72,12 +75,14 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       options: {
         ...out('also write design, findings and lists there'),
         write: { said: 'write what was chosen into JOB, as pins' },
+        ...years,
         ...shop,
         ...common,
       },
     },
     examples: [
       { line: 'plugstead plan yard.yaml', said: 'prints the design and what is wrong with it' },
+      { line: 'plugstead plan yard.yaml --years 30', said: 'also says in how many of thirty made years it stays dry' },
       { line: 'plugstead plan yard.yaml --out out', said: 'also writes out/yard.design.json and lists' },
       { line: 'plugstead plan yard.yaml --write', said: 'keeps the choices in yard.yaml' },
     ],
@@ -91,6 +96,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
       options: {
         design: { value: 'FILE', said: 'the design to judge' },
         ...out('also write findings and lists there'),
+        ...years,
         ...shop,
         ...common,
       },
@@ -104,7 +110,14 @@ export const commands: Readonly<Record<CommandName, Command>> = {
   models: {
     summary: 'rank what would do for a call: boxes in the yard, models, a new plan',
     said: 'Judges each box in the yard, the box of the job, each house model and a new plan for JOB: what speaks against it as it stands, what must be changed (parts, hours, money, days), the earliest day, the price, and why it is not better. Without JOB: what each house model is good for, found by judging it at its limits.',
-    takes: { operands: [{ ...job, optional: true }], options: { ...shop, ...common } },
+    takes: {
+      operands: [{ ...job, optional: true }],
+      options: {
+        places: { said: 'without JOB: also take each model through a year of every place that the program knows; some minutes' },
+        ...shop,
+        ...common,
+      },
+    },
     examples: [
       { line: 'plugstead models yard.yaml', said: 'ranks, with the invented shop' },
       {
@@ -112,6 +125,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
         said: 'a yard of four boxes',
       },
       { line: 'plugstead models', said: 'what each model is good for' },
+      { line: 'plugstead models --places', said: 'and in which places it stays dry and cool enough' },
     ],
     load: () => import('./commands/models.ts'),
   },
@@ -157,6 +171,10 @@ export const commands: Readonly<Record<CommandName, Command>> = {
           oneOf: ['licensed', 'welder', 'electrician', 'rigger', 'customer'],
         },
         'check-print': { said: 'with room for the ticks of the person who follows by hand' },
+        remedies: {
+          said: 'also what each measure against heat and damp buys, over the made years of --years, else thirty: some minutes',
+        },
+        ...years,
         design: { value: 'FILE', said: 'the design to print' },
         ...shop,
         ...common,
@@ -165,6 +183,7 @@ export const commands: Readonly<Record<CommandName, Command>> = {
     examples: [
       { line: 'plugstead book yard.yaml --out out', said: 'writes out/yard.book.pdf and the lists' },
       { line: 'plugstead book yard.yaml --out out --paper a4 --check-print', said: 'on A4, to be followed by hand' },
+      { line: 'plugstead book yard.yaml --out out --remedies', said: 'with the table of measures against heat and damp' },
       { line: 'plugstead book yard.yaml --out out --for welder', said: 'writes out/yard.welder.pdf: the welder’s sheets' },
     ],
     load: () => import('./commands/book.ts'),

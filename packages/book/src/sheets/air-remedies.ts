@@ -1,23 +1,34 @@
-import { airRemedies, REMEDY_QUANTITIES, REMEDY_WORDS, type RemedyAmounts, remedyAmount, remedyUnit } from '@plugstead/drawings'
-import { formatNumber, THIN } from '@plugstead/engine/kernel'
-import type { Inline, Sheet } from '../content.ts'
-import { col, money, right } from '../words.ts'
+import {
+  airRemedies,
+  REMEDY_QUANTITIES,
+  REMEDY_WORDS,
+  type RemedyAmounts,
+  remedyAmount,
+  remedyParts,
+  remedyUnit,
+  shownAmounts,
+} from '@plugstead/drawings'
+import { yearsHeld } from '@plugstead/engine/air'
+import type { Block, Inline, Sheet } from '../content.ts'
+import { col, money, plain, right } from '../words.ts'
 import { type AirAt, sheet } from './air-sheet.ts'
 import { tenths, whole } from './air-words.ts'
 
-/** What each measure buys, where it was weighed: picture, and the same as a table. */
+/** What each measure buys, where it was asked: picture, and the same as a table, with the design as it is in the last row. */
 export function remediesSheets(at: AirAt): readonly Sheet[] {
-  const table = at.input.airRemedies?.[at.box.id]
-  if (table === undefined) return []
+  const made = at.input.airRemedies?.[at.box.id]
+  if (made === undefined) return []
+  const parts = remedyParts(made)
+  const { design } = made.table
+  const held = yearsHeld({ ...made.table, yearsCount: made.stackedYearsCount }).finding
   const cells = (a: RemedyAmounts): readonly Inline[] => REMEDY_QUANTITIES.map((q) => amountSaid(remedyAmount(q, a[q], at.units)))
-  const share = (frac: number | null): string => (frac === null ? '–' : `${formatNumber(Math.round(frac * 100))}${THIN}%`)
   return [
     sheet(
       at.box,
       'What each measure buys',
-      table.basis,
+      parts.basis,
       [
-        { k: 'drawing', scene: airRemedies({ ...table, widthMm: at.widthMm, units: at.units }) },
+        { k: 'drawing', scene: airRemedies({ ...parts, widthMm: at.widthMm, units: at.units }) },
         {
           ...{ k: 'para', small: true },
           text: 'Hollow bar: before the measure. Filled: what is left with it. In brackets: the change. The verdict is that of the design year and its short runs, not of this table.',
@@ -28,25 +39,44 @@ export function remediesSheets(at: AirAt): readonly Sheet[] {
           columns: [
             col('measure', -1),
             ...REMEDY_QUANTITIES.map((q) => right(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, at.units)}`, 21)),
-            right('holds in years', 16),
             right('money', 22),
           ],
           rows: [
-            [[['b', table.base.name]], ...cells(table.base.after), share(table.base.holdsFrac), '–'],
-            ...table.parts.flatMap((p): Inline[][] => [
-              [[['b', p.title]], ...REMEDY_QUANTITIES.map(() => ''), '', ''],
+            [[['b', parts.base.name]], ...cells(parts.base.after), '–'],
+            ...parts.parts.flatMap((p): Inline[][] => [
+              [[['b', p.title]], ...REMEDY_QUANTITIES.map(() => ''), ''],
               ...p.rows.map((r): Inline[] => [
                 r.note === null ? r.name : `${r.name}; ${r.note}`,
                 ...cells(r.after),
-                share(r.holdsFrac),
-                money(r.money, table.currency, 'not known'),
+                money(r.money, parts.currency, 'not known'),
               ]),
             ]),
+            ...(made.stackedYearsCount === 0
+              ? []
+              : [[[['b', design.name]], ...cells(shownAmounts(design.after)), '–'] as Inline[]]),
           ],
         },
+        ...(made.stackedYearsCount === 0 ? [] : [{ k: 'para' as const, text: `As designed: ${plain(held.said)}` }]),
       ],
       ['customer'],
     ),
+  ]
+}
+
+/** Where the table, or the share of made years, was not asked: said, with how to ask. */
+export function notAskedBlocks({ input, box }: Pick<AirAt, 'input' | 'box'>): readonly Block[] {
+  const table = input.airRemedies?.[box.id] === undefined
+  const years = !input.assessment.findings.some((f) => f.code === 'air/thirty-years' && f.subject === box.id)
+  if (!table && !years) return []
+  const what = [
+    ...(table ? ['what each measure against heat and damp buys'] : []),
+    ...(years ? ['in how many of thirty made years the design holds'] : []),
+  ].join(', and ')
+  return [
+    {
+      ...{ k: 'para', small: true },
+      text: `Not asked here: ${what}. Both are run on the page of this question, or with book --remedies, and stand in the book then.`,
+    },
   ]
 }
 

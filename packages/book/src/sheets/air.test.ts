@@ -1,5 +1,5 @@
 import { HOT } from '@plugstead/drawings/sample-air'
-import { QUESTION_WORDS } from '@plugstead/engine/kernel'
+import { type Finding, QUESTION_WORDS } from '@plugstead/engine/kernel'
 import { expect, test, vi } from 'vitest'
 import { sample } from '../../test/sample.ts'
 import { AIR_FINDINGS, airSample } from '../../test/sample-air.ts'
@@ -28,7 +28,7 @@ const headed = (head: string, of: readonly Sheet[] = sheets): Sheet => {
   if (found === undefined) throw new Error(`no sheet: ${head}`)
   return found
 }
-const contentOf = (of: BookInput): BookContent => bookContent(of.job, of.design, of.assessment, of.rules)
+const contentOf = (of: BookInput): BookContent => bookContent(of)
 
 test('the first sheet asks the question and gives both ends of what nobody measured', () => {
   expect(sheets[0]!.head).toBe(QUESTION_WORDS.air)
@@ -158,10 +158,30 @@ test('welder and electrician get the vent schedule, the customer the year, and t
   expect(heads('rigger')).toEqual([])
 })
 
-test('what measures buy stands where it was weighed, and nowhere else', () => {
-  expect(words(headed('What each measure buys'))).toContain('410\u202fUSD')
+const NOT_ASKED = 'Not asked here:'
+
+test('what measures buy stands where it was asked, with the design in its last row; elsewhere the book says how to ask', () => {
+  const sheet = words(headed('What each measure buys'))
+  expect(sheet).toContain('410\u202fUSD')
+  for (const figure of [101, 707, 202, 315]) expect(sheet).toContain(String(figure))
+  expect(sheet).toContain('As designed: Nothing of the air fails in 26 of 30 made years; the goal is 27')
+  const of = (one: BookInput) => airSheets(one, builtBoxes(one))
   const { airRemedies: _none, ...without } = input
-  expect(airSheets(without, builtBoxes(without)).map((s) => s.head)).not.toContain('What each measure buys')
+  expect(of(without).map((s) => s.head)).not.toContain('What each measure buys')
+  expect(words(of(without)[0])).toMatch(/Not asked here: what each measure .*, and in how many of thirty made years .*--remedies/)
+  // The years alone were asked.
+  const years: Finding = { ...AIR_FINDINGS[0]!, code: 'air/thirty-years', subject: 'B1' }
+  const asked = { ...without.assessment, findings: [...without.assessment.findings, years] }
+  expect(words(of({ ...without, assessment: asked })[0])).not.toContain('thirty made years')
+  expect(words(of({ ...input, assessment: asked })[0])).not.toContain(NOT_ASKED)
+})
+
+test('a table that was stopped before its stacks shows none, and no figure of the design', () => {
+  const made = { ...input.airRemedies!.B1!, aloneYearsCount: 4, stackedYearsCount: 0 }
+  const stopped = { ...input, airRemedies: { B1: made } }
+  const sheet = airSheets(stopped, builtBoxes(stopped)).find((s) => s.head === 'What each measure buys')
+  expect(sheet?.sub).toContain('mean of 4 years')
+  expect(words(sheet)).not.toMatch(/707|on top of the other|As designed/)
 })
 
 test('workings carry the hand check beside the run', () => {

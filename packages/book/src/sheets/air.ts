@@ -5,7 +5,7 @@ import type { Block, Inline, Sheet } from '../content.ts'
 import { type BookInput, type BoxAir, chartWidth } from '../results.ts'
 import { col, number, plain, quantity, right } from '../words.ts'
 import { hotSheets, nightSheets, shortSheets } from './air-hours.ts'
-import { remediesSheets } from './air-remedies.ts'
+import { notAskedBlocks, remediesSheets } from './air-remedies.ts'
 import { type AirAt, sheet } from './air-sheet.ts'
 import { ventSheets } from './air-vents.ts'
 import { airOf, ENDS, endHead, faceOf, litres, MONTH_WORDS, tenths, whole } from './air-words.ts'
@@ -29,7 +29,7 @@ export function airSheets(input: BookInput, built: readonly BuiltBox[]): readonl
         box,
         QUESTION_WORDS.air,
         'a year of hours, at both ends of what nobody measured',
-        [...cautionBlocks(of('rest')), ...countBlocks(air), ...judgedBlocks(box, of('rest'))],
+        [...cautionBlocks(of('rest')), ...countBlocks(air), ...judgedBlocks(box, of('rest')), ...notAskedBlocks(at)],
         ['electrician', 'customer'],
       ),
       sheet(box, 'The year, hour by hour', endHead(air, air.wetterEnd), yearBlocks(air, at), ['customer']),

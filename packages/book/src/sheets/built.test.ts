@@ -9,7 +9,7 @@ import { pieceWords } from './build-words.ts'
 
 const PARTS = ['fit', 'skin', 'haul', 'shop'] as const
 const input = sample('split', 4)
-const contentOf = (of: typeof input): BookContent => bookContent(of.job, of.design, of.assessment, of.rules)
+const contentOf = (of: typeof input): BookContent => bookContent(of)
 const book = contentOf(input)
 const sheetsOf = (content: BookContent, part: string): readonly Sheet[] => content.sheets.filter((s) => s.part === part)
 const words = (of: Sheet | Block | undefined): string => JSON.stringify(of)

@@ -60,6 +60,7 @@ const LIST: ChangeList = {
     builtAfter: job.built!,
     bodyAfter: null,
     designAfter: design,
+    pinsAfter: [],
     stillFails: ['reach/drop G1C'],
     staysUnknown: ['circuits/built-approval'],
     tried: 1,

@@ -1,5 +1,5 @@
 import { join } from 'node:path'
-import { type Remedies, type RemedyTable, remediesStepwise, yearsHeld } from '@plugstead/engine/air'
+import { remediesStepwise, yearsHeld } from '@plugstead/engine/air'
 import { outputName } from '@plugstead/engine/answer'
 import type { Job } from '@plugstead/engine/job'
 import { REMEDY_YEARS, remediesFor } from '@plugstead/engine/plan'
@@ -8,6 +8,7 @@ import type { Given } from '../command-line.ts'
 import { EXIT } from '../exit-code.ts'
 import { judged, openJob } from '../job-file.ts'
 import { written, writtenText } from '../lists.ts'
+import { inSteps, yearsAsked } from '../made-years.ts'
 import { CAUTION } from '../print/assessment.ts'
 import { csvText } from '../print/csv.ts'
 import { remediesRows, remediesText } from '../print/remedies.ts'
@@ -16,8 +17,8 @@ import { Unreadable } from '../problem.ts'
 
 /** What each measure buys one box, over made years. */
 export async function run(given: Given): Promise<Outcome> {
-  const yearsCount = yearsAsked(given)
   const opened = openJob(given)
+  const yearsCount = (await yearsAsked(given)) ?? REMEDY_YEARS
   const box = boxNamed(given, opened.job)
   const { design, assessment } = await judged(given, opened)
   const { job, shop } = opened
@@ -28,7 +29,13 @@ export async function run(given: Given): Promise<Outcome> {
       text: `${['The years cannot be made:', ...remedies.lacks.map((said) => wrapped(`- ${said}`, { hang: 2 }))].join('\n')}\n`,
       result: { box, lacks: remedies.lacks, table: null, files: [] },
     }
-  const table = done(remedies)
+  const table = await inSteps('years of remedies', remediesStepwise(remedies))
+  if (table === null)
+    return {
+      code: EXIT.unknown,
+      text: 'Stopped before the last year: there is no table.\n',
+      result: { box, lacks: [], table: null, files: [] },
+    }
   const folder = given.options.out
   const files =
     typeof folder === 'string'
@@ -43,29 +50,6 @@ export async function run(given: Given): Promise<Outcome> {
     text: `${[remediesText(table, finding.said), CAUTION, ...writtenText(files)].join('\n\n')}\n`,
     result: { box, lacks: [], table, workings: [working], files },
   }
-}
-
-/** Piece by piece, told on standard error about once in ten pieces. */
-function done(remedies: Remedies): RemedyTable {
-  const steps = remediesStepwise(remedies)
-  for (;;) {
-    const next = steps.next()
-    if (next.done === true) return next.value
-    const { doneCount, ofCount } = next.value
-    if (doneCount > 0 && doneCount % TOLD_EACH === 0 && process.stderr.isTTY)
-      process.stderr.write(`years of remedies: ${doneCount} of ${ofCount}\n`)
-  }
-}
-const TOLD_EACH = 5
-
-function yearsAsked(given: Given): number {
-  const told = given.options.years
-  const count = told === undefined ? REMEDY_YEARS : Number(told)
-  if (Number.isInteger(count) && count >= 1 && count <= REMEDY_YEARS) return count
-  throw new Unreadable({
-    ...{ code: 'command-line/years', found: `--years ${String(told)}`, wanted: `a whole number from 1 to ${REMEDY_YEARS}` },
-    mend: 'Write for example --years 10.',
-  })
 }
 
 function boxNamed(given: Given, job: Job): string {

@@ -4,6 +4,7 @@ import {
   limitWords,
   type ModelLimits,
   type ModelMoved,
+  type ModelPlaces,
   type Moved,
   type Price,
   type Ranked,
@@ -129,6 +130,35 @@ export function limitsText(row: GoodFor): string {
     ...[...row.lift.map((v) => ({ ...v, name: `set down by ${v.name}` })), ...row.papers].flatMap((v) =>
       v.missing.map((what) => wrapped(`${v.name}: ${what}`, { indent: 2, hang: 4 })),
     ),
+  ].join('\n')
+}
+
+/** In which places nothing of a model’s air fails; null: not asked, or stopped. */
+export function placesText(of: readonly ModelPlaces[] | null): string {
+  if (of === null)
+    return wrapped(
+      'Air: not asked, or stopped. In which places each model stays dry and cool enough through a year is said with --places.',
+    )
+  return of.map(placesOfModel).join('\n\n')
+}
+
+function placesOfModel({ model, places, coldestMonthC, hottestMonthC }: ModelPlaces): string {
+  const named = (verdicts: readonly string[]) => places.filter((p) => verdicts.includes(p.verdict)).map((p) => p.place)
+  const [good, unknown] = [named(['holds', 'tight']), named(['unknown'])]
+  const band =
+    coldestMonthC === null || hottestMonthC === null
+      ? ''
+      : `, months of ${Math.round(coldestMonthC)} to ${Math.round(hottestMonthC)} °C on the mean`
+  const counts = new Map<string, number>()
+  for (const p of places) if (p.verdict === 'fails') for (const code of p.codes) counts.set(code, (counts.get(code) ?? 0) + 1)
+  const fails = [...counts].toSorted((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1)).map(([code, n]) => `${code} in ${n}`)
+  return [
+    wrapped(`${model}, air through a year of each of ${places.length} places: nothing fails in ${good.length}${band}`, {
+      hang: 2,
+    }),
+    ...(good.length === 0 ? [] : [wrapped(good.join('; '), { indent: 2, hang: 4 })]),
+    ...(unknown.length === 0 ? [] : [wrapped(`Unknown in ${unknown.length}: ${unknown.join('; ')}`, { indent: 2, hang: 4 })]),
+    ...(fails.length === 0 ? [] : [wrapped(`Fails elsewhere: ${fails.join(', ')}`, { indent: 2, hang: 4 })]),
   ].join('\n')
 }
 

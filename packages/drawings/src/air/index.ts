@@ -11,6 +11,7 @@ export {
   remedyAmount,
   remedyUnit,
 } from './remedies.ts'
+export { type RemediesMade, remedyParts, shownAmounts } from './remedy-parts.ts'
 export { type AirSection, type AirSectionScene, airSection, neutralLevelM, type VentPlace } from './section.ts'
 export {
   type AirUnits,

@@ -24,7 +24,15 @@ export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } fr
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export { ventClearM2 } from './model/openings.ts'
 export type { EnergyPaid } from './remedies/choose.ts'
+export { airThatStands, chooseAdditions } from './remedies/choose-additions.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
+export {
+  type DesignYear,
+  type DesignYears,
+  designYearsOf,
+  designYearsStepwise,
+  type YearsHeld,
+} from './remedies/design-years.ts'
 export {
   type Remedies,
   type RemedyPart,
@@ -33,7 +41,7 @@ export {
   remediesOf,
   remediesStepwise,
 } from './remedies/table.ts'
-export { yearsHeld } from './remedies/years-held.ts'
+export { yearsHeld, yearsNotMade } from './remedies/years-held.ts'
 export type {
   AirAnswer,
   AirBoxResult,

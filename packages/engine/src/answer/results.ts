@@ -1,16 +1,18 @@
 import type { Assessment } from '../assess/index.ts'
 import type { Design, Pin } from '../job/index.ts'
-import type { PlanResult } from '../plan/index.ts'
+import type { BoxYears, PlanResult } from '../plan/index.ts'
 import type { Answered } from './answer.ts'
 
 /** What a command wrote on the way: nothing, in the app. */
 interface Written {
   readonly pins?: readonly Pin[]
   readonly files?: readonly string[]
+  /** In how many made years each box holds; null: nobody asked. */
+  readonly years?: readonly BoxYears[] | null
 }
 
 /** The answer of `plan`. The runners-up go without their designs: `result.design` is the one that is meant. */
-export function planAnswer(found: PlanResult, { pins = [], files = [] }: Written = {}): Answered {
+export function planAnswer(found: PlanResult, { pins = [], files = [], years = null }: Written = {}): Answered {
   const { assessment } = found
   const { design, lost, sound, pinsInTheWay, tried, currency, changeList } = found
   return {
@@ -27,6 +29,7 @@ export function planAnswer(found: PlanResult, { pins = [], files = [] }: Written
       changeList,
       results: assessment.results,
       workings: assessment.workings,
+      years,
       pins,
       files,
     },
@@ -34,8 +37,8 @@ export function planAnswer(found: PlanResult, { pins = [], files = [] }: Written
 }
 
 /** The answer of `assess`. */
-export function assessAnswer(design: Design, assessment: Assessment, { files = [] }: Written = {}): Answered {
-  return { ...asked(assessment), result: { design, results: assessment.results, workings: assessment.workings, files } }
+export function assessAnswer(design: Design, assessment: Assessment, { files = [], years = null }: Written = {}): Answered {
+  return { ...asked(assessment), result: { design, results: assessment.results, workings: assessment.workings, years, files } }
 }
 
 const asked = ({ findings, questions, assumed }: Assessment): Omit<Answered, 'result'> => ({ findings, questions, assumed })

@@ -181,6 +181,20 @@ export function assess(
   }
 }
 
+/** The same judgement with something found beside it: questions are answered anew by what all findings say. */
+export function withFound(
+  of: Assessment,
+  found: readonly { readonly finding: Finding; readonly working: Working }[],
+): Assessment {
+  const findings = [...of.findings, ...found.map((one) => one.finding)]
+  return {
+    ...of,
+    findings,
+    questions: QUESTIONS.map((id) => questionAnswer(id, findings)),
+    workings: uniqueWorkings([...of.workings, ...found.map((one) => one.working)]),
+  }
+}
+
 /** What is judged of sizes alone. */
 export interface SizesJudged {
   readonly findings: readonly Finding[]

@@ -1,4 +1,4 @@
-export { assess, assessSizes, type Beside, rulesOf, type SizesJudged } from './assess.ts'
+export { assess, assessSizes, type Beside, rulesOf, type SizesJudged, withFound } from './assess.ts'
 export { insideByYear, yearsHottestC } from './inside.ts'
 export { overlayProblems } from './overlay-problems.ts'
 export { readShop } from './read-shop.ts'

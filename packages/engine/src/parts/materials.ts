@@ -6,7 +6,7 @@ export interface Material {
   readonly id: string
   readonly for: string
   readonly quantity: number
-  readonly per: 'm' | 'each'
+  readonly per: 'm' | 'm2' | 'each'
 }
 
 type Take = (id: string, use: string, quantity: number, per: Material['per']) => void

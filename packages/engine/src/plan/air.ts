@@ -1,4 +1,15 @@
-import { type AirTried, chooseAir, climateForYear, type EnergyPaid, type Remedies, remediesOf, weatherFor } from '../air/index.ts'
+import {
+  type AirTried,
+  chooseAir,
+  climateForYear,
+  type DesignYears,
+  designYearsOf,
+  type EnergyPaid,
+  type Remedies,
+  type RemedyTask,
+  remediesOf,
+  weatherFor,
+} from '../air/index.ts'
 import { type Assessment, rulesOf, type Shop } from '../assess/index.ts'
 import { answerHaul, HAUL_READS } from '../haul/index.ts'
 import type { AirDesign, Design, Job } from '../job/index.ts'
@@ -26,8 +37,10 @@ export function airChosen(of: {
   readonly rules: RuleSet
   readonly prices: Prices
   readonly reach: readonly BoxReach[]
+  /** What is added to a box that stands, instead. */
+  readonly choose?: typeof chooseAir
 }): readonly AirChosen[] {
-  const { job, design, rules, prices, reach } = of
+  const { job, design, rules, prices, reach, choose = chooseAir } = of
   const found = weatherFor(job, null)
   if ('lacks' in found) return []
   const bodies = Object.fromEntries(design.builds.map((b) => [b.box, bodyOf(job, b.box)]))
@@ -41,7 +54,7 @@ export function airChosen(of: {
   return design.builds.flatMap((build): readonly AirChosen[] => {
     const body = bodies[build.box]!
     const designs = design.boxes.filter((b) => b.box === build.box)
-    const chosen = chooseAir({
+    const chosen = choose({
       ...{ job, design, build, body, rules, reach, prices, weighed: weighed.get(build.box) ?? null, weather: found.weather },
       energy: energyOf(job, design, build.box, prices),
       skinOf: (air) => skinOf({ job, body, designs, rules, air }),
@@ -75,19 +88,37 @@ function energyOf(job: Job, design: Design, box: string, prices: Prices): Energy
 /** Years that a table of remedies is made of where nobody says. */
 export const REMEDY_YEARS = 30
 
-/**
- * The table of remedies of one box of a judged design, as pieces of work: `remediesStepwise` does them one by one, two workers may share them.
- * What it lacks where no year can be made of what is told, or the box is not laid out.
- */
-export function remediesFor(of: {
+/** One box of a judged design, asked about made years. */
+export interface MadeYearsAsked {
   readonly job: Job
   readonly shop: Shop
   readonly design: Design
   readonly results: Pick<Assessment['results'], 'reach' | 'haul'>
   readonly box: string
   readonly yearsCount?: number
-}): Remedies | { readonly lacks: readonly string[] } {
-  const { job, shop, design, results, box } = of
+}
+
+/** What cannot be made of what is told, in words. */
+export interface YearsLack {
+  readonly lacks: readonly string[]
+}
+
+/**
+ * The table of remedies of one box of a judged design, as pieces of work: `remediesStepwise` does them one by one, two workers may share them.
+ * What it lacks where no year can be made of what is told, or the box is not laid out.
+ */
+export function remediesFor(of: MadeYearsAsked): Remedies | YearsLack {
+  const task = madeYearsTask(of)
+  return 'lacks' in task ? task : remediesOf(task)
+}
+
+/** The design of one box through made years, likewise as pieces of work. */
+export function designYearsFor(of: MadeYearsAsked): DesignYears | YearsLack {
+  const task = madeYearsTask(of)
+  return 'lacks' in task ? task : designYearsOf(task)
+}
+
+function madeYearsTask({ job, shop, design, results, box, yearsCount }: MadeYearsAsked): RemedyTask | YearsLack {
   const build = design.builds.find((b) => b.box === box)
   if (build === undefined) return { lacks: [`${box} is not laid out in this design.`] }
   const climate = climateForYear(job)
@@ -95,10 +126,10 @@ export function remediesFor(of: {
   const rules = rulesOf(job, shop)
   const body = bodyOf(job, box)
   const designs = design.boxes.filter((b) => b.box === box)
-  return remediesOf({
+  return {
     ...{ job, design, build, body, rules, prices: shop.prices, climate: climate.climate },
     ...{ reach: results.reach.boxes, weighed: results.haul.boxes.find((b) => b.box === box)?.items ?? null },
-    yearsCount: of.yearsCount ?? REMEDY_YEARS,
+    yearsCount: yearsCount ?? REMEDY_YEARS,
     skinOf: (air) => skinOf({ job, body, designs, rules, air }),
-  })
+  }
 }

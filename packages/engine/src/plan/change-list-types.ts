@@ -1,4 +1,4 @@
-import type { BuiltBody, BuiltBox, Design } from '../job/index.ts'
+import type { BuiltBody, BuiltBox, Design, Pin } from '../job/index.ts'
 import type { MaterialMoney } from '../parts/index.ts'
 import type { ChangeHours } from './change-hours.ts'
 
@@ -25,7 +25,7 @@ export interface ChangeLine {
   readonly priceUnknown: boolean
   /** What the line does to the box; empty: it changes nothing that is judged. */
   readonly keys: readonly string[]
-  /** What fails, by `assess`, when this line alone is left out. */
+  /** What fails, by `assess`, when this line alone is left out; of its air, what is no longer known to hold too. */
   readonly without: readonly string[]
   /** True when something fails without it. */
   readonly must: boolean
@@ -41,7 +41,7 @@ export interface ChangeList {
   readonly moneyIsFloor: boolean
   /** What has no price or no hours, by name. */
   readonly lacking: readonly string[]
-  /** Of an electrician, for all lines. */
+  /** For all lines, those of every trade counted as an electrician’s. */
   readonly hours: ChangeHours
   /** Material of the same box built fresh, without labour. */
   readonly freshMoney: number
@@ -51,6 +51,8 @@ export interface ChangeList {
   readonly builtAfter: BuiltBox
   readonly bodyAfter: BuiltBody | null
   readonly designAfter: Design
+  /** Choices of its air that the lines make, as pins of the job; `assess` judged these too. */
+  readonly pinsAfter: readonly Pin[]
   /** Codes and subjects that still fail then; empty: nothing does. */
   readonly stillFails: readonly string[]
   /** Findings on the box that stay unknown when every line is done: never OK. */

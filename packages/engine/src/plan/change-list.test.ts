@@ -6,6 +6,7 @@ import { type Random, seeded } from '../kernel/index.ts'
 import { materialMoney, readPrices } from '../parts/index.ts'
 import { builtInOverlays } from '../rules/index.ts'
 import { changeLists } from './change-list.ts'
+import { withAirChanges } from './change-list-air.ts'
 import { changedBox, shockTold, standingOf, wireTold } from './change-list-box.ts'
 import type { ChangeList } from './change-list-types.ts'
 import { bars, plan } from './plan.ts'
@@ -34,7 +35,7 @@ function listFor(
 
 /** Read off an assessment by this test itself: every fail that bars, and every fail of a box as built. */
 function failsIn(job: Job, design: ChangeList['designAfter']): readonly string[] {
-  // What keeps a standing box dry and cool is on no list of changes yet: `remedies` says what each would buy.
+  // Its air has lines and a proof of its own.
   return assess(job, design, SHOP, { withoutAir: true })
     .findings.filter((f) => f.verdict === 'fails' && (f.basis !== 'house' || f.code.includes('/built-')))
     .map((f) => f.code)
@@ -225,4 +226,65 @@ test('words as told are read only where they say size and metal, or a known devi
   expect(shockTold('RCD type A, 30 mA')).toEqual({ kind: 'rcd', sensitivityMA: 30, form: 'A' })
   expect(shockTold('RCD 30 mA')).toBeNull()
   expect(shockTold('something')).toBeNull()
+})
+
+const AIR_LINES = FRESH.changeList[0]!.lines.filter((l) => l.keys.some((key) => key.startsWith('air/')))
+
+/** The whole box once every line is done, but for choices of its air left out: pins and design undone here by hand. */
+function airWithout(...choices: readonly ('fan' | 'heater')[]): ReadonlyMap<string, string> {
+  const list = FRESH.changeList[0]!
+  const paths = choices.map((choice) => `air.${list.box}.${choice}`)
+  const pins = list.pinsAfter.filter((p) => !paths.includes(p.path))
+  const job = {
+    ...MOVED,
+    ...plugsOf(MOVED, list),
+    built: list.builtAfter,
+    builtBody: list.bodyAfter,
+    pins: [...MOVED.pins, ...pins],
+  }
+  const builds = list.designAfter.builds.map((b) => {
+    const fan = choices.includes('fan') ? FRESH.design.builds[0]!.air.fan : b.air.fan
+    return { ...b, air: { ...b.air, fan, heater: choices.includes('heater') ? null : b.air.heater } }
+  })
+  const { findings } = assess(job, { ...list.designAfter, builds }, SHOP)
+  return new Map(findings.filter((f) => f.question === 'air').map((f) => [`${f.code} ${f.subject}`, f.verdict]))
+}
+const failing = (of: ReadonlyMap<string, string>): readonly string[] =>
+  [...of].flatMap(([name, verdict]) => (verdict === 'fails' ? [name.split(' ')[0]!] : []))
+
+test('a box whose air fails where it is to go gets measures as lines: with all of them nothing of its air fails, without each something does', () => {
+  const stands = FRESH.assessment.findings.filter((f) => f.question === 'air' && f.verdict === 'fails').map((f) => f.code)
+  expect(stands).toEqual(expect.arrayContaining(['air/cold', 'air/drip', 'air/dew-on-gear']))
+  expect(AIR_LINES.map((l) => l.tag)).toEqual(['fan', 'heater'])
+  expect(failing(airWithout())).toEqual([])
+  for (const line of AIR_LINES) {
+    expect(line).toMatchObject({ action: 'add', must: true })
+    const back = airWithout(line.tag as 'fan' | 'heater')
+    const worse = [...back]
+      .filter(([, verdict]) => verdict === 'fails' || verdict === 'unknown')
+      .map(([name]) => name.split(' ')[0]!)
+    expect(worse, line.tag).toEqual(expect.arrayContaining([...line.without]))
+    expect(stands).toEqual(expect.arrayContaining([...line.codes]))
+  }
+}, 240_000)
+
+test('measures are priced as the other lines, by the table; what wires them is not in it, and the sum says so', () => {
+  const list = FRESH.changeList[0]!
+  const { rows } = prices.value
+  const money = (tag: string) => AIR_LINES.find((l) => l.tag === tag)?.material?.totalMoney
+  // By hand: a control for the fan that its own circuit feeds; a heater in the next size that is priced.
+  expect(money('fan')).toBe(rows['control/humidity of two airs']!.money)
+  expect(money('heater')).toBe(rows['heater/cabinet 400 W']!.money)
+  expect(AIR_LINES.find((l) => l.tag === 'heater')?.priceUnknown).toBe(true)
+  expect(list.lacking).toContain('wiring of the heater')
+  const all = list.lines.reduce((cents, l) => cents + Math.round((l.material?.totalMoney ?? 0) * 100), 0)
+  expect(Math.round(list.money * 100)).toBe(all)
+  expect(list.moneyIsFloor).toBe(true)
+})
+
+test('where nothing of the air fails nothing is added to it', () => {
+  const { list } = listFor({})
+  const dry = FRESH.assessment.findings.filter((f) => f.question !== 'air' || f.verdict !== 'fails')
+  const fresh = { design: FRESH.design, assessment: { ...FRESH.assessment, findings: dry } }
+  expect(withAirChanges(list, { job: MOVED, shop: SHOP, rules: RULES, fresh })).toBe(list)
 })

@@ -58,6 +58,7 @@ export function changesOf(task: SearchTask): Changes {
     currency: shop.prices.currency,
     builtAfter: after.job.built ?? of.built,
     designAfter: after.design,
+    pinsAfter: [],
     stillFails: found.fails,
     staysUnknown: unknownOf(of, found.assessment.findings),
   }

@@ -1,4 +1,4 @@
-export { type AirChosen, REMEDY_YEARS, remediesFor } from './air.ts'
+export { type AirChosen, designYearsFor, type MadeYearsAsked, REMEDY_YEARS, remediesFor, type YearsLack } from './air.ts'
 export { type PlannedAir, plannedAir } from './air-at-hand.ts'
 export {
   type AsBuilt,
@@ -20,3 +20,4 @@ export { bars, plan } from './plan.ts'
 export { noSupply, plannedJob } from './planned-job.ts'
 export type { Candidate, PlanResult } from './types.ts'
 export type { Watch } from './work.ts'
+export { type BoxYears, withYearsHeld, type YearsAsked } from './years-held.ts'

@@ -15,6 +15,7 @@ import type { RuleSet } from '../rules/index.ts'
 import { type AirChosen, airChosen } from './air.ts'
 import { type Built, besideOf, buildsOf, longerRuns, runsOf, sharedIn, unledIn } from './build.ts'
 import { changeLists } from './change-list.ts'
+import { withAirChanges } from './change-list-air.ts'
 import { designOf } from './design.ts'
 import { jobAsPinned, sharedService } from './feeders.ts'
 import { type Growth, grownBy, NOTHING_GROWN } from './grow.ts'
@@ -49,7 +50,9 @@ export function plan(job: Job, shop: Shop, watch: Watch = () => {}, { withoutAir
   const rules = rulesOf(job, shop)
   const work = counted(watch, withoutAir)
   const found = freshPlan(job, shop, rules, work)
-  const changeList = changeLists(insideByYear(job, found.assessment.results.air), shop, rules, found, bars)
+  const changeList = changeLists(insideByYear(job, found.assessment.results.air), shop, rules, found, bars).map((l) =>
+    withAirChanges(l, { job, shop, rules, fresh: found }),
+  )
   if (changeList.length === 0) return { ...found, changeList }
   // The change list is part of what the box costs: asked again with it.
   const beside = { ...found.beside, changes: changesCostOf(changeList[0]!) }

@@ -48,12 +48,14 @@ export interface ModelLimits {
   readonly judgedCount: number
 }
 
-interface Bench {
+export interface Bench {
   readonly model: Model
   readonly shop: Shop
   readonly rules: RuleSet
   readonly fresh: PlanResult
   readonly design: Design
+  readonly mildest: Probe
+  /** What fails in the mildest place. */
   readonly mild: ReadonlySet<string>
   readonly memory: Memory
 }
@@ -77,14 +79,9 @@ const STEPS = 6
 const HALVINGS = 7
 /** @throws Fault `rank/system-unknown` · `rank/probe` */
 export function modelLimits(model: Model, shop: Shop): ModelLimits {
-  const mildest = mildProbe(model)
-  const probe = probeJob(model, mildest, { ...rulesOfModel(model, shop) })
-  const rules = rulesOf(probe, shop)
-  const fresh = plan(probe, shop, undefined, { withoutAir: true })
-  const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
-  if (box === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judgedCount: 1 }
-  const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
-  const bare: Bench = { model, shop, rules, fresh, design, mild: new Set(), memory: newMemory() }
+  const bare = benchOf(model, shop)
+  if (bare === null) return { ...headOf(model), limits: [], lift: [], papers: [], failsMild: ['keep/no-box'], judgedCount: 1 }
+  const { rules, mildest } = bare
   // Circuits are judged without the layout: the raceways of the probe's own plan are not those in which the model's wires lie.
   const mildFails = failing(bare, mildest, false)
   const bench = { ...bare, mild: new Set([...mildFails, ...failing(bare, mildest, true)]) }
@@ -103,6 +100,18 @@ export function modelLimits(model: Model, shop: Shop): ModelLimits {
     failsMild: mildFails.filter((code) => !/^(fit|skin|haul|shop)\//.test(code)),
     judgedCount: 3 + limits.reduce((n, l) => n + l.judgedCount, 0) + lift.length + INSTALLED.length,
   }
+}
+
+/** A model in its probe call, in the mildest place. Null: the call wants no box. */
+export function benchOf(model: Model, shop: Shop): Bench | null {
+  const mildest = mildProbe(model)
+  const probe = probeJob(model, mildest, { ...rulesOfModel(model, shop) })
+  const rules = rulesOf(probe, shop)
+  const fresh = plan(probe, shop, undefined, { withoutAir: true })
+  const box = asBuilt(probe, { built: model.built, body: model.body }, fresh, shop, rules)
+  if (box === null) return null
+  const design = withCallsOwn(asDelivered(judgedAsItStands(box).design, model), model, shop, rules)
+  return { model, shop, rules, fresh, design, mildest, mild: new Set(), memory: newMemory() }
 }
 
 /** Every device in a board breaks what the board is sold for, those of the box's own light and heater too. */
@@ -254,7 +263,7 @@ function judgedAt(
   return { findings: [...findings, ...keep.filter((f) => f.code !== 'keep/set-down')] }
 }
 
-const builtJob = (model: Model, probe: Probe, rules: RuleSet): Job => ({
+export const builtJob = (model: Model, probe: Probe, rules: RuleSet): Job => ({
   ...probeJob(model, probe, rules),
   built: model.built,
   builtBody: probe.massKg === null ? model.body : { ...model.body, weighedKg: probe.massKg },

@@ -13,6 +13,7 @@ import { Days } from './days.tsx'
 import { Drips, Shorts } from './lists.tsx'
 import { Picture } from './picture.tsx'
 import { WhatEachBuys } from './remedies.tsx'
+import { ThirtyYears } from './thirty-years.tsx'
 import { useAir } from './use-air.ts'
 import { type Here, hereOf, useAt } from './use-at.ts'
 import { useTrial } from './use-trial.ts'
@@ -246,6 +247,7 @@ export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: '
               toFrame('air-days')
             }}
           />
+          <ThirtyYears box={room.box} />
           {widthPx === null ? null : <WhatEachBuys box={room.box} widthPx={widthPx} />}
           <h3>{words.air.weather}</h3>
           <WeatherUsed weather={room.weather} />

@@ -5,6 +5,7 @@ import { LETTER_PX } from '../rooms/use-width.ts'
 import { Wide } from '../rooms/wide.tsx'
 import { useWords } from '../words/index.ts'
 import type { RemedyView } from '../worker/air/types.ts'
+import { CountedWork } from './counted-work.tsx'
 import { Picture } from './picture.tsx'
 import { useRemedies } from './use-remedies.ts'
 
@@ -21,25 +22,11 @@ export function WhatEachBuys({ box, widthPx }: { readonly box: string; readonly 
       <h3 id="air-remedies">{said.title}</h3>
       <p className="small">{said.note}</p>
       {now.is === 'running' ? (
-        <div className="air-work">
-          <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
-            {Array.from({ length: 50 }, (_, i) => (
-              <path
-                // biome-ignore lint/suspicious/noArrayIndexKey: ticks of a rule never change places
-                key={i}
-                className={now.ofCount > 0 && i < (now.doneCount / now.ofCount) * 50 ? 'full' : ''}
-                d={`M${i * 2 + 1} 0V6`}
-              />
-            ))}
-          </svg>
-          <span role="status">
-            {now.stopping ? said.stopping : now.ofCount === 0 ? said.begin : said.work(now.doneCount, now.ofCount)}
-          </span>
-          <button type="button" className="plate" disabled={now.stopping} onClick={stop}>
-            {said.stop}
-          </button>
-          <p className="small">{said.workNote}</p>
-        </div>
+        <CountedWork
+          {...{ doneCount: now.doneCount, ofCount: now.ofCount, stopping: now.stopping, stop }}
+          {...{ stopWord: said.stop, note: said.workNote }}
+          said={now.stopping ? said.stopping : now.ofCount === 0 ? said.begin : said.work(now.doneCount, now.ofCount)}
+        />
       ) : (
         <button type="button" className="plate" onClick={run}>
           {now.is === 'done' ? said.again : said.run}

@@ -1,8 +1,9 @@
 import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
 import { useCallback, useEffect, useRef, useState } from 'react'
 import { useBench, useJob } from '../bench.ts'
-import { Engine, startHelper } from '../engine/client.ts'
+import type { Engine } from '../engine/client.ts'
 import type { RemedyView, RemedyViewAsked } from '../worker/air/types.ts'
+import { helpersFor, inPieces } from './pieces.ts'
 
 export type RemediesNow =
   | { readonly is: 'idle' }
@@ -34,10 +35,8 @@ export function useRemedies(box: string | null, room: Pick<RemedyViewAsked, 'wid
     setNow({ is: 'running', doneCount: 0, ofCount: 0, stopping: false })
     const task = await engine.call('remedyTask', { box })
     if (task === null) return setNow({ is: 'idle' })
-    const shop = await jobs.shop().catch(() => undefined)
-    const own = Array.from({ length: WORKERS }, () => new Engine(startHelper))
+    const own = await helpersFor(jobs, WORKERS)
     helpers.current = own
-    if (shop !== undefined) for (const helper of own) void helper.serve(shop)
     const [first] = await Promise.all(own.map((helper) => helper.call('remediesBegin', task)))
     if (first === undefined) return
     if (first.is === 'lacks') {
@@ -48,28 +47,26 @@ export function useRemedies(box: string | null, room: Pick<RemedyViewAsked, 'wid
     let doneCount = 0
     const told = (): void => setNow({ is: 'running', doneCount, ofCount, stopping: stopped.current })
     told()
-    /** Each worker takes the next piece as soon as it is done with its last. */
-    const all = async (steps: readonly RemedyStep[], order: readonly string[]): Promise<readonly RemedyPart[]> => {
-      const parts: RemedyPart[] = []
-      let next = 0
-      const take = async (helper: Engine): Promise<void> => {
-        while (!stopped.current && next < steps.length) {
-          const step = steps[next++] as RemedyStep
-          const part = await helper.call('remedyPart', { step, order })
-          if (part !== null) parts.push(part)
+    const all = (steps: readonly RemedyStep[], order: readonly string[]): Promise<readonly RemedyPart[]> =>
+      inPieces({
+        ...{ helpers: own, steps, stopped: () => stopped.current },
+        part: (helper, step) => helper.call('remedyPart', { step, order }),
+        done: () => {
           doneCount += 1
           told()
-        }
-      }
-      await Promise.all(own.map(take))
-      return parts
-    }
+        },
+      })
     const alone = await all(first.alone, [])
     const lead = own[0] as Engine
     const order = alone.length === 0 ? [] : await lead.call('remedyOrder', { alone })
     const stacked = alone.length < first.alone.length ? [] : await all(first.stacked, order)
     const view = await lead.call('remedyView', { alone, stacked, ...room })
     end()
+    if (view !== null) {
+      const { table, aloneCount, stackedCount } = view
+      const remedies = { table, aloneYearsCount: aloneCount, stackedYearsCount: stackedCount }
+      await engine.call('keepAir', { at: task.at, box, remedies })
+    }
     setNow({ is: 'done', view, doneCount, ofCount })
   }
   return {

@@ -221,6 +221,13 @@ export const air = {
   moreProblems: (count: number): string => `And ${count} more.`,
   notes: 'what was done to its rows',
   notRun: 'No year was run: something is missing, and the findings say what.',
+  thirty: {
+    title: 'In how many years it holds',
+    note: 'The design is taken through thirty made years that it was not designed for, at each end of how tight the box is. Below 27 of 30 it is tight. It runs beside the page; the book holds it once it is found.',
+    workNote: 'The verdict above is that of the design year; these years are a chance, not a fact.',
+    stopped: (done: number, all: number): string => `Stopped after ${done} of ${all} years: nothing is said of them.`,
+    run: 'Run them from the first',
+  },
   remedies: {
     title: 'What each measure buys',
     note: 'Thirty years that the job was not designed for: each measure alone, then one on top of the other in the order of what they pay, and the design as it is. It takes half a minute or more; when you stop it, what is done by then stays.',

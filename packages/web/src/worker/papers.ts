@@ -23,9 +23,11 @@ import {
   usualPaper,
   workingBlocks,
 } from '@plugstead/book'
+import { yearsHeld } from '@plugstead/engine/air'
 import { outputName } from '@plugstead/engine/answer'
-import { assess, rulesOf } from '@plugstead/engine/assess'
+import { assess, rulesOf, withFound } from '@plugstead/engine/assess'
 import { moneyWorkbook } from '@plugstead/lists/workbook'
+import { type KeptAir, keptAir } from './air/kept.ts'
 import type { AtWork } from './at-work.ts'
 import type {
   Calls,
@@ -41,6 +43,8 @@ import type {
 
 /** Sheets, files and book of the job that is open. Each is made once for an answer. */
 interface Papers {
+  /** What was kept of made years when these were made. */
+  readonly kept: KeptAir
   readonly book: BookContent
   readonly usual: 'letter' | 'a4'
   readonly files: readonly (JobFile & { readonly line: FileLine })[]
@@ -49,12 +53,14 @@ interface Papers {
 const known = new WeakMap<AtWork, Papers>()
 
 function papersOf(at: AtWork): Papers {
+  const kept = keptAir(at)
   const had = known.get(at)
-  if (had !== undefined) return had
+  if (had?.kept === kept) return had
   const { job, shop, found, given } = at
-  const { design, assessment, changeList } = found
+  const { design, changeList } = found
+  const assessment = withYears(found.assessment, kept)
   const rules = rulesOf(job, shop)
-  const input = { job, design, assessment, rules }
+  const input = { job, design, assessment, rules, airRemedies: kept.remedies }
   const usual = usualPaper(rules)
   const inGroup = (group: FileGroup, files: readonly (JobFile & { readonly title?: string })[]) =>
     files.map((file) => ({
@@ -63,7 +69,8 @@ function papersOf(at: AtWork): Papers {
     }))
   const lists = jobLists(input, changeList)
   const papers: Papers = {
-    book: bookContent(job, design, assessment, rules, changeList),
+    kept,
+    book: bookContent(input, changeList),
     usual,
     files: [
       ...inGroup(
@@ -81,6 +88,15 @@ function papersOf(at: AtWork): Papers {
   }
   known.set(at, papers)
   return papers
+}
+
+/** In how many made years each box holds, as far as it was found: of all thirty, else of those that the table of remedies came to. */
+function withYears(assessment: AtWork['found']['assessment'], { years, remedies }: KeptAir): typeof assessment {
+  const byTable = Object.values(remedies).flatMap(({ table, stackedYearsCount }) =>
+    stackedYearsCount === 0 || years[table.box] !== undefined ? [] : [{ ...table, yearsCount: stackedYearsCount }],
+  )
+  const all = [...Object.values(years), ...byTable]
+  return all.length === 0 ? assessment : withFound(assessment, all.map(yearsHeld))
 }
 
 /** Sheets of one reader, each named by its part and its place in it. The names are those of the whole book. */

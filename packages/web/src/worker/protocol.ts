@@ -2,7 +2,7 @@ import type { BookOptions, NotTold, Reader, SetBlock } from '@plugstead/book'
 import type { Block } from '@plugstead/book/sheets'
 import type { WorkingBlock } from '@plugstead/book/working'
 import type { Item, Scene } from '@plugstead/drawings'
-import type { RemedyPart, RemedyStep } from '@plugstead/engine/air'
+import type { DesignYear, RemedyPart, RemedyStep } from '@plugstead/engine/air'
 import type { TurningPoint } from '@plugstead/engine/assess'
 import type { Assumption, CallAnswers, CallDays, CallQuestion, DocumentEdit, Pin, Side } from '@plugstead/engine/job'
 import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/engine/kernel'
@@ -20,6 +20,7 @@ import type {
   AirRoomView,
   AirTryAsked,
   AirTryView,
+  KeepAirAsked,
   RemediesBegun,
   RemedyTask,
   RemedyView,
@@ -28,6 +29,9 @@ import type {
   WeatherFileAsked,
   WeatherTableAsked,
   WeatherTableView,
+  YearsBegun,
+  YearsFound,
+  YearsView,
 } from './air/types.ts'
 
 /** A document as a person named it. */
@@ -517,6 +521,13 @@ export interface Calls {
   }
   readonly remedyOrder: { readonly asked: { readonly alone: readonly RemedyPart[] }; readonly answer: readonly string[] }
   readonly remedyView: { readonly asked: RemedyViewAsked; readonly answer: RemedyView | null }
+  /** The same of the design alone: which years there are, one of them, what all of them say. */
+  readonly yearsBegin: { readonly asked: RemedyTask; readonly answer: YearsBegun }
+  readonly yearPart: { readonly asked: { readonly year: number }; readonly answer: DesignYear | null }
+  readonly yearsFound: { readonly asked: { readonly parts: readonly DesignYear[] }; readonly answer: YearsFound | null }
+  /** What was found of the answer that stands, kept for its papers; and what was kept before. */
+  readonly keepAir: { readonly asked: KeepAirAsked; readonly answer: boolean }
+  readonly yearsKept: { readonly asked: { readonly box: string }; readonly answer: YearsView | null }
   /** From now on the hours of this file stand for the year of this tab's jobs; null: the made year again. */
   readonly weatherFile: { readonly asked: WeatherFileAsked | null; readonly answer: WeatherFileAnswer | null }
   /** Headings and first rows of a table, for a person who says which column is what; null: no table. */

@@ -3,9 +3,11 @@ import { workingBlock } from '@plugstead/book/working'
 import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
 import { Fault, type Result } from '@plugstead/engine/kernel'
 import type { Watch } from '@plugstead/engine/plan'
+import { keepAir } from './air/kept.ts'
 import { remediesBegin, remedyOrder, remedyPart, remedyTask, remedyView } from './air/remedies.ts'
 import { airHour, airMap, airReasonsView, airRoom, airTry } from './air/views.ts'
 import { setWeather, weatherNow, weatherTable } from './air/weather.ts'
+import { yearPart, yearsBegin, yearsFound, yearsKept } from './air/years.ts'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
 import { pairOf } from './compare.ts'
@@ -94,6 +96,11 @@ const handlers: Handlers = {
   remedyOrder: ({ alone }) => remedyOrder(alone),
   remedyView,
   weatherTable,
+  yearsBegin,
+  yearPart: ({ year }) => yearPart(year),
+  yearsFound: ({ parts }) => yearsFound(parts),
+  keepAir: (asked) => answered((at) => keepAir(at, asked), false),
+  yearsKept: ({ box }) => answered((at) => yearsKept(at, box), null),
   weatherFile: (asked) => {
     const read = setWeather(asked)
     // What is open was answered by other hours.

@@ -25,7 +25,7 @@ export interface AirChoiceTask extends VariantTask {
 }
 
 /** A second or two of one core; most boxes need a quarter of it. */
-const MOST_HOURS = 200_000
+export const MOST_HOURS = 200_000
 /** Gear stays this far above what it stands: its margin, and the thermostat's dead band. */
 const OVER_LEAST_K = 4
 
@@ -69,14 +69,15 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
 export function chooseAir(task: AirChoiceTask): AirFound | null {
   if (builtAirOf(task.job) !== null) return null
   const at = boxAtChoice(task)
-  const found = leastMeasures({ ...at, energy: task.energy, mostH: task.mostH ?? MOST_HOURS })
-  return { ...found, hottestC: loadedMostC(at, found.air) }
+  return withHottest(at, leastMeasures({ ...at, energy: task.energy, mostH: task.mostH ?? MOST_HOURS }))
 }
 
 export interface AirFound extends Found {
   /** Hottest air at the breakers under load, °C, up to a whole degree, in the runs in which heat is judged. Null: no hour carries load. */
   readonly hottestC: number | null
 }
+
+export const withHottest = (at: BoxAtChoice, found: Found): AirFound => ({ ...found, hottestC: loadedMostC(at, found.air) })
 
 function loadedMostC({ judge, screens }: BoxAtChoice, air: AirDesign): number | null {
   const year = screens.years.find((s) => s.end === 'hot')

@@ -51,7 +51,7 @@ interface Measure {
   readonly onlyAlone?: true
 }
 
-const STEPS_PER_HOUR = 4
+export const YEAR_STEPS_PER_HOUR = 4
 const WHITE: Paint = 'white epoxy, clean'
 const VENT_MM = 400
 const FOAM_M = 0.05
@@ -105,7 +105,7 @@ export function remediesOf(task: RemedyTask): Remedies {
     const kept = years.get(n)
     if (kept !== undefined) return kept
     const hours = oneOfThirty(task.climate, n)
-    const made = { hours, around: surroundingsOf(modelOf(base, 'middle'), hours, { stepsPerHour: STEPS_PER_HOUR }) }
+    const made = { hours, around: surroundingsOf(modelOf(base, 'middle'), hours, { stepsPerHour: YEAR_STEPS_PER_HOUR }) }
     // One at a time: thirty years of surroundings would fill a phone.
     years.clear()
     years.set(n, made)
@@ -304,7 +304,7 @@ const YEAR_ASKS: readonly (readonly [EndName, readonly Ask[]])[] = [
 ]
 
 /** What fails of the design in one year, at any end, as in its design year. */
-function failsIn(of: {
+export function failsIn(of: {
   readonly runOf: (air: AirDesign, end: EndName, n: number) => Pick<Parameters<typeof failsOf>[0], 'model' | 'run'>
   readonly parts: readonly GearPart[]
   readonly fit: Parameters<typeof failsOf>[0]['fit']

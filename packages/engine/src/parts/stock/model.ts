@@ -40,6 +40,12 @@ const choices = z
     height: choice(['standard', 'high'], { said: 'Standard or high cube.', need: 'must', absent: LINE }),
     paint: text({ said: 'Colour and coating.', need: 'must', absent: LINE }),
     insulation: text({ said: 'Insulation, or “none”.', need: 'must', absent: LINE, reads: ['air'] }),
+    heater: text({
+      said: 'Heater of the box and where it stands, or “none”.',
+      need: 'must',
+      absent: 'its places are unknown',
+      reads: ['air'],
+    }).optional(),
     circuits: z.array(circuit).meta(group('Circuits, alike ones in one row.', 'must', LINE)),
     cords: z
       .array(cord)
@@ -188,6 +194,7 @@ function asBuilt(row: ModelSheet, uses: Model['uses']): Pick<Model, 'built' | 'b
       vents: ventWords(uses),
       paint: c.paint,
       insulation: c.insulation,
+      ...(c.heater === undefined ? {} : { heater: c.heater }),
       lowestExitM: least(modules.map((m) => m.exitHeightM)),
       setDown: null,
       airMaxC: least(modules.map((m) => m.airMaxC)),

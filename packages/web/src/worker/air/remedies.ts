@@ -1,27 +1,39 @@
-import { airRemedies, type RemedyTable as Drawn } from '@plugstead/drawings'
-import type { Remedies, RemedyAmounts, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
+import { airRemedies, remedyParts } from '@plugstead/drawings'
+import type { Remedies, RemedyPart, RemedyStep, RemedyTable } from '@plugstead/engine/air'
 import { type Design, readJob } from '@plugstead/engine/job'
-import { remediesFor } from '@plugstead/engine/plan'
+import { type MadeYearsAsked, remediesFor } from '@plugstead/engine/plan'
 import type { AtWork } from '../at-work.ts'
 import { shopNow } from '../shop.ts'
+import { numberOf } from './kept.ts'
 import type { RemediesBegun, RemedyTask, RemedyView, RemedyViewAsked } from './types.ts'
 
 /** What other workers need to do pieces of the table: plain data as text. */
 export function remedyTask(at: AtWork, box: string): RemedyTask {
   const { reach, haul } = at.found.assessment.results
-  return { box, given: at.given, design: JSON.stringify(at.found.design), results: JSON.stringify({ reach, haul }) }
+  return {
+    at: numberOf(at),
+    box,
+    given: at.given,
+    design: JSON.stringify(at.found.design),
+    results: JSON.stringify({ reach, haul }),
+  }
+}
+
+/** Document, shop and design of a task; null: one of them cannot be read here. */
+export function readTask({ box, given, design, results }: RemedyTask): MadeYearsAsked | null {
+  const [read, shop] = [readJob(given.text, { file: given.file }), shopNow()]
+  if (!read.ok || !shop.ok) return null
+  return { job: read.value, shop: shop.value, design: JSON.parse(design) as Design, results: JSON.parse(results), box }
 }
 
 let begun: Remedies | null = null
 
 /** Asked of a worker that does pieces: the pieces there are. */
-export function remediesBegin({ box, given, design, results }: RemedyTask): RemediesBegun {
+export function remediesBegin(task: RemedyTask): RemediesBegun {
   begun = null
-  const [read, shop] = [readJob(given.text, { file: given.file }), shopNow()]
-  if (!read.ok || !shop.ok) return { is: 'lacks', lacks: [] }
-  const made = remediesFor({
-    ...{ job: read.value, shop: shop.value, design: JSON.parse(design) as Design, results: JSON.parse(results), box },
-  })
+  const read = readTask(task)
+  if (read === null) return { is: 'lacks', lacks: [] }
+  const made = remediesFor(read)
   if ('lacks' in made) return { is: 'lacks', lacks: made.lacks }
   begun = made
   return { is: 'begun', alone: made.steps('alone'), stacked: made.steps('stacked') }
@@ -38,7 +50,11 @@ export function remedyView({ alone, stacked, widthPx, letterPx, units }: RemedyV
   // What was not run at all has no figures, and none are made up.
   const table: RemedyTable = stacked.length === 0 ? { ...all, stacked: [] } : all
   const perMm = letterPx / LETTERING_MM
-  const scene = airRemedies({ ...drawnOf(table, { alone: alone.length, stacked: stacked.length }, widthPx / perMm), units })
+  const scene = airRemedies({
+    ...remedyParts({ table, aloneYearsCount: alone.length, stackedYearsCount: stacked.length }),
+    widthMm: widthPx / perMm,
+    units,
+  })
   return {
     table,
     hasDesign: stacked.length > 0,
@@ -51,26 +67,3 @@ export function remedyView({ alone, stacked, widthPx, letterPx, units }: RemedyV
   }
 }
 const LETTERING_MM = 2.65
-
-function drawnOf(
-  table: RemedyTable,
-  years: { readonly alone: number; readonly stacked: number },
-  widthMm: number,
-): Parameters<typeof airRemedies>[0] {
-  const amounts = ({ hotH, wetH, mostGPerM2, fellL, heaterKWh, fanKWh }: RemedyAmounts) => ({
-    ...{ hotH, wetH, mostGPerM2, fellL, usedKWh: heaterKWh + fanKWh },
-  })
-  const rows = (of: RemedyTable['alone']): Drawn['parts'][number]['rows'] =>
-    of.map(({ name, after, money, note }) => ({ name, after: amounts(after), money, note, holdsFrac: null }))
-  const count = (n: number): string => (n === 1 ? 'one year' : `${n} years`)
-  return {
-    ...{ widthMm, currency: table.currency, basis: `mean of ${count(years.alone)}` },
-    base: { name: table.base.name, after: amounts(table.base.after), holdsFrac: null },
-    parts: [
-      { title: 'one at a time', stacked: false, rows: rows(table.alone) },
-      ...(table.stacked.length === 0
-        ? []
-        : [{ title: `one on top of the other, ${count(years.stacked)}`, stacked: true, rows: rows(table.stacked) }]),
-    ],
-  }
-}

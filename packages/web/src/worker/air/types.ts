@@ -1,4 +1,4 @@
-import type { MapQuantity } from '@plugstead/drawings'
+import type { MapQuantity, RemediesMade } from '@plugstead/drawings'
 import type {
   AirCounts,
   AirEnd,
@@ -9,6 +9,7 @@ import type {
   RemedyStep,
   RemedyTable,
   ShortRun,
+  YearsHeld,
 } from '@plugstead/engine/air'
 import type { AirChoice, VentSide } from '@plugstead/engine/job'
 import type { Problem, Verdict } from '@plugstead/engine/kernel'
@@ -196,6 +197,8 @@ export type WeatherFileAnswer =
 
 /** A box of a judged design, for workers that do pieces of its table of remedies. */
 export interface RemedyTask {
+  /** Number of the answer it is of. */
+  readonly at: number
   readonly box: string
   readonly given: { readonly file: string; readonly text: string }
   readonly design: string
@@ -222,4 +225,27 @@ export interface RemedyView {
   readonly aloneCount: number
   readonly stackedCount: number
   readonly drawing: RoomDrawing
+}
+
+export type YearsBegun =
+  | { readonly is: 'begun'; readonly years: readonly number[] }
+  | { readonly is: 'lacks'; readonly lacks: readonly string[] }
+
+/** In how many made years a box holds, in words. */
+export interface YearsView {
+  readonly verdict: Verdict
+  readonly said: string
+}
+
+export interface YearsFound {
+  readonly held: YearsHeld
+  readonly view: YearsView
+}
+
+/** Found by other workers, to be kept with the answer of that number: its papers hold it from then on. */
+export interface KeepAirAsked {
+  readonly at: number
+  readonly box: string
+  readonly years?: YearsHeld
+  readonly remedies?: RemediesMade
 }

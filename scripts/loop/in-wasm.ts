@@ -165,8 +165,14 @@ export function loopInWasm(engine: object): LoopInWasm {
   function expression(node: ts.Expression, want: Kind): void {
     const at = bare(node)
     const constant = constantOf(at)
-    if (constant !== undefined) return number(constant, want)
-    if (ts.isConditionalExpression(at)) return either(at, want)
+    if (constant !== undefined) {
+      number(constant, want)
+      return
+    }
+    if (ts.isConditionalExpression(at)) {
+      either(at, want)
+      return
+    }
     if (ts.isIdentifier(at) || ts.isPropertyAccessExpression(at)) {
       const name = ts.isIdentifier(at) ? own(at.text) : undefined
       put(OP.get, ...unsigned(name?.at ?? placeOf(readOf(at))))
@@ -201,7 +207,8 @@ export function loopInWasm(engine: object): LoopInWasm {
       text(whenTrue) === `-${text(whenFalse)}`
     if (size && want === 'double') {
       expression(whenFalse, 'double')
-      return put(OP.f64Abs)
+      put(OP.f64Abs)
+      return
     }
     expression(asked, 'int')
     nested(
@@ -219,7 +226,10 @@ export function loopInWasm(engine: object): LoopInWasm {
   function called(at: ts.CallExpression): void {
     const name = text(at.expression)
     const args = at.arguments
-    if (name === 'cubeRootFast') return cubeRoot(args[0]!)
+    if (name === 'cubeRootFast') {
+      cubeRoot(args[0]!)
+      return
+    }
     for (const one of args) expression(one, 'double')
     if (name in OF_ONE) put(OF_ONE[name]!)
     else if (name in OF_TWO) put(OF_TWO[name]!)
@@ -280,7 +290,10 @@ export function loopInWasm(engine: object): LoopInWasm {
   function binary(at: ts.BinaryExpression): void {
     const sign = text(at.operatorToken)
     const { left, right } = at
-    if (sign === '=') return assigned(left, right, true)
+    if (sign === '=') {
+      assigned(left, right, true)
+      return
+    }
     if (isNothing(right)) {
       put(OP.get, ...unsigned(placeOf(readOf(left, true))))
       if (sign === '===') put(OP.i32Eqz)
@@ -288,7 +301,8 @@ export function loopInWasm(engine: object): LoopInWasm {
       expression(left, 'int')
       if (cheap(right)) {
         expression(right, 'int')
-        return put(sign === '&&' ? OP.i32And : OP.i32Or)
+        put(sign === '&&' ? OP.i32And : OP.i32Or)
+        return
       }
       nested(
         OP.if,
@@ -326,14 +340,15 @@ export function loopInWasm(engine: object): LoopInWasm {
       const { list, more, read } = address(at)
       written.add(read)
       expression(value, list instanceof Float64Array ? 'double' : 'int')
-      return atElement(list, more, OP.f64Store, OP.i32Store, OP.i32Store8)
+      atElement(list, more, OP.f64Store, OP.i32Store, OP.i32Store8)
+      return
     }
     const name = ts.isIdentifier(at) ? own(at.text) : undefined
-    if (name?.at === undefined) return fail(at)
+    if (name?.at === undefined) throw fail(at)
     if (op !== undefined) put(OP.get, ...unsigned(name.at))
     expression(value, name.kind)
     const with2 = op === undefined ? undefined : ARITHMETIC[op]?.[name.kind === 'int' ? 0 : 1]
-    if (op !== undefined && (with2 === undefined || with2 === null)) return fail(at)
+    if (op !== undefined && (with2 === undefined || with2 === null)) throw fail(at)
     if (with2 !== undefined && with2 !== null) put(with2)
     put(kept ? OP.tee : OP.set, ...unsigned(name.at))
   }
@@ -346,7 +361,7 @@ export function loopInWasm(engine: object): LoopInWasm {
       assigned(at.left, at.right, false, sign === '=' ? undefined : sign.slice(0, 1))
     } else if (ts.isPostfixUnaryExpression(at)) {
       const name = ts.isIdentifier(at.operand) ? own(at.operand.text) : undefined
-      if (name?.at === undefined) return fail(at)
+      if (name?.at === undefined) throw fail(at)
       put(OP.get, ...unsigned(name.at))
       number(1, name.kind)
       const sign = at.operator === ts.SyntaxKind.PlusPlusToken ? '+' : '-'
@@ -368,7 +383,7 @@ export function loopInWasm(engine: object): LoopInWasm {
       })
     } else if (ts.isForStatement(node)) {
       const first = node.initializer
-      if (first === undefined || !ts.isVariableDeclarationList(first)) return fail(node)
+      if (first === undefined || !ts.isVariableDeclarationList(first)) throw fail(node)
       within(() => {
         declared(first, 'int')
         loop(node.condition!, node.statement, () => act(node.incrementor!))
@@ -394,10 +409,10 @@ export function loopInWasm(engine: object): LoopInWasm {
 
   function thrown(node: ts.ThrowStatement): void {
     const made = node.expression
-    if (made === undefined || !ts.isNewExpression(made)) return fail(node)
+    if (made === undefined || !ts.isNewExpression(made)) throw fail(node)
     const [what, details] = made.arguments ?? []
     if (what === undefined || !ts.isStringLiteral(what) || details === undefined || !ts.isObjectLiteralExpression(details))
-      return fail(node)
+      throw fail(node)
     const told: string[] = []
     for (const one of details.properties) {
       const value = ts.isPropertyAssignment(one) ? one.initializer : ts.isShorthandPropertyAssignment(one) ? one.name : fail(one)

@@ -5,7 +5,7 @@ import { powerOf } from '../surface/index.ts'
 import { powerCubics } from './fast.ts'
 import { PLACE } from './kernel.ts'
 import type { Layout } from './layout.ts'
-import { compiledLoop, type Loop, plainLoop } from './loop.ts'
+import { type Loop, loopHere } from './loop.ts'
 import type { Surroundings } from './surroundings.ts'
 import type { BoxModel, HourSeries, YearRun } from './types.ts'
 import { woodWaterRatio } from './wood.ts'
@@ -28,7 +28,7 @@ export function runKernel(
   lay: Layout,
   sur: Surroundings,
   options: KernelOptions,
-  loop: Loop = compiledLoop ?? plainLoop,
+  loop: Loop = loopHere,
 ): YearRun {
   const engine = engineOf(model, lay, sur, options)
   const { hoursCount, stepsPerHour, stepsCount, start, series, fellSum, state } = engine

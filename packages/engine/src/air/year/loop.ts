@@ -56,17 +56,15 @@ const reads = READS.map((read) => ({
 /**
  * The same loop compiled to WebAssembly from the same text (`npm run loop`), to the same bits. Every run fills the one memory and copies out what came of
  * it before it ends, so any number of engines may be alive, and what a run gave is never written over. Null where there is no WebAssembly, or where a
- * page's policy forbids it: then the plain loop runs.
+ * page's policy forbids it.
  */
-export const compiledLoop: Loop | null = compiled()
-
-function compiled(): Loop | null {
-  if (typeof WebAssembly === 'undefined') return null
-  const memory = new WebAssembly.Memory({ initial: 1 })
+export function compiledLoop(wasm: Wasm | null = typeof WebAssembly === 'undefined' ? null : WebAssembly): Loop | null {
+  if (wasm === null) return null
+  const memory = new wasm.Memory({ initial: 1 })
   let run: (from: number, to: number) => number
   try {
     const bytes = Uint8Array.from(atob(MODULE), (letter) => letter.charCodeAt(0))
-    run = new WebAssembly.Instance(new WebAssembly.Module(bytes), { loop: { memory, powerOf } }).exports.advance!
+    run = new wasm.Instance(new wasm.Module(bytes), { loop: { memory, powerOf } }).exports.advance!
   } catch {
     return null
   }
@@ -78,6 +76,13 @@ function compiled(): Loop | null {
     })
     for (const { list, at, written } of lists) if (written) list.set(viewOf(memory.buffer, list, at))
   }
+}
+
+let best: Loop | undefined
+/** The compiled loop, made when the first year is asked for; where it cannot be, the plain one. */
+export const loopHere: Loop = (engine, from, to) => {
+  best ??= compiledLoop() ?? plainLoop
+  best(engine, from, to)
 }
 
 /** Puts all that the loop reads into the memory, which grows to hold it. */

@@ -29,6 +29,8 @@ const ARITHMETIC: Readonly<Record<string, readonly [int: number | null, double: 
 const OF_ONE: Readonly<Record<string, number>> = { 'Math.sqrt': OP.f64Sqrt, 'Math.abs': OP.f64Abs }
 const OF_TWO: Readonly<Record<string, number>> = { 'Math.min': OP.f64Min, 'Math.max': OP.f64Max }
 
+/** Lists of the innermost loops. */
+const INNERMOST = new Set(['C', 'X', 'SATURATION', 'outer', 'inner', 'law', 'flowOf', 'drive'])
 const THIRD_BIAS = 715094163
 
 const asOf = ({ value, kind }: Read): string =>
@@ -50,7 +52,7 @@ interface Sum {
 
 /** @throws Error on a statement that it does not know */
 export function loopInWasm(engine: object): LoopInWasm {
-  const { body, reads, text, fail, found, own, readOf, constantOf, kindOf, both, isNothing, declare, block } = loopText(engine)
+  const { body, text, fail, found, own, readOf, constantOf, kindOf, both, isNothing, declare, block } = loopText(engine)
   let code: number[] = []
   const put = (...bytes: readonly number[]) => {
     for (const byte of bytes) code.push(byte)
@@ -74,15 +76,24 @@ export function loopInWasm(engine: object): LoopInWasm {
     return made
   }
 
-  // What is read of the engine: into a local of its own at the beginning.
+  // What is read of the engine stands in the memory in the order in which it is met, and is read from there where it is needed: a hundred locals would only push
+  // each other out of the processor. What the innermost loops read has a local.
   const places = new Map<Read, number>()
+  const locals = new Map<Read, number>()
   const written = new Set<Read>()
-  function placeOf(read: Read): number {
-    const there = places.get(read)
-    if (there !== undefined) return there
-    const at = types.push(typeof read.value === 'object' || read.kind === 'int' ? TYPE.int : TYPE.double) + 1
-    places.set(read, at)
-    return at
+  function fromMemory(read: Read): void {
+    if (!places.has(read)) places.set(read, READS_AT + places.size * 8)
+    const whole = typeof read.value === 'object' || read.kind === 'int'
+    number(0, 'int')
+    put(whole ? OP.i32Load : OP.f64Load, whole ? 2 : 3, ...unsigned(places.get(read)!))
+  }
+  function read(of: Read): void {
+    if (!INNERMOST.has(of.path)) {
+      fromMemory(of)
+      return
+    }
+    if (!locals.has(of)) locals.set(of, types.push(TYPE.int) + 1)
+    put(OP.get, ...unsigned(locals.get(of)!))
   }
 
   // Blocks that a `br` counts.
@@ -125,12 +136,12 @@ export function loopInWasm(engine: object): LoopInWasm {
   }
 
   /** Puts where an element stands; gives what the reading or writing adds to it. */
-  function address(node: ts.ElementAccessExpression): { readonly list: List; readonly more: number; readonly read: Read } {
-    const read = readOf(node.expression)
+  function address(node: ts.ElementAccessExpression): { readonly list: List; readonly more: number; readonly of: Read } {
+    const of = readOf(node.expression)
     const list = found(node.expression) as List
     const wide = list.BYTES_PER_ELEMENT
     const { parts, more } = sumOf(node.argumentExpression)
-    put(OP.get, ...unsigned(placeOf(read)))
+    read(of)
     for (const { node: part, times } of parts) {
       if (kindOf(part) === 'int') expression(part, 'int')
       else {
@@ -145,7 +156,7 @@ export function loopInWasm(engine: object): LoopInWasm {
       put(OP.i32Add)
     }
     if (more < 0) put(OP.i32Const, ...signed(more * wide), OP.i32Add)
-    return { list, read, more: more < 0 ? 0 : more * wide }
+    return { list, of, more: more < 0 ? 0 : more * wide }
   }
   const atElement = (list: List, more: number, doubles: number, ints: number, bytes: number) => {
     const op = list instanceof Float64Array ? doubles : list instanceof Int32Array ? ints : bytes
@@ -175,7 +186,8 @@ export function loopInWasm(engine: object): LoopInWasm {
     }
     if (ts.isIdentifier(at) || ts.isPropertyAccessExpression(at)) {
       const name = ts.isIdentifier(at) ? own(at.text) : undefined
-      put(OP.get, ...unsigned(name?.at ?? placeOf(readOf(at))))
+      if (name?.at === undefined) read(readOf(at))
+      else put(OP.get, ...unsigned(name.at))
     } else if (ts.isElementAccessExpression(at)) {
       const { list, more } = address(at)
       atElement(list, more, OP.f64Load, OP.i32Load, OP.i32Load8U)
@@ -295,7 +307,7 @@ export function loopInWasm(engine: object): LoopInWasm {
       return
     }
     if (isNothing(right)) {
-      put(OP.get, ...unsigned(placeOf(readOf(left, true))))
+      read(readOf(left, true))
       if (sign === '===') put(OP.i32Eqz)
     } else if (sign === '&&' || sign === '||') {
       expression(left, 'int')
@@ -337,8 +349,8 @@ export function loopInWasm(engine: object): LoopInWasm {
     const at = bare(to)
     if (ts.isElementAccessExpression(at)) {
       if (kept || op !== undefined) fail(at)
-      const { list, more, read } = address(at)
-      written.add(read)
+      const { list, more, of } = address(at)
+      written.add(of)
       expression(value, list instanceof Float64Array ? 'double' : 'int')
       atElement(list, more, OP.f64Store, OP.i32Store, OP.i32Store8)
       return
@@ -444,15 +456,13 @@ export function loopInWasm(engine: object): LoopInWasm {
   put(OP.end)
   const main = code
   code = []
-  const all = [...reads.values()].filter((read) => places.has(read))
-  all.forEach((read, i) => {
-    number(0, 'int')
-    const whole = typeof read.value === 'object' || read.kind === 'int'
-    put(whole ? OP.i32Load : OP.f64Load, whole ? 2 : 3, ...unsigned(READS_AT + i * 8), OP.set, ...unsigned(placeOf(read)))
-  })
+  for (const [of, at] of locals) {
+    fromMemory(of)
+    put(OP.set, ...unsigned(at))
+  }
   return {
     bytes: moduleOf(types, [...code, ...main], 'powerOf'),
-    reads: all.map((read) => ({ path: read.asked ? `${read.path}?` : read.path, as: asOf(read), written: written.has(read) })),
+    reads: [...places.keys()].map((of) => ({ path: of.asked ? `${of.path}?` : of.path, as: asOf(of), written: written.has(of) })),
     faults,
   }
 }

@@ -1,4 +1,7 @@
-import { surroundingsOf, yearOf } from '../packages/engine/src/air/year/index.ts'
+import { runKernel } from '../packages/engine/src/air/year/engine.ts'
+import { FIRST_RUN_HOURS, surroundingsOf, yearOf } from '../packages/engine/src/air/year/index.ts'
+import { layoutOf } from '../packages/engine/src/air/year/layout.ts'
+import { plainLoop } from '../packages/engine/src/air/year/loop.ts'
 import { foamLayer, sampleBox } from '../packages/engine/src/air/year/sample-boxes.ts'
 import { sampleHours } from '../packages/engine/src/air/year/sample-hours.ts'
 import type { BoxModel } from '../packages/engine/src/air/year/types.ts'
@@ -9,6 +12,10 @@ const hours = sampleHours(8760)
 const around = (stepsPerHour: number) => surroundingsOf(sampleBox(0), hours, { stepsPerHour })
 const four = around(4)
 
+/** By the text of the loop as it is written, where there is no WebAssembly. */
+const plainYear = (box: BoxModel) =>
+  runKernel(box, layoutOf(box), four, { firstRunHours: FIRST_RUN_HOURS, startC: null, startVapourPa: null }, plainLoop)
+
 /** What the same loop in C takes in this run, in words; says so when it gave another check sum. */
 function beside(box: BoxModel): string {
   const exact = yearInC(box, four, 1, { exact: true })
@@ -16,6 +23,8 @@ function beside(box: BoxModel): string {
   if (exact === null || fast === null) return 'C not run, no gcc'
   const ours = checkSum(yearOf(box, four))
   if (exact.sum !== ours) return `C gives another check sum: ${exact.sum}, not ${ours}`
+  const plain = checkSum(plainYear(box))
+  if (plain !== ours) return `the text gives another check sum: ${plain}, not ${ours}`
   return `the same loop in C beside it ${fast.medianMs.toFixed(1)} ms, fastest ${fast.fastestMs.toFixed(1)}`
 }
 
@@ -41,6 +50,12 @@ const parted = (times: number): BoxModel => {
 export const benches: readonly Bench[] = [
   year(`bare (${beside(sampleBox(0))})`, sampleBox(0), 0.1),
   year(`foamed (${beside(sampleBox(0.05))})`, sampleBox(0.05), 0.1),
+  ...(['bare', 'foamed'] as const).map(
+    (name, i): Bench => ({
+      name: `the same as it is written, ${name}`,
+      run: () => checkSum(plainYear(sampleBox(i * 0.05))),
+    }),
+  ),
   year('foam in 1 slice', foamed(1)),
   year('foam in 6 slices', foamed(6)),
   year('foam in 12 slices', foamed(12)),

@@ -53,7 +53,9 @@ export function yearInC(model: BoxModel, around: Surroundings, rounds: number, h
     if (made.status !== 0) throw new Error(`gcc: ${made.stderr.slice(0, 2000)}`)
     const first = engine.start === engine.stepsCount ? 0 : engine.start - engine.stepsCount
     const out = spawnSync(program, [String(first), String(engine.stepsCount), String(rounds), String(engine.hoursCount)], {
-      input: bytesOf(how.euler ? values.map(([name, value]) => [name, name === 'back' ? 0 : value] as const) : values),
+      input: bytesOf(
+        how.euler ? values.map(([name, value, kind]) => [name, name === 'back' ? 0 : value, kind] as const) : values,
+      ),
       encoding: 'utf8',
     })
     if (out.status !== 0) throw new Error(`the loop in C ended with ${out.status ?? out.signal}`)

@@ -3,8 +3,9 @@ import { PHYSICS } from '../../weather/index.ts'
 import { LINEAR_BELOW_PA } from '../flow/index.ts'
 import { powerOf } from '../surface/index.ts'
 import { powerCubics } from './fast.ts'
-import { advance, PLACE } from './kernel.ts'
+import { PLACE } from './kernel.ts'
 import type { Layout } from './layout.ts'
+import { type Loop, loopHere } from './loop.ts'
 import type { Surroundings } from './surroundings.ts'
 import type { BoxModel, HourSeries, YearRun } from './types.ts'
 import { woodWaterRatio } from './wood.ts'
@@ -22,12 +23,17 @@ const DELTA_AIR = 1.97e-10
 const DOOR_DISCHARGE = 0.5
 
 /** Runs a laid-out box through its surroundings. */
-export function runKernel(model: BoxModel, lay: Layout, sur: Surroundings, options: KernelOptions): YearRun {
+export function runKernel(
+  model: BoxModel,
+  lay: Layout,
+  sur: Surroundings,
+  options: KernelOptions,
+  loop: Loop = loopHere,
+): YearRun {
   const engine = engineOf(model, lay, sur, options)
   const { hoursCount, stepsPerHour, stepsCount, start, series, fellSum, state } = engine
   const first = start === stepsCount ? 0 : start - stepsCount
-  const day = 24 * stepsPerHour
-  for (let from = first; from < stepsCount; from += day) advance(engine, from, Math.min(from + day, stepsCount))
+  loop(engine, first, stepsCount)
   return {
     hoursCount,
     stepsPerHour,

@@ -6,6 +6,7 @@ import type { RuleSet } from '../../rules/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
 import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
+import { stayOf } from '../facts/stay.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
 import { seasonDays } from '../model/months.ts'
@@ -15,7 +16,9 @@ import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
 import { amount } from './figures.ts'
 import { faceOf, most } from './hours.ts'
+import { hoursAfter } from './lead-in.ts'
 import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
+import { type BoxTimes, runIn, seasonHours, standingHours, weatherIn } from './standing.ts'
 import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
@@ -72,21 +75,29 @@ export function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
   const { air, notes, measured } = at('damp')
   const wanted = job.boxes.find((b) => b.id === build.box)
+  const stay = stayOf(job, build.box)
   return {
     box: {
       ...{ box: build.box, air, fit: build.fit, wanted },
       designs: design.boxes.filter((b) => b.box === build.box),
-      season: seasonOf(job, build.box),
+      ...timesOf(job, build.box),
+      stay,
     },
     modelAt: (end) => rounded(at(end).model),
-    notes,
+    notes: [...notes, ...stay.notes],
     measured,
     turnUntold: wanted?.doorFacesDeg === undefined && wanted?.airFacts?.beside === undefined,
   }
 }
 
+/** When a box stands here, and when anything is plugged in there. */
+export const timesOf = (job: AirJob, box: string): BoxTimes => ({
+  standing: stayOf(job, box).span,
+  season: seasonOf(job, box),
+})
+
 /** The season of the job, where all that this box feeds is plugged in in it alone: what works on more days works outside it too. */
-export function seasonOf(job: AirJob, box: string): YearSeason | null {
+function seasonOf(job: AirJob, box: string): YearSeason | null {
   const season = job.climate?.season
   if (season === undefined) return null
   const own = job.plugs.filter((p) => Object.values(p.fedBy).includes(box))
@@ -109,8 +120,35 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
   return { runs: runsWith(made, found.weather, runner(made.box.box, made.modelAt('damp'), memory)) }
 }
 
-/** A box at both ends, through the year and the short runs. */
+/** A box at both ends, through the year and the short runs: the hours in which it stands here. */
 export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
+  const standing = made.box.standing ?? null
+  const runs = wholeYear(made, thereIn(weather, standing), run)
+  const hours = standingHours(weather.hours, standing)
+  if (hours === null) return runs
+  const cut = (of: EndRuns): EndRuns => ({
+    ...of,
+    year: runIn(of.year, hours),
+    ...(of.heat === undefined ? {} : { heat: { ...of.heat, year: runIn(of.heat.year, hours) } }),
+    ...(of.colderSky === undefined ? {} : { colderSky: runIn(of.colderSky, hours) }),
+  })
+  return {
+    ...runs,
+    weather: weatherIn(weather.hours, hours),
+    ends: { tight: cut(runs.ends.tight), leaky: cut(runs.ends.leaky) },
+  }
+}
+
+/** Short runs of whose counted hours some lie in the time it stands here. */
+function thereIn(weather: AirWeather, standing: YearSeason | null): AirWeather {
+  if (standing === null) return weather
+  const there = Object.entries(weather.shorts).filter(
+    ([, { hours, leadInH }]) => seasonHours(hoursAfter(hours, leadInH), standing) !== null,
+  )
+  return { ...weather, shorts: Object.fromEntries(there) }
+}
+
+function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
   const ew = year('damp', damp)

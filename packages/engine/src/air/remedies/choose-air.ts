@@ -1,7 +1,7 @@
 import { type AirDesign, airPinsOf } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import { gearParts } from '../answer/gear.ts'
-import { seasonOf } from '../answer/join.ts'
+import { timesOf } from '../answer/join.ts'
 import type { AirWeather } from '../answer/weather.ts'
 import { builtAirOf } from '../facts/built.ts'
 import { paintsOf } from '../facts/paint.ts'
@@ -54,7 +54,7 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
   })
   return {
     menu,
-    judge: { modelOf, parts, fit: build.fit, season: seasonOf(job, build.box) },
+    judge: { modelOf, parts, fit: build.fit, times: timesOf(job, build.box) },
     screens: screensOf(stands, weather),
     base: build.air,
   }

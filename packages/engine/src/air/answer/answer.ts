@@ -16,6 +16,7 @@ import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
 import type { AirSetting } from './setting.ts'
 import { shortFindings } from './short-findings.ts'
 import { cooledAsTold, staying } from './stay-findings.ts'
+import { unplugged } from './unplugged.ts'
 import { wetFindings } from './wet-findings.ts'
 import { airShorts, airYear, type Gear, outsideOf } from './year.ts'
 
@@ -96,6 +97,7 @@ function answerBox(
         ...shortFindings(setting, mends),
       ].map((one) => withHumidity(withMeasured(one, runs.measured ?? []), runs)),
       ...staying(setting, box.stay),
+      ...unplugged(setting),
       ...cooledAsTold(setting),
       books(setting),
       ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),

@@ -19,6 +19,7 @@ import { faceOf, most } from './hours.ts'
 import { hoursAfter } from './lead-in.ts'
 import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
 import { type BoxTimes, runIn, seasonHours, standingHours, weatherIn } from './standing.ts'
+import { unpluggedOf } from './unplugged.ts'
 import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
@@ -130,6 +131,7 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
     ...of,
     year: runIn(of.year, hours),
     ...(of.heat === undefined ? {} : { heat: { ...of.heat, year: runIn(of.heat.year, hours) } }),
+    ...(of.unplugged === undefined ? {} : { unplugged: runIn(of.unplugged, hours) }),
     ...(of.colderSky === undefined ? {} : { colderSky: runIn(of.colderSky, hours) }),
   })
   return {
@@ -167,6 +169,10 @@ function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
         return [[name, run(`${name}, ${end}`, model, short.hours, { firstRunHours: 0 })]]
       }),
     )
+  const off = (name: string, of: BoxModel): Pick<EndRuns, 'unplugged'> => {
+    const dead = (made.box.season ?? null) === null ? null : unpluggedOf(of)
+    return dead === null ? {} : { unplugged: run(`${name} unplugged`, dead, weather.hours, {}) }
+  }
   return {
     ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
     ends: {
@@ -188,9 +194,16 @@ function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
               ),
             }
           : {}),
+        ...off(wetter ? 'year turned, damp' : 'year, damp', wetModel),
         shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
-      leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
+      leaky: {
+        model: cold,
+        said: END_WORDS.leaky,
+        year: year('cold', cold),
+        ...off('year, cold', cold),
+        shorts: shortsOf(() => ['cold', cold]),
+      },
     },
     measured: made.measured,
     assumed: [...weather.assumed, ...made.notes.filter((n) => n.kind === 'assumed').map(assumptionOf)],

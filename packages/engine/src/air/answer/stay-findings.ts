@@ -24,7 +24,7 @@ export function staying(setting: AirSetting, stay: Stay | undefined): readonly N
   const used =
     season === null
       ? ''
-      : ` Of these, heat and cold of its gear are judged in ${spanWords(setting)} ${hours(inUse)}; drips, dew, mould and rust count in all of them.${setting.runs.ends.tight.model.heater === null && setting.runs.ends.tight.model.fan === null ? '' : ' Outside its season its heater and fan are taken to have current: leave the supply on, or it is wetter than this.'}`
+      : ` Of these, heat and cold of its gear are judged in ${spanWords(setting)} ${hours(inUse)}; drips, dew, mould and rust count in all of them, with its heater and fan as if its supply stays on (air/unplugged: when it does not).`
   return [
     noted({
       code: 'air/stay',

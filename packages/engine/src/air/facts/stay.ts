@@ -120,6 +120,11 @@ export function phasesByMonth(job: StayJob): readonly (readonly string[])[] | nu
   )
 }
 
+/** The other days of the year. */
+export const restOfYear = ({ from, to }: YearSeason): YearSeason => ({ from: dayAfter(to), to: dayBefore(from) })
+const dayAfter = ({ month, day }: YearDay): YearDay =>
+  day < lastOf(month - 1) ? { month, day: day + 1 } : { month: (month % YEAR) + 1, day: 1 }
+
 const named = ({ month, day }: YearDay): string => {
   const name = MONTH_NAMES[month - 1] ?? ''
   return `${day} ${name.charAt(0).toUpperCase()}${name.slice(1)}`

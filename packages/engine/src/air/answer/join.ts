@@ -6,7 +6,7 @@ import type { RuleSet } from '../../rules/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
 import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
-import { stayOf } from '../facts/stay.ts'
+import { restOfYear, stayOf } from '../facts/stay.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
 import { seasonDays } from '../model/months.ts'
@@ -131,7 +131,6 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
     ...of,
     year: runIn(of.year, hours),
     ...(of.heat === undefined ? {} : { heat: { ...of.heat, year: runIn(of.heat.year, hours) } }),
-    ...(of.unplugged === undefined ? {} : { unplugged: runIn(of.unplugged, hours) }),
     ...(of.colderSky === undefined ? {} : { colderSky: runIn(of.colderSky, hours) }),
   })
   return {
@@ -159,6 +158,7 @@ function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const turned = made.turnUntold && nearLimit(ew) ? run('year turned, damp', across, weather.hours, {}) : null
   const wetter = turned !== null && wetGPerM2(turned) > wetGPerM2(ew)
   const [wetModel, dampYear] = wetter && turned !== null ? [across, turned] : [damp, ew]
+  const coldYear = year('cold', cold)
   const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
     Object.fromEntries(
       RUNS.flatMap((name) => {
@@ -169,10 +169,8 @@ function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
         return [[name, run(`${name}, ${end}`, model, short.hours, { firstRunHours: 0 })]]
       }),
     )
-  const off = (name: string, of: BoxModel): Pick<EndRuns, 'unplugged'> => {
-    const dead = (made.box.season ?? null) === null ? null : unpluggedOf(of)
-    return dead === null ? {} : { unplugged: run(`${name} unplugged`, dead, weather.hours, {}) }
-  }
+  const off = (name: string, of: BoxModel, on: YearRun) =>
+    unpluggedRuns(made.box, { name, model: of, year: on }, weather.hours, run)
   return {
     ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
     ends: {
@@ -194,14 +192,14 @@ function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
               ),
             }
           : {}),
-        ...off(wetter ? 'year turned, damp' : 'year, damp', wetModel),
+        ...off(wetter ? 'off season turned, damp' : 'off season, damp', wetModel, dampYear),
         shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
       leaky: {
         model: cold,
         said: END_WORDS.leaky,
-        year: year('cold', cold),
-        ...off('year, cold', cold),
+        year: coldYear,
+        ...off('off season, cold', cold, coldYear),
         shorts: shortsOf(() => ['cold', cold]),
       },
     },
@@ -221,6 +219,31 @@ function nearLimit(run: YearRun): boolean {
 const wetGPerM2 = ({ series }: YearRun): number =>
   1000 * (most(faceOf(series.filmKgPerM2, ROOF)).value + most(series.gearFilmKgPerM2).value)
 const ROOF = SIDES.indexOf('roof')
+
+/** Out of its season: begun as the run with current ends it, dry, and then without current. */
+function unpluggedRuns(
+  { season, standing }: AirBox,
+  on: { readonly name: string; readonly model: BoxModel; readonly year: YearRun },
+  hours: WeatherHours,
+  run: Run,
+): Pick<EndRuns, 'unplugged'> {
+  const dead = unpluggedOf(on.model)
+  if (season == null || dead === null) return {}
+  const rest = standingHours(hours, restOfYear(season)) ?? new Int32Array(0)
+  const there = seasonHours(hours, standing ?? null)
+  const kept = Int32Array.from(rest.keys()).filter((k) => there === null || there[rest[k]!] === 1)
+  if (kept.length === 0) return {}
+  const before = (rest[0]! - 1 + hours.hoursCount) % hours.hoursCount
+  const { airC, vapourPa } = on.year.series
+  const begins = { firstRunHours: 0, startC: airC[before]!, startVapourPa: vapourPa[before]! }
+  const counted = kept.map((k) => rest[k]!)
+  return {
+    unplugged: {
+      ...{ hours: weatherIn(hours, counted), on: runIn(on.year, counted) },
+      off: runIn(run(on.name, dead, weatherIn(hours, rest), begins), kept),
+    },
+  }
+}
 
 type Sky = NonNullable<SurroundingsOptions['sky']>
 export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions, sky?: Sky) => YearRun

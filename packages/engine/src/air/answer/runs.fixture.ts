@@ -112,7 +112,9 @@ export function runsOf(scene: Scene): BoxRuns {
   const end = (edit: Scene['tight'], said: string) => ({
     ...{ model: modelOf(scene.model), said, year: change(runOf(edit)) },
     ...(scene.heat === undefined ? {} : { heat: { model: modelOf(scene.model), year: runOf(scene.heat) } }),
-    ...(scene.unplugged === undefined ? {} : { unplugged: runOf(scene.unplugged) }),
+    ...(scene.unplugged === undefined
+      ? {}
+      : { unplugged: { hours: scene.weather ?? weatherOf(), on: change(runOf(edit)), off: runOf(scene.unplugged) } }),
     shorts: Object.fromEntries(shorts.map(([name, of]) => [name, runOf(of, SHORT_H)])),
   })
   return {

@@ -31,7 +31,7 @@ export function standingHours(weather: WeatherHours, standing: YearSeason | null
   const marked = seasonHours(weather, standing)
   if (marked === null) return new Int32Array(0)
   const first = marked.findIndex((is, h) => is === 1 && marked[(h - 1 + n) % n] === 0)
-  const from = first < 0 ? 0 : first
+  const from = Math.max(first, 0)
   const hours: number[] = []
   for (let k = 0; k < n; k += 1) {
     const h = (from + k) % n

@@ -3,6 +3,7 @@ import { yearSeason } from '../../job/index.ts'
 import { failsOf } from '../remedies/judge.ts'
 import { answerRuns } from './answer.ts'
 import { monthsOf } from './hours.ts'
+import { runsWith } from './join.ts'
 import { AIR, answered, found, modelOf, runOf, runsOf, type Scene, verdict, weatherOf, YEAR_H } from './runs.fixture.ts'
 import { runIn, standingHours, weatherIn } from './standing.ts'
 import { unpluggedOf } from './unplugged.ts'
@@ -85,11 +86,56 @@ describe('out of its season', () => {
     }
   const box = { season: winter }
 
-  test('dew that only the supply keeps away leaves it unknown; dew within the season is no matter of it', () => {
+  test('dew that only the supply keeps away leaves it unknown; dew that it does not keep away fails', () => {
     expect(verdict(answered({ box, unplugged: dewAt(JULY_H) }), 'air/unplugged')).toBe('unknown')
-    expect(verdict(answered({ box, unplugged: dewAt(100) }), 'air/unplugged')).toBe('holds')
+    expect(verdict(answered({ box, unplugged: () => {} }), 'air/unplugged')).toBe('holds')
     expect(verdict(answered({ box, tight: dewAt(JULY_H), unplugged: dewAt(JULY_H) }), 'air/unplugged')).toBe('fails')
     expect(found(answered({ box }), 'air/unplugged')).toBeUndefined()
+    expect(found(answered({ unplugged: dewAt(JULY_H) }), 'air/unplugged')).toBeUndefined()
+  })
+
+  const heated = modelOf({ heater: { at: 'cabinet', powerW: 100, onBelowC: 5, deadBandK: 1, dewMarginK: null } })
+  const runsOfSeason = (standing: typeof summer | null) => {
+    const asked: {
+      readonly name: string
+      readonly heater: boolean
+      readonly count: number
+      readonly startC: number | undefined
+    }[] = []
+    const made = {
+      box: { box: 'yard', wanted: undefined, air: AIR, fit: null, designs: [], season: winter, standing },
+      ...{ modelAt: () => heated, notes: [], turnUntold: false, measured: [] },
+    }
+    const weather = {
+      hours: weatherOf(),
+      used: { from: 'made', named: '', seed: 1, assumed: [] },
+      shorts: {},
+      assumed: [],
+    } as const
+    const runs = runsWith(made, weather, (name, model, hours, options) => {
+      asked.push({ name, heater: model.heater !== null, count: hours.hoursCount, startC: options.startC })
+      return runOf((s) => s.airC.fill(7, 73 * 24 - 1, 73 * 24), hours.hoursCount)
+    })
+    return { runs, asked }
+  }
+
+  test('the run without current begins where the season ends, as the run with current ends it, and holds the rest of the year', () => {
+    const { runs, asked } = runsOfSeason(null)
+    const off = asked.filter((one) => !one.heater)
+    expect(off.map((one) => one.name)).toEqual(['off season, damp', 'off season, cold'])
+    // 14 March is the 73rd day; 214 days lie between it and 15 October.
+    expect(off.every((one) => one.count === 214 * 24 && one.startC === 7)).toBe(true)
+    expect(runs.ends.tight.unplugged).toMatchObject({
+      hours: { firstDay: 74, hoursCount: 214 * 24 },
+      on: { hoursCount: 214 * 24 },
+    })
+  })
+
+  test('of it only the months count in which the box stands here', () => {
+    const { runs } = runsOfSeason(yearSeason('1 July', '31 December')!)
+    // July, August, September, and 14 days of October.
+    expect(runs.ends.leaky.unplugged?.off.hoursCount).toBe((31 + 31 + 30 + 14) * 24)
+    expect(runs.weather.hoursCount).toBe(184 * 24)
   })
 
   test('a box without current has no heater, no fan on the mains and no heat of gear; one with neither has no other state', () => {

@@ -1,17 +1,14 @@
-import type { YearSeason } from '../../job/index.ts'
 import { judgeEnds, source, type Verdict } from '../../kernel/index.ts'
+import type { WeatherHours } from '../../weather/index.ts'
 import { daysWords, restOfYear } from '../facts/stay.ts'
-import type { AirEnd } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { ON_GEAR_KG_PER_M2 } from './counts.ts'
 import { dripped } from './drips.ts'
 import { between, CAUTION, hours, line, litres, type Noted, noted, tenths, WHO } from './finding.ts'
 import { most, whenAt } from './hours.ts'
-import type { BoxRuns } from './runs.ts'
 import type { AirSetting } from './setting.ts'
-import { runIn, standingHours, weatherIn } from './standing.ts'
 
-/** The same box with its supply off: no heater, no fan but one that the sun drives, no heat of gear or light. Null: it has neither. */
+/** The same box with its supply off: no heater, no fan but one that the sun drives, no heat of gear or light, and nobody who comes in. Null: it has neither heater nor fan. */
 export function unpluggedOf(model: BoxModel): BoxModel | null {
   const fan = model.fan !== null && model.fan.solar === null
   if (model.heater === null && !fan) return null
@@ -19,6 +16,7 @@ export function unpluggedOf(model: BoxModel): BoxModel | null {
     ...model,
     ...{ heater: null, fan: fan ? null : model.fan },
     ...{ gearHeatW: new Float64Array(model.gearHeatW.length), airHeatW: new Float64Array(model.airHeatW.length) },
+    ...{ waterKgS: new Float64Array(model.waterKgS.length), doorOpenS: new Float64Array(model.doorOpenS.length) },
   }
 }
 
@@ -29,15 +27,11 @@ interface Off {
   readonly onGearKg: number
 }
 
-function offAt(runs: BoxRuns, end: AirEnd, year: YearRun, season: YearSeason): Off {
-  const rest = standingHours(runs.weather, restOfYear(season)) ?? new Int32Array(0)
-  const [run, weather] = [runIn(year, rest), weatherIn(runs.weather, rest)]
+function offAt(model: BoxModel, run: YearRun, weather: WeatherHours): Off {
   const film = most(run.series.gearFilmKgPerM2)
   return {
-    hoursCount: rest.length,
-    dewGPerM2: rest.length === 0 ? 0 : film.value * 1000,
-    dewWhen: rest.length === 0 ? '' : whenAt(weather, film.atH + 1),
-    onGearKg: rest.length === 0 ? 0 : dripped({ model: runs.ends[end].model, run, weather }).onGearKg,
+    ...{ hoursCount: run.hoursCount, dewGPerM2: film.value * 1000, dewWhen: whenAt(weather, film.atH + 1) },
+    onGearKg: dripped({ model, run, weather }).onGearKg,
   }
 }
 
@@ -50,12 +44,11 @@ export function unplugged(setting: AirSetting): readonly Noted[] {
   const { runs, season } = setting
   const [tight, leaky] = [runs.ends.tight.unplugged, runs.ends.leaky.unplugged]
   if (season === null || tight === undefined || leaky === undefined) return []
-  const off = { tight: offAt(runs, 'tight', tight, season), leaky: offAt(runs, 'leaky', leaky, season) }
-  const on = {
-    tight: offAt(runs, 'tight', runs.ends.tight.year, season),
-    leaky: offAt(runs, 'leaky', runs.ends.leaky.year, season),
-  }
-  if (off.tight.hoursCount === 0) return []
+  const at = (which: 'on' | 'off') => ({
+    tight: offAt(runs.ends.tight.model, tight[which], tight.hours),
+    leaky: offAt(runs.ends.leaky.model, leaky[which], leaky.hours),
+  })
+  const [off, on] = [at('off'), at('on')]
   const [dead, live] = [
     judgeEnds(wetVerdict(off.tight), wetVerdict(off.leaky)),
     judgeEnds(wetVerdict(on.tight), wetVerdict(on.leaky)),
@@ -73,7 +66,7 @@ export function unplugged(setting: AirSetting): readonly Noted[] {
       subject: setting.box,
       verdict,
       basis: 'physics',
-      said: `Out of its season, ${daysWords(restOfYear(season))}, ${hours(off.tight.hoursCount)}: with the supply off, heater and fan stand still, at most ${dew(off)} settle on the gear, on ${wetter.dewWhen}, and ${between(off.tight.onGearKg, off.leaky.onGearKg, litres)} fall on gear without a hood; with it on, ${dew(on)} and ${between(on.tight.onGearKg, on.leaky.onGearKg, litres)}.${decides}`,
+      said: `Out of its season, ${daysWords(restOfYear(season))}, ${hours(off.tight.hoursCount)}: with the supply off heater and fan stand still and nobody comes in: at most ${dew(off)} settle on the gear, on ${wetter.dewWhen}, and ${between(off.tight.onGearKg, off.leaky.onGearKg, litres)} fall on gear without a hood; with it on, ${dew(on)} and ${between(on.tight.onGearKg, on.leaky.onGearKg, litres)}.${decides}`,
       title: `${setting.box} with its supply off`,
       steps: (['tight', 'leaky'] as const).flatMap((end) => [
         line(
@@ -86,7 +79,9 @@ export function unplugged(setting: AirSetting): readonly Noted[] {
         ),
         line(`on gear off ${end}`, 'fell on gear without a hood, supply off', [], off[end].onGearKg, 'kg', OFF),
       ]),
-      notes: ['The run is without current all year; its hours within the season are not counted.'],
+      notes: [
+        'The run without current begins on the last hour of the season, at the air that the run with current ends it with, and dry.',
+      ],
       assumed: setting.assumed,
       decides: WHO.shop,
       caution: CAUTION.wet,

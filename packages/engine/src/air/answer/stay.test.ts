@@ -138,10 +138,13 @@ describe('out of its season', () => {
     expect(runs.weather.hoursCount).toBe(184 * 24)
   })
 
-  test('a box without current has no heater, no fan on the mains and no heat of gear; one with neither has no other state', () => {
+  test('a box without current has no heater, no fan, no heat of gear and nobody who comes in; one with neither heater nor fan has no other state', () => {
     const heater = { at: 'cabinet', powerW: 100, onBelowC: 5, deadBandK: 1, dewMarginK: null } as const
-    const off = unpluggedOf(modelOf({ heater }))!
-    expect([off.heater, off.gearHeatW.every((w) => w === 0), off.airHeatW.every((w) => w === 0)]).toEqual([null, true, true])
+    const used = { waterKgS: new Float64Array(288).fill(1e-6), doorOpenS: new Float64Array(24).fill(10) }
+    const off = unpluggedOf(modelOf({ heater, ...used }))!
+    expect([off.heater, off.fan]).toEqual([null, null])
+    for (const series of [off.gearHeatW, off.airHeatW, off.waterKgS, off.doorOpenS])
+      expect(series.every((value) => value === 0)).toBe(true)
     expect(unpluggedOf(modelOf())).toBeNull()
   })
 })

@@ -42,13 +42,20 @@ export function airSheets(input: BookInput, built: readonly BuiltBox[]): readonl
   })
 }
 
+/** Fewer hours were counted: the box stands here for some months only. */
+const YEAR_H = 8760
+
 /** What the hours came from, and what a year comes to at the end that leaks least and the one that leaks most. */
 function countBlocks(air: BoxAir): readonly Block[] {
   return [
     { k: 'facts', rows: weatherRows(air) },
     {
       ...{ k: 'table', small: true },
-      columns: [col('in the year', -1), right('leaks least', 40), right('leaks most', 40)],
+      columns: [
+        col(air.weather.hoursCount < YEAR_H ? `in the ${number(air.weather.hoursCount)} h it stands here` : 'in the year', -1),
+        right('leaks least', 40),
+        right('leaks most', 40),
+      ],
       rows: countRows(air).map(([words, of]): Inline[] => [words, ...ENDS.map((end) => of(air.ends[end]))]),
     },
     {

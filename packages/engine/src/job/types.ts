@@ -144,6 +144,8 @@ export interface BoxWanted {
   readonly doorFacesDeg?: number
   /** Stands on skids and is dragged. Absent: no. */
   readonly onSkids?: boolean
+  /** How it is to be cooled, in words. Absent: nobody said. */
+  readonly cooled?: string
   /** How often it moves, in words. Absent: one move, to the site. */
   readonly moves?: string
   /** How it is used, how tight it is, what is under and beside it. Absent: nothing is told. */

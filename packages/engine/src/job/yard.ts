@@ -140,8 +140,11 @@ const worthOf = ({ money, is, on, by }: NonNullable<NonNullable<Facts['built']>[
 })
 
 /** What a box that is wanted says beside its size. */
-export const boxWords = (row: BoxRow): { readonly paint?: string; readonly onSkids?: boolean; readonly moves?: string } => ({
+export const boxWords = (
+  row: BoxRow,
+): { readonly paint?: string; readonly onSkids?: boolean; readonly moves?: string; readonly cooled?: string } => ({
   ...(row.paint === undefined ? {} : { paint: row.paint }),
   ...(row['on-skids'] === undefined ? {} : { onSkids: row['on-skids'] }),
   ...(row.moves === undefined ? {} : { moves: row.moves }),
+  ...(row.cooled === undefined ? {} : { cooled: row.cooled }),
 })

@@ -1,5 +1,6 @@
 import type { AirDesign, Assumption, BoxDesign, BoxWanted, FitDesign, Job, YearSeason } from '../../job/index.ts'
 import { source } from '../../kernel/index.ts'
+import type { Stay } from '../facts/stay.ts'
 import type { AirAnswer, AirBoxResult, AirEnd } from '../result.ts'
 import { borrowedMonths } from './borrowed.ts'
 import { line, type Noted, noted, RUN, whole } from './finding.ts'
@@ -8,12 +9,15 @@ import { settling } from './harm.ts'
 import { harmFindings } from './harm-findings.ts'
 import { heatFindings } from './heat-findings.ts'
 import { plain } from './hours.ts'
+import { withHumidity } from './humidity-made.ts'
 import { withMeasured } from './measured.ts'
 import { remedies } from './mends.ts'
 import { remedyFindings } from './remedy-findings.ts'
 import { type AirLack, type BoxAir, type BoxRuns, ENDS } from './runs.ts'
 import type { AirSetting } from './setting.ts'
 import { shortFindings } from './short-findings.ts'
+import { cooledAsTold, staying } from './stay-findings.ts'
+import { unplugged } from './unplugged.ts'
 import { wetFindings } from './wet-findings.ts'
 import { airShorts, airYear, type Gear, outsideOf } from './year.ts'
 
@@ -31,6 +35,10 @@ export interface AirBox {
   readonly designs: readonly BoxDesign[]
   /** When anything is plugged in, where that is not all year. */
   readonly season?: YearSeason | null
+  /** Days of the year on which it stands here, where that is not all of them. */
+  readonly standing?: YearSeason | null
+  /** What is told of its stay here. */
+  readonly stay?: Stay
 }
 
 /**
@@ -70,7 +78,7 @@ function answerBox(
   const shorts = airShorts(runs, gear)
   const setting: AirSetting = {
     ...{ box: box.box, wanted: box.wanted, air: box.air, designs: box.designs, runs, outside, shorts, parts: gear.parts },
-    season: box.season ?? null,
+    ...{ season: box.season ?? null, standing: box.standing ?? null },
     counted: { tight: counted('tight'), leaky: counted('leaky') },
     assumed: [...new Set(runs.assumed.map((a) => a.path))],
   }
@@ -88,7 +96,10 @@ function answerBox(
         ...harmFindings(setting, mends, corrosivity),
         ...remedyFindings(setting, mends),
         ...shortFindings(setting, mends),
-      ].map((one) => withMeasured(one, runs.measured ?? [])),
+      ].map((one) => withHumidity(withMeasured(one, runs.measured ?? []), runs)),
+      ...staying(setting, box.stay),
+      ...unplugged(setting),
+      ...cooledAsTold(setting),
       books(setting),
       ...(runs.borrowed ? [borrowedMonths(box.box, runs.borrowed, setting.assumed)] : []),
       ...((runs.unread ?? []).length === 0 ? [] : [unread(box.box, runs.unread ?? [])]),

@@ -64,7 +64,9 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
   return {
     box: build.box,
     air: made.box.air,
-    hoursCount: weather.hours.hoursCount,
+    get hoursCount() {
+      return runs().weather.hoursCount
+    },
     answer: once(() =>
       answerRuns({
         yard: inputs.job.yard,
@@ -76,10 +78,11 @@ function handOf(bench: Bench, build: BoxBuild): AirAtHand {
       if (!Number.isInteger(fromH)) throw new Fault('air/week-range', fromH)
       const of = runs().ends[end]
       const { model, year } = heat ? heatRun(of) : of
-      const all = weather.hours.hoursCount
+      const { weather: hours } = runs()
+      const all = hours.hoursCount
       const from = Math.max(0, Math.min(fromH, all - WEEK_H))
       const toH = Math.min(all, from + WEEK_H)
-      return spellOf({ what: 'week', model, run: withoutFog(year), weather: weather.hours, fromH: from, toH })
+      return spellOf({ what: 'week', model, run: withoutFog(year), weather: hours, fromH: from, toH })
     },
     built: ({ pins, ...change }) =>
       handOf({ ...bench, inputs: { ...inputs, job: { ...inputs.job, pins } } }, { ...build, ...change }),

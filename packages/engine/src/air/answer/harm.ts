@@ -24,14 +24,14 @@ export function settling(told: string | null): Row {
   return rowsOf('air-settling').find((r) => r.told === category) as Row
 }
 
-/** First-year loss of steel in air of this year, at the least and at the most of what settles. */
-export function steelLoss(airC: Float64Array, relativeFrac: Float64Array, settles: Row): SteelLoss {
+/** First-year loss of steel in air of this year, at the least and at the most of what settles; `shareFrac` of it, where less gets there. */
+export function steelLoss(airC: Float64Array, relativeFrac: Float64Array, settles: Row, shareFrac = 1): SteelLoss {
   const mean = { airC: meanOf(airC), relativePct: Math.min(100, meanOf(relativeFrac) * 100) }
   const at = (end: 'low' | 'high') =>
     firstYearLossUm('steel', {
       ...mean,
-      sulphurMgPerM2D: Number(settles[`so2_${end}`]),
-      chlorideMgPerM2D: Number(settles[`chloride_${end}`]),
+      sulphurMgPerM2D: shareFrac * Number(settles[`so2_${end}`]),
+      chlorideMgPerM2D: shareFrac * Number(settles[`chloride_${end}`]),
     })
   const [low, high] = [at('low'), at('high')]
   return {

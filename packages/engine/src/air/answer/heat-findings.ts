@@ -8,7 +8,7 @@ import { steadyAir } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
 import { heatRun } from './runs.ts'
-import { type AirSetting, apart, atBoth, judgeLeast, judgeMost, spanWords, worseEnd } from './setting.ts'
+import { type AirSetting, apart, atBoth, countedWords, judgeLeast, judgeMost, spanWords, worseEnd } from './setting.ts'
 
 const MARGIN_WORDS = '3 K'
 
@@ -58,7 +58,8 @@ function hot(setting: AirSetting, part: GearPart, nth: number, mends: Remedies):
       ? ''
       : ` The hottest mean of 24 h is ${between(ends.tight.dayMeanC, ends.leaky.dayMeanC, degrees)}; it stands ${degrees(of.dayMeanMostC)}.`
   const above = between(ends.tight.aboveH, ends.leaky.aboveH, hours)
-  const aboveWords = Math.max(ends.tight.aboveH, ends.leaky.aboveH) === 0 ? '' : ` It is above that for ${above} of the year.`
+  const aboveWords =
+    Math.max(ends.tight.aboveH, ends.leaky.aboveH) === 0 ? '' : ` It is above that for ${above} of ${countedWords(setting)}.`
   return [
     noted({
       code: 'air/hot',
@@ -95,7 +96,7 @@ function deratedWords(setting: AirSetting, part: GearPart): string {
   const calibration = calibratedC(part)
   const count = (end: AirEnd) => setting.counted[end].hot.hotC.reduce((sum, c) => sum + (c > calibration ? 1 : 0), 0)
   const most = between(count('tight'), count('leaky'), hours)
-  return ` They are calibrated at ${degrees(calibration)} and carry less above it, for ${most} of the year.`
+  return ` They are calibrated at ${degrees(calibration)} and carry less above it, for ${most} of ${countedWords(setting)}.`
 }
 
 const judgedC = (
@@ -196,7 +197,7 @@ function breakerHeat(setting: AirSetting, mends: Remedies): readonly Noted[] {
     return [
       noted({
         ...{ code: 'air/breaker-heat', subject, verdict: 'unknown', basis: 'physics', title },
-        said: 'No hour of the year carries load in this box, so what its breakers hold under load is not known: tell what runs and when.',
+        said: `No hour of ${countedWords(setting)} carries load in this box, so what its breakers hold under load is not known: tell what runs and when.`,
         steps: [line('P', 'largest heat of the gear in an hour', [], 0, 'W', RUN)],
         assumed: setting.assumed,
       }),

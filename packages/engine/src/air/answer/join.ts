@@ -6,6 +6,7 @@ import type { RuleSet } from '../../rules/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
 import type { MeasuredSaid } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
+import { restOfYear, stayOf } from '../facts/stay.ts'
 import { type AirJob, boxModelOf, type ModelTask } from '../model/box-model.ts'
 import { type EndName, MODEL_ENDS } from '../model/ends.ts'
 import { seasonDays } from '../model/months.ts'
@@ -15,7 +16,10 @@ import type { BoxModel, YearRun } from '../year/types.ts'
 import { type AirBox, answerRuns } from './answer.ts'
 import { amount } from './figures.ts'
 import { faceOf, most } from './hours.ts'
+import { hoursAfter } from './lead-in.ts'
 import type { AirLack, BoxAir, BoxRuns, EndRuns } from './runs.ts'
+import { type BoxTimes, runIn, seasonHours, standingHours, weatherIn } from './standing.ts'
+import { unpluggedOf } from './unplugged.ts'
 import { type AirWeather, type WeatherFound, type WeatherGiven, weatherFor } from './weather.ts'
 
 export interface AirInputs {
@@ -72,21 +76,29 @@ export function boxOf(inputs: AirInputs, build: BoxBuild, body: BoxBody): Made {
   const at = (end: EndName) => boxModelOf({ ...task, end: MODEL_ENDS[end] })
   const { air, notes, measured } = at('damp')
   const wanted = job.boxes.find((b) => b.id === build.box)
+  const stay = stayOf(job, build.box)
   return {
     box: {
       ...{ box: build.box, air, fit: build.fit, wanted },
       designs: design.boxes.filter((b) => b.box === build.box),
-      season: seasonOf(job, build.box),
+      ...timesOf(job, build.box),
+      stay,
     },
     modelAt: (end) => rounded(at(end).model),
-    notes,
+    notes: [...notes, ...stay.notes],
     measured,
     turnUntold: wanted?.doorFacesDeg === undefined && wanted?.airFacts?.beside === undefined,
   }
 }
 
+/** When a box stands here, and when anything is plugged in there. */
+export const timesOf = (job: AirJob, box: string): BoxTimes => ({
+  standing: stayOf(job, box).span,
+  season: seasonOf(job, box),
+})
+
 /** The season of the job, where all that this box feeds is plugged in in it alone: what works on more days works outside it too. */
-export function seasonOf(job: AirJob, box: string): YearSeason | null {
+function seasonOf(job: AirJob, box: string): YearSeason | null {
   const season = job.climate?.season
   if (season === undefined) return null
   const own = job.plugs.filter((p) => Object.values(p.fedBy).includes(box))
@@ -113,8 +125,35 @@ function runsOf(made: Made, found: WeatherFound, memory: Memory): BoxAir {
 const saidOfClimate = ({ path }: AirNote, found: WeatherFound): boolean =>
   path === 'facts.climate.mean-by-month' && 'lacks' in found && found.lacks.some((lack) => lack.path === 'facts.climate')
 
-/** A box at both ends, through the year and the short runs. */
+/** A box at both ends, through the year and the short runs: the hours in which it stands here. */
 export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
+  const standing = made.box.standing ?? null
+  const runs = wholeYear(made, thereIn(weather, standing), run)
+  const hours = standingHours(weather.hours, standing)
+  if (hours === null) return runs
+  const cut = (of: EndRuns): EndRuns => ({
+    ...of,
+    year: runIn(of.year, hours),
+    ...(of.heat === undefined ? {} : { heat: { ...of.heat, year: runIn(of.heat.year, hours) } }),
+    ...(of.colderSky === undefined ? {} : { colderSky: runIn(of.colderSky, hours) }),
+  })
+  return {
+    ...runs,
+    weather: weatherIn(weather.hours, hours),
+    ends: { tight: cut(runs.ends.tight), leaky: cut(runs.ends.leaky) },
+  }
+}
+
+/** Short runs of whose counted hours some lie in the time it stands here. */
+function thereIn(weather: AirWeather, standing: YearSeason | null): AirWeather {
+  if (standing === null) return weather
+  const there = Object.entries(weather.shorts).filter(
+    ([, { hours, leadInH }]) => seasonHours(hoursAfter(hours, leadInH), standing) !== null,
+  )
+  return { ...weather, shorts: Object.fromEntries(there) }
+}
+
+function wholeYear(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const [damp, hot, cold] = [made.modelAt('damp'), made.modelAt('hot'), made.modelAt('cold')]
   const year = (end: EndName, model: BoxModel) => run(`year, ${end}`, model, weather.hours, {})
   const ew = year('damp', damp)
@@ -123,6 +162,7 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
   const turned = made.turnUntold && nearLimit(ew) ? run('year turned, damp', across, weather.hours, {}) : null
   const wetter = turned !== null && wetGPerM2(turned) > wetGPerM2(ew)
   const [wetModel, dampYear] = wetter && turned !== null ? [across, turned] : [damp, ew]
+  const coldYear = year('cold', cold)
   const shortsOf = (endOf: (name: ShortRun) => readonly [EndName, BoxModel]): EndRuns['shorts'] =>
     Object.fromEntries(
       RUNS.flatMap((name) => {
@@ -133,6 +173,8 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
         return [[name, run(`${name}, ${end}`, model, short.hours, { firstRunHours: 0 })]]
       }),
     )
+  const off = (name: string, of: BoxModel, on: YearRun) =>
+    unpluggedRuns(made.box, { name, model: of, year: on }, weather.hours, run)
   return {
     ...{ weather: weather.hours, used: weather.used, shortWeather: weather.shorts },
     ends: {
@@ -154,9 +196,16 @@ export function runsWith(made: Made, weather: AirWeather, run: Run): BoxRuns {
               ),
             }
           : {}),
+        ...off(wetter ? 'off season turned, damp' : 'off season, damp', wetModel, dampYear),
         shorts: shortsOf((name) => (name === 'hot week' ? ['hot', hot] : ['damp', damp])),
       },
-      leaky: { model: cold, said: END_WORDS.leaky, year: year('cold', cold), shorts: shortsOf(() => ['cold', cold]) },
+      leaky: {
+        model: cold,
+        said: END_WORDS.leaky,
+        year: coldYear,
+        ...off('off season, cold', cold, coldYear),
+        shorts: shortsOf(() => ['cold', cold]),
+      },
     },
     measured: made.measured,
     borrowed: weather.borrowed,
@@ -175,6 +224,31 @@ function nearLimit(run: YearRun): boolean {
 const wetGPerM2 = ({ series }: YearRun): number =>
   1000 * (most(faceOf(series.filmKgPerM2, ROOF)).value + most(series.gearFilmKgPerM2).value)
 const ROOF = SIDES.indexOf('roof')
+
+/** Out of its season: begun as the run with current ends it, dry, and then without current. */
+function unpluggedRuns(
+  { season, standing }: AirBox,
+  on: { readonly name: string; readonly model: BoxModel; readonly year: YearRun },
+  hours: WeatherHours,
+  run: Run,
+): Pick<EndRuns, 'unplugged'> {
+  const dead = unpluggedOf(on.model)
+  if (season == null || dead === null) return {}
+  const rest = standingHours(hours, restOfYear(season)) ?? new Int32Array(0)
+  const there = seasonHours(hours, standing ?? null)
+  const kept = Int32Array.from(rest.keys()).filter((k) => there === null || there[rest[k]!] === 1)
+  if (kept.length === 0) return {}
+  const before = (rest[0]! - 1 + hours.hoursCount) % hours.hoursCount
+  const { airC, vapourPa } = on.year.series
+  const begins = { firstRunHours: 0, startC: airC[before]!, startVapourPa: vapourPa[before]! }
+  const counted = kept.map((k) => rest[k]!)
+  return {
+    unplugged: {
+      ...{ hours: weatherIn(hours, counted), on: runIn(on.year, counted) },
+      off: runIn(run(on.name, dead, weatherIn(hours, rest), begins), kept),
+    },
+  }
+}
 
 type Sky = NonNullable<SurroundingsOptions['sky']>
 export type Run = (name: string, model: BoxModel, hours: WeatherHours, options: YearOptions, sky?: Sky) => YearRun

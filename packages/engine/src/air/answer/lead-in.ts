@@ -33,11 +33,16 @@ export function runAfter(of: YearRun, leadInH: number): YearRun {
       return [name, (values as Float64Array).subarray(leadInH * each)]
     }),
   ) as unknown as HourSeries
+  return summed(of, of.hoursCount - leadInH, series)
+}
+
+/** A run of fewer hours: its series, and what they sum to. */
+export function summed(of: YearRun, hoursCount: number, series: HourSeries): YearRun {
   const kWh = (values: Float64Array) => sumOf(values) / 1000
   const faces = of.fellKg.length
   return {
     ...of,
-    ...{ hoursCount: of.hoursCount - leadInH, series },
+    ...{ hoursCount, series },
     ...{ heaterKWh: kWh(series.heaterWh), fanKWh: kWh(series.fanWh), coolerKWh: kWh(series.coolerWh) },
     fellKg: of.fellKg.map((_, side) => series.fellKg.reduce((sum, kg, i) => (i % faces === side ? sum + kg : sum), 0)),
   }

@@ -7,7 +7,7 @@ import { heaterByHand } from './hand.ts'
 import { DAY_H, lowestDayMean, meanOf, sumOf, whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
 import type { EndRuns } from './runs.ts'
-import { type AirSetting, apart, judgeMost } from './setting.ts'
+import { type AirSetting, apart, countedWords, eachWords, judgeMost } from './setting.ts'
 
 const ENDS: readonly AirEnd[] = ['tight', 'leaky']
 /** Below what it is to hold by this much, over and above its dead band, a heater does not hold it. House rule. */
@@ -56,10 +56,12 @@ function heater(setting: AirSetting, mends: Remedies): readonly Noted[] {
       subject: setting.box,
       verdict,
       basis: 'physics',
-      said: `The heater of ${watts(of.powerW)} in ${where} takes ${between(yearAt(setting, 'tight').counts.heaterKWh, yearAt(setting, 'leaky').counts.heaterKWh, kWh)} a year, at most ${kWh(months[0]?.heaterKWh ?? 0)} in a month; in its hardest 24 h, from ${whenAt(setting.runs.weather, atH)}, it gives ${between(day.tight.value, day.leaky.value, watts)} on the mean. It is to keep ${where} above ${degrees(of.onBelowC)}; the coldest there is ${between(coldest(setting.runs.ends.tight), coldest(setting.runs.ends.leaky), degrees)}.${apart(verdict)}`,
+      said: `The heater of ${watts(of.powerW)} in ${where} takes ${between(yearAt(setting, 'tight').counts.heaterKWh, yearAt(setting, 'leaky').counts.heaterKWh, kWh)} ${eachWords(setting)}, at most ${kWh(months[0]?.heaterKWh ?? 0)} in a month; in its hardest 24 h, from ${whenAt(setting.runs.weather, atH)}, it gives ${between(day.tight.value, day.leaky.value, watts)} on the mean. It is to keep ${where} above ${degrees(of.onBelowC)}; the coldest there is ${between(coldest(setting.runs.ends.tight), coldest(setting.runs.ends.leaky), degrees)}.${apart(verdict)}`,
       title: `Heater of ${setting.box}`,
       steps: [
-        ...ENDS.map((e) => line(`E ${e}`, 'sum over the year', [], yearAt(setting, e).counts.heaterKWh, 'kWh', RUN)),
+        ...ENDS.map((e) =>
+          line(`E ${e}`, `sum over ${countedWords(setting)}`, [], yearAt(setting, e).counts.heaterKWh, 'kWh', RUN),
+        ),
         ...ENDS.map((e) => line(`h ${e}`, 'hours at full power', [], yearAt(setting, e).counts.heaterFullH, 'h', RUN)),
         line(
           'P 24 h',
@@ -157,8 +159,8 @@ function fan(setting: AirSetting, mends: Remedies): readonly Noted[] {
       basis: 'physics',
       said:
         grownH === 0
-          ? `Neither frost nor dew grows under the roof, so nothing is asked of the fan by night; it takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} a year.`
-          : `Frost or dew grows under the roof in ${hours(grownH)} of ${whole(nightsCount)} nights; the fan runs in ${hours(ranH)} of them. ${ranH === 0 ? never : ''} It takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} a year.`,
+          ? `Neither frost nor dew grows under the roof, so nothing is asked of the fan by night; it takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} ${eachWords(setting)}.`
+          : `Frost or dew grows under the roof in ${hours(grownH)} of ${whole(nightsCount)} nights; the fan runs in ${hours(ranH)} of them. ${ranH === 0 ? never : ''} It takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} ${eachWords(setting)}.`,
       title: `Fan of ${setting.box} on the nights that frost`,
       steps: ENDS.flatMap((e) => [
         line(

@@ -88,6 +88,8 @@ export interface Scene {
   /** Of the tight end. */
   readonly colderSky?: (series: YearRun['series']) => void
   readonly heat?: (series: YearRun['series']) => void
+  /** The same with its supply off, at both ends. */
+  readonly unplugged?: (series: YearRun['series']) => void
   readonly model?: Partial<BoxModel>
   readonly air?: Partial<AirDesign>
   readonly weather?: WeatherHours
@@ -95,6 +97,8 @@ export interface Scene {
   readonly shorts?: Partial<Record<ShortRun, (series: YearRun['series']) => void>>
   readonly box?: Partial<AirBox>
   readonly insideHotC?: { readonly low: number; readonly high: number; readonly basis: string; readonly told: boolean }
+  readonly used?: Partial<BoxRuns['used']>
+  readonly wanted?: Partial<AirBox['wanted'] & object>
   readonly corrosivity?: string | null
   readonly set?: 'us' | 'ca' | 'intl'
 }
@@ -108,11 +112,14 @@ export function runsOf(scene: Scene): BoxRuns {
   const end = (edit: Scene['tight'], said: string) => ({
     ...{ model: modelOf(scene.model), said, year: change(runOf(edit)) },
     ...(scene.heat === undefined ? {} : { heat: { model: modelOf(scene.model), year: runOf(scene.heat) } }),
+    ...(scene.unplugged === undefined
+      ? {}
+      : { unplugged: { hours: scene.weather ?? weatherOf(), on: change(runOf(edit)), off: runOf(scene.unplugged) } }),
     shorts: Object.fromEntries(shorts.map(([name, of]) => [name, runOf(of, SHORT_H)])),
   })
   return {
     weather: scene.weather ?? weatherOf(),
-    used: { from: 'made', named: 'Testfield', seed: 1, assumed: [] },
+    used: { from: 'made', named: 'Testfield', seed: 1, assumed: [], ...scene.used },
     shortWeather: Object.fromEntries(
       shorts.map(([name]) => [name, { said: `invented`, leadInH: LEAD_H, hours: weatherOf({ hoursCount: SHORT_H }) }]),
     ),
@@ -134,7 +141,11 @@ export function answered(scene: Scene = {}): AirAnswer {
     set === 'intl'
       ? yardOf({ set, system: 'TN/TT 400/230', plugs: [plugOf({ tag: 'M1', powerW: 800, voltageV: 230, outlet: '16 A 3-pin' })] })
       : yardOf({ set })
-  const wanted = { ...yard.job.boxes[0]!, insideHotC: scene.insideHotC ?? { low: 30, high: 60, basis: 'test', told: false } }
+  const wanted = {
+    ...yard.job.boxes[0]!,
+    insideHotC: scene.insideHotC ?? { low: 30, high: 60, basis: 'test', told: false },
+    ...scene.wanted,
+  }
   return answerRuns({
     yard: { corrosivity: scene.corrosivity === undefined ? 'C2' : scene.corrosivity },
     boxes: [{ box: wanted.id, wanted, air: { ...AIR, ...scene.air }, fit: { items: [] }, designs: [yard.box], ...scene.box }],

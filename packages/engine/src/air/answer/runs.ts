@@ -18,6 +18,8 @@ export interface EndRuns {
   readonly heat?: { readonly model: BoxModel; readonly year: YearRun }
   /** The same model under the colder of two published clear skies, where the roof is near its limit. */
   readonly colderSky?: YearRun
+  /** Out of its season, of a box that is used by the season and has a heater or a fan: the hours, with its supply on and off. */
+  readonly unplugged?: { readonly hours: WeatherHours; readonly on: YearRun; readonly off: YearRun }
   readonly shorts: Readonly<Partial<Record<ShortRun, YearRun>>>
 }
 

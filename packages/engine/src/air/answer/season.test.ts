@@ -5,7 +5,7 @@ import { monthShares, seasonDays, seasonShares } from '../model/months.ts'
 import { driesFrac } from '../model/use.ts'
 import { gearHours, hottestLoaded } from './gear.ts'
 import { spanWords } from './setting.ts'
-import { seasonHours } from './year.ts'
+import { seasonHours } from './standing.ts'
 
 const winter = yearSeason('10 October', '28 April')!
 const DAYS = [31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]

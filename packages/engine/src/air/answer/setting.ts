@@ -1,5 +1,6 @@
-import { type AirDesign, type BoxDesign, type BoxWanted, MONTH_NAMES, type YearDay, type YearSeason } from '../../job/index.ts'
+import type { AirDesign, BoxDesign, BoxWanted, YearSeason } from '../../job/index.ts'
 import { judgeEnds, type Verdict } from '../../kernel/index.ts'
+import { daysWords } from '../facts/stay.ts'
 import type { AirEnd, AirShort, AirYear } from '../result.ts'
 import type { GearPart } from './gear.ts'
 import type { BoxRuns } from './runs.ts'
@@ -19,18 +20,22 @@ export interface AirSetting {
   readonly parts: readonly GearPart[]
   /** When anything is plugged in; null: all year. */
   readonly season: YearSeason | null
+  /** Days of the year on which it stands here; null: all of them. */
+  readonly standing: YearSeason | null
   /** Paths of assumed values the runs rest on. */
   readonly assumed: readonly string[]
 }
 
-const dayWords = ({ month, day }: YearDay): string => {
-  const name = MONTH_NAMES[month - 1] ?? ''
-  return `${day} ${name.charAt(0).toUpperCase()}${name.slice(1)}`
-}
+/** “the year”, “its season, 5 January to 5 April,”, or “its stay, …”: that in which its gear is judged. */
+export const spanWords = ({ season, standing }: Pick<AirSetting, 'season'> & Partial<Pick<AirSetting, 'standing'>>): string =>
+  season !== null ? `its season, ${daysWords(season)},` : standing ? `its stay, ${daysWords(standing)},` : 'the year'
 
-/** “the year”, or “its season, 5 January to 5 April,”. */
-export const spanWords = ({ season }: Pick<AirSetting, 'season'>): string =>
-  season === null ? 'the year' : `its season, ${dayWords(season.from)} to ${dayWords(season.to)},`
+/** “the year”, or “its months here”: that in which water, mould and rust are counted. */
+export const countedWords = ({ standing }: Pick<AirSetting, 'standing'>): string =>
+  standing === null ? 'the year' : 'its months here'
+/** “a year”, or “in its months here”. */
+export const eachWords = ({ standing }: Pick<AirSetting, 'standing'>): string =>
+  standing === null ? 'a year' : 'in its months here'
 
 /** The same question asked at both ends: what fails at one only is unknown. */
 export const atBoth = (setting: AirSetting, verdict: (year: AirYear, end: AirEnd) => Verdict): Verdict =>

@@ -7,7 +7,7 @@ import { coldVerdict, hotVerdict } from './heat-findings.ts'
 import { hoursAfter } from './lead-in.ts'
 import type { Remedies } from './mends.ts'
 import { type AirSetting, apart } from './setting.ts'
-import { seasonHours } from './year.ts'
+import { seasonHours } from './standing.ts'
 
 type ShortEnd = AirShort['ends'][AirEnd]
 

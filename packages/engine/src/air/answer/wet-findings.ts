@@ -7,7 +7,7 @@ import { between, CAUTION, grams, hours, line, litres, type Noted, noted, RUN, t
 import { depositByHand, FACE_WORDS } from './hand.ts'
 import { whenAt } from './hours.ts'
 import type { Remedies } from './mends.ts'
-import { type AirSetting, apart, atBoth, judgeMost, worseEnd } from './setting.ts'
+import { type AirSetting, apart, atBoth, countedWords, eachWords, judgeMost, worseEnd } from './setting.ts'
 
 /** Frost and water on the roof, what falls from it, dew on the gear, and damp air. */
 export function wetFindings(setting: AirSetting, mends: Remedies): readonly Noted[] {
@@ -65,8 +65,8 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       roof.mostGPerM2 < 0.5
-        ? `The underside of the roof stays dry all year at both ends.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
-        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of the year and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${skyWords(setting, (sky) => grams(sky.roofMostGPerM2))}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
+        ? `The underside of the roof stays dry ${setting.standing === null ? 'all year' : 'in its months here'} at both ends.${bareWords}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}`
+        : `The underside of the roof is frosted for ${both(setting, (y) => roofOf(y).frostH, hours)} of ${countedWords(setting)} and wet for ${both(setting, (y) => roofOf(y).wetH, hours)}; at most ${both(setting, (y) => roofOf(y).mostGPerM2, grams)} hang there, on ${whenAt(setting.runs.weather, roof.mostAtH + 1)}. From ${grams(warning)} it may drip, from ${grams(event)} drops fall.${bareWords}${skyWords(setting, (sky) => grams(sky.roofMostGPerM2))}${others.length === 0 ? '' : ` Elsewhere: ${others.join('; ')}.`}${apart(verdict)}`,
     title: `Frost and water under the roof of ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>
@@ -128,11 +128,13 @@ function drip(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       year.counts.fellKg === 0 && yearAt(setting, end === 'tight' ? 'leaky' : 'tight').counts.fellKg === 0
-        ? `No water falls from the roof or runs off a wall in the year, at either end.${dripSky}${apart(verdict)}`
-        : `${fell} fall or run off in the year, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${dripSky}${apart(verdict)}`,
+        ? `No water falls from the roof or runs off a wall in ${countedWords(setting)}, at either end.${dripSky}${apart(verdict)}`
+        : `${fell} fall or run off in ${countedWords(setting)}, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${dripSky}${apart(verdict)}`,
     title: `Water that falls in ${setting.box}`,
     steps: [
-      ...eachEnd(setting, (y, e) => line(`fell ${e}`, 'all that fell or ran off in the year', [], y.counts.fellKg, 'kg', RUN)),
+      ...eachEnd(setting, (y, e) =>
+        line(`fell ${e}`, `all that fell or ran off in ${countedWords(setting)}`, [], y.counts.fellKg, 'kg', RUN),
+      ),
       ...(largest?.on ?? []).map((o) =>
         line(
           `on ${o.id}`,
@@ -179,12 +181,12 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       counts.gearDewMostGPerM2 > seen
-        ? `Water settles on the gear for ${both(setting, (y) => y.counts.gearDewH, hours)} of the year, at most ${both(
+        ? `Water settles on the gear for ${both(setting, (y) => y.counts.gearDewH, hours)} of ${countedWords(setting)}, at most ${both(
             setting,
             (y) => y.counts.gearDewMostGPerM2,
             (g) => `${tenths(g)} g/m²`,
           )}, on ${whenAt(setting.runs.weather, h + 1)}: the gear is then colder than the damp air about it.${apart(verdict)}`
-        : `No water settles on the gear in the year; it comes within ${both(
+        : `No water settles on the gear in ${countedWords(setting)}; it comes within ${both(
             setting,
             (y) => y.counts.gearLeastOverDewK,
             (k) => `${tenths(k)} K`,
@@ -235,7 +237,7 @@ function humid(setting: AirSetting, mends: Remedies): Noted {
     subject: setting.box,
     verdict,
     basis: 'maker',
-    said: `The dampest 24 h ${heated ? 'in the gear’s heated cabinet' : 'inside'} have ${both(setting, (y) => y.atGear.dayMeanPct, percent)} humidity, on ${whenAt(setting.runs.weather, year.atGear.dayMeanAtH)}, and the dampest month ${both(setting, monthOf, percent)}; indoor gear stands ${percent(dayMost)} over a day and ${percent(monthMost)} over a month. Above 80 % and above freezing: ${both(setting, (y) => y.wetnessInside.hoursH, hours)} a year inside, ${hours(year.wetnessOutside.hoursH)} outside.${apart(verdict)}`,
+    said: `The dampest 24 h ${heated ? 'in the gear’s heated cabinet' : 'inside'} have ${both(setting, (y) => y.atGear.dayMeanPct, percent)} humidity, on ${whenAt(setting.runs.weather, year.atGear.dayMeanAtH)}, and the dampest month ${both(setting, monthOf, percent)}; indoor gear stands ${percent(dayMost)} over a day and ${percent(monthMost)} over a month. Above 80 % and above freezing: ${both(setting, (y) => y.wetnessInside.hoursH, hours)} ${eachWords(setting)} inside, ${hours(year.wetnessOutside.hoursH)} outside.${apart(verdict)}`,
     title: `Humidity of the air in ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) => line(`φ 24 h ${e}`, 'highest mean of 24 h in a row', [], y.atGear.dayMeanPct, '%', RUN)),

@@ -1,4 +1,4 @@
-import { type FitDesign, inSeason, SIDES, type YearSeason } from '../../job/index.ts'
+import { type FitDesign, SIDES, type YearSeason } from '../../job/index.ts'
 import type { Row } from '../../kernel/index.ts'
 import { RUNS, saturationPaFast, type WeatherHours } from '../../weather/index.ts'
 import type { AirCounts, AirEnd, AirShort, AirYear, ShortRun, SteelLoss, Wetness } from '../result.ts'
@@ -9,11 +9,12 @@ import { mapOf, spellOf, weekAround } from './drawn.ts'
 import { dripped, toldEvents } from './drips.ts'
 import { type AirInRun, airAtGear, breakerHoldsFrac, type GearPart, gearHours, hottestLoaded } from './gear.ts'
 import { mouldOver, steelLoss, wetness } from './harm.ts'
-import { clockAt, faceOf, highestDayMean, monthsOf, most } from './hours.ts'
+import { faceOf, highestDayMean, monthsOf, most } from './hours.ts'
 import { hoursAfter, runAfter, withoutFog } from './lead-in.ts'
 import { hottestHour, worstNight } from './moments.ts'
 import { monthsOfYear } from './months.ts'
 import { type BoxRuns, ENDS, type EndRuns, heatRun } from './runs.ts'
+import { seasonHours } from './standing.ts'
 
 /** What is known of a box before its runs are counted. */
 export interface Gear {
@@ -96,17 +97,6 @@ export function airYear(of: {
 function underSky(model: BoxModel, run: YearRun, weather: WeatherHours): NonNullable<AirYear['colderSky']> {
   const { fellKg, onGearKg } = dripped({ model, run, weather })
   return { roofMostGPerM2: most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000, fellKg, fellOnGearKg: onGearKg }
-}
-
-/** Hours of a season, marked; null: all of them count, for there is none or none of it lies in these hours. */
-export function seasonHours(weather: WeatherHours, season: YearSeason | null): Uint8Array | null {
-  if (season === null) return null
-  const marked = new Uint8Array(weather.hoursCount)
-  for (let h = 0; h < marked.length; h += 1) {
-    const { month, day } = clockAt(weather, h)
-    marked[h] = inSeason(season, { month: month + 1, day }) ? 1 : 0
-  }
-  return marked.includes(1) ? marked : null
 }
 
 const ROOF = SIDES.indexOf('roof')

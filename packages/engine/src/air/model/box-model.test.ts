@@ -269,4 +269,39 @@ describe('parts of a model by hand', () => {
     expect(gearW[4]).toBe(0)
     expect(gearW[11 * 24 + 5]).toBe(gearW[5])
   })
+
+  test('two phases with other loads: each month has its own; a month of both the hotter for heat, the colder for damp', () => {
+    const circuit = {
+      ...{ id: 'C1', own: null, device: { ratingA: 20, poles: 1 }, connection: 'LN' },
+      run: { lengthM: 10, line: { size: '12 AWG', metal: 'cu' }, sets: 1 },
+    }
+    const design = (phase: string) => ({
+      ...{ box: 'yard', phase, circuits: [circuit], panel: { main: { ratingA: 100, poles: 2 } }, transformer: null },
+    })
+    const reach = (phase: string, currentA: number) => ({
+      ...{ box: 'yard', phase },
+      states: [{ hoursH: [5], plugs: [{ plug: 'P', circuit: 'C1', currentA }], legA: { A: currentA }, sourceW: 1000 }],
+    })
+    // 'a' runs January to June at 16 A, 'b' June to December at 8 A.
+    const phasesByMonth = Array.from({ length: 12 }, (_, m) => (m < 5 ? ['a'] : m === 5 ? ['a', 'b'] : ['b']))
+    const heat = (end: ModelEnd, phases: HeatTask['phasesByMonth'], order: readonly ('a' | 'b')[] = ['a', 'b']) =>
+      gearHeatOf({
+        designs: order.map(design),
+        fit: { items: [] },
+        plugs: [{ tag: 'P', dutyFrac: 1, daysPerYear: 365.25, use: 'general', kind: 'heater' }],
+        reach: [reach('a', 16), reach('b', 8)],
+        rules: { sizes: [{ name: '12 AWG', areaMm2: 3.31 }] },
+        ...{ meanCByMonth: null, phasesByMonth: phases, end },
+      } as unknown as HeatTask).gearW
+    const at = (watts: Float64Array) => [0, 5, 11].map((month) => watts[month * 24 + 5]!)
+    // By the square of the current: half the amperes, a quarter of the watts. IEC 60898-1 limits: 4.5 W, 15 W a pole.
+    const full = 4.5 * (16 / 20) ** 2 + 2 * 15 * (16 / 100) ** 2
+    const near = (values: readonly number[]) => values.map((v) => expect.closeTo(v, 9))
+    for (const order of [['a', 'b'] as const, ['b', 'a'] as const]) {
+      expect(at(heat(MODEL_ENDS.hot, phasesByMonth, order))).toEqual(near([full, full, full / 4]))
+      expect(at(heat(MODEL_ENDS.cold, phasesByMonth, order))).toEqual(near([full, full / 4, full / 4]))
+      expect(at(heat(MODEL_ENDS.hot, null, order))).toEqual(near([full, full, full]))
+      expect(at(heat(MODEL_ENDS.damp, null, order))).toEqual(near([full / 4, full / 4, full / 4]))
+    }
+  })
 })

@@ -11,6 +11,7 @@ import { type MeasuredSaid, measuredOf } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
 import { paintsOf } from '../facts/paint.ts'
 import { airSiteOf } from '../facts/site.ts'
+import { phasesByMonth } from '../facts/stay.ts'
 import { amount } from '../figures.ts'
 import { LEAK_EXPONENT_RATIO } from '../flow/leakage.ts'
 import { gearHeatJPerK } from '../gear/heat.ts'
@@ -26,7 +27,7 @@ import { fanOf, openingsOf } from './openings.ts'
 import { skylinesOf } from './skyline.ts'
 import { useOf } from './use.ts'
 
-export const AIR_READS = ['boxes', 'plugs', 'pins', 'builtBody', 'climate', 'yard', 'site', 'surveys'] as const
+export const AIR_READS = ['boxes', 'plugs', 'pins', 'builtBody', 'climate', 'yard', 'site', 'surveys', 'phases', 'needs'] as const
 export type AirJob = Pick<Job, (typeof AIR_READS)[number]>
 
 export interface ModelTask {
@@ -156,6 +157,7 @@ export const heatOf = ({ job, design, build, rules, reach, end }: Omit<ModelTask
     ...{ designs: design.boxes.filter((b) => b.box === build.box), fit: build.fit, plugs: job.plugs, reach, rules, end },
     meanCByMonth: monthsMeanC(job),
     season: job.climate?.season ?? null,
+    phasesByMonth: phasesByMonth(job),
   })
 
 /** Vents that a person pinned and that find no place in their wall: they are not there in the year. */

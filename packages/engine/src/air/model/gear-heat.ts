@@ -18,6 +18,8 @@ export interface HeatTask {
   readonly meanCByMonth: readonly number[] | null
   /** When machines are plugged in. Absent: all year. */
   readonly season?: YearSeason | null
+  /** Phases that run in each calendar month. Null or absent: any of them may. */
+  readonly phasesByMonth?: readonly (readonly string[])[] | null
   readonly end: ModelEnd
 }
 
@@ -33,7 +35,8 @@ export interface GearHeat {
  * Heat of what carries current inside: breakers by the square of their current, the main by that of its worst leg, wires in their raceways
  * (into the air), a transformer that hangs inside, coils and controls, and light (into the air). Currents of each hour are those of the
  * staged day; a plug that cycles heats by its duty. The box's own heater and fan are counted where they run, and a hand tool at the service
- * receptacle is not. Of several phases and sources the warmest hour counts.
+ * receptacle is not. Each month has the phases that run in it: of several, the one that heats most counts where heat is judged, the one that
+ * heats least where cold and damp are. Of several sources of a phase the warmest hour counts.
  *
  *   W(hour) = Σ breakers k·(I/In)²·poles + Σ wires I²·R·n, each by duty and by the days of the month
  */
@@ -41,9 +44,21 @@ export function gearHeatOf(task: HeatTask): GearHeat {
   const gearW = new Float64Array(MONTHS * HOURS)
   const airW = new Float64Array(MONTHS * HOURS)
   const unsolved = new Set<string>()
+  const least = task.end.load === 'mean day'
+  const seen = new Uint8Array(MONTHS)
   for (const design of task.designs) {
+    const phase = { gearW: new Float64Array(MONTHS * HOURS), airW: new Float64Array(MONTHS * HOURS), unsolved }
     const rows = task.reach.filter((r) => r.box === design.box && r.phase === design.phase)
-    for (const reach of rows) addPhase(task, design, reach, { gearW, airW, unsolved })
+    for (const reach of rows) addPhase(task, design, reach, phase)
+    for (let month = 0; month < MONTHS; month++) {
+      const runs = task.phasesByMonth?.[month]
+      if (rows.length === 0 || (runs !== undefined && !runs.includes(design.phase))) continue
+      for (let at = month * HOURS; at < (month + 1) * HOURS; at++) {
+        const takes = seen[month] === 0 || phase.gearW[at]! + phase.airW[at]! < gearW[at]! + airW[at]! === least
+        if (takes) [gearW[at], airW[at]] = [phase.gearW[at]!, phase.airW[at]!]
+      }
+      seen[month] = 1
+    }
   }
   return { gearW, airW, unsolved: [...unsolved] }
 }

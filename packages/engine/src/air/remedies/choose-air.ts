@@ -2,9 +2,9 @@ import { type AirDesign, airPinsOf } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import { airAtGear, gearParts, hottestLoaded } from '../answer/gear.ts'
 import { most } from '../answer/hours.ts'
-import { seasonOf } from '../answer/join.ts'
+import { timesOf } from '../answer/join.ts'
+import { runIn, seasonHours, standingHours, weatherIn } from '../answer/standing.ts'
 import type { AirWeather } from '../answer/weather.ts'
-import { seasonHours } from '../answer/year.ts'
 import { builtAirOf } from '../facts/built.ts'
 import { paintsOf } from '../facts/paint.ts'
 import { buildFigure } from '../figures.ts'
@@ -56,7 +56,7 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
   })
   return {
     menu,
-    judge: { modelOf, parts, fit: build.fit, season: seasonOf(job, build.box) },
+    judge: { modelOf, parts, fit: build.fit, times: timesOf(job, build.box) },
     screens: screensOf(stands, weather),
     base: build.air,
   }
@@ -81,15 +81,21 @@ export const withHottest = (at: BoxAtChoice, found: Found): AirFound => ({ ...fo
 
 function loadedMostC({ judge, screens }: BoxAtChoice, air: AirDesign): number | null {
   const year = screens.years.find((s) => s.end === 'hot')
-  const week = screens.first.find((s) => s.id === 'hot week, hot')
-  const atOf = (screen: Screen) => {
-    const { run } = screened(judge, screen, air)
-    return { run, at: airAtGear(judge.modelOf(air, screen.end), run, judge.fit) }
-  }
   if (year === undefined) return null
-  const hot = atOf(year)
-  const loaded = hottestLoaded(hot.run, hot.at, seasonHours(year.weather, judge.season))
+  const { standing, season } = judge.times
+  const hot = atOf(judge, year, air)
+  const hours = standingHours(year.weather, standing)
+  const [run, weather] = hours === null ? [hot.run, year.weather] : [runIn(hot.run, hours), weatherIn(year.weather, hours)]
+  const loaded = hottestLoaded(run, airAtGear(hot.model, run, judge.fit), seasonHours(weather, season))
   if (loaded === null) return null
-  const weekC = week === undefined || judge.season !== null ? [] : [most(atOf(week).at.hotC).value]
+  const week = screens.first.find((s) => s.id === 'hot week, hot')
+  const counts = week !== undefined && season === null && standingHours(week.weather, standing)?.length !== 0
+  const weekC = counts ? [most(atOf(judge, week, air).at.hotC).value] : []
   return Math.ceil(Math.max(loaded.airC, ...weekC))
+}
+
+function atOf(judge: Judge, screen: Screen, air: AirDesign) {
+  const { run } = screened(judge, screen, air)
+  const model = judge.modelOf(air, screen.end)
+  return { model, run, at: airAtGear(model, run, judge.fit) }
 }

@@ -1,6 +1,6 @@
 import { oneOfThirty, YEARS } from '../../weather/index.ts'
 import { gearParts } from '../answer/gear.ts'
-import { seasonOf } from '../answer/join.ts'
+import { timesOf } from '../answer/join.ts'
 import type { RemedyTable } from '../result.ts'
 import { surroundingsOf, yearOf } from '../year/index.ts'
 import type { Kind } from './kinds.ts'
@@ -39,7 +39,7 @@ export function designYearsOf(task: Omit<RemedyTask, 'prices'>): DesignYears {
       const hours = oneOfThirty(climate, year)
       const around = surroundingsOf(modelOf(build.air, 'middle'), hours, { stepsPerHour: YEAR_STEPS_PER_HOUR })
       const fails = failsIn({
-        ...{ parts, fit: build.fit, season: seasonOf(job, build.box), air: build.air, hours, n: year },
+        ...{ parts, fit: build.fit, times: timesOf(job, build.box), air: build.air, hours, n: year },
         runOf: (air, end) => {
           const model = modelOf(air, end)
           return { model, run: yearOf(model, around) }

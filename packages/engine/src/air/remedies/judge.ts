@@ -1,4 +1,4 @@
-import { type FitDesign, SIDES, type YearSeason } from '../../job/index.ts'
+import { type FitDesign, SIDES } from '../../job/index.ts'
 import type { WeatherHours } from '../../weather/index.ts'
 import { humidityAtGear } from '../answer/at-gear.ts'
 import { ON_GEAR_KG_PER_M2 } from '../answer/counts.ts'
@@ -9,7 +9,7 @@ import { mouldOver } from '../answer/harm.ts'
 import { coldVerdict, hotVerdict } from '../answer/heat-findings.ts'
 import { least, most } from '../answer/hours.ts'
 import { judgeMost } from '../answer/setting.ts'
-import { seasonHours } from '../answer/year.ts'
+import { type BoxTimes, runIn, seasonHours, standingHours, weatherIn } from '../answer/standing.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import type { Kind } from './kinds.ts'
 
@@ -33,8 +33,8 @@ export interface JudgeTask {
   readonly parts: readonly GearPart[]
   readonly fit: Pick<FitDesign, 'items'> | null
   readonly asks: readonly Ask[]
-  /** Gear is judged in this season alone. Null: all year. */
-  readonly season: YearSeason | null
+  /** All is judged in the hours in which it stands there, its gear in those of them in which anything is plugged in. */
+  readonly times: BoxTimes
 }
 
 const ROOF = SIDES.indexOf('roof')
@@ -43,8 +43,20 @@ const STEP_K = 3
 /** Below what it is to hold by this much over its dead band a heater does not hold it, as its finding says. */
 const SHORT_K = 1
 
-/** Everything that fails in a run, once each, the worst of its kind. By the same lines as the findings. */
+/** Everything that fails in a run in the hours in which the box stands there, once each, the worst of its kind. By the same lines as the findings. */
 export function failsOf(task: JudgeTask): readonly Fail[] {
+  const hours = standingHours(task.weather, task.times.standing)
+  if (hours === null) return failsIn(task)
+  if (hours.length === 0) return []
+  const cut = {
+    ...{ run: runIn(task.run, hours), weather: weatherIn(task.weather, hours) },
+    months: task.months.length === 0 ? task.months : Uint8Array.from(hours, (h) => task.months[h]!),
+  }
+  const inRun = (atH: number): number => hours[Math.min(atH, hours.length - 1)]!
+  return failsIn({ ...task, ...cut }).map((f) => ({ ...f, atH: inRun(f.atH), alsoAtH: f.alsoAtH.map(inRun) }))
+}
+
+function failsIn(task: JudgeTask): readonly Fail[] {
   const { asks } = task
   const found: Shown[] = []
   if (asks.includes('hot') || asks.includes('cold')) found.push(...temperatures(task))
@@ -78,7 +90,7 @@ function over(values: Float64Array, limit: number): readonly (readonly [number, 
   return out
 }
 
-function temperatures({ model, run, weather, parts, fit, asks, season }: JudgeTask): readonly Shown[] {
+function temperatures({ model, run, weather, parts, fit, asks, times: { season } }: JudgeTask): readonly Shown[] {
   const within = seasonHours(weather, season)
   if (season !== null && within === null) return []
   const at = airAtGear(model, run, fit)

@@ -1,8 +1,9 @@
-import type { AirDesign, FitDesign, YearSeason } from '../../job/index.ts'
+import type { AirDesign, FitDesign } from '../../job/index.ts'
 import { RUNS, type WeatherHours } from '../../weather/index.ts'
 import type { GearPart } from '../answer/gear.ts'
 import { monthsOf } from '../answer/hours.ts'
 import { hoursAfter, runAfter } from '../answer/lead-in.ts'
+import type { BoxTimes } from '../answer/standing.ts'
 import type { AirWeather } from '../answer/weather.ts'
 import type { EndName } from '../model/ends.ts'
 import { type Surroundings, surroundingsOf, yearOf } from '../year/index.ts'
@@ -112,8 +113,8 @@ export interface Judge {
   readonly modelOf: (air: AirDesign, end: EndName) => BoxModel
   readonly parts: readonly GearPart[]
   readonly fit: Pick<FitDesign, 'items'> | null
-  /** Gear is judged in this season alone. Null: all year. */
-  readonly season: YearSeason | null
+  /** What is judged when. */
+  readonly times: BoxTimes
 }
 
 /** What fails of a set in one run, and the run. */
@@ -128,7 +129,7 @@ export function screened(
   const months = screen.whole ? monthsOf(screen.weather) : NO_MONTHS
   const fails = failsOf({
     ...{ model, run, weather: screen.weather, months, parts: judge.parts, fit: judge.fit },
-    ...{ asks: screen.asks, season: judge.season },
+    ...{ asks: screen.asks, times: judge.times },
   })
   return { fails, run }
 }

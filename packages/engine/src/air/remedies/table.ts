@@ -1,10 +1,11 @@
-import type { AirDesign, Paint, YearSeason } from '../../job/index.ts'
+import type { AirDesign, Paint } from '../../job/index.ts'
 import type { Prices } from '../../parts/index.ts'
 import { type Climate, oneOfThirty, type WeatherHours, YEARS } from '../../weather/index.ts'
 import { type GearPart, gearParts } from '../answer/gear.ts'
 import { monthsOf } from '../answer/hours.ts'
-import { seasonOf } from '../answer/join.ts'
+import { timesOf } from '../answer/join.ts'
 import { grownHours } from '../answer/remedy-findings.ts'
+import type { BoxTimes } from '../answer/standing.ts'
 import { ventPair } from '../design.ts'
 import { paintsOf } from '../facts/paint.ts'
 import { buildFigure } from '../figures.ts'
@@ -132,7 +133,7 @@ export function remediesOf(task: RemedyTask): Remedies {
         step.phase === 'alone'
           ? []
           : failsIn({
-              ...{ runOf, parts, fit: build.fit, season: seasonOf(task.job, build.box) },
+              ...{ runOf, parts, fit: build.fit, times: timesOf(task.job, build.box) },
               ...{ air: build.air, hours: yearAt(step.year).hours, n: step.year },
             }),
     }
@@ -308,7 +309,7 @@ export function failsIn(of: {
   readonly runOf: (air: AirDesign, end: EndName, n: number) => Pick<Parameters<typeof failsOf>[0], 'model' | 'run'>
   readonly parts: readonly GearPart[]
   readonly fit: Parameters<typeof failsOf>[0]['fit']
-  readonly season: YearSeason | null
+  readonly times: BoxTimes
   readonly air: AirDesign
   readonly hours: WeatherHours
   readonly n: number
@@ -321,7 +322,7 @@ export function failsIn(of: {
       months,
       parts: of.parts,
       fit: of.fit,
-      season: of.season,
+      times: of.times,
       asks,
     }).map((f) => f.kind),
   )

@@ -157,7 +157,7 @@ export const box = z
       ...readBy('haul', 'place'),
     }).optional(),
     heated: heated.optional(),
-    cooled: text({ said: 'How it is to be cooled, in words.', need: 'assumed', absent: 'vents', later: ['air'] }).optional(),
+    cooled: text({ said: 'How it is to be cooled, in words.', need: 'assumed', absent: 'vents', ...readBy('air') }).optional(),
     'inside-hot': quantity('temperature', air, {
       said: 'Air inside at the hottest hour it carries load.',
       need: 'bounded',
@@ -195,7 +195,7 @@ export const box = z
         said: 'How often it moves. When it moves decides by phases.',
         need: 'assumed',
         absent: 'one move: to the site',
-        ...readBy('haul', 'keep', 'dates'),
+        ...readBy('haul', 'keep', 'dates', 'air'),
       },
     ).optional(),
     place: text({

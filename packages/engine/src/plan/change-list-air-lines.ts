@@ -46,7 +46,8 @@ const WHY: Readonly<Record<Addable, string>> = {
   vents: 'air that passes takes heat and water away',
   'winter-open': 'less cold air and blown snow pass in the months that freeze',
   fan: 'air is moved where the vents alone move too little',
-  heater: 'gear is kept above what it stands, and above the dew point',
+  heater:
+    'gear is kept above what it stands, and above the dew point; fixed and guarded, with a cut-out of its own: one that nobody watches is a fire risk',
   humidistat: 'the heater runs too while the gear is near the dew point',
   'drip-hood': 'what drips lands beside the gear',
   'floor-painted': 'the floor takes up less water',

@@ -110,6 +110,7 @@ export type {
   SystemId,
   Tariff,
   TransformerOffered,
+  WiredAir,
 } from './types.ts'
 export {
   alongWirewayMm,

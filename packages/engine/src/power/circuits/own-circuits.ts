@@ -94,6 +94,7 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
     powerFactorFrac: load.powerFactorFrac,
     fromH: load.fromH,
     hoursPerDay: load.hoursPerDay,
+    ...(load.at === undefined ? {} : { at: load.at }),
   }
   return {
     circuit: {

@@ -30,7 +30,9 @@ test('a price that is missing is named and in no line, never nothing in silence'
 test('a price without a date or a source counts, and is flagged', () => {
   const heater = prices.rows['heater/room 500 W']!
   const flagged = (change: object) =>
-    materialMoney(box, { ...prices, rows: { ...prices.rows, 'heater/room 500 W': { ...heater, ...change } } }).missing.map((m) => m.why)
+    materialMoney(box, { ...prices, rows: { ...prices.rows, 'heater/room 500 W': { ...heater, ...change } } }).missing.map(
+      (m) => m.why,
+    )
   expect(flagged({ date: '' })).toEqual(['its price has no date'])
   expect(flagged({ source: '' })).toEqual(['its price has no source'])
   expect(flagged({ per: 'm' })).toEqual(['priced per m, needed per each'])

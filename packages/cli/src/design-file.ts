@@ -49,6 +49,7 @@ const CIRCUIT: Shape = {
   optional: {
     ownLoad: {
       fields: { powerW: 'number', voltageV: 'number', powerFactorFrac: 'number', fromH: 'number', hoursPerDay: 'number' },
+      optional: { at: { oneOf: ['cabinet'] } },
     },
   },
 }

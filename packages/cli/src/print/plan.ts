@@ -16,9 +16,13 @@ export function planText(found: PlanResult): string {
     ...runnersUp.map((one) => `${one.id}: runner-up, ${cost(one)}${one.ready === null ? '' : `, ready ${one.ready}`}`),
     ...lost.map((one) => `${one.id}: lost, ${one.why}`),
   ].map((line) => wrapped(line, { indent: 2, hang: 4 }))
-  const beside = others.length === 0 ? [] : [['Other designs', ...others].join('\n')]
+  const beside = others.length === 0 ? [] : [[OTHERS, ...others].join('\n')]
   return [[head, ...trouble, ...pins, ...boxLines(found)].join('\n'), ...beside].join('\n\n')
 }
+
+const OTHERS = wrapped(
+  'Other designs, costed by their sizes alone: not laid out, with heater and fan by house rule, not as the year of hours would choose them',
+)
 
 function boxLines({ design }: PlanResult): readonly string[] {
   return design.boxes.map((box) => {

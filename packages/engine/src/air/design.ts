@@ -38,7 +38,7 @@ export function designAir(of: {
     bridgesFoamed: pins.bridgesFoamed ?? false,
     secondRoof: pins.secondRoof ?? false,
     fan,
-    heater: heaterOf(job, body.box, pins, ownW(designs, 'heater')),
+    heater: heaterOf(job, body.box, pins, designs),
     dripHood: pins.dripHood ?? false,
     floorPainted: pins.floorPainted ?? false,
   }
@@ -92,14 +92,16 @@ function fanOf({ fan }: AirPins, wiredW: number | null): AirDesign['fan'] {
   return wiredW === null ? null : { powerW: wiredW, solar: false, onAboveC, byHumidity: false }
 }
 
-function heaterOf(job: AirDesignJob, box: string, pins: AirPins, wiredW: number | null): AirDesign['heater'] {
+function heaterOf(job: AirDesignJob, box: string, pins: AirPins, designs: readonly BoxDesign[]): AirDesign['heater'] {
   const { heater } = pins
+  const wiredW = ownW(designs, 'heater')
+  const inCabinet = designs.some((d) => d.circuits.some((c) => c.ownLoad?.at === 'cabinet'))
   const powerW = heater === 'no' ? null : (heater?.powerW ?? wiredW)
   if (powerW === null) return null
   const told = heater === 'no' ? null : heater
   const held = job.boxes.find((b) => b.id === box)?.heatedC?.low
   return {
-    at: told?.at ?? 'room',
+    at: told?.at ?? (inCabinet ? 'cabinet' : 'room'),
     powerW,
     onBelowC: told?.onBelowC ?? held ?? buildFigure('heater-on').value,
     humidistat: pins.humidistat ?? false,

@@ -71,6 +71,8 @@ export interface Circuit {
     readonly powerFactorFrac: number
     readonly fromH: number
     readonly hoursPerDay: number
+    /** Of a heater inside the panel's cabinet; else what it feeds hangs in the room. */
+    readonly at?: 'cabinet'
   }
   readonly cords: readonly Cord[]
   readonly label: string

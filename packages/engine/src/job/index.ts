@@ -119,6 +119,7 @@ export type {
   SystemId,
   Tariff,
   TransformerOffered,
+  WiredAir,
 } from './types.ts'
 export {
   alongWirewayMm,

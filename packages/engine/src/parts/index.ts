@@ -4,10 +4,12 @@ export { directLx, lampsFor, roomIndex, utilisation } from './light/lumen.ts'
 export { type MaterialLine, type MaterialMoney, type MissingPrice, materialMoney, pricedMaterials } from './material-money.ts'
 export { cordId, deviceId, type Material, materialsOf, outletCount, shockId, stubCount } from './materials.ts'
 export { type OwnKind, type OwnLoad, ownLoads } from './own-loads.ts'
+export { fanPriced, heatersPriced } from './own-priced.ts'
 export type { Price, Prices } from './prices.ts'
 export { readPrices } from './read-prices.ts'
 export { partById, type ShelfPart, type WirewaySize, wirewayPart, wirewaySizes } from './shelf.ts'
 export { contactorBoxes, receptaclePart, type ShelfItem, shelfItems, wholeBuild } from './shelf-items.ts'
+export { sizeUp } from './size-up.ts'
 export {
   type Booking,
   type Hire,

@@ -1,5 +1,6 @@
 import type { BoxDesign, Circuit, Cord, Device, Run, Wire } from '../job/index.ts'
 import { stripsOf } from './light/lamps.ts'
+import { fanPriced, heatersPriced } from './own-priced.ts'
 
 /** Something a box needs, by the id of its price. */
 export interface Material {
@@ -99,10 +100,22 @@ function takeCircuits(box: BoxDesign, take: Take): void {
     else take(`outlet/${c.outlet}`, 'outlets', outlets, 'each')
     take('box/outlet', 'outlets', outlets, 'each')
     if (c.shock.kind !== 'none') take(shockId(c), 'shock protection', outlets, 'each')
-    if (c.own !== null) take(`own/${c.own}`, 'the box itself', c.own === 'light' ? stripsOf(c) : 1, 'each')
-    if (c.own === 'light') take('own/light-sensor-and-switch', 'the box itself', 1, 'each')
+    takeOwn(c, take)
     take('work/circuit', 'branch circuits', 1, 'each')
   }
+}
+
+/** What a circuit of the box itself feeds. */
+function takeOwn(circuit: Circuit, take: Take): void {
+  const { own, ownLoad } = circuit
+  if (own === null) return
+  const bought = (id: string, count: number) => take(id, 'the box itself', count, 'each')
+  const powerW = ownLoad?.powerW ?? 0
+  const priced =
+    own === 'heater' ? heatersPriced({ at: ownLoad?.at ?? 'room', powerW }) : own === 'fan' ? fanPriced(powerW) : null
+  if (priced !== null) bought(priced.id, priced.count)
+  else bought(`own/${own}`, own === 'light' ? stripsOf(circuit) : 1)
+  if (own === 'light') bought('own/light-sensor-and-switch', 1)
 }
 
 /** Residual devices are priced by kind, form and the next of these ratings. */

@@ -11,6 +11,8 @@ export interface OwnLoad {
   readonly powerFactorFrac: number
   readonly fromH: number
   readonly hoursPerDay: number
+  /** Of a heater inside the panel's cabinet; else it hangs in the room. */
+  readonly at?: 'cabinet'
   /** How it was sized, in words; shown as assumed. */
   readonly said: string
   readonly rests: Source

@@ -215,7 +215,8 @@ function roomItems(box: BoxDesign): readonly ShelfItem[] {
       items.push(item('light switch', 'light switch', 'plain light switch at the door', partFor('light switch', 1), [c.id]))
       items.push(item('light sensor', 'light sensor', 'motion sensor', partFor('light sensor', 1), [c.id]))
     }
-    if (c.own === 'heater') {
+    // What stands inside the panel's cabinet hangs nowhere.
+    if (c.own === 'heater' && c.ownLoad?.at !== 'cabinet') {
       items.push(item('heater', 'heater', `heater ${watts} W`, partFor('heater', watts), [c.id]))
       items.push(item('thermostat', 'thermostat', 'thermostat of the heater', partFor('thermostat', 1), [c.id]))
     }

@@ -72,6 +72,20 @@ describe('pins of air through a plan', () => {
     expect(build(pinned).fit.items.some((i) => i.kind === 'fan')).toBe(false)
   })
 
+  test('a heater in the panel’s cabinet hangs on no wall, is led by no raceway, and is the one that is bought', () => {
+    const hung = (of: typeof plain) => build(of).fit.items.filter((i) => i.kind === 'heater' || i.kind === 'thermostat').length
+    const bought = (of: typeof plain) =>
+      of.assessment.results.shop.boxes[0]!.bill.lines.filter((l) => l.id.startsWith('heater/')).map((l) => [l.id, l.quantity])
+    expect([hung(plain), hung(pinned)]).toEqual([2, 0])
+    expect(bought(plain)).toEqual([['heater/room 1500 W', 1]])
+    expect(bought(pinned)).toEqual([['heater/cabinet 150 W', 1]])
+    expect(build(pinned).fit.raceways.some((r) => r.circuits.includes('own-heater'))).toBe(false)
+    const of = pinned.assessment.findings.filter((f) => f.subject.includes('own-heater'))
+    expect(of.length).toBeGreaterThan(0)
+    expect(of.filter((f) => /^(fit|circuits)\//.test(f.code) && f.verdict !== 'holds')).toEqual([])
+    expect(pinned.assessment.findings.find((f) => f.code === 'shop/wires')!.verdict).toBe('holds')
+  })
+
   test('foam and second roof are weighed, bought and done', () => {
     const { haul, shop: work } = pinned.assessment.results
     expect(haul.boxes[0]!.items.map((i) => i.id)).toEqual(expect.arrayContaining(['foam, roof', 'second roof']))

@@ -41,3 +41,19 @@ test('a heater and a fan that are pinned are what the box is wired for; a fan in
   expect(own(airPin('fan', '12 W solar')).map(([kind]) => kind)).toEqual(['light', 'heater', 'control', 'receptacle'])
   expect(own(airPin('fan', 'huge'))).toEqual(own(job))
 })
+
+test('what the design of a box has stands in place of the house rule, smaller or larger; what it has not is wired for nobody', () => {
+  const wiredFor = (wired: NonNullable<NonNullable<typeof box>['wired']>, of = job) =>
+    ownLoadsOf(of, { ...box!, wired }, ruleSets.us).filter((l) => l.own === 'heater' || l.own === 'fan')
+  const cabinet = { powerW: 250, at: 'cabinet' } as const
+  expect(wiredFor({ heater: cabinet, fanW: 20 })).toMatchObject([
+    { own: 'heater', powerW: 250, at: 'cabinet', rests: { provenance: 'computed' } },
+    { own: 'fan', powerW: 20 },
+  ])
+  const [wall] = wiredFor({ heater: { powerW: 2000, at: 'room' }, fanW: null })
+  expect(wall).toMatchObject({ own: 'heater', powerW: 2000 })
+  expect(wall!.at).toBeUndefined()
+  expect(wiredFor({ heater: null, fanW: null })).toEqual([])
+  // What a person asked for stays.
+  expect(wiredFor({ heater: null, fanW: null }, airPin('heater', '1000 W room'))).toMatchObject([{ own: 'heater', powerW: 1000 }])
+})

@@ -1,5 +1,5 @@
 import { insideOf } from '../box/index.ts'
-import { type AirPins, airPinsOf, type BoxWanted, type Job, pinnedStrips } from '../job/index.ts'
+import { type AirPins, airPinsOf, type BoxWanted, type Job, pinnedStrips, type WiredAir } from '../job/index.ts'
 import { source } from '../kernel/index.ts'
 import { leastStrips, type OwnLoad, ownLoads } from '../parts/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -21,31 +21,23 @@ export function ownLoadsOf(
 
 const CHOSEN = source('chosen against heat and damp, by the hours of the year', 'computed')
 
-/**
- * Heater and fan as the design of the box has them. A circuit only grows: where the house rule wires for more, it stays wired for that, and a
- * smaller one that was chosen hangs on it.
- */
+/** Heater and fan as the design of the box has them, in place of those of the house rule: what the year shows that nobody needs is not bought. */
 function asWired(loads: readonly OwnLoad[], { wired }: BoxWanted): readonly OwnLoad[] {
   if (wired === undefined) return loads
   const { heater, fanW } = wired
-  const larger = (own: OwnLoad['own'], powerW: number | null, chosen: (powerW: number) => OwnLoad): readonly OwnLoad[] => {
-    if (powerW === null) return []
-    const usual = loads.filter((l) => l.own === own)
-    return usual.some((l) => l.powerW >= powerW) ? usual : [{ ...chosen(powerW), rests: CHOSEN }]
-  }
   const left = loads.filter((l) => l.own !== 'fan' && l.own !== 'heater')
-  const where = PLACES[heater?.at ?? 'room']
-  return inOrder([
-    ...left,
-    ...larger('heater', heater?.powerW ?? null, (powerW) => heaterLoad(powerW, `heater ${powerW} W ${where}`)),
-    ...larger('fan', fanW, (powerW) => fanLoad(powerW, `fan ${powerW} W`)),
-  ])
+  const chosen = [
+    ...(heater === null ? [] : [heaterLoad(heater, `heater ${heater.powerW} W ${PLACES[heater.at]}`)]),
+    ...(fanW === null ? [] : [fanLoad(fanW, `fan ${fanW} W`)]),
+  ]
+  return inOrder([...left, ...chosen.map((load) => ({ ...load, rests: CHOSEN }))])
 }
 
 const PLACES = { room: 'in the room', cabinet: 'in the panel’s cabinet' } as const
 
-const heaterLoad = (powerW: number, said: string): OwnLoad => ({
+const heaterLoad = ({ powerW, at }: NonNullable<WiredAir['heater']>, said: string): OwnLoad => ({
   ...{ own: 'heater' as const, powerW, powerFactorFrac: 1, fromH: 0, hoursPerDay: 24, said, rests: PINNED },
+  ...(at === 'cabinet' ? { at } : {}),
 })
 const fanLoad = (powerW: number, said: string): OwnLoad => ({
   ...{ own: 'fan' as const, powerW, powerFactorFrac: 0.65, fromH: 10, hoursPerDay: 8, said, rests: PINNED },
@@ -63,7 +55,7 @@ function airPinned(loads: readonly OwnLoad[], { fan, heater }: AirPins): readonl
   if (fan === null && heater === null) return loads
   const more: OwnLoad[] = []
   if (heater !== null && heater !== 'no')
-    more.push(heaterLoad(heater.powerW, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
+    more.push(heaterLoad(heater, `heater ${heater.powerW} W ${PLACES[heater.at]}, as pinned`))
   if (fan !== null && fan !== 'no' && !fan.solar) more.push(fanLoad(fan.powerW, `fan ${fan.powerW} W, as pinned`))
   const left = loads.filter((l) => !(l.own === 'fan' && fan !== null) && !(l.own === 'heater' && heater !== null))
   return inOrder([...left, ...more])

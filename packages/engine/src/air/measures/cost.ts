@@ -1,6 +1,6 @@
 import type { AirDesign } from '../../job/index.ts'
 import { put, source, step, type Working } from '../../kernel/index.ts'
-import type { Prices } from '../../parts/index.ts'
+import { fanPriced, heatersPriced, type Prices, sizeUp } from '../../parts/index.ts'
 import type { Trade } from '../../shop/result.ts'
 import type { Paints } from '../facts/paint.ts'
 import { numberIn, rowOf, wordsIn } from '../shelf.ts'
@@ -19,13 +19,7 @@ export interface MeasuresTask {
 /** Sizes that are priced: a measure takes the next larger, beyond the largest that one. */
 const FOAM_MM = [25, 50, 75, 100]
 const VENT_M2 = [0.05, 0.1, 0.25, 0.5, 1]
-const FAN_W = [20, 60, 100, 200]
 const SOLAR_W = [12, 25, 50]
-const ROOM_W = [500, 1000, 1500, 2000, 5000]
-const CABINET_W = [100, 150, 250, 400]
-
-const sizeUp = (sizes: readonly number[], wanted: number): number =>
-  sizes.find((s) => s >= wanted - 1e-9) ?? sizes[sizes.length - 1]!
 
 /** Coats by what they cost. A sheet's own zinc or rust is no coat, and nobody paints a box with dirt: no price. */
 function coatOf(paint: string): string {
@@ -71,24 +65,19 @@ function wantedOf({ air, areas, painted }: MeasuresTask): readonly Wanted[] {
       ? []
       : fan.solar
         ? [each('fan-solar', `fan/solar ${sizeUp(SOLAR_W, fan.powerW)} W`)]
-        : [each('fan', `fan/${sizeUp(FAN_W, fan.powerW)} W`, true)]),
+        : [several('fan', fanPriced(fan.powerW))]),
     ...(fan?.byHumidity === true ? [each('fan-by-humidity', 'control/humidity of two airs')] : []),
-    ...(heater === null
-      ? []
-      : heater.at === 'room'
-        ? [several('heater-room', 'heater/room', ROOM_W, heater.powerW)]
-        : [several('heater-cabinet', 'heater/cabinet', CABINET_W, heater.powerW)]),
+    ...(heater === null ? [] : [several(`heater-${heater.at}`, heatersPriced(heater))]),
     ...(heater?.humidistat === true ? [each('humidistat', 'control/humidistat')] : []),
     ...(air.dripHood ? [{ measure: 'drip-hood', id: 'drip hood/sheet', quantity: areas.gearM }] : []),
     ...(air.floorPainted ? [{ measure: 'floor-painted', id: 'paint/floor', quantity: areas.floorM2 }] : []),
   ]
 }
 
-/** Heaters for a power: one, or beyond the largest that is priced as many as share it, each in the next larger size. */
-function several(measure: string, id: string, sizes: readonly number[], powerW: number): Wanted {
-  const quantity = Math.max(1, Math.ceil(powerW / sizes[sizes.length - 1]! - 1e-9))
-  return { measure, id: `${id} ${sizeUp(sizes, powerW / quantity)} W`, quantity, billed: true }
-}
+/** On a circuit of the box: the bill counts it by that. */
+const several = (measure: string, { id, count }: ReturnType<typeof heatersPriced>): Wanted => ({
+  ...{ measure, id, quantity: count, billed: true },
+})
 
 /** Of 50 mm, kg/m². @source box loads of the trade: 1.6 to 2.0. Provenance: common practice */
 const FOAM_KG_PER_M2 = { low: 1.6, high: 2, ofM: 0.05 }

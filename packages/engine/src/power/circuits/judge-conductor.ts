@@ -267,6 +267,7 @@ function neutralCheck(view: BoxView, c: CircuitView): readonly Check[] {
 function fillCheck(view: BoxView, c: CircuitView): readonly Check[] {
   const { rules } = view
   const { raceway } = c.circuit.run
+  if (c.circuit.ownLoad?.at === 'cabinet' && raceway === null) return []
   if (raceway === null) {
     return [
       worded({

@@ -21,16 +21,18 @@ test('the table that comes with the program prices a whole groomer yard', () => 
 })
 
 test('a price that is missing is named and in no line, never nothing in silence', () => {
-  const { 'own/heater': _gone, ...rows } = prices.rows
+  const { 'heater/room 500 W': _gone, ...rows } = prices.rows
   const money = materialMoney(box, { ...prices, rows })
-  expect(money.missing).toEqual([{ id: 'own/heater', for: 'the box itself', quantity: 1, why: 'no price in the table' }])
-  expect(money.totalMoney).toBeCloseTo(materialMoney(box, prices).totalMoney - prices.rows['own/heater']!.money, 2)
+  expect(money.missing).toEqual([{ id: 'heater/room 500 W', for: 'the box itself', quantity: 1, why: 'no price in the table' }])
+  expect(money.totalMoney).toBeCloseTo(materialMoney(box, prices).totalMoney - prices.rows['heater/room 500 W']!.money, 2)
 })
 
 test('a price without a date or a source counts, and is flagged', () => {
-  const heater = prices.rows['own/heater']!
+  const heater = prices.rows['heater/room 500 W']!
   const flagged = (change: object) =>
-    materialMoney(box, { ...prices, rows: { ...prices.rows, 'own/heater': { ...heater, ...change } } }).missing.map((m) => m.why)
+    materialMoney(box, { ...prices, rows: { ...prices.rows, 'heater/room 500 W': { ...heater, ...change } } }).missing.map(
+      (m) => m.why,
+    )
   expect(flagged({ date: '' })).toEqual(['its price has no date'])
   expect(flagged({ source: '' })).toEqual(['its price has no source'])
   expect(flagged({ per: 'm' })).toEqual(['priced per m, needed per each'])

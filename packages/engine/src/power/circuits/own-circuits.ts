@@ -40,6 +40,7 @@ const serviceOutlet = (rules: RuleSet): string =>
 export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: UnplacedCircuit; readonly wired: Wired } {
   const { rules, system } = task
   const id = OWN_ID[load.own]
+  const inCabinet = load.at === 'cabinet'
   const voltageV = system.lineNeutralV
   const currentA = load.powerW / (voltageV * load.powerFactorFrac)
   const split = ownSplit(rules, load.own, load.hoursPerDay, currentA)
@@ -79,7 +80,7 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
     deviceA: device.ratingA,
     deviceFamily: family,
     ambientC: task.ambientC,
-    lengthM: task.lengthM(id),
+    lengthM: inCabinet ? IN_CABINET_M : task.lengthM(id),
     metal: 'cu' as const,
     insulation: rules.defaults.insulation,
     racewayKind: rules.defaults.raceway,
@@ -94,6 +95,7 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
     powerFactorFrac: load.powerFactorFrac,
     fromH: load.fromH,
     hoursPerDay: load.hoursPerDay,
+    ...(load.at === undefined ? {} : { at: load.at }),
   }
   return {
     circuit: {
@@ -101,7 +103,8 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
       connection: 'LN',
       device,
       shock,
-      run: wire.run,
+      // Inside the cabinet its wires lie in no raceway.
+      run: inCabinet ? { ...wire.run, raceway: null } : wire.run,
       outlet: outletName,
       plugs: [],
       own: load.own,
@@ -112,6 +115,9 @@ export function ownCircuit(load: OwnLoad, task: OwnTask): { readonly circuit: Un
     wired: wire,
   }
 }
+
+/** Wire from its device to a heater in the same cabinet, m. Common practice. */
+const IN_CABINET_M = 2
 
 /** Smallest device the box's own circuits get: what a person may later hang on it. House rule. */
 const SMALLEST_A = 15

@@ -272,6 +272,7 @@ function tracedTo(m: Material, whole: BoxDesign, fit: FitDesign): readonly strin
   if (word === 'outlet') return ids((c) => c.outlet === name || (name === 'hard-wired' && /^hard[ -]?wired/i.test(c.outlet)))
   if (m.id === 'box/outlet') return ids((c) => c.own !== 'stub' && c.own !== 'spare')
   if (word === 'shock') return ids((c) => c.shock.kind !== 'none')
+  if (word === 'heater' || word === 'fan') return ids((c) => c.own === word)
   if (word === 'own') return ids((c) => c.own !== null)
   if (m.for === 'cords') return circuits.flatMap((c) => c.cords.map((k) => k.plug))
   if (m.for === 'staging') return ids((c) => c.plugs.length > 0)

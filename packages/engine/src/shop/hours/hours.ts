@@ -185,6 +185,7 @@ function measureLines(of: HoursRequest): readonly HoursLine[] {
 function hangLines(of: HoursRequest): readonly HoursLine[] {
   const { items } = of.build.fit
   const kind = (...kinds: readonly PlacedItem['kind'][]) => items.filter((i) => kinds.includes(i.kind))
+  const inCabinets = of.whole.circuits.filter((c) => c.ownLoad?.at === 'cabinet').length
   const shocked = (i: PlacedItem) => of.whole.circuits.some((c) => i.circuits.includes(c.id) && c.shock.kind !== 'none')
   const outlets = kind('receptacle')
   const staged = of.whole.staging.control === 'none' ? 0 : of.whole.circuits.filter((c) => c.plugs.length > 0).length
@@ -223,7 +224,7 @@ function hangLines(of: HoursRequest): readonly HoursLine[] {
       'switch, sensor, thermostat',
       kind('light switch', 'light sensor', 'thermostat').length,
     ),
-    own(of, '10', 'thing hung', kind('heater', 'fan').length),
+    own(of, '10', 'thing hung', kind('heater', 'fan').length + inCabinets),
   ]
 }
 

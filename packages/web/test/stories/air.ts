@@ -398,7 +398,7 @@ export const stories: readonly Story[] = [
       await sheet.click()
       await page.locator('.leaf-of-paper svg').first().waitFor()
       await page
-        .locator('.sheets button', { hasText: /^.*air/i })
+        .locator('.sheets button', { hasText: /stay dry/i })
         .first()
         .click()
       await page.waitForTimeout(1500)

@@ -33,7 +33,7 @@ const LEAST_DAYS_PX = 640
 /** The year of a box: map, chosen days, chosen hour, what if, how it came about, what drips, short runs, weather, what each measure buys. */
 export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: 'room' }> }) {
   const words = useWords()
-  const { units } = usePreferences()
+  const { units, gloves } = usePreferences()
   const frame = useRef<HTMLDivElement>(null)
   const widthPx = useWidth(frame)
   const { air, step, jump, toBox, toEnd } = useAt(route)
@@ -201,7 +201,9 @@ export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: '
                   <Picture view={view.section} wide={words.air.section} tried={of === 'tried'} over={<Vents trial={vents} />} />
                   {view.vents.length === 0 ? null : (
                     <>
-                      <p className="small">{words.air.ventHow(units === 'us' ? `2${THIN}in` : `50${THIN}mm`)}</p>
+                      <p className="small">
+                        {(gloves ? words.air.ventHowGloves : words.air.ventHow)(units === 'us' ? `2${THIN}in` : `50${THIN}mm`)}
+                      </p>
                       <VentActs trial={vents} />
                     </>
                   )}

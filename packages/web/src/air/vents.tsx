@@ -1,6 +1,6 @@
 import { useRef, useState } from 'react'
 import { usePreferences } from '../hands/preferences.ts'
-import { shown } from '../hands/units.ts'
+import { shownTo } from '../hands/units.ts'
 import { useWords } from '../words/index.ts'
 import type { VentView } from '../worker/air/types.ts'
 import {
@@ -81,7 +81,7 @@ export function Vents({ trial }: { readonly trial: VentTrial }) {
   const draggedMm = (event: React.PointerEvent<HTMLElement>, pxPerM: number): number | null =>
     event.currentTarget.hasPointerCapture(event.pointerId) ? ((event.clientY - from.current.y) * 1000) / pxPerM : null
   const end = { onPointerUp: () => setDrag(null), onPointerCancel: () => setDrag(null) }
-  const length = (mm: number): string => shown(mm, 'mm', units, { digits: 4, shortest: true })
+  const length = (mm: number): string => shownTo(units === 'us' ? 1 : 0, mm, 'mm', units)
   return all.flatMap((own) => {
     const { vent, heightMm, upMm } = own
     const { at } = vent
@@ -175,7 +175,7 @@ export function VentActs({ trial }: { readonly trial: VentTrial }) {
   const words = useWords()
   const { all, step, units, sizeMm, lift, size, turn } = useVents(trial)
   if (all.length === 0) return null
-  const length = (mm: number): string => shown(Math.round(mm), 'mm', units, { digits: 4, shortest: true })
+  const length = (mm: number): string => shownTo(units === 'us' ? 1 : 0, mm, 'mm', units)
   return (
     <ul className="air-vent-acts" aria-label={words.air.ventActs}>
       {all.map((own) => {

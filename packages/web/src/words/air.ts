@@ -92,6 +92,8 @@ export const air = {
   toWall: (wall: string): string => `To the ${wall}`,
   ventHow: (step: string): string =>
     `Drag a vent up or down its wall, and the bar under it to make the vents larger or smaller; or use the arrow keys on either, with shift finer. They move by ${step} and stay on the wall. The low and the high one, or the hole of a fan, are of one size.`,
+  ventHowGloves: (step: string): string =>
+    `A press moves a vent, or changes the size of the vents, by ${step}. They stay on the wall. The low and the high one, or the hole of a fan, are of one size.`,
   night: 'How the worst night came about',
   wettest: 'How the wettest hours came about',
   noNight: 'The roof stays dry all of this year.',

@@ -271,6 +271,7 @@ export const stories: readonly Story[] = [
         await page.evaluate(() => localStorage.setItem('plugstead.hands', JSON.stringify({ units: 'us' })))
         await page.reload()
         await shown(page)
+        // biome-ignore lint/performance/useDomNodeTextContent: what is seen, line by line
         const text = await page.locator('.air-room').innerText()
         const metric = text.match(/[^\n]*\d[\s\u202f](?:°C|C|K|mm|m|l|kg|m\/s|m³\/h)(?![\p{L}\d²³/·])[^\n]*/gu) ?? []
         same(metric, [], 'nothing metric is left')
@@ -425,7 +426,7 @@ export const stories: readonly Story[] = [
       await sheet.click()
       await page.locator('.leaf-of-paper svg').first().waitFor()
       await page
-        .locator('.sheets button', { hasText: /^.*air/i })
+        .locator('.sheets button', { hasText: /stay dry/i })
         .first()
         .click()
       await page.waitForTimeout(1500)

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { climateForYear } from '../answer/weather.ts'
+import { climateForYear } from '../facts/climate.ts'
 import { yardTask } from './choose.fixture.ts'
 import { type DesignYear, designYearsOf, designYearsStepwise } from './design-years.ts'
 import { remediesOf } from './table.ts'

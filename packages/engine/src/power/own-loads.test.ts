@@ -42,17 +42,16 @@ test('a heater and a fan that are pinned are what the box is wired for; a fan in
   expect(own(airPin('fan', 'huge'))).toEqual(own(job))
 })
 
-test('what the design of a box has stands in place of the house rule, smaller or larger; what it has not is wired for nobody', () => {
+test('what the design of a box has is wired where it is larger than the house rule’s; what it has not is wired for nobody', () => {
   const wiredFor = (wired: NonNullable<NonNullable<typeof box>['wired']>, of = job) =>
     ownLoadsOf(of, { ...box!, wired }, ruleSets.us).filter((l) => l.own === 'heater' || l.own === 'fan')
-  const cabinet = { powerW: 250, at: 'cabinet' } as const
-  expect(wiredFor({ heater: cabinet, fanW: 20 })).toMatchObject([
-    { own: 'heater', powerW: 250, at: 'cabinet', rests: { provenance: 'computed' } },
-    { own: 'fan', powerW: 20 },
+  expect(wiredFor({ heater: { powerW: 2400, at: 'cabinet' }, fanW: 100 })).toMatchObject([
+    { own: 'heater', powerW: 2400, at: 'cabinet', rests: { provenance: 'computed' } },
+    { own: 'fan', powerW: 100 },
   ])
-  const [wall] = wiredFor({ heater: { powerW: 2000, at: 'room' }, fanW: null })
-  expect(wall).toMatchObject({ own: 'heater', powerW: 2000 })
-  expect(wall!.at).toBeUndefined()
+  const [smaller] = wiredFor({ heater: { powerW: 250, at: 'cabinet' }, fanW: null })
+  expect(smaller).toMatchObject({ own: 'heater', powerW: 1500 })
+  expect(smaller!.at).toBeUndefined()
   expect(wiredFor({ heater: null, fanW: null })).toEqual([])
   // What a person asked for stays.
   expect(wiredFor({ heater: null, fanW: null }, airPin('heater', '1000 W room'))).toMatchObject([{ own: 'heater', powerW: 1000 }])

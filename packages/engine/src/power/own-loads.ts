@@ -21,16 +21,22 @@ export function ownLoadsOf(
 
 const CHOSEN = source('chosen against heat and damp, by the hours of the year', 'computed')
 
-/** Heater and fan as the design of the box has them, in place of those of the house rule: what the year shows that nobody needs is not bought. */
+/**
+ * Heater and fan as the design of the box has them. A circuit only grows: where the house rule wires for more, it stays wired for that, and a
+ * smaller one that was chosen hangs on it.
+ */
 function asWired(loads: readonly OwnLoad[], { wired }: BoxWanted): readonly OwnLoad[] {
   if (wired === undefined) return loads
   const { heater, fanW } = wired
-  const left = loads.filter((l) => l.own !== 'fan' && l.own !== 'heater')
-  const chosen = [
-    ...(heater === null ? [] : [heaterLoad(heater, `heater ${heater.powerW} W ${PLACES[heater.at]}`)]),
-    ...(fanW === null ? [] : [fanLoad(fanW, `fan ${fanW} W`)]),
-  ]
-  return inOrder([...left, ...chosen.map((load) => ({ ...load, rests: CHOSEN }))])
+  const larger = (chosen: OwnLoad): readonly OwnLoad[] => {
+    const stays = loads.filter((l) => l.own === chosen.own && l.powerW >= chosen.powerW)
+    return stays.length > 0 ? stays : [{ ...chosen, rests: CHOSEN }]
+  }
+  return inOrder([
+    ...loads.filter((l) => l.own !== 'fan' && l.own !== 'heater'),
+    ...(heater === null ? [] : larger(heaterLoad(heater, `heater ${heater.powerW} W ${PLACES[heater.at]}`))),
+    ...(fanW === null ? [] : larger(fanLoad(fanW, `fan ${fanW} W`))),
+  ])
 }
 
 const PLACES = { room: 'in the room', cabinet: 'in the panel’s cabinet' } as const

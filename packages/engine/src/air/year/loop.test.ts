@@ -97,7 +97,7 @@ for (const [name, [box, hours]] of Object.entries(BOXES))
   test(`the compiled loop gives the bits of the plain one: ${name}`, () => {
     const plain = runOf(plainLoop, box, hours)
     expect(bitsOf(runOf(compiled, box, hours))).toEqual(bitsOf(plain))
-    expect(Math.max(...plain.series.outsideFaceC) - Math.min(...plain.series.outsideFaceC)).toBeGreaterThan(1)
+    expect(Math.max(...plain.series.outsideFaceC) - Math.min(...plain.series.outsideFaceC)).toBeGreaterThan(0.5)
   })
 
 test('and at 2 and 12 steps an hour', () => {

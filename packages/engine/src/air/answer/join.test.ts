@@ -6,6 +6,7 @@ import { type AirDesign, type Design, type Job, readJob } from '../../job/index.
 import { BUILT, newMemory, type QuestionId } from '../../kernel/index.ts'
 import { plan } from '../../plan/index.ts'
 import { rulesFor } from '../../rules/index.ts'
+import { borrowedMonths } from './borrowed.ts'
 
 import { answerAir } from './index.ts'
 import type { AirInputs } from './join.ts'
@@ -141,6 +142,17 @@ describe('weather', () => {
       })
       expect(answer.assumed.map((a) => a.path)).toContain('facts.climate.mean-by-month')
       expect(answer.result.boxes[0]!.winterMonths).toEqual([0, 1, 2, 3, 9, 10, 11])
+    })
+
+    test.each([
+      [50_000, 300, 'tight'],
+      [50_000, -300, 'tight'],
+      [50_100, 0, 'unknown'],
+      [0, 310, 'unknown'],
+      [0, -310, 'unknown'],
+    ] as const)('%d m away and %d m higher: %s', (distanceM, higherM, expected) => {
+      const of = { said: 'a place', distanceM, higherM, meanC: [1, 2] }
+      expect(borrowedMonths('yard', of, []).finding.verdict).toBe(expected)
     })
 
     test('beside the place it may be gone by; farther than 500 km from any there is no year, and one reason', () => {

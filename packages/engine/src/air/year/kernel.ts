@@ -1175,12 +1175,41 @@ export function advance(engine: Engine, from: number, to: number): void {
       }
 
       // Films: what settled, melted, fell.
+      u1p = u1
+      u2p = u2
       if (woodC1 === 1) {
         // The floor's exchange went into its wood.
-        u1p = u1
-        u2p = u2
         u1 = newU1
         u2 = newU2
+      } else if (hasWood) {
+        // Under water that lies on it the top goes on giving to the rest.
+        const tf = X[inner[floor]! * DEEP + NOW]!
+        let x = (tf - SAT_LOW_C) * SAT_PER_K
+        if (x < 0) x = 0
+        if (x > SAT_CELLS - 1) x = SAT_CELLS - 1
+        const cell = x | 0
+        const u = x - cell
+        const c4 = cell * 4
+        const ps = SATURATION[c4]! + u * (SATURATION[c4 + 1]! + u * (SATURATION[c4 + 2]! + u * SATURATION[c4 + 3]!))
+        let row = (tf - WOOD_LOW_C) / WOOD_STEP_C
+        if (row < 0) row = 0
+        if (row > WOOD_TEMPERATURES - 1.001) row = WOOD_TEMPERATURES - 1.001
+        const ri = row | 0
+        const rf = row - ri
+        let deep = 0
+        for (let layer = 0; layer < 2; layer++) {
+          const at = (layer === 0 ? u1 : u2) * WOOD_PER_UNIT
+          let ci = at < 0 ? 0 : at | 0
+          if (ci > WOOD_CONTENTS - 2) ci = WOOD_CONTENTS - 2
+          const q = ri * WOOD_CONTENTS + ci
+          const left = WOOD_HUMIDITY[q]! + rf * (WOOD_HUMIDITY[q + WOOD_CONTENTS]! - WOOD_HUMIDITY[q]!)
+          const right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
+          const phi = left + (at - ci) * (right - left)
+          deep += layer === 0 ? phi : -phi
+        }
+        deep *= between * ps * stepS
+        u1 -= deep / topKg
+        u2 += deep / restKg
       }
       for (let s = 0; s < S; s++) {
         C[s * WIDE + CARRY_J] = 0

@@ -94,18 +94,20 @@ describe.skipIf(stiff === null)(
       expect(four!.gear[1]).toBeLessThan(0.03)
     })
 
-    test('a wet year, bare, its door in use: hours of a wet or frosted roof and walls within 1 %, and the same hours, at 4 and 16 steps', () => {
-      for (const step of beside(sampleBox(0), 365, 2, [1, 4])) {
-        expect(step.air[0]).toBeLessThan(0.03)
+    test('a wet year, bare, its door in use: hours of a wet or frosted roof the same within 0.2 %, of walls counted within 1.5 %, at 4 and 16 steps', () => {
+      const [four, sixteen] = beside(sampleBox(0), 365, 2, [1, 4])
+      // Nothing is held back that stands wet for months: water goes on into the wood under a puddle.
+      expect(sixteen!.air[0]).toBeLessThan(0.005)
+      for (const step of [four!, sixteen!]) {
+        expect(step.air[0]).toBeLessThan(0.02)
         for (const side of ['left', 'right', 'door end', 'blind end', 'roof'] as const) {
           const { ours, told, onlyOne } = step.wet[side]
           expect(told).toBeGreaterThan(1000)
-          expect(Math.abs(ours - told), side).toBeLessThanOrEqual(0.01 * told)
+          expect(Math.abs(ours - told), side).toBeLessThanOrEqual(0.015 * told)
           // Within the first or last hour of each time that it is wet: 2.5 % of the hours at 4 steps, under 1 % at 16.
           expect(onlyOne, side).toBeLessThanOrEqual(0.025 * told)
         }
         expect(step.wet.roof.onlyOne).toBeLessThanOrEqual(0.002 * step.wet.roof.told)
-        // The floor's puddle: see docs, ends later here than there.
         expect(Math.abs(step.wet.floor.ours - step.wet.floor.told)).toBeLessThanOrEqual(0.02 * step.wet.floor.told)
       }
     })

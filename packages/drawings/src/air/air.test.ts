@@ -199,7 +199,7 @@ describe('the six faces', () => {
 })
 
 describe('the section with its flows', () => {
-  const section = (over: Partial<Parameters<typeof airSection>[0]> = {}): Scene =>
+  const section = (over: Partial<Parameters<typeof airSection>[0]> = {}): ReturnType<typeof airSection> =>
     airSection({ widthMm: 185, units: 'metric', spell, atH: 12, sizeM: AIR_SIZE, air: AIR_DESIGN, gearSide: 'left', ...over })
 
   test('air that comes in points into the box and air that leaves points out of it, the larger flow the thicker', () => {
@@ -227,6 +227,18 @@ describe('the section with its flows', () => {
     expect(words(section({ spell: flows, units: 'us' }))).toContain('in 21\u202fcfm')
     expect(words(section({ spell: { ...spell, openings: [] } }))).toContain('does not keep')
     expect(words(section({ air: { ...AIR_DESIGN, vents: [] } }))).toContain('There is no vent.')
+  })
+
+  test('words along a wall keep clear of its vents', () => {
+    const vent = { ...AIR_DESIGN.vents.find((v) => !v.fan)!, side: 'right' as const }
+    for (const upMm of [300, 700, 900, 1100, 1500, 1900]) {
+      const { items, places } = section({ air: { ...AIR_DESIGN, vents: [{ ...vent, upMm }] } })
+      const { yMm, heightMm } = (places as readonly { readonly yMm: number; readonly heightMm: number }[])[0]!
+      const along = items.flatMap((i) => (i.kind === 'text' && i.turnDeg === -90 ? [i] : []))
+      expect(along).toHaveLength(4)
+      // The last two are those of the right wall; half of "outside −12.3 °C" as set is 10 mm.
+      for (const words of along.slice(2)) expect(Math.abs(words.atMm[1] - yMm) - heightMm / 2, `${upMm} mm`).toBeGreaterThan(8)
+    }
   })
 
   /** Two equal openings: the level halves their distance; one of twice the area: pressures as 1 to 4, so it lies by it. @source stack flow, table case `vent-03` in words */

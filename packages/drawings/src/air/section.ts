@@ -67,7 +67,7 @@ export function airSection(of: AirSection): AirSectionScene {
     items: [
       ...head.items,
       ...roofFilm(of, at),
-      ...shellItems(of, at),
+      ...shellItems(of, at, vents),
       ...neutralItems(vents, at),
       ...gearItems(of, at),
       ...heaterItems(of, at),
@@ -142,7 +142,7 @@ function footWords({ spell, atH, units, air }: AirSection, vents: readonly VentF
 }
 
 /** Steel, foam, second roof, floor, blocks and ground; the temperatures of both faces of each. */
-function shellItems({ spell, air, units }: AirSection, at: Frame): readonly Item[] {
+function shellItems({ spell, air, units }: AirSection, at: Frame, vents: readonly VentFlow[]): readonly Item[] {
   const { left, right, top, bottom, k, h } = at
   const t = (side: Side, face: 'insideC' | 'outsideC'): string => degreesSaid(spell.faces[side][face][h] ?? Number.NaN, units)
   const foam = (m: number): number => (m > 0 ? Math.max(1.4, m * k) : 0)
@@ -186,17 +186,28 @@ function shellItems({ spell, air, units }: AirSection, at: Frame): readonly Item
   items.push(text([middle, bottom - 2.6], `floor ${t('floor', 'insideC')}`, { anchor: 'middle', halo: true }))
   items.push(text([middle, bottom + 3.4], `below ${t('floor', 'outsideC')}`, { anchor: 'middle', halo: true }))
   // Walls: turned along them, outside and inside.
-  const y = top + (bottom - top) * 0.56
+  const [yLeft, yRight] = [wallWordsY('left', vents, at), wallWordsY('right', vents, at)]
   items.push(
-    text([left - 2, y], `outside ${t('left', 'outsideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
-    text([left + wallFoam + 3, y], `inside ${t('left', 'insideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
-    text([right - wallFoam - 1.2, y], `inside ${t('right', 'insideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
-    text([right + 3.8, y], `outside ${t('right', 'outsideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
+    text([left - 2, yLeft], `outside ${t('left', 'outsideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
+    text([left + wallFoam + 3, yLeft], `inside ${t('left', 'insideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
+    text([right - wallFoam - 1.2, yRight], `inside ${t('right', 'insideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
+    text([right + 3.8, yRight], `outside ${t('right', 'outsideC')}`, { turnDeg: -90, anchor: 'middle', halo: true }),
     text([left - 2, bottom + 3.4], 'left long side', { anchor: 'end' }),
     text([right + 2, bottom + 3.4], 'right long side'),
   )
   return items
 }
+
+/** Where the words along a wall stand: at its middle, else where its vents leave more room. */
+function wallWordsY(side: Side, vents: readonly VentFlow[], { top, bottom, k }: Frame): number {
+  const own = vents.filter((v) => v.side === side)
+  const roomAt = (y: number): number =>
+    Math.min(WALL_WORDS_MM, ...own.map((v) => Math.abs(y - (bottom - 1.6 - v.upM * k)) - (v.heightM * k) / 2))
+  const heights = [0.56, 0.3, 0.75].map((share) => top + (bottom - top) * share)
+  return heights.reduce((best, y) => (roomAt(y) > roomAt(best) ? y : best))
+}
+/** Half of such words, as set, and a little. */
+const WALL_WORDS_MM = 11
 
 /** What hangs under the roof, as thick as it is heavy, and its fall. */
 function roofFilm({ spell, air, gearSide }: AirSection, at: Frame): readonly Item[] {

@@ -56,7 +56,7 @@ export function boxAtChoice(task: AirChoiceTask): BoxAtChoice {
   })
   return {
     menu,
-    judge: { modelOf, parts, fit: build.fit, times: timesOf(job, build.box) },
+    judge: { modelOf, parts, fit: build.fit, times: timesOf(job, build.box), lastHot: new Map() },
     screens: screensOf(stands, weather),
     base: build.air,
   }
@@ -95,7 +95,8 @@ function loadedMostC({ judge, screens }: BoxAtChoice, air: AirDesign): number | 
 }
 
 function atOf(judge: Judge, screen: Screen, air: AirDesign) {
-  const { run } = screened(judge, screen, air)
+  const last = judge.lastHot?.get(screen.id)
+  const { run } = last?.of === JSON.stringify(air) ? last : screened(judge, screen, air)
   const model = judge.modelOf(air, screen.end)
   return { model, run, at: airAtGear(model, run, judge.fit) }
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { seeded } from '../../kernel/index.ts'
 import { daysOf, yardTask } from './choose.fixture.ts'
 import { type EnergyPaid, leastMeasures, type SearchTask } from './choose.ts'
-import { boxAtChoice } from './choose-air.ts'
+import { boxAtChoice, chooseAir, withHottest } from './choose-air.ts'
 import { KINDS, mayHelp } from './kinds.ts'
 import { CHOICES, type Menu, type Option } from './menu.ts'
 import { screened } from './screens.ts'
@@ -99,6 +99,19 @@ describe('least cost among the sets in which nothing fails', () => {
     const found = leastMeasures({ ...taskAt(1, null), mostH: 1 })
     expect(found.proven).toBe(false)
   })
+})
+
+test('the hottest air under load is that of the set that was chosen, from its runs as kept and run anew', () => {
+  const task = { ...yard, weather: { ...daysOf(yard.weather, 24 * 200, 24 * 10, 4), shorts: {} } }
+  const found = chooseAir(task)!
+  const at = boxAtChoice(task)
+  expect(found.hottestC).toBeGreaterThan(20)
+  expect(withHottest(at, found).hottestC).toBe(found.hottestC)
+  // Another set’s kept run is not taken for it.
+  for (const screen of [...at.screens.first, ...at.screens.years]) screened(at.judge, screen, { ...found.air, wallFoamM: 0.05 })
+  expect(withHottest(at, found).hottestC).toBe(found.hottestC)
+  // Nor by chance: with its vents and fan away it is hotter.
+  expect(withHottest(at, { ...found, air: { ...found.air, vents: [], fan: null } }).hottestC).toBeGreaterThan(found.hottestC!)
 })
 
 test('a pin leaves one way to make its choice', () => {

@@ -115,6 +115,8 @@ export interface Judge {
   readonly fit: Pick<FitDesign, 'items'> | null
   /** What is judged when. */
   readonly times: BoxTimes
+  /** The last run of each screen in which heat is judged, by its name, with the set it was of: asked once more, it is not run again. */
+  readonly lastHot?: Map<string, { readonly of: string; readonly run: YearRun }>
 }
 
 /** What fails of a set in one run, and the run. */
@@ -126,6 +128,7 @@ export function screened(
   const model = judge.modelOf(air, screen.end)
   const all = yearOf(model, screen.around, screen.whole ? {} : { firstRunHours: 0 })
   const run = screen.leadInH === 0 ? all : runAfter(all, screen.leadInH)
+  if (screen.asks.includes('hot')) judge.lastHot?.set(screen.id, { of: JSON.stringify(air), run })
   const months = screen.whole ? monthsOf(screen.weather) : NO_MONTHS
   const fails = failsOf({
     ...{ model, run, weather: screen.weather, months, parts: judge.parts, fit: judge.fit },

@@ -449,8 +449,14 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
         words: 'breakers are rated in 40 °C; the box gets hotter',
         sign: 'breakers rated at 40 C',
         noticed: [
-          { code: 'circuits/device-heat', verdict: 'unknown', shows: /in air of 60 °C its 32 A device holds 27\.5 A/ },
-          { code: 'circuits/inside-hot', subject: /^floor$/, verdict: 'unknown', shows: /may reach \d\d °C inside/ },
+          // Not laid out, no year is run: the bounds are all there is.
+          {
+            at: 'set',
+            code: 'circuits/device-heat',
+            verdict: 'unknown',
+            shows: /in air of 60 °C its 32 A device holds 27\.5 A/,
+          },
+          { at: 'set', code: 'circuits/inside-hot', subject: /^floor$/, verdict: 'unknown', shows: /may reach \d\d °C inside/ },
           { code: 'air/breaker-heat', subject: /^floor breakers$/, shows: /Under load the air at the breakers reaches .*°C/ },
         ],
       },

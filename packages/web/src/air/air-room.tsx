@@ -28,6 +28,7 @@ const BESIDE_PX = 860
 const GAP_PX = 16
 /** Narrower a drawing’s words would lie on each other: it is then moved under the finger. */
 const LEAST_PX = 500
+const LEAST_PAGE_PX = 240
 const LEAST_DAYS_PX = 640
 
 /** The year of a box: map, chosen days, chosen hour, what if, how it came about, what drips, short runs, weather, what each measure buys. */
@@ -35,7 +36,9 @@ export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: '
   const words = useWords()
   const { units, gloves } = usePreferences()
   const frame = useRef<HTMLDivElement>(null)
-  const widthPx = useWidth(frame)
+  // A page that is just being laid out may be narrower than any picture.
+  const frameWidthPx = useWidth(frame)
+  const widthPx = frameWidthPx === null ? null : Math.max(frameWidthPx, LEAST_PAGE_PX)
   const { air, step, jump, toBox, toEnd } = useAt(route)
   const { box = null, end = null } = air
   const [quantity, setQuantity] = useState<MapQuantity>('roofGPerM2')

@@ -146,9 +146,9 @@ export const stories: readonly Story[] = [
   {
     name: 'rooms: what nobody told stands in chalk with who can tell; told, it is assumed no more; what cannot be read is refused in words',
     run: async ({ open }) => {
-      const page = await open({ hash: room('circuits') })
+      const page = await open({ hash: room('faults') })
       await roomShown(page)
-      const fact = page.locator('.facts-told li', { hasText: 'at its hottest' }).first()
+      const fact = page.locator('.facts-told li', { hasText: 'at its coldest' }).first()
       await fact.getByText('the shop can tell').waitFor()
       await fact.getByRole('button', { name: /^Tell/ }).click()
       await fact.getByRole('textbox').fill('warm')

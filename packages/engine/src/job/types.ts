@@ -130,7 +130,7 @@ export interface BoxWanted {
   readonly lengthFt: number
   readonly heightKind: 'standard' | 'high'
   readonly heatedC: Span | null
-  /** Inside temperature of the box at the hottest hour it carries load, and in the coldest. Bounded until air is built. */
+  /** Inside temperature of the box at the hottest hour it carries load, and in the coldest: told, or bounded; the hottest also as its year found it. */
   readonly insideHotC: Span
   readonly insideColdC: Span
   readonly spareWaysFrac: number

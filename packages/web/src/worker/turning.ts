@@ -1,4 +1,4 @@
-import { turningInputs, turningPoints } from '@plugstead/engine/assess'
+import { insideByYear, turningInputs, turningPoints } from '@plugstead/engine/assess'
 import type { AtWork } from './at-work.ts'
 import type { TurningAnswer } from './protocol.ts'
 
@@ -11,7 +11,9 @@ export function turning(at: AtWork, working: string, n: number): TurningAnswer |
   const finding =
     assessment.findings.find((f) => f.workings[0] === working) ?? assessment.findings.find((f) => f.workings.includes(working))
   if (finding === undefined) return null
-  const inputs = turningInputs(at.job, design, finding)
+  // From the air that the year found: told otherwise, it is the year that gives way.
+  const job = insideByYear(at.job, assessment.results.air)
+  const inputs = turningInputs(job, design, finding)
   const { question } = finding
   const input = inputs[n]
   if (input === undefined) return { question, point: null, count: inputs.length }
@@ -20,7 +22,7 @@ export function turning(at: AtWork, working: string, n: number): TurningAnswer |
   const key = `${working} ${input.id}`
   const had = kept.get(key)
   if (had !== undefined) return had
-  const { points } = turningPoints(at.job, design, at.shop, finding, [input])
+  const { points } = turningPoints(job, design, at.shop, finding, [input])
   const answer: TurningAnswer = { question, point: points[0] ?? null, count: inputs.length }
   kept.set(key, answer)
   return answer

@@ -130,12 +130,19 @@ const allPowerInput: TurningInput = {
 const insideInputs = (job: Job): readonly TurningInput[] =>
   job.boxes.map((box) => ({
     ...{ id: `${box.id}/inside-hot`, words: `air inside ${box.id} at its hottest`, unit: '°C', value: box.insideHotC.high },
-    ...{ least: box.insideHotC.low, most: 90 },
+    ...{ least: Math.min(box.insideHotC.low, 20), most: 90 },
     set: (j, design, value) => ({
-      job: { ...j, boxes: j.boxes.map((b) => (b.id === box.id ? { ...b, insideHotC: { ...b.insideHotC, high: value } } : b)) },
+      job: { ...j, boxes: j.boxes.map((b) => (b.id === box.id ? { ...b, insideHotC: insideAt(b.insideHotC, value) } : b)) },
       design,
     }),
   }))
+
+/** What was told or found is asked as if it were told otherwise; of what is bounded, the hot end is moved. */
+function insideAt(span: Span, hotC: number): Span {
+  return span.told
+    ? { low: hotC, high: hotC, basis: 'tried', told: true }
+    : { ...span, low: Math.min(span.low, hotC), high: hotC }
+}
 
 function offerInputs({ id, transformer, faultA, generator }: Offer): readonly TurningInput[] {
   const withOffer =

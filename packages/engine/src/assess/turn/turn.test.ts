@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { readJob } from '../../job/index.ts'
+import { readJob, withInsideHot } from '../../job/index.ts'
 import { newMemory, type Verdict, worst } from '../../kernel/index.ts'
 import { plan } from '../../plan/index.ts'
 import { assess } from '../assess.ts'
@@ -91,4 +91,17 @@ describe('what would change a verdict', () => {
       expect(input.set(job, design, input.value), input.id).toEqual({ job, design })
     }
   })
+})
+
+test('air inside that the year found is asked as if it were told otherwise: the year does not put its own back', () => {
+  const id = job.boxes[0]!.id
+  const found = withInsideHot(
+    { ...job, boxes: job.boxes.map((b) => ({ ...b, insideHotC: { ...b.insideHotC, told: false } })) },
+    new Map([[id, 41]]),
+  )
+  const input = turningInputs(found, design, { ...drop, question: 'circuits' }).find((i) => i.id === `${id}/inside-hot`)!
+  expect(input.value).toBe(41)
+  const asked = input.set(found, design, 55).job
+  expect(asked.boxes[0]!.insideHotC).toMatchObject({ low: 55, high: 55, told: true })
+  expect(withInsideHot(asked, new Map([[id, 41]]))).toBe(asked)
 })

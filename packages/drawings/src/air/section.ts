@@ -67,8 +67,8 @@ export function airSection(of: AirSection): AirSectionScene {
     items: [
       ...head.items,
       ...roofFilm(of, at),
-      ...shellItems(of, at, vents),
       ...neutralItems(vents, at),
+      ...shellItems(of, at, vents),
       ...gearItems(of, at),
       ...heaterItems(of, at),
       ...airItems(of, at),

@@ -223,6 +223,8 @@ export function loopInWasm(engine: object): LoopInWasm {
       return
     }
     expression(asked, 'int')
+    // An answer is 1 or 0 by itself.
+    if (want === 'int' && constantOf(whenTrue) === 1 && constantOf(whenFalse) === 0) return
     nested(
       OP.if,
       'other',

@@ -100,9 +100,10 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
   const pathWinter = new Float64Array(P).fill(1)
   const pathArea = new Float64Array(P)
   const drive = new Float64Array(P)
-  const kIn = new Float64Array(P)
-  const kOut = new Float64Array(P)
+  /** What a path passes per root pascal or per pascal to its exponent: out of the box, into it. */
+  const kWays = new Float64Array(P * 2)
   const flowOf = new Float64Array(P)
+  const slopeOf = new Float64Array(P)
   openings.forEach((one, i) => {
     pathSide[i] = SIDES.indexOf(one.side)
     pathM[i] = one.heightM
@@ -284,8 +285,7 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
     hour,
     hoursCount,
     inner,
-    kIn,
-    kOut,
+    kWays,
     law,
     leakLinear,
     leakN,
@@ -309,6 +309,7 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
     series,
     side,
     skinResists,
+    slopeOf,
     start,
     state,
     wholeS: stepS,

@@ -41,7 +41,8 @@ const FIBRE_FULL = 0.3
 const FAN_BAND_K = 1
 const BALANCE_STEPS = 12
 const HALVINGS = 60
-const NEAR = 1e-8
+/** Nearer than this share of all flows Newton's last step is taken along the slopes alone: what is then left is its square. */
+const NEAR = 1e-6
 /** Times that a step is taken again where dew, drying or melting came out otherwise than taken. */
 /** No air of a box is told drier. */
 const LEAST_PA = 0.1
@@ -111,7 +112,7 @@ const BEFORE = 3
 const MIDDLE = 4
 const FIRST = 5
 const SECOND = 6
-const PIVOT = 7
+const INVERSE = 7
 const RATIO = 8
 const RHS = 9
 const DEEP = 10
@@ -147,7 +148,10 @@ const AT_WORST_ENERGY = 26
 const AT_WORST_WATER = 27
 /** Length of the last step or part of one. */
 const AT_BEFORE_S = 28
-const STATE_COUNT = 29
+/** Times that the air's balance was struck, and all that it took: a test holds their share. */
+const AT_BALANCES = 29
+const AT_PASSES = 30
+const STATE_COUNT = 31
 
 /** The same places, and the step's share, for who fills and reads the arrays: a number that a module exports is not compiled into its own loop. */
 export const PLACE = {
@@ -196,6 +200,8 @@ export const PLACE = {
   AT_WORST_ENERGY,
   AT_WORST_WATER,
   AT_BEFORE_S,
+  AT_BALANCES,
+  AT_PASSES,
   STATE_COUNT,
 } as const
 
@@ -252,8 +258,7 @@ export function advance(engine: Engine, from: number, to: number): void {
     holes,
     hour,
     inner,
-    kIn,
-    kOut,
+    kWays,
     law,
     leakLinear,
     leakN,
@@ -277,6 +282,7 @@ export function advance(engine: Engine, from: number, to: number): void {
     series,
     side,
     skinResists,
+    slopeOf,
     state,
     wholeS,
     stepsCount,
@@ -322,6 +328,8 @@ export function advance(engine: Engine, from: number, to: number): void {
   let worstEnergy = state[AT_WORST_ENERGY]!
   let worstWater = state[AT_WORST_WATER]!
   let beforeS = state[AT_BEFORE_S]!
+  let balances = state[AT_BALANCES]!
+  let passes = state[AT_PASSES]!
   let stepHeatJ = 0
   let stepCoolJ = 0
   let stepInKg = 0
@@ -343,6 +351,8 @@ export function advance(engine: Engine, from: number, to: number): void {
       const last = (part + 1) / parts
       const stepS = wholeS / parts
       const gh = GAMMA * stepS
+      const perGh = 1 / gh
+      const perStep = 1 / stepS
       const w1 = stepS * (1 - GAMMA)
       const w2 = stepS * GAMMA
       const half = (0.5 * stepS) / beforeS
@@ -423,11 +433,11 @@ export function advance(engine: Engine, from: number, to: number): void {
           drive[i] = d
           if (i < holes) {
             const kk = pathK[i]! * share
-            kIn[i] = kk * rootOut
-            kOut[i] = kk * rootIn
+            kWays[i * 2 + 1] = kk * rootOut
+            kWays[i * 2] = kk * rootIn
           } else if (i >= firstCrack) {
-            kIn[i] = pathK[i]! * rhoOut
-            kOut[i] = pathK[i]! * rhoIn
+            kWays[i * 2 + 1] = pathK[i]! * rhoOut
+            kWays[i * 2] = pathK[i]! * rhoIn
           }
           if (i !== holes) {
             if (d < low) low = d
@@ -447,67 +457,96 @@ export function advance(engine: Engine, from: number, to: number): void {
           const on = fanOn && speed > 0
           if (on) {
             drive[holes] = drive[holes]! + fanSign * speed * speed * fanShutPa
-            kIn[holes] = fanK * rhoOut
-            kOut[holes] = fanK * rhoIn
+            kWays[holes * 2 + 1] = fanK * rhoOut
+            kWays[holes * 2] = fanK * rhoIn
             const d = drive[holes]!
             if (d < low) low = d
             if (d > high) high = d
             if (fan.solar === null) fanW = fan.powerW
           } else {
-            kIn[holes] = 0
-            kOut[holes] = 0
+            kWays[holes * 2 + 1] = 0
+            kWays[holes * 2] = 0
             fanOn = fanOn && speed > 0
           }
         } else {
-          kIn[holes] = 0
-          kOut[holes] = 0
+          kWays[holes * 2 + 1] = 0
+          kWays[holes * 2] = 0
         }
         let p = insidePa < low ? low : Math.min(insidePa, high)
         let lo = low
         let hi = high
         let balanced = false
+        balances += 1
         for (let pass = 0; pass < BALANCE_STEPS + HALVINGS; pass++) {
+          passes += 1
           let net = 0
           let slope = 0
           let gross = 0
-          for (let i = 0; i < P; i++) {
+          let steepest = 0
+          let atSteepest = 0
+          // Flow is drive times what it is per pascal: so it has the drive's sign without asking for it.
+          for (let i = 0; i < firstCrack; i++) {
             const d = drive[i]! - p
             const size = d < 0 ? -d : d
-            const kk = d > 0 ? kIn[i]! : kOut[i]!
-            let f: number
-            let g: number
-            if (size < LINEAR_PA) {
-              g = kk * (i < firstCrack ? holeLinear : leakLinear)
-              f = g * d
-            } else if (i < firstCrack) {
-              const root = Math.sqrt(size)
-              f = kk * root
-              g = (0.5 * f) / size
-              if (d < 0) f = -f
-            } else {
+            const kk = kWays[i * 2 + (d > 0 ? 1 : 0)]!
+            const linear = size < LINEAR_PA
+            const perPa = linear ? kk * holeLinear : kk / Math.sqrt(size)
+            const f = perPa * d
+            flowOf[i] = f
+            net += f
+            const g = linear ? perPa : 0.5 * perPa
+            slopeOf[i] = g
+            slope += g
+            if (g > steepest) {
+              steepest = g
+              atSteepest = d
+            }
+            gross += perPa * size
+          }
+          for (let i = firstCrack; i < P; i++) {
+            const d = drive[i]! - p
+            const size = d < 0 ? -d : d
+            const kk = kWays[i * 2 + (d > 0 ? 1 : 0)]!
+            let perPa = kk * leakLinear
+            let falls = 1
+            if (size >= LINEAR_PA) {
+              falls = leakN
               const x = Math.sqrt(size) * POWER_PER_ROOT
               const cell = x | 0
               if (cell < POWER_CELLS) {
                 const u = x - cell
                 const c = cell * 4
-                f = kk * (law[c]! + u * (law[c + 1]! + u * (law[c + 2]! + u * law[c + 3]!)))
-              } else f = kk * powerOf(size, leakN)
-              g = (leakN * f) / size
-              if (d < 0) f = -f
+                perPa = (kk * (law[c]! + u * (law[c + 1]! + u * (law[c + 2]! + u * law[c + 3]!)))) / size
+              } else perPa = (kk * powerOf(size, leakN)) / size
             }
+            const f = perPa * d
             flowOf[i] = f
             net += f
+            const g = falls * perPa
+            slopeOf[i] = g
             slope += g
-            gross += f < 0 ? -f : f
+            gross += perPa * size
           }
           const miss = net < 0 ? -net : net
           if (miss <= NEAR * gross || gross === 0) {
             balanced = true
+            if (slope > 0) {
+              const rest = net / slope
+              p += rest
+              for (let i = 0; i < P; i++) flowOf[i] = flowOf[i]! - slopeOf[i]! * rest
+            }
             break
           }
           if (net > 0) lo = p
           else hi = p
-          const next = p + net / slope
+          // Where a hole's root law rules, Newton in the root of its drive: in the drive itself it would leap across and back.
+          let next = p + net / slope
+          const size = atSteepest < 0 ? -atSteepest : atSteepest
+          if (size >= LINEAR_PA) {
+            const root = Math.sqrt(size)
+            const way = atSteepest > 0 ? root - net / (2 * root * slope) : -root - net / (2 * root * slope)
+            next = p + atSteepest - (way < 0 ? -way * way : way * way)
+          }
           p = pass < BALANCE_STEPS && next > lo && next < hi ? next : 0.5 * (lo + hi)
         }
         if (!balanced && !(hi - lo < 1e-9)) throw new Fault('air/flow-balance', { hour: hh, insidePa: p })
@@ -542,7 +581,7 @@ export function advance(engine: Engine, from: number, to: number): void {
         // Coefficients of surfaces.
         const wet = raining[k] === 1
         const snowM = roofSnowM[k]!
-        const rhoCp = rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS
+        const perRhoCp = 1 / (rhoIn * (CP_AIR + CP_VAPOUR * wM) * LEWIS_TWO_THIRDS)
         const invA = 1 / (VAPOUR * aK)
 
         woodC1 = 0
@@ -582,14 +621,14 @@ export function advance(engine: Engine, from: number, to: number): void {
             fogRest = (MOLAR * full) / left - fogSlope * aM
           }
         }
-        let a11 = airHeat / gh + flowWPerK + LV * fogG * fogSlope
+        let a11 = airHeat * perGh + flowWPerK + LV * fogG * fogSlope
         let a12 = 0
         let a13 = -LV * fogG
         let a22 = 0
         let a23 = 0
         let a31 = -fogG * fogSlope
         let a32 = 0
-        let a33 = dryKg / gh + flowKgS + fogG
+        let a33 = dryKg * perGh + flowKgS + fogG
         for (let s = 0; s < S; s++) {
           const o = outer[s]!
           const n = inner[s]!
@@ -597,7 +636,7 @@ export function advance(engine: Engine, from: number, to: number): void {
           const sd = side[s]!
           const view = sees[s]!
           const mid = X[o * DEEP + MIDDLE]!
-          let heat0 = X[o * DEEP + HEAT_J_PER_K]! / gh
+          let heat0 = X[o * DEEP + HEAT_J_PER_K]! * perGh
           C[s * WIDE + UP_LINK] = 0
           if (view === 0) {
             const warmer = mid - outM
@@ -707,7 +746,7 @@ export function advance(engine: Engine, from: number, to: number): void {
           const dps = SAT_PER_K * (s1 + u * (2 * s2 + 3 * u * s3))
           const tnK = tn + KELVIN
           const invS = 1 / (VAPOUR * tnK)
-          let beta = gcs / rhoCp
+          let beta = gcs * perRhoCp
           const film = C[s * WIDE + LIQUID]! + C[s * WIDE + FROST]!
           const over = pvM * invA - ps * invS
           coupled[s] = 0
@@ -745,8 +784,8 @@ export function advance(engine: Engine, from: number, to: number): void {
             right = WOOD_HUMIDITY[q + 1]! + rf * (WOOD_HUMIDITY[q + 1 + WOOD_CONTENTS]! - WOOD_HUMIDITY[q + 1]!)
             woodS2 = ps * (right - left) * WOOD_PER_UNIT
             woodA2 = ps * (left + (x - ci) * (right - left)) - woodS2 * um2
-            woodD2 = restKg / gh + between * woodS2
-            woodD1 = topKg / gh + woodY * woodS1 + between * woodS1 - (between * woodS2 * between * woodS1) / woodD2
+            woodD2 = restKg * perGh + between * woodS2
+            woodD1 = topKg * perGh + woodY * woodS1 + between * woodS1 - (between * woodS2 * between * woodS1) / woodD2
             woodQ = (woodY * woodS1) / woodD1
             b = woodY * kp * (1 - woodQ)
             e = woodY * woodTau * (1 - woodQ)
@@ -766,7 +805,7 @@ export function advance(engine: Engine, from: number, to: number): void {
           }
           // Water that a step gave off beyond what there was is taken back, with its heat.
           let owed = C[s * WIDE + LIQUID]! < 0 ? (-C[s * WIDE + LIQUID]! * area) / stepS : 0
-          C[s * WIDE + SOURCE] = C[s * WIDE + CARRY_J]! / stepS + LV * owed
+          C[s * WIDE + SOURCE] = C[s * WIDE + CARRY_J]! * perStep + LV * owed
           if (couples[s] === 3) {
             // All that is there goes.
             owed -= (film * area) / stepS
@@ -797,10 +836,11 @@ export function advance(engine: Engine, from: number, to: number): void {
           for (let i = o; i < n; i++) {
             const link = X[i * DEEP + NEXT_W_PER_K]!
             piv += link
-            X[i * DEEP + PIVOT] = piv
-            const rr = link / piv
+            const inverse = 1 / piv
+            X[i * DEEP + INVERSE] = inverse
+            const rr = link * inverse
             X[i * DEEP + RATIO] = rr
-            piv = X[(i + 1) * DEEP + HEAT_J_PER_K]! / gh + link - link * rr
+            piv = X[(i + 1) * DEEP + HEAT_J_PER_K]! * perGh + link - link * rr
           }
           const lb = C[s * WIDE + LAT]! * b
           const iD = 1 / (piv + gcs + grs + C[s * WIDE + LAT]! * e + g0)
@@ -815,12 +855,13 @@ export function advance(engine: Engine, from: number, to: number): void {
           a33 += b - e * lb * iD
         }
         // Factors of the hub: air, star, vapour.
-        const l21 = a12 / a11
-        const u22 = a22 - l21 * a12
+        const per11 = 1 / a11
+        const l21 = a12 * per11
+        const per22 = 1 / (a22 - l21 * a12)
         const u23 = a23 - l21 * a13
-        const l31 = a31 / a11
-        const l32 = (a32 - l31 * a12) / u22
-        const u33 = a33 - l31 * a13 - l32 * u23
+        const l31 = a31 * per11
+        const l32 = (a32 - l31 * a12) * per22
+        const per33 = 1 / (a33 - l31 * a13 - l32 * u23)
         // What a watt does, to the air and to the gear.
         let byA = 0
         let byR = 0
@@ -832,9 +873,9 @@ export function advance(engine: Engine, from: number, to: number): void {
           const x1 = heatsCabinet ? gG : 1
           const y2 = -l21 * x1
           const y3 = (heatsCabinet ? C[gear * WIDE + ME]! * C[gear * WIDE + INV]! : 0) - l31 * x1 - l32 * y2
-          byW = y3 / u33
-          byR = (y2 - u23 * byW) / u22
-          byA = (x1 - a12 * byR - a13 * byW) / a11
+          byW = y3 * per33
+          byR = (y2 - u23 * byW) * per22
+          byA = (x1 - a12 * byR - a13 * byW) * per11
           byGear =
             gG * byA +
             C[gear * WIDE + LAT]! * C[gear * WIDE + MB]! * C[gear * WIDE + INV]! * byW +
@@ -880,14 +921,14 @@ export function advance(engine: Engine, from: number, to: number): void {
           const STAGE = second ? SECOND : FIRST
           const outS = second ? out2 : out1
           const woS = second ? wo2 : wo1
-          let A = (airHeat / gh) * baseA + flowWPerK * outS + airHeatIn - LV * fogG * fogRest
+          let A = airHeat * perGh * baseA + flowWPerK * outS + airHeatIn - LV * fogG * fogRest
           let R = starHeat
-          let W = (dryKg / gh) * baseW + flowKgS * woS + water + fogG * fogRest
+          let W = dryKg * perGh * baseW + flowKgS * woS + water + fogG * fogRest
           let woodR1 = 0
           let woodR2 = 0
           if (woodC1 === 1) {
-            woodR2 = (restKg / gh) * baseU2 + between * (woodAc - woodA2)
-            woodR1 = (topKg / gh) * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
+            woodR2 = restKg * perGh * baseU2 + between * (woodAc - woodA2)
+            woodR1 = topKg * perGh * baseU1 - woodY * woodA1 - between * (woodAc - woodA2) + (between * woodS2 * woodR2) / woodD2
             C[floor * WIDE + MC] = woodY * woodA1 + woodQ * woodR1
           }
           for (let s = 0; s < S; s++) {
@@ -903,14 +944,16 @@ export function advance(engine: Engine, from: number, to: number): void {
               rr += (C[s * WIDE + UP_LINK]! / C[s * WIDE + UP_PIVOT]!) * ur
             }
             rr +=
-              (X[o * DEEP + HEAT_J_PER_K]! / gh) *
+              X[o * DEEP + HEAT_J_PER_K]! *
+              perGh *
               (second ? X[o * DEEP + NOW]! + back * (X[o * DEEP + FIRST]! - X[o * DEEP + NOW]!) : X[o * DEEP + NOW]!)
             for (let i = o; i < n; i++) {
               X[i * DEEP + RHS] = rr
               const j = i + 1
               rr =
                 X[i * DEEP + RATIO]! * rr +
-                (X[j * DEEP + HEAT_J_PER_K]! / gh) *
+                X[j * DEEP + HEAT_J_PER_K]! *
+                  perGh *
                   (second ? X[j * DEEP + NOW]! + back * (X[j * DEEP + FIRST]! - X[j * DEEP + NOW]!) : X[j * DEEP + NOW]!)
             }
             rr += C[s * WIDE + SOURCE]! - C[s * WIDE + LAT]! * C[s * WIDE + MC]!
@@ -923,9 +966,9 @@ export function advance(engine: Engine, from: number, to: number): void {
           }
           const y2 = R - l21 * A
           const y3 = W - l31 * A - l32 * y2
-          let wS = y3 / u33
-          let rS = (y2 - u23 * wS) / u22
-          let aS = (A - a12 * rS - a13 * wS) / a11
+          let wS = y3 * per33
+          let rS = (y2 - u23 * wS) * per22
+          let aS = (A - a12 * rS - a13 * wS) * per11
           let heatW = 0
           if (controlled) {
             if (holds !== null) {
@@ -988,7 +1031,7 @@ export function advance(engine: Engine, from: number, to: number): void {
             gross += (heat < 0 ? -heat : heat) + (across < 0 ? -across : across)
             wetAll += weight * (put < 0 ? -put : put)
             for (let i = n - 1; i >= o; i--) {
-              t = (X[i * DEEP + RHS]! + X[i * DEEP + NEXT_W_PER_K]! * t) / X[i * DEEP + PIVOT]!
+              t = X[i * DEEP + RHS]! * X[i * DEEP + INVERSE]! + X[i * DEEP + RATIO]! * t
               X[i * DEEP + STAGE] = t
             }
             let fo = C[s * WIDE + OUT_R]! - C[s * WIDE + OUT_G]! * t
@@ -1391,6 +1434,8 @@ export function advance(engine: Engine, from: number, to: number): void {
   state[AT_WORST_ENERGY] = worstEnergy
   state[AT_WORST_WATER] = worstWater
   state[AT_BEFORE_S] = beforeS
+  state[AT_BALANCES] = balances
+  state[AT_PASSES] = passes
 }
 
 const film0 = (kgPerM2: number): number => Math.max(kgPerM2, 0)

@@ -2,10 +2,16 @@ import { once } from 'node:events'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { remediesStepwise } from '@plugstead/engine/air'
 import type { Answer } from '@plugstead/engine/answer'
+import { assess, rulesOf } from '@plugstead/engine/assess'
+import { readJob } from '@plugstead/engine/job'
+import { remediesFor } from '@plugstead/engine/plan'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { readDesign } from './design-file.ts'
 import { charCount } from './print/wrap.ts'
-import { started } from './spawned.ts'
+import { shopFolder } from './shop-folder.ts'
+import { ROOT, started } from './spawned.ts'
 
 const YARD = 'examples/groomer-yard-us.yaml'
 
@@ -75,6 +81,36 @@ test('years are counted on standard error, and an interrupt ends them alone: the
   expect(out).toContain('Will it stay dry, and cool enough?')
   expect([1, 3]).toContain(code)
 }, 240_000)
+
+test('the table of measures shared by threads is that of one worker, to the byte; an interrupt ends it', async () => {
+  const { out } = await ended('remedies', YARD, '--design', design, '--json', '--years', '2')
+  const { table } = (JSON.parse(out) as Answer & { readonly result: { readonly table: unknown } }).result
+  const file = join(ROOT, YARD)
+  const read = readJob(readFileSync(file), { file })
+  if (!read.ok) throw new Error('the example cannot be read')
+  const shop = shopFolder()
+  const laid = readDesign(design, read.value, rulesOf(read.value, shop)).design
+  const { results } = assess(read.value, laid, shop)
+  const remedies = remediesFor({ job: read.value, shop, design: laid, results, box: 'yard', yearsCount: 2 })
+  if ('lacks' in remedies) throw new Error(remedies.lacks.join(' '))
+  const steps = remediesStepwise(remedies)
+  let next = steps.next()
+  while (next.done !== true) next = steps.next()
+  expect(JSON.stringify(table)).toBe(JSON.stringify(next.value))
+
+  const run = started(['remedies', YARD, '--design', design])
+  let [said, err, asked] = ['', '', false]
+  run.stdout?.on('data', (piece) => {
+    said += piece
+  })
+  run.stderr?.on('data', (piece) => {
+    err += piece
+    if (!asked && /years of remedies: \d+ of 60/.test(err)) asked = run.kill('SIGINT')
+  })
+  const [code] = await once(run, 'close')
+  expect([code, said]).toEqual([3, 'Stopped before the last year: there is no table.\n'])
+  expect(err).toMatch(/years of remedies: stopped after \d+ of 60/)
+}, 480_000)
 
 test('the book has the table of measures where it is asked, and says where not', async () => {
   const book = async (...more: readonly string[]) => {

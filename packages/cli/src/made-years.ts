@@ -5,6 +5,7 @@ import type { BoxYears } from '@plugstead/engine/plan'
 import type { Given } from './command-line.ts'
 import type { Judged, Opened } from './job-file.ts'
 import { Unreadable } from './problem.ts'
+import { remediesInThreads } from './remedies-in-threads.ts'
 
 /** How many made years are asked for; null: none. @throws Unreadable */
 export async function yearsAsked({ options }: Given): Promise<number | null> {
@@ -87,17 +88,18 @@ export async function remediesOfAll(
   { design, assessment }: Pick<Judged, 'design' | 'assessment'>,
   asked: number | null,
 ): Promise<RemediesRun | null> {
-  const [{ REMEDY_YEARS, remediesFor }, { remediesStepwise }] = await Promise.all([engine(), import('@plugstead/engine/air')])
+  const { REMEDY_YEARS, remediesFor } = await engine()
   const yearsCount = asked ?? REMEDY_YEARS
   const tables: Record<string, RemediesMade> = {}
   const lacks: RemediesRun['lacks'][number][] = []
   for (const { box } of design.builds) {
-    const remedies = remediesFor({ job, shop, design, results: assessment.results, box, yearsCount })
+    const piece = { job, shop, design, results: assessment.results, box, yearsCount }
+    const remedies = remediesFor(piece)
     if ('lacks' in remedies) {
       lacks.push({ box, lacks: remedies.lacks })
       continue
     }
-    const table = await inSteps(`years of remedies, ${box}`, remediesStepwise(remedies))
+    const table = await remediesInThreads(`years of remedies, ${box}`, piece, remedies)
     if (table === null) return null
     tables[box] = { table, aloneYearsCount: yearsCount, stackedYearsCount: yearsCount }
   }

@@ -1,5 +1,5 @@
 import { join } from 'node:path'
-import { remediesStepwise, yearsHeld } from '@plugstead/engine/air'
+import { yearsHeld } from '@plugstead/engine/air'
 import { outputName } from '@plugstead/engine/answer'
 import type { Job } from '@plugstead/engine/job'
 import { REMEDY_YEARS, remediesFor } from '@plugstead/engine/plan'
@@ -8,12 +8,13 @@ import type { Given } from '../command-line.ts'
 import { EXIT } from '../exit-code.ts'
 import { judged, openJob } from '../job-file.ts'
 import { written, writtenText } from '../lists.ts'
-import { inSteps, yearsAsked } from '../made-years.ts'
+import { yearsAsked } from '../made-years.ts'
 import { CAUTION } from '../print/assessment.ts'
 import { csvText } from '../print/csv.ts'
 import { remediesRows, remediesText } from '../print/remedies.ts'
 import { wrapped } from '../print/wrap.ts'
 import { Unreadable } from '../problem.ts'
+import { remediesInThreads } from '../remedies-in-threads.ts'
 
 /** What each measure buys one box, over made years. */
 export async function run(given: Given): Promise<Outcome> {
@@ -22,14 +23,15 @@ export async function run(given: Given): Promise<Outcome> {
   const box = boxNamed(given, opened.job)
   const { design, assessment } = await judged(given, opened)
   const { job, shop } = opened
-  const remedies = remediesFor({ job, shop, design, results: assessment.results, box, yearsCount })
+  const asked = { job, shop, design, results: assessment.results, box, yearsCount }
+  const remedies = remediesFor(asked)
   if ('lacks' in remedies)
     return {
       code: EXIT.unknown,
       text: `${['The years cannot be made:', ...remedies.lacks.map((said) => wrapped(`- ${said}`, { hang: 2 }))].join('\n')}\n`,
       result: { box, lacks: remedies.lacks, table: null, files: [] },
     }
-  const table = await inSteps('years of remedies', remediesStepwise(remedies))
+  const table = await remediesInThreads('years of remedies', asked, remedies)
   if (table === null)
     return {
       code: EXIT.unknown,

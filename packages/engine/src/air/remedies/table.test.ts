@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest'
+import { oneOfThirty } from '../../weather/index.ts'
 import { climateForYear } from '../facts/climate.ts'
+import { surroundingsOf, yearOf } from '../year/index.ts'
 import { yardTask } from './choose.fixture.ts'
 import { type RemedyPart, remediesOf, remediesStepwise } from './table.ts'
+import { variantsOf } from './variants.ts'
 
 const yard = yardTask()
 const climate = climateForYear(yard.job)
@@ -54,6 +57,17 @@ test('a drip hood changes what lands on gear and nothing else', () => {
   const { onGearL: _c, wrongH: _d, ...base } = inTurn.base.after
   expect(hooded).toEqual(base)
   expect(inTurn.alone.find((r) => r.id === 'drip hood')!.after.onGearL).toBe(0)
+})
+
+test('so a run with a hood is the run without it, to the bit, but for what lands on gear: where nothing falls one run stands for both', () => {
+  const modelOf = variantsOf(task)
+  const around = surroundingsOf(modelOf(task.build.air, 'middle'), oneOfThirty(task.climate, 1), { stepsPerHour: 2 })
+  const [bare, hooded] = [false, true].map(
+    (dripHood) => yearOf(modelOf({ ...task.build.air, dripHood }, 'middle'), around).series,
+  )
+  const { fellOnGearKg: _a, ...one } = bare!
+  const { fellOnGearKg: _b, ...other } = hooded!
+  expect(other).toEqual(one)
 })
 
 test('a heater in the cabinet takes the cold from the gear, a foamed roof the frost from the sheet', () => {

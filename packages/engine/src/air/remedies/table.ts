@@ -116,8 +116,13 @@ export function remediesOf(task: RemedyTask): Remedies {
     const model = modelOf(air, end)
     return { model, run: yearOf(model, yearAt(n).around) }
   }
-  const counted = (air: AirDesign, n: number) => {
-    const { model, run } = runOf(air, 'middle', n)
+  /** Of the sets of one piece, by what they are without a hood: it only catches, so where nothing falls the run with it is the run without it. */
+  const counted = (air: AirDesign, n: number, ran: Map<string, YearRun>) => {
+    const bare = JSON.stringify({ ...air, dripHood: false })
+    const known = ran.get(bare)
+    const model = modelOf(air, 'middle')
+    const run = known?.fellKg.every((kg) => kg === 0) ? known : runOf(air, 'middle', n).run
+    ran.set(bare, run)
     const amounts = amountsOf({ model, run, weather: yearAt(n).hours, parts, fit: build.fit })
     return { amounts, frost: air.fan === null ? null : frostOf(model, run) }
   }
@@ -126,7 +131,8 @@ export function remediesOf(task: RemedyTask): Remedies {
       step.phase === 'alone'
         ? [base, ...measures.map((m) => ({ ...base, ...m.takes }))]
         : [...stackable.slice(1).map((_, i) => stackOf(order, i + 2)), build.air]
-    const all = sets.map((air) => counted(air, step.year))
+    const ran = new Map<string, YearRun>()
+    const all = sets.map((air) => counted(air, step.year, ran))
     return {
       ...{ step, amounts: all.map((one) => one.amounts), frost: all.map((one) => one.frost) },
       fails:

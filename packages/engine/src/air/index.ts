@@ -23,7 +23,7 @@ export type { MeasureLine, MeasuresCost } from './measures/result.ts'
 export { AIR_READS, type AirJob, boxModelOf, type ModelMade, type ModelTask } from './model/box-model.ts'
 export { type EndName, MODEL_ENDS, type ModelEnd } from './model/ends.ts'
 export { ventClearM2 } from './model/openings.ts'
-export type { EnergyPaid } from './remedies/choose.ts'
+export type { EnergyPaid } from './remedies/asking.ts'
 export { airThatStands, chooseAdditions } from './remedies/choose-additions.ts'
 export { type AirChoiceTask, chooseAir } from './remedies/choose-air.ts'
 export {

@@ -59,8 +59,15 @@ function cubics(pa: (atC: number) => number, paPerK: (atC: number) => number): F
 export const POWER_PER_ROOT = 32
 export const POWER_CELLS = 1024
 
-/** Cubic pieces of x^n over √x: four coefficients a cell of 1/32. */
+let last: { readonly n: number; readonly cubics: Float64Array } | null = null
+
+/** Cubic pieces of x^n over √x: four coefficients a cell of 1/32. Read, never written: those of the last exponent are kept. */
 export function powerCubics(n: number): Float64Array {
+  if (last?.n !== n) last = { n, cubics: madeCubics(n) }
+  return last.cubics
+}
+
+function madeCubics(n: number): Float64Array {
   const out = new Float64Array(POWER_CELLS * 4)
   const w = 1 / POWER_PER_ROOT
   const f = (u: number) => (u === 0 ? 0 : powerOf(u, 2 * n))

@@ -16,6 +16,7 @@
 #define LF 333600.0
 #define EPS 1e-8
 #define BAND 1e-3
+#define FULL 1e-4
 #define MAX 64
 /* The handbook's curves of wood are for these temperatures; outside they are held. */
 #define LOW -1.1
@@ -166,7 +167,8 @@ double thaw = Tn > 0 ? lesser(20000 * Tn, LF * fr / 2) : -lesser(-20000 * Tn, LF
   if (w > most) { double fog = dry * (w - most) / 5; toVap -= fog; toAir += LV * fog; drip += fog; }
   double *pool = d + N + 4 + 2 * floorAt, lies = y[N + 4 + 2 * floorAt];
   pool[0] += drip / floorM2;
-  if (woodKg > 0 && lies > 0 && u1 < 0.3) { double soak = lies / (3600 * painted); pool[0] -= soak; dx1 += soak * floorM2 / topKg; }
+  /* Full at 0.3, by a slope: a switch there, with a puddle above, is stepped over. */
+  if (woodKg > 0 && lies > 0 && u1 < 0.3) { double soak = lies / (3600 * painted) * fmin(1, (0.3 - u1) / FULL); pool[0] -= soak; dx1 += soak * floorM2 / topKg; }
   for (int j = 0; j < N; j++) d[j] /= heat[j];
   /* Air that the box breathes as it cools hangs on how fast it cools. */
   double breath = 0, da = 0, dw = 0, cpo = 1006 + 1860 * wo;

@@ -261,17 +261,24 @@ export function plainHours(
             d[n1]! += radiantWPerM2K((tn + star) / 2) * stars[i]! * (star - tn)
             const mass = massFilmMPerS(film, rho, cp) * one.innerM2
             let put = 0
-            if (i === floor && wood.dryKgPerM2 > 0 && one.water + one.frost <= 0) {
-              const resist =
-                one.areaM2 / Math.max(mass / (461.524 * (a + K)), 1e-12) / one.areaM2 +
-                ((wood.topM / 2) * (wood.vapourResistanceRatio / 1.97e-10) * wood.paintedRatio) / one.areaM2
+            let open = false
+            if (i === floor && wood.dryKgPerM2 > 0) {
               const ps = saturationPa(tn)
               const p1 = ps * woodHumidityFrac(tn, 100 * x1)
               const p2 = ps * woodHumidityFrac(tn, 100 * x2)
-              put = (pv - p1) / resist
-              const down2 = (one.areaM2 * 1.97e-10 * (p1 - p2)) / ((wood.thicknessM / 2) * wood.vapourResistanceRatio)
-              dx1 += (put - down2) / topKg
-              dx2 += down2 / restKg
+              // Under a puddle too the top goes on giving to the rest.
+              const deep = (one.areaM2 * 1.97e-10 * (p1 - p2)) / ((wood.thicknessM / 2) * wood.vapourResistanceRatio)
+              open = one.water + one.frost <= 0
+              if (open) {
+                const resist =
+                  one.areaM2 / Math.max(mass / (461.524 * (a + K)), 1e-12) / one.areaM2 +
+                  ((wood.topM / 2) * (wood.vapourResistanceRatio / 1.97e-10) * wood.paintedRatio) / one.areaM2
+                put = (pv - p1) / resist
+              }
+              dx1 += (put - deep) / topKg
+              dx2 += deep / restKg
+            }
+            if (open) {
               d[n1]! += VAPORISATION_J_PER_KG * put
               puts.push(0)
             } else {

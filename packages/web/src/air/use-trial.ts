@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { useBench, useJob } from '../bench.ts'
 import type { AirTrial, AirTryView } from '../worker/air/types.ts'
+import { first } from './pieces.ts'
 
 /** What is being tried, and what the year comes to with it. */
 export interface Trying {
@@ -61,7 +62,7 @@ export function useTrial(box: string | null): Trying {
       const own = wanted.current
       if (running.current) return
       running.current = true
-      engine.call('airTry', { box, pins: isNone(own) ? null : own }).then(
+      first(engine.call('airTry', { box, pins: isNone(own) ? null : own })).then(
         (answer) => {
           running.current = false
           setHeard(({ n }) => ({ pins: own, answer, n: n + 1 }))

@@ -12,8 +12,8 @@ const NAMES = [
 type Calendar = Pick<WeatherHours, 'firstDay' | 'firstHour' | 'year' | 'hoursCount'>
 
 const lengthD = (month: number, leap: boolean): number => (LENGTHS[month] ?? 31) + (leap && month === 1 ? 1 : 0)
-/** A year that keeps its 29 February. */
-const keepsLeapDay = (of: Calendar): boolean => of.year !== null && isLeapYear(of.year) && of.hoursCount > 365 * DAY_H
+/** A record, or hours of one, that keeps its 29 February: of a leap year, unless that day was left out of it. */
+export const keepsLeapDay = (of: Calendar): boolean => of.year !== null && isLeapYear(of.year) && of.hoursCount !== 365 * DAY_H
 
 /** Month (0 to 11), day of it and hour of the clock at so many hours after a run began. */
 export function clockAt(of: Calendar, afterH: number): { readonly month: number; readonly day: number; readonly hourH: number } {

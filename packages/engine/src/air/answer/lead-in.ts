@@ -1,13 +1,17 @@
+import { isLeapYear } from '../../kernel/index.ts'
 import type { WeatherHours } from '../../weather/index.ts'
 import type { HourSeries, YearRun } from '../year/types.ts'
-import { DAY_H, sumOf } from './hours.ts'
+import { DAY_H, keepsLeapDay, sumOf } from './hours.ts'
 
 /** The hours of a record after so many that lead in. */
 export function hoursAfter(of: WeatherHours, leadInH: number): WeatherHours {
   const beginsH = of.firstHour + leadInH
+  const leap = keepsLeapDay(of)
   return {
     ...of,
-    firstDay: ((of.firstDay - 1 + Math.floor(beginsH / DAY_H)) % 365) + 1,
+    // A leap year without its 29 February is told as a year like any other: some of its hours alone would not show it.
+    year: leap || of.year === null || !isLeapYear(of.year) ? of.year : null,
+    firstDay: ((of.firstDay - 1 + Math.floor(beginsH / DAY_H)) % (leap ? 366 : 365)) + 1,
     firstHour: beginsH % DAY_H,
     hoursCount: of.hoursCount - leadInH,
     columns: Object.fromEntries(

@@ -4,6 +4,8 @@ import { saturationPa, type WeatherHours } from '../../weather/index.ts'
 import { monthShares, seasonDays, seasonShares } from '../model/months.ts'
 import { driesFrac } from '../model/use.ts'
 import { gearHours, hottestLoaded } from './gear.ts'
+import { clockAt, whenAt } from './hours.ts'
+import { hoursAfter } from './lead-in.ts'
 import { spanWords } from './setting.ts'
 import { seasonHours } from './standing.ts'
 
@@ -63,4 +65,33 @@ test('snow on boots gives off vapour by the pressure of ice: all of it at 0 °C 
   expect([driesFrac(5, null), driesFrac(undefined, null), driesFrac(0, null)]).toEqual([1, 1, 1])
   expect(driesFrac(-20, -5)).toBeCloseTo(saturationPa(-5) / saturationPa(0), 12)
   expect(driesFrac(-20, 5)).toBe(1)
+})
+
+test('found: hours of a leap year keep its days after February, with and without its 29th', () => {
+  const hours = (year: number | null, hoursCount: number) =>
+    ({ firstDay: 1, firstHour: 0, year, hoursCount, columns: {} }) as unknown as WeatherHours
+  const at = (of: WeatherHours, month: number, day: number) =>
+    Array.from({ length: of.hoursCount }, (_, h) => h).find((h) => {
+      const clock = clockAt(of, h)
+      return clock.month === month - 1 && clock.day === day
+    })!
+  for (const [year, hoursCount] of [
+    [2024, 8784],
+    [2024, 8760],
+    [2023, 8760],
+    [null, 8760],
+  ] as const) {
+    const whole = hours(year, hoursCount)
+    for (const [month, day] of [
+      [2, 20],
+      [3, 1],
+      [7, 4],
+      [12, 31],
+    ] as const) {
+      const part = hoursAfter(whole, at(whole, month, day))
+      expect(whenAt(part, 0), `${year} ${hoursCount}`).toBe(whenAt(whole, at(whole, month, day)))
+      // And so on to its end.
+      expect(whenAt(part, part.hoursCount - 1)).toBe(whenAt(whole, hoursCount - 1))
+    }
+  }
 })

@@ -43,34 +43,37 @@ const ends: AirDesign = {
   ],
 }
 
-const amounts = (hotH: number, wetH: number, mostGPerM2: number, fellL: number, usedKWh: number): RemedyAmounts => ({
-  hotH,
-  wetH,
-  mostGPerM2,
-  fellL,
-  usedKWh,
+const amounts = (
+  hotH: number,
+  coldH: number,
+  wetH: number,
+  mostGPerM2: number,
+  fellL: number,
+  usedKWh: number,
+): RemedyAmounts => ({
+  ...{ hotH, coldH, wetH, mostGPerM2, fellL, onGearL: fellL / 8, usedKWh },
 })
 /** Invented figures. */
 const remedies: RemedyTable = {
   ...{ widthMm: WIDTH_MM, currency: 'USD', basis: 'mean of 30 invented years' },
-  base: { name: 'nothing done', after: amounts(312, 1810, 640, 21.4, 0), holdsFrac: 0.03 },
+  base: { name: 'nothing done', after: amounts(312, 3381, 1810, 640, 21.4, 0), holdsFrac: 0.03 },
   parts: [
     {
       ...{ title: 'One at a time, against nothing done', stacked: false },
       rows: [
-        { name: 'light roof', after: amounts(74, 1905, 655, 22.1, 0), money: 260, note: null, holdsFrac: 0.1 },
-        { name: 'two vents, low and high', after: amounts(190, 820, 210, 0.6, 0), money: 410, note: null, holdsFrac: 0.4 },
-        { name: 'heater with humidistat', after: amounts(312, 1220, 480, 9.3, 412), money: 240, note: null, holdsFrac: 0.2 },
+        { name: 'light roof', after: amounts(74, 3395, 1905, 655, 22.1, 0), money: 260, note: null, holdsFrac: 0.1 },
+        { name: 'two vents, low and high', after: amounts(190, 3439, 820, 210, 0.6, 0), money: 410, note: null, holdsFrac: 0.4 },
+        { name: 'heater with humidistat', after: amounts(312, 6, 1220, 480, 9.3, 412), money: 240, note: null, holdsFrac: 0.2 },
         {
           name: 'solar fan',
-          after: amounts(120, 1790, 640, 21.4, 0),
+          after: amounts(120, 3380, 1790, 640, 21.4, 0),
           money: 380,
           note: 'it never runs on the night that frosts',
           holdsFrac: null,
         },
         {
           name: 'foam under the roof',
-          after: { ...amounts(140, 210, 40, 0, 0), mostGPerM2: null },
+          after: { ...amounts(140, 3303, 210, 40, 0, 0), mostGPerM2: null },
           money: null,
           note: null,
           holdsFrac: null,
@@ -80,9 +83,15 @@ const remedies: RemedyTable = {
     {
       ...{ title: 'One on top of the other, in the order in which they pay', stacked: true },
       rows: [
-        { name: 'two vents, low and high', after: amounts(190, 820, 210, 0.6, 0), money: 410, note: null, holdsFrac: 0.4 },
-        { name: 'light roof as well', after: amounts(12, 860, 220, 0.7, 0), money: 260, note: null, holdsFrac: 0.8 },
-        { name: 'drip hood as well', after: amounts(12, 860, 220, 0.7, 0), money: 60, note: null, holdsFrac: 0.97 },
+        { name: 'two vents, low and high', after: amounts(190, 3439, 820, 210, 0.6, 0), money: 410, note: null, holdsFrac: 0.4 },
+        { name: 'light roof as well', after: amounts(12, 3440, 860, 220, 0.7, 0), money: 260, note: null, holdsFrac: 0.8 },
+        {
+          name: 'drip hood as well',
+          after: { ...amounts(12, 3440, 860, 220, 0.7, 0), onGearL: 0 },
+          money: 60,
+          note: null,
+          holdsFrac: 0.97,
+        },
       ],
     },
   ],

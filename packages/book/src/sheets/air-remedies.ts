@@ -38,7 +38,7 @@ export function remediesSheets(at: AirAt): readonly Sheet[] {
           ...{ k: 'table', small: true },
           columns: [
             col('measure', -1),
-            ...REMEDY_QUANTITIES.map((q) => right(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, at.units)}`, 21)),
+            ...REMEDY_QUANTITIES.map((q) => right(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, at.units)}`, 17)),
             right('money', 22),
           ],
           rows: [

@@ -5,7 +5,7 @@ import type { Item, Line, Scene, Text } from '../scene.ts'
 import { timeAt } from './clock.ts'
 import { airFaces } from './faces.ts'
 import { airReasons } from './reasons.ts'
-import { airRemedies, type RemedyAmounts } from './remedies.ts'
+import { airRemedies, REMEDY_QUANTITIES, type RemedyAmounts } from './remedies.ts'
 import { airSection, neutralLevelM } from './section.ts'
 import { degreesSaid, fixed, flowSaid, kelvinSaid, reasonSaid, waterSaid } from './units.ts'
 import { airWeek } from './week.ts'
@@ -297,9 +297,11 @@ describe('a chain of reasons', () => {
 describe('what each measure buys', () => {
   const amounts = (hotH: number | null, usedKWh: number): RemedyAmounts => ({
     hotH,
+    coldH: 30,
     wetH: 100,
     mostGPerM2: 10,
     fellL: 1,
+    onGearL: 0.2,
     usedKWh,
   })
   const table = (stacked: boolean): Scene =>
@@ -326,7 +328,29 @@ describe('what each measure buys', () => {
   test('bars of one quantity share one scale: half the hours, half the length', () => {
     const bars = table(false).items.filter((i): i is Line => isLine(i) && i.hatch === 'slant close')
     const long = (bar: Line): number => bar.pointsMm[1]![0] - bar.pointsMm[0]![0]
-    expect(long(bars[0]!) / long(bars[5]!)).toBeCloseTo(2, 6)
+    expect(long(bars[0]!) / long(bars[REMEDY_QUANTITIES.length]!)).toBeCloseTo(2, 6)
+  })
+
+  test('found: what a heater and a hood take away is shown: hours too cold, litres on gear', () => {
+    const before = { ...amounts(2, 0), coldH: 3381, onGearL: 2.7 }
+    const row = { money: 10, note: null, holdsFrac: null }
+    const shown = words(
+      airRemedies({
+        ...{ widthMm: 185, currency: 'USD', basis: 'invented' },
+        base: { name: 'nothing', after: before, holdsFrac: null },
+        parts: [
+          {
+            ...{ title: 't', stacked: false },
+            rows: [
+              { ...row, name: 'heater', after: { ...before, coldH: 6 } },
+              { ...row, name: 'hood', after: { ...before, onGearL: 0 } },
+            ],
+          },
+        ],
+      }),
+    )
+    expect(shown).toContain('6.0 (−3375)')
+    expect(shown).toContain('0 (−2.7)')
   })
 
   test('what is not known is said, never drawn as nothing', () => {

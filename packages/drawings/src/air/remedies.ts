@@ -6,13 +6,15 @@ import { type AirUnits, fixed, GAL_PER_L } from './units.ts'
 
 /** What a year comes to, by its harms and what is spent against them. Null: not known. */
 export interface RemedyAmounts {
-  /** Hours too hot, hours with a wet or frosted roof. */
+  /** Hours in which gear is too hot, and too cold; hours with a wet or frosted roof. */
   readonly hotH: number | null
+  readonly coldH: number | null
   readonly wetH: number | null
   /** Most that hung under the roof. */
   readonly mostGPerM2: number | null
-  /** Water that fell in the year. */
+  /** Water that fell in the year, and what of it fell on gear that no hood stands over. */
   readonly fellL: number | null
+  readonly onGearL: number | null
   /** Heater and fan. */
   readonly usedKWh: number | null
 }
@@ -42,25 +44,30 @@ export interface RemedyTable {
   readonly basis: string
 }
 
-export const REMEDY_QUANTITIES = ['hotH', 'wetH', 'mostGPerM2', 'fellL', 'usedKWh'] as const
+export const REMEDY_QUANTITIES = ['hotH', 'coldH', 'wetH', 'mostGPerM2', 'fellL', 'onGearL', 'usedKWh'] as const
 export type RemedyQuantity = (typeof REMEDY_QUANTITIES)[number]
 export const REMEDY_WORDS: Readonly<Record<RemedyQuantity, { readonly words: string; readonly unit: string }>> = {
   hotH: { words: 'too hot', unit: 'h' },
+  coldH: { words: 'too cold', unit: 'h' },
   wetH: { words: 'roof wet or frosted', unit: 'h' },
   mostGPerM2: { words: 'most under the roof', unit: 'g/m²' },
   fellL: { words: 'fell', unit: 'l' },
+  onGearL: { words: 'on gear', unit: 'l' },
   usedKWh: { words: 'heater and fan', unit: 'kWh' },
 }
 
+const LITRES: ReadonlySet<RemedyQuantity> = new Set(['fellL', 'onGearL'])
+
 /** An amount and its unit as a person reads them. */
 export const remedyAmount = (q: RemedyQuantity, value: number | null, units: AirUnits = 'metric'): number | null =>
-  q === 'fellL' && units === 'us' && value !== null ? value * GAL_PER_L : value
+  LITRES.has(q) && units === 'us' && value !== null ? value * GAL_PER_L : value
 export const remedyUnit = (q: RemedyQuantity, units: AirUnits = 'metric'): string =>
-  q === 'fellL' && units === 'us' ? 'gal' : REMEDY_WORDS[q].unit
+  LITRES.has(q) && units === 'us' ? 'gal' : REMEDY_WORDS[q].unit
 
 const inUnits = (a: RemedyAmounts, units: AirUnits | undefined): RemedyAmounts => ({
   ...a,
   fellL: remedyAmount('fellL', a.fellL, units),
+  onGearL: remedyAmount('onGearL', a.onGearL, units),
 })
 
 const NARROW_MM = 150
@@ -68,6 +75,10 @@ const NAME_MM = 42
 const MONEY_MM = 17
 const BAR_MM = 2.6
 const GUTTER_MM = 3
+/** Quantities beside each other: on a narrow page they stand in two rows. */
+const NARROW_COLUMNS = 4
+/** A bar with one line of lettering under it; each line more adds one. */
+const CELL_MM = BAR_MM + LINE_MM
 
 /**
  * What each measure leaves and takes away: hollow, what there was before it; filled, what is left with it. One scale a quantity, so that bars are
@@ -83,14 +94,17 @@ export function airRemedies(told: RemedyTable): Scene {
   const narrow = table.widthMm < NARROW_MM
   const left = narrow ? 0.4 : NAME_MM
   const right = table.widthMm - (narrow ? 0 : MONEY_MM)
-  const colMm = (right - left) / REMEDY_QUANTITIES.length
+  const columnsCount = narrow ? NARROW_COLUMNS : REMEDY_QUANTITIES.length
+  const colMm = (right - left) / columnsCount
   const tops = topsOf(table)
   const items: Item[] = []
   const heads = REMEDY_QUANTITIES.map((q) => wrapped(`${REMEDY_WORDS[q].words}, ${remedyUnit(q, units)}`, colMm - 1.5))
   const headLines = Math.max(...heads.map((h) => h.length))
+  const headRows = Math.ceil(REMEDY_QUANTITIES.length / columnsCount)
   heads.forEach((lines, i) => {
+    const [x, y] = [left + (i % columnsCount) * colMm, 3 + Math.floor(i / columnsCount) * headLines * LINE_MM]
     lines.forEach((one, n) => {
-      items.push(text([left + i * colMm, 3 + n * LINE_MM], one, { strong: true }))
+      items.push(text([x, y + n * LINE_MM], one, { strong: true }))
     })
   })
   if (!narrow)
@@ -98,8 +112,8 @@ export function airRemedies(told: RemedyTable): Scene {
       text([table.widthMm - 0.4, 3], 'money,', { anchor: 'end', strong: true }),
       text([table.widthMm - 0.4, 3 + LINE_MM], table.currency, { anchor: 'end', strong: true }),
     )
-  let y = 3 + Math.max(headLines, narrow ? 0 : 2) * LINE_MM + 0.6
-  const at = { left, colMm, narrow, widthMm: table.widthMm, tops, currency: table.currency }
+  let y = 3 + Math.max(headRows * headLines, narrow ? 0 : 2) * LINE_MM + 0.6
+  const at = { left, colMm, columnsCount, narrow, widthMm: table.widthMm, tops, currency: table.currency }
   y = rowItems(
     items,
     {
@@ -141,6 +155,7 @@ function topsOf({ base, parts }: RemedyTable): Readonly<Record<RemedyQuantity, n
 interface Columns {
   readonly left: number
   readonly colMm: number
+  readonly columnsCount: number
   readonly narrow: boolean
   readonly widthMm: number
   readonly tops: Readonly<Record<RemedyQuantity, number>>
@@ -153,7 +168,7 @@ function rowItems(
   topMm: number,
   at: Columns,
 ): number {
-  const { left, colMm, narrow, widthMm } = at
+  const { left, colMm, columnsCount, narrow, widthMm } = at
   const money = row.isBase ? '' : row.money === null ? 'not known' : formatNumber(Math.round(row.money))
   const share = row.holdsFrac === null ? '' : `holds in ${fixed(row.holdsFrac * 100, 0)}${THIN}% of years`
   const room = narrow ? widthMm - 1 : NAME_MM - GUTTER_MM
@@ -171,25 +186,41 @@ function rowItems(
   })
   const nameLines = names.length + more.length
   const barTop = narrow ? y + (nameLines - 1) * LINE_MM + 1.4 : y - BAR_MM + 0.4
+  const labels = REMEDY_QUANTITIES.map((q) => labelOf(q, row, colMm - 0.8))
+  const cellMm = CELL_MM + (Math.max(...labels.map((l) => l.length)) - 1) * LINE_MM + (narrow ? 1 : 0)
   REMEDY_QUANTITIES.forEach((q, i) => {
-    items.push(...cellItems(q, row, [left + i * colMm, barTop], colMm - GUTTER_MM, at.tops[q]))
+    const at1: Point = [left + (i % columnsCount) * colMm, barTop + Math.floor(i / columnsCount) * cellMm]
+    items.push(...cellItems({ q, row, label: labels[i]! }, at1, colMm - GUTTER_MM, at.tops[q]))
   })
+  const cellsMm = Math.ceil(REMEDY_QUANTITIES.length / columnsCount) * cellMm
   if (!narrow && money !== '') items.push(text([widthMm - 0.4, y], money, { anchor: 'end' }))
-  y = narrow ? barTop + BAR_MM + LINE_MM + 1.2 : Math.max(y + (nameLines - 1) * LINE_MM, barTop + BAR_MM + LINE_MM) + 0.8
+  y = narrow ? barTop + cellsMm + 1.2 : Math.max(y + (nameLines - 1) * LINE_MM, barTop + cellsMm) + 0.8
   return y
 }
 
+interface Cell {
+  readonly after: RemedyAmounts
+  readonly before: RemedyAmounts
+  readonly isBase: boolean
+}
+
+/** What is left and, behind it or where that does not fit under it, the change. */
+function labelOf(q: RemedyQuantity, { after, before, isBase }: Cell, roomMm: number): readonly string[] {
+  const [left, was] = [after[q], before[q]]
+  if (left === null) return wrapped('not known', roomMm)
+  return wrapped(`${amount(left)}${was === null || isBase ? '' : ` (${changeSaid(left - was)})`}`, roomMm)
+}
+
 function cellItems(
-  q: RemedyQuantity,
-  row: { readonly after: RemedyAmounts; readonly before: RemedyAmounts; readonly isBase: boolean },
+  { q, row, label }: { readonly q: RemedyQuantity; readonly row: Cell; readonly label: readonly string[] },
   [x, y]: Point,
   wide: number,
   top: number,
 ): readonly Item[] {
   const [after, before] = [row.after[q], row.before[q]]
-  if (after === null) return [text([x, y + BAR_MM - 0.3], 'not known')]
+  const said = label.map((one, n) => text([x, y + BAR_MM + 2.8 + n * LINE_MM], one))
+  if (after === null) return said
   const length = (v: number): number => (v / top) * wide
-  const change = before === null || row.isBase ? null : after - before
   return [
     ...(before === null ? [] : [box([x, y], Math.max(0.2, length(before)), BAR_MM, 'ampere 1', 'blank')]),
     box(
@@ -199,7 +230,7 @@ function cellItems(
       'ampere 1',
       after > (before ?? after) + 1e-9 ? 'back slant' : 'slant close',
     ),
-    text([x, y + BAR_MM + 2.8], `${amount(after)}${change === null ? '' : ` (${changeSaid(change)})`}`),
+    ...said,
   ]
 }
 

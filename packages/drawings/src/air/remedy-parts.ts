@@ -26,8 +26,17 @@ export function remedyParts({ table, aloneYearsCount, stackedYearsCount }: Remed
   }
 }
 
-export const shownAmounts = ({ hotH, wetH, mostGPerM2, fellL, heaterKWh, fanKWh }: BoughtAmounts): RemedyAmounts => ({
-  ...{ hotH, wetH, mostGPerM2, fellL, usedKWh: heaterKWh + fanKWh },
+export const shownAmounts = ({
+  hotH,
+  coldH,
+  wetH,
+  mostGPerM2,
+  fellL,
+  onGearL,
+  heaterKWh,
+  fanKWh,
+}: BoughtAmounts): RemedyAmounts => ({
+  ...{ hotH, coldH, wetH, mostGPerM2, fellL, onGearL, usedKWh: heaterKWh + fanKWh },
 })
 
 const years = (count: number): string => (count === 1 ? 'one year' : `${count} years`)

@@ -30,8 +30,11 @@ const GAP_MM = 7
 const KEY_MM = 9
 
 /** What each stroke is of: what was measured is solid. */
-const STROKES = { logged: 'ampere 2', ours: 'chalk', fitted: 'ampere 1 long dash' } as const satisfies Record<string, LineMeaning>
-const STROKE_WORDS = { logged: 'measured', ours: 'worked out', fitted: 'worked out with what was found' } as const
+const STROKES = { logged: 'ampere 2', ours: 'behind', fitted: 'ampere 1 long dash' } as const satisfies Record<
+  string,
+  LineMeaning
+>
+const STROKE_WORDS = { logged: 'measured', ours: 'worked out', fitted: 'with what was found (hidden where it fits)' } as const
 type Stroke = keyof typeof STROKES
 
 /** A log over its span, one strip a sensor: what was measured, what was worked out, and what is worked out with what the log told. */

@@ -133,7 +133,7 @@ export function BesideLogger({
           </button>
         )}
       </div>
-      {weather === null ? null : <p className="small">{own.besideFile(weather.name)}</p>}
+      {weather === null || answer?.is === 'done' ? null : <p className="small">{own.besideFile(weather.name)}</p>}
       {now.is === 'running' ? (
         <CountedWork
           {...{ doneCount: now.doneCount, ofCount: now.ofCount, stopping: false, stop }}

@@ -42,7 +42,10 @@ export const stories: readonly Story[] = [
         holds(Math.abs(Number(found?.[1]) / 340 - 1) < 0.05, await leakage(page))
         const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
         holds(over <= 0, `${over} px wider than the page`)
+        const { viewport } = width
+        await page.setViewportSize({ ...viewport, height: 3200 })
         await section(page).screenshot({ path: `${pictures}/logger-${width.name}-light.png` })
+        await page.setViewportSize(viewport)
         if (width.name === 'tablet') continue
         const wrong = await axeFindings(page)
         holds(wrong.length === 0, wrong.join(' | '))

@@ -113,7 +113,9 @@ function Errors({ rows }: { readonly rows: readonly LoggerRow[] }) {
               <td className="right">{row.hoursCount}</td>
               <td className="right">{off(row, row.bias)}</td>
               <td className="right">{off(row, row.rms)}</td>
-              <td>{words.worst(row.worst.when, reading(row, row.worst.logged), reading(row, row.worst.ours))}</td>
+              <td className="air-worst">
+                {words.worst(row.worst.when, reading(row, row.worst.logged), reading(row, row.worst.ours))}
+              </td>
               {fitted ? (
                 <>
                   <td className="right">{row.fitted === null ? '' : off(row, row.fitted.bias)}</td>
@@ -134,7 +136,7 @@ function Unknowns({ all }: { readonly all: readonly LoggerUnknown[] }) {
   const band = (u: LoggerUnknown, of: LoggerUnknown['before']): string => {
     const share = u.unit === '1'
     const said = (value: number): string =>
-      shown(Number((share ? value * 100 : value).toPrecision(3)), share ? '%' : u.unit, units, { digits: 3 })
+      shown(share ? value * 100 : value, share ? '%' : u.unit.replace('m3', 'm³'), units, { digits: 3 })
     return of.low === of.high ? said(of.value) : words.band(said(of.value), said(of.low), said(of.high))
   }
   return (

@@ -16,6 +16,8 @@ import { placeText } from './weather.tsx'
 
 /** Narrower the days of a list would lie on each other: the picture is then moved under the finger. */
 const LEAST_PX = 560
+/** Room at both sides within its dashed edge. */
+const EDGES_PX = 28
 const MOST = 6
 /** Problems that a person can answer by saying which column is what. */
 const COLUMNS_ASKED: ReadonlySet<string> = new Set(
@@ -38,7 +40,7 @@ export function BesideLogger({
   const words = useWords()
   const { units } = usePreferences()
   const own = words.air.logger
-  const { now, run, stop } = useLogger(box, { units, letterPx: LETTER_PX, widthPx: Math.max(widthPx, LEAST_PX) })
+  const { now, run, stop } = useLogger(box, { units, letterPx: LETTER_PX, widthPx: Math.max(widthPx - EDGES_PX, LEAST_PX) })
   const [given, setGiven] = useState<LoggerGiven | null>(null)
   const [weather, setWeather] = useState<WeatherFileAsked | null>(null)
   const [problems, setProblems] = useState<readonly Problem[]>([])

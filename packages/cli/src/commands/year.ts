@@ -1,25 +1,21 @@
 import { join } from 'node:path'
 import {
-  boxModelOf,
   climateForYear,
   type EndName,
   hourColumns,
   hourEndText,
+  hoursOfLog,
   type LoggerLog,
-  MODEL_ENDS,
+  lackingForRun,
   readLog,
   readLogMapping,
   runSummary,
   surroundingsOf,
-  surveyLines,
-  type Trial,
-  trialOf,
   yearOf,
 } from '@plugstead/engine/air'
 import { outputName } from '@plugstead/engine/answer'
-import { rulesOf } from '@plugstead/engine/assess'
-import { boxBody } from '@plugstead/engine/box'
 import { type Job, UNTOLD_CLIMATE } from '@plugstead/engine/job'
+import { type BesideLog, besideLog, LOG_STEPS_PER_HOUR, modelOfJudged } from '@plugstead/engine/plan'
 import { designYear, overGroundM, type WeatherFile, type WeatherHours } from '@plugstead/engine/weather'
 import type { Outcome } from '../answer.ts'
 import type { Given } from '../command-line.ts'
@@ -35,8 +31,6 @@ import { withProgress } from '../progress.ts'
 import { fileText } from '../read-file.ts'
 import { instrumentText, weatherFile } from '../weather-file.ts'
 
-/** Quarter-hour steps: what a box of bare steel needs. */
-const STEPS_PER_HOUR = 4
 /** Farther than this from the site, the file's weather is another place's. */
 const NEAR_M = 50_000
 
@@ -54,42 +48,27 @@ export async function run(given: Given): Promise<Outcome> {
       result: { box, lacks: weather.lacks },
     }
   const log = typeof given.options.measured === 'string' ? logOf(given.options.measured, mapping, weather.all) : null
-  const hours = log === null ? (weather.all[0] as WeatherHours) : runOfLog(log, weather.all)
+  const hours = log === null ? (weather.all[0] as WeatherHours) : hoursOfLog(log, weather.all)
   const { design, assessment } = await judged(given, opened)
-  const build = design.builds.find((one) => one.box === box)
-  if (build === undefined)
+  const of = { job: opened.job, shop: opened.shop, design, results: assessment.results, box, end }
+  const made = modelOfJudged(of)
+  if (made === null)
     throw new Unreadable({
       ...{ code: 'year/no-build', found: `no build for the box ${box} in the design`, wanted: 'a design in which it is built' },
       mend: 'Plan the job anew, or name another box with --box.',
     })
-  const { job, shop } = opened
-  const made = boxModelOf({
-    ...{ job, design, build, rules: rulesOf(job, shop), end: MODEL_ENDS[end] },
-    body: boxBody(
-      job.boxes.find((one) => one.id === box) as Job['boxes'][number],
-      job.surveys.find((s) => s.box === box) ?? null,
-    ),
-    reach: assessment.results.reach.boxes,
-    weighed: assessment.results.haul.boxes.find((one) => one.box === box)?.items ?? null,
-  })
   const year = await withProgress('running the hours …', () =>
-    yearOf(made.model, surroundingsOf(made.model, hours, { stepsPerHour: STEPS_PER_HOUR })),
+    yearOf(made.model, surroundingsOf(made.model, hours, { stepsPerHour: LOG_STEPS_PER_HOUR })),
   )
   const summary = runSummary(year)
-  const trial =
+  const beside =
     log === null
       ? null
       : await withProgress('laying it beside the log …', () =>
-          tried(given, { model: made.model, hours, run: year, stepsPerHour: STEPS_PER_HOUR }, log),
+          tried(given, { model: made.model, hours, run: year, log, box, name: listName(given) }),
         )
-  const lines =
-    trial?.fit === null || trial === null || log === null
-      ? []
-      : surveyLines(trial.fit.told, {
-          box,
-          ...foundBy(given, trial, hours),
-          missed: trial.fit.missed.map(({ sensor }) => sensor.name),
-        })
+  const trial = beside?.trial ?? null
+  const lines = beside?.lines ?? []
   const folder = given.options.out
   const files =
     typeof folder === 'string'
@@ -183,7 +162,7 @@ async function weatherOf(given: Given, { job }: Opened): Promise<Weather | { rea
   }
   const read = await weatherFile(file, given)
   const all = yearsAsked(given, read, file)
-  const lacks = lacking(all)
+  const lacks = lackingForRun(all)
   if (lacks.length > 0)
     throw new Unreadable({
       ...{ code: 'weather/refused-for-air', file, found: lacks.join('; '), wanted: 'air, humidity, wind and sun for every hour' },
@@ -191,23 +170,6 @@ async function weatherOf(given: Given, { job }: Opened): Promise<Weather | { rea
     })
   return { named: file, all, said: fileSaid(read, job.climate ?? UNTOLD_CLIMATE, file) }
 }
-
-/** Columns without which no box can be run, in words. */
-const NEEDED = [
-  ['airC', 'the temperature of the air'],
-  ['vapourPa', 'its humidity'],
-  ['windMPerS', 'the wind'],
-  ['globalWPerM2', 'the sun on the level'],
-  ['beamWPerM2', 'the direct sun'],
-  ['diffuseWPerM2', 'the light of the sky'],
-] as const
-
-const lacking = (all: readonly WeatherHours[]): readonly string[] =>
-  NEEDED.flatMap(([name, what]) => {
-    if (all.some((one) => one.columns[name] === null)) return [`${what} is not there`]
-    const gap = all.some((one) => one.columns[name]?.some((v) => !Number.isFinite(v)) === true)
-    return gap ? [`hours without ${what}`] : []
-  })
 
 function yearsAsked(given: Given, read: WeatherFile, file: string): readonly WeatherHours[] {
   const { year } = given.options
@@ -263,32 +225,14 @@ function logOf(file: string, mapping: ReturnType<typeof logMapping>, all: readon
   return read.value
 }
 
-/** Of several years, the one in which most of the log lies. */
-function runOfLog(log: LoggerLog, all: readonly WeatherHours[]): WeatherHours {
-  const minutesIn = (one: WeatherHours): number => {
-    if (one.year === null) return 0
-    const from = Date.UTC(one.year, 0, one.firstDay) / 60_000 + one.firstHour * 60
-    return log.atMin.reduce((count, t) => count + (t >= from && t < from + one.hoursCount * 60 ? 1 : 0), 0)
-  }
-  return all.reduce((best, one) => (minutesIn(one) > minutesIn(best) ? one : best))
-}
-
-function tried(given: Given, of: Parameters<typeof trialOf>[0], log: LoggerLog): Trial {
-  const read = trialOf(of, log)
+function tried(given: Given, of: Parameters<typeof besideLog>[0]): BesideLog {
+  const read = besideLog(of)
   const file = String(given.options.measured)
   if (!read.ok) throw new Unreadable(...read.problems.map((problem) => ({ ...problem, file })))
   return read.value
 }
 
-/** From what, and up to which day: the last of the log. */
-function foundBy(given: Given, { paired }: Trial, hours: WeatherHours): { readonly by: string; readonly on: string } {
-  const [from, to] = [hourEndText(hours, paired.firstHour - 1), hourEndText(hours, paired.lastHour)]
-  const count = paired.sensors.filter(({ fits }) => fits).length
-  return {
-    by: `fitted to ${outputName(String(given.options.measured).replace(/\.csv$/i, ''), 'csv')}, ${count} sensors, ${from.slice(0, 10)} to ${to.slice(0, 10)}`,
-    on: to.slice(0, 10),
-  }
-}
+const listName = (given: Given): string => outputName(String(given.options.measured).replace(/\.csv$/i, ''), 'csv')
 
 function hoursCsv(run: ReturnType<typeof yearOf>, hours: WeatherHours): string {
   const columns = hourColumns(run, hours)

@@ -1,4 +1,5 @@
 export { type AirBoxSize, type AirFaces, airFaces } from './faces.ts'
+export { type AirLog, airLog, type LogCurve } from './log.ts'
 export { type AirReasons, airReasons } from './reasons.ts'
 export {
   airRemedies,

@@ -1,6 +1,10 @@
+import { THIN } from '@plugstead/engine/kernel'
 import { roundStep } from '../chart-axis.ts'
+import type { LineMeaning } from '../lines.ts'
 import { wordsMm } from '../model/lettering.ts'
-import { type Item, LETTERING_MM, line, type Point, text } from '../scene.ts'
+import { box, type Item, LETTERING_MM, line, type Point, text } from '../scene.ts'
+import { type AirClock, DAY_H, dayWords, timeAt } from './clock.ts'
+import { fixed } from './units.ts'
 
 /** Words broken into lines that fit; a word that is longer than the room keeps its line. */
 export function wrapped(words: string, roomMm: number, heightMm = LETTERING_MM): readonly string[] {
@@ -110,4 +114,54 @@ export function beside(
       : []),
     text([xMm + 0.4, n.at + 0.95], n.words, { strong: n.strong ?? false }),
   ])
+}
+
+/** Room of one curve or more above the hours. */
+export interface Strip {
+  readonly x: (h: number) => number
+  readonly leftMm: number
+  readonly rightMm: number
+  readonly topMm: number
+  readonly bottomMm: number
+}
+
+/** Midnights through all strips, and the days named below. */
+export function dayItems(spell: AirClock & { readonly hoursCount: number }, at: Strip): readonly Item[] {
+  const items: Item[] = []
+  const days = Math.ceil((spell.firstHour + spell.hoursCount) / DAY_H)
+  const dayMm = ((at.rightMm - at.leftMm) / spell.hoursCount) * DAY_H
+  const every = Math.max(1, Math.ceil(wordsMm('28 Mar ', LETTERING_MM) / dayMm))
+  for (let d = 0; d < days; d += 1) {
+    const h = d * DAY_H - spell.firstHour
+    const x = Math.max(at.leftMm, at.x(h - 0.5))
+    if (h > 0) items.push(line([[x, at.topMm] as Point, [x, at.bottomMm] as Point], 'hair'))
+    items.push(line([[x, at.bottomMm] as Point, [x, at.bottomMm + 1.6] as Point], 'opening'))
+    if (d % every === 0) items.push(text([x + 0.6, at.bottomMm + 3.6], dayWords(timeAt(spell, Math.max(h, 0)))))
+  }
+  items.push(box([at.leftMm, at.bottomMm], at.rightMm - at.leftMm, 0, 'ampere 1'))
+  return items
+}
+
+export const yOf =
+  ({ low, high }: Scale, { topMm, bottomMm }: Strip) =>
+  (value: number): number =>
+    bottomMm - ((value - low) / (high - low)) * (bottomMm - topMm)
+
+export const flat = (y: number, { leftMm, rightMm }: Strip, meaning: LineMeaning): Item =>
+  line([[leftMm, y] as Point, [rightMm, y] as Point], meaning)
+
+export function axis(scale: Scale, at: Strip, unit: string): readonly Item[] {
+  const y = yOf(scale, at)
+  const ticks = ticksOf(scale)
+  return [
+    line([[at.leftMm, at.topMm] as Point, [at.leftMm, at.bottomMm] as Point], 'ampere 1'),
+    ...ticks.flatMap((v, i): readonly Item[] => [
+      line([[at.leftMm - 1.2, y(v)] as Point, [at.leftMm, y(v)] as Point], 'ampere 1'),
+      text(
+        [at.leftMm - 1.8, y(v) + 0.95],
+        `${fixed(v, Number.isInteger(scale.step) ? 0 : 1)}${i === ticks.length - 1 && unit !== '' ? `${THIN}${unit}` : ''}`,
+        { anchor: 'end' },
+      ),
+    ]),
+  ]
 }

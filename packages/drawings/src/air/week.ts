@@ -2,10 +2,9 @@ import type { AirSpell } from '@plugstead/engine/air'
 import { DRIP_WARNING_KG_PER_M2, ROOF_HOLDS_KG_PER_M2 } from '@plugstead/engine/air'
 import { THIN } from '@plugstead/engine/kernel'
 import type { LineMeaning } from '../lines.ts'
-import { wordsMm } from '../model/lettering.ts'
-import { area, box, type Item, LETTERING_MM, line, many, type Point, type Scene, text } from '../scene.ts'
-import { DAY_H, dayWords, timeAt, timeWords } from './clock.ts'
-import { beside, curves, type Named, paragraph, type Scale, scaleOver, ticksOf } from './plot.ts'
+import { area, type Item, line, many, type Point, type Scene, text } from '../scene.ts'
+import { timeAt, timeWords } from './clock.ts'
+import { axis, beside, curves, dayItems, flat, type Named, paragraph, type Strip, scaleOver, yOf } from './plot.ts'
 import { type AirUnits, degrees, degreesSaid, degreeUnit, filmSaid, fixed, waterSaid, windSaid } from './units.ts'
 import { spellTitle } from './year-map-of.ts'
 
@@ -48,14 +47,6 @@ const LINES = {
   roof: 'ampere 1',
   dew: 'fold',
 } as const satisfies Record<string, LineMeaning>
-
-interface Strip {
-  readonly x: (h: number) => number
-  readonly leftMm: number
-  readonly rightMm: number
-  readonly topMm: number
-  readonly bottomMm: number
-}
 
 /**
  * Some days hour by hour: temperatures, and hatched where the roof's underside is below the dew point; what hangs under the roof; sun and wind;
@@ -330,47 +321,6 @@ function powerItems(name: string, values: readonly number[], at: Strip): readonl
     base,
     label,
     text([at.rightMm + 1.8, at.bottomMm - 0.6], `${fixed(most, 0)}${THIN}W, ${fixed(sumKWh, 1)}${THIN}kWh`),
-  ]
-}
-
-/** Midnights through all strips, and the days named below. */
-function dayItems(spell: AirSpell, at: Strip): readonly Item[] {
-  const items: Item[] = []
-  const days = Math.ceil((spell.firstHour + spell.hoursCount) / DAY_H)
-  const dayMm = ((at.rightMm - at.leftMm) / spell.hoursCount) * DAY_H
-  const every = Math.max(1, Math.ceil(wordsMm('28 Mar ', LETTERING_MM) / dayMm))
-  for (let d = 0; d < days; d += 1) {
-    const h = d * DAY_H - spell.firstHour
-    const x = Math.max(at.leftMm, at.x(h - 0.5))
-    if (h > 0) items.push(line([[x, at.topMm] as Point, [x, at.bottomMm] as Point], 'hair'))
-    items.push(line([[x, at.bottomMm] as Point, [x, at.bottomMm + 1.6] as Point], 'opening'))
-    if (d % every === 0) items.push(text([x + 0.6, at.bottomMm + 3.6], dayWords(timeAt(spell, Math.max(h, 0)))))
-  }
-  items.push(box([at.leftMm, at.bottomMm], at.rightMm - at.leftMm, 0, 'ampere 1'))
-  return items
-}
-
-const yOf =
-  ({ low, high }: Scale, { topMm, bottomMm }: Strip) =>
-  (value: number): number =>
-    bottomMm - ((value - low) / (high - low)) * (bottomMm - topMm)
-
-const flat = (y: number, { leftMm, rightMm }: Strip, meaning: LineMeaning): Item =>
-  line([[leftMm, y] as Point, [rightMm, y] as Point], meaning)
-
-function axis(scale: Scale, at: Strip, unit: string): readonly Item[] {
-  const y = yOf(scale, at)
-  const ticks = ticksOf(scale)
-  return [
-    line([[at.leftMm, at.topMm] as Point, [at.leftMm, at.bottomMm] as Point], 'ampere 1'),
-    ...ticks.flatMap((v, i): readonly Item[] => [
-      line([[at.leftMm - 1.2, y(v)] as Point, [at.leftMm, y(v)] as Point], 'ampere 1'),
-      text(
-        [at.leftMm - 1.8, y(v) + 0.95],
-        `${fixed(v, Number.isInteger(scale.step) ? 0 : 1)}${i === ticks.length - 1 && unit !== '' ? `${THIN}${unit}` : ''}`,
-        { anchor: 'end' },
-      ),
-    ]),
   ]
 }
 

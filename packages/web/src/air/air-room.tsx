@@ -11,6 +11,7 @@ import type { AirRoomView, MomentView } from '../worker/air/types.ts'
 import { DAY_H, WEEK_H, weekAround } from './clock.ts'
 import { Days } from './days.tsx'
 import { Drips, Shorts } from './lists.tsx'
+import { BesideLogger } from './logger.tsx'
 import { Picture } from './picture.tsx'
 import { WhatEachBuys } from './remedies.tsx'
 import { ThirtyYears } from './thirty-years.tsx'
@@ -119,6 +120,7 @@ export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: '
       ) : room === null ? (
         <>
           <p>{words.air.notRun}</p>
+          {widthPx === null ? null : <BesideLogger box={box} place={null} widthPx={widthPx} />}
           <h3>{words.air.weather}</h3>
           <WeatherUsed weather={null} />
         </>
@@ -254,6 +256,7 @@ export function AirRoom({ route }: { readonly route: Extract<JobRoute, { page: '
           />
           <ThirtyYears box={room.box} />
           {widthPx === null ? null : <WhatEachBuys box={room.box} widthPx={widthPx} />}
+          {widthPx === null ? null : <BesideLogger box={room.box} place={room.weather.place} widthPx={widthPx} />}
           <h3>{words.air.weather}</h3>
           <WeatherUsed weather={room.weather} />
         </>

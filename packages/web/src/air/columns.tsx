@@ -92,7 +92,8 @@ export function Columns({
             key={i}
             n={i + 1}
             column={column}
-            units={head.units}
+            kinds={words.kinds}
+            unitsOf={(what: ColumnKey | TimePart | '') => (what === '' || isTime(what) ? null : head.units[what])}
             said={form.columns[i] ?? { what: '', unit: '' }}
             take={(part) => setColumn(i, part)}
           />
@@ -140,22 +141,24 @@ export function Columns({
   )
 }
 
-function Column({
+export function Column<What extends string>({
   n,
   column,
-  units: all,
+  kinds,
+  unitsOf,
   said,
   take,
 }: {
   readonly n: number
-  readonly column: WeatherTableView['columns'][number]
-  readonly units: WeatherTableView['units']
-  readonly said: ColumnSaid
-  readonly take: (said: Partial<ColumnSaid>) => void
+  readonly column: Pick<WeatherTableView['columns'][number], 'heading' | 'cells'>
+  readonly kinds: Readonly<Record<What, string>>
+  /** Null: it is written in none. */
+  readonly unitsOf: (what: What | '') => readonly string[] | null
+  readonly said: { readonly what: What | ''; readonly unit: string }
+  readonly take: (said: { readonly what?: What | ''; readonly unit: string }) => void
 }) {
   const words = useWords().air.columns
   const name = column.heading === '' ? words.number(n) : column.heading
-  const unitsOf = (what: ColumnSaid['what']): readonly string[] | null => (what === '' || isTime(what) ? null : all[what])
   const units = unitsOf(said.what)
   return (
     <li>
@@ -167,13 +170,13 @@ function Column({
           aria-label={words.what(name)}
           value={said.what}
           onChange={(event) => {
-            const what = event.target.value as ColumnSaid['what']
+            const what = event.target.value as What | ''
             const own = unitsOf(what)
             take({ what, unit: own?.includes(said.unit) ? said.unit : own?.length === 1 ? (own[0] ?? '') : '' })
           }}
         >
           <option value="">{words.nothing}</option>
-          {(Object.entries(words.kinds) as [ColumnKey | TimePart, string][]).map(([kind, what]) => (
+          {(Object.entries(kinds) as [What, string][]).map(([kind, what]) => (
             <option key={kind} value={kind}>
               {what}
             </option>
@@ -194,7 +197,15 @@ function Column({
   )
 }
 
-function Field({ name, value, take }: { readonly name: string; readonly value: string; readonly take: (value: string) => void }) {
+export function Field({
+  name,
+  value,
+  take,
+}: {
+  readonly name: string
+  readonly value: string
+  readonly take: (value: string) => void
+}) {
   return (
     <label className="air-column-field">
       <span>{name}</span>

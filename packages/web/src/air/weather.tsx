@@ -155,7 +155,7 @@ export function WeatherUsed({ weather }: { readonly weather: AirRoomView['weathe
 const MOST = 6
 
 /** The place of the year that stands, for a person to leave or change. */
-const placeText = (place: AirRoomView['weather']['place'] | undefined): ColumnsForm['place'] =>
+export const placeText = (place: AirRoomView['weather']['place'] | undefined): ColumnsForm['place'] =>
   place === undefined
     ? { name: '', latitude: '', longitude: '', height: '', clock: '' }
     : {

@@ -1,6 +1,7 @@
 import type { MapQuantity } from '@plugstead/drawings'
 import type { AirEnd, ShortRun } from '@plugstead/engine/air'
 import type { ColumnKey, TimePart } from '@plugstead/engine/weather'
+import { logger } from './logger.ts'
 
 const quantities: Readonly<Record<MapQuantity, string>> = {
   roofGPerM2: 'water and frost under the roof',
@@ -218,6 +219,7 @@ export const air = {
     keepNote:
       'The saved file (.columns.yaml) is text. Give it here together with its table another time, or to the terminal with --columns.',
   },
+  logger,
   reading: 'Reading the hours.',
   refused: 'Not taken, and nothing was changed:',
   moreProblems: (count: number): string => `And ${count} more.`,

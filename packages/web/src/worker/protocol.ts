@@ -9,6 +9,7 @@ import type { Finding, Problem, QuestionId, Result, Verdict } from '@plugstead/e
 import type { PlanResult } from '@plugstead/engine/plan'
 import type { MovedCord } from '@plugstead/engine/power'
 import type { Ranked } from '@plugstead/engine/rank'
+import type { LoggerAnswer, LoggerAsked, LogTableAsked, LogTableView } from './air/logger-types.ts'
 import type {
   AirAsked,
   AirHourAsked,
@@ -511,8 +512,8 @@ export interface Calls {
   readonly airReasons: { readonly asked: AirReasonsAsked; readonly answer: AirReasonsView | null }
   /** The year with other choices of air; from then on what `tried` means. Nothing is kept. */
   readonly airTry: { readonly asked: AirTryAsked; readonly answer: AirTryView | null }
-  /** What other workers need for pieces of the table of remedies. */
-  readonly remedyTask: { readonly asked: { readonly box: string }; readonly answer: RemedyTask | null }
+  /** What other workers need of a box for pieces of work; null: of the first. */
+  readonly remedyTask: { readonly asked: { readonly box: string | null }; readonly answer: RemedyTask | null }
   /** Asked of a worker that does pieces: which there are, a piece, the order of what pays, the table of what is done. */
   readonly remediesBegin: { readonly asked: RemedyTask; readonly answer: RemediesBegun }
   readonly remedyPart: {
@@ -525,6 +526,12 @@ export interface Calls {
   readonly yearsBegin: { readonly asked: RemedyTask; readonly answer: YearsBegun }
   readonly yearPart: { readonly asked: { readonly year: number }; readonly answer: DesignYear | null }
   readonly yearsFound: { readonly asked: { readonly parts: readonly DesignYear[] }; readonly answer: YearsFound | null }
+  /** The file of hours that stands for the year of this tab’s jobs; null: it is made. */
+  readonly weatherGiven: { readonly asked: null; readonly answer: WeatherFileAsked | null }
+  /** Asked of a worker that does pieces: a logger’s list beside the box, counted. */
+  readonly loggerBeside: { readonly asked: LoggerAsked; readonly answer: LoggerAnswer }
+  /** Headings and first rows of a logger’s list, for a person who says which column is what; null: no table. */
+  readonly logTable: { readonly asked: LogTableAsked; readonly answer: LogTableView | null }
   /** What was found of the answer that stands, kept for its papers; and what was kept before. */
   readonly keepAir: { readonly asked: KeepAirAsked; readonly answer: boolean }
   readonly yearsKept: { readonly asked: { readonly box: string }; readonly answer: YearsView | null }

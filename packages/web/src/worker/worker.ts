@@ -4,9 +4,10 @@ import { answerOf, jsonText, planAnswer } from '@plugstead/engine/answer'
 import { Fault, type Result } from '@plugstead/engine/kernel'
 import type { Watch } from '@plugstead/engine/plan'
 import { keepAir } from './air/kept.ts'
+import { loggerBeside, logTable } from './air/logger.ts'
 import { remediesBegin, remedyOrder, remedyPart, remedyTask, remedyView } from './air/remedies.ts'
 import { airHour, airMap, airReasonsView, airRoom, airTry } from './air/views.ts'
-import { setWeather, weatherNow, weatherTable } from './air/weather.ts'
+import { setWeather, weatherFileNow, weatherNow, weatherTable } from './air/weather.ts'
 import { yearPart, yearsBegin, yearsFound, yearsKept } from './air/years.ts'
 import { jobAnswer } from './answer.ts'
 import { type AtWork, worked } from './at-work.ts'
@@ -96,6 +97,9 @@ const handlers: Handlers = {
   remedyOrder: ({ alone }) => remedyOrder(alone),
   remedyView,
   weatherTable,
+  weatherGiven: weatherFileNow,
+  loggerBeside,
+  logTable,
   yearsBegin,
   yearPart: ({ year }) => yearPart(year),
   yearsFound: ({ parts }) => yearsFound(parts),

@@ -41,6 +41,10 @@ const SLOPE_STEP = 0.01
 /** A bend of the run within two steps that is larger than this share of the sensor’s accuracy is a jump. */
 const JUMP = 0.5
 
+/** Runs of the search for so many unknowns that stay off their ends; one at its end takes one more a round. */
+export const fitRunsCount = (unknownsCount: number): number =>
+  1 + (ROUNDS_COUNT + 1) * 2 * unknownsCount + ROUNDS_COUNT * DAMPINGS.length + 2 * unknownsCount
+
 /**
  * Unknowns between their ends that bring the run nearest to the log: least squares by Gauss–Newton steps, damped where they overshoot
  * (Levenberg), slopes by differences to both sides, a fixed number of rounds. A sensor’s constant error is taken off as far as its

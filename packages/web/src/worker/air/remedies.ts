@@ -8,11 +8,11 @@ import { numberOf } from './kept.ts'
 import type { RemediesBegun, RemedyTask, RemedyView, RemedyViewAsked } from './types.ts'
 
 /** What other workers need to do pieces of the table: plain data as text. */
-export function remedyTask(at: AtWork, box: string): RemedyTask {
+export function remedyTask(at: AtWork, box: string | null): RemedyTask {
   const { reach, haul } = at.found.assessment.results
   return {
     at: numberOf(at),
-    box,
+    box: box ?? at.found.design.builds[0]?.box ?? '',
     given: at.given,
     design: JSON.stringify(at.found.design),
     results: JSON.stringify({ reach, haul }),

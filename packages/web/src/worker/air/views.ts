@@ -39,9 +39,9 @@ import type {
 const LETTERING_MM = 2.65
 const DAY_H = 24
 
-const pxPerMm = ({ letterPx }: GlassAsked): number => letterPx / LETTERING_MM
+export const pxPerMm = ({ letterPx }: GlassAsked): number => letterPx / LETTERING_MM
 
-const drawingOf = (scene: Scene, perMm: number): RoomDrawing => ({
+export const drawingOf = (scene: Scene, perMm: number): RoomDrawing => ({
   ...{ widthPx: scene.sizeMm[0] * perMm, heightPx: scene.sizeMm[1] * perMm, pxPerMm: perMm },
   ...{ said: scene.said, items: scene.items, places: [] },
 })

@@ -4,6 +4,10 @@ import { COLUMN_UNITS, readColumnMapping, readWeather, tableHead, type WeatherFi
 import type { WeatherFileAnswer, WeatherFileAsked, WeatherTableAsked, WeatherTableView } from './types.ts'
 
 let given: WeatherGiven | null = null
+let givenFile: WeatherFileAsked | null = null
+
+/** The file as it was given; null: the year is made. */
+export const weatherFileNow = (): WeatherFileAsked | null => givenFile
 
 /** Hours that a person gave; null: the year is made. */
 export const weatherNow = (): WeatherGiven | null => given
@@ -12,6 +16,7 @@ export const weatherNow = (): WeatherGiven | null => given
 export function setWeather(asked: WeatherFileAsked | null): WeatherFileAnswer | null {
   if (asked === null) {
     given = null
+    givenFile = null
     return null
   }
   const { name, text } = asked
@@ -26,6 +31,7 @@ export function setWeather(asked: WeatherFileAsked | null): WeatherFileAnswer | 
   const year = file.runs.find((run) => run.hoursCount >= YEAR_H)
   if (year === undefined || file.refusedForAir.length > 0) return { ok: false, problems: [refusedOf(file, name)] }
   given = { named: name, hours: year }
+  givenFile = asked
   return {
     ok: true,
     value: {

@@ -74,7 +74,8 @@ export function airWeek(week: AirWeek): AirWeekScene {
   const items: Item[] = [...head.items]
   const heats = strip(HEATS_MM)
   items.push(...heatItems(week, heats))
-  y += GAP_MM
+  // Its lowest figure stands half below it, and the next title above its own strip.
+  y += GAP_MM + 2
   const film = strip(spell.faces.roof.filmGPerM2.some((g) => g > 0) ? FILM_MM : POWER_MM)
   const drips = strip(DRIPS_MM)
   items.push(...filmItems(week, film), ...dripItems(week, drips))

@@ -5,6 +5,7 @@ export default defineConfig({
     include: ['packages/*/src/**/*.test.{ts,tsx}', 'scripts/**/*.test.ts'],
     pool: 'threads',
     maxWorkers: 2,
-    testTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
   },
 })

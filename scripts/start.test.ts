@@ -68,7 +68,7 @@ test('npm start serves the app at the address it prints, and ends with 0 when it
   expect(await page.text()).toContain('<script type="module"')
   expect(await interrupt()).toBe(0)
   await expect(fetch(address)).rejects.toThrow()
-}, 120_000)
+}, 240_000)
 
 test('where another program has the usual port, npm start takes the next free one, prints it and says so', async () => {
   const first = await started()
@@ -77,7 +77,7 @@ test('where another program has the usual port, npm start takes the next free on
   expect(second.said()).toContain('The usual address is taken.')
   for (const { address } of [first, second]) expect((await fetch(address)).status).toBe(200)
   for (const { interrupt } of [second, first]) expect(await interrupt()).toBe(0)
-}, 120_000)
+}, 240_000)
 
 test('npm start says what it does not know', () => {
   const { status, stderr } = spawnSync(process.execPath, ['scripts/start.mjs', '--ones'], { cwd: root, encoding: 'utf8' })

@@ -11,7 +11,7 @@ let first: ReturnType<typeof drawn>
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'plugstead-draw-'))
   first = drawn('first')
-}, 120_000)
+}, 240_000)
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 interface Row {
@@ -58,13 +58,13 @@ test('a second run writes the same bytes', () => {
   expect(again.files.length).toBe(first.files.length)
   for (const [i, file] of first.files.entries())
     expect(Buffer.compare(bytes(file.path), bytes(again.files[i]!.path)), file.path).toBe(0)
-}, 120_000)
+}, 240_000)
 
 test('a larger paper takes a larger scale', () => {
   const scale = (rows: readonly Row[]): number =>
     Number(/>1:(\d+)</.exec(bytes(rows.find((f) => f.drawing === 'wall-left-inside')!.path).toString())![1])
   expect(scale(drawn('large', '--paper', 'a3').files)).toBeLessThan(scale(first.files))
-}, 120_000)
+}, 240_000)
 
 test('a person is told where they lie, within 80 columns', () => {
   const { out } = plugstead(['draw', JOB, '--out', join(folder, 'told')])
@@ -72,7 +72,7 @@ test('a person is told where they lie, within 80 columns', () => {
   expect(out).toContain('two-machines.')
   for (const line of out.split('\n').filter((text) => !text.includes(folder)))
     expect(charCount(line), line).toBeLessThanOrEqual(80)
-}, 120_000)
+}, 240_000)
 
 test('without a folder nothing is drawn, and the mend is said', () => {
   const { code, err } = plugstead(['draw', JOB])

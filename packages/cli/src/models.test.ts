@@ -13,7 +13,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 test('a call is ranked against the yard of --shop; the JSON has every row, and the exit code is that of the first', {
-  timeout: 60_000,
+  timeout: 240_000,
 }, () => {
   const { code, out } = plugstead(['models', `${YARD}/calls/CL3.yaml`, '--shop', YARD, '--json'])
   const { result, questions, problems } = JSON.parse(out)
@@ -29,7 +29,7 @@ test('a call is ranked against the yard of --shop; the JSON has every row, and t
   }
 })
 
-test('printed: within the width, with the cautions, and no word that gives leave', { timeout: 60_000 }, () => {
+test('printed: within the width, with the cautions, and no word that gives leave', { timeout: 240_000 }, () => {
   const { out } = plugstead(['models', `${YARD}/calls/CL5.yaml`, '--shop', YARD])
   expect(out.split('\n').filter((line) => charCount(line) > 80)).toEqual([])
   expect(out).toMatch(/isolate every source, lock, prove dead/)
@@ -38,7 +38,7 @@ test('printed: within the width, with the cautions, and no word that gives leave
 })
 
 test('modules: the list names who uses each; a sheet of an unknown module is refused with the near name', {
-  timeout: 60_000,
+  timeout: 240_000,
 }, () => {
   const list = plugstead(['modules'])
   expect(list.code).toBe(0)

@@ -19,7 +19,7 @@ let planned: ReturnType<typeof answerOf>
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'plugstead-plan-'))
   planned = answerOf(['plan', JOB, '--out', folder])
-}, 120_000)
+}, 240_000)
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 const answerOf = (words: readonly string[]) => {

@@ -17,7 +17,7 @@ export function plugstead(words: readonly string[], options: { readonly cwd?: st
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'pipe'],
     maxBuffer: 1 << 28,
-    timeout: 50_000,
+    timeout: 200_000,
   })
   return { code: run.status, out: run.stdout, err: run.stderr }
 }

@@ -103,4 +103,4 @@ describe('pins of air through a plan', () => {
   test('no pin of air is passed over', () => {
     expect(pinned.assessment.findings.filter((f) => f.code === 'needs/pin-unknown')).toEqual([])
   })
-}, 120_000)
+}, 240_000)

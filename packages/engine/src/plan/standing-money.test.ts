@@ -12,7 +12,7 @@ const shop = shopRead.value
 /** In the currency of the shop, so that nothing stands beside. */
 const job = { ...read.value, money: { ...read.value.money, currency: 'USD' } }
 
-describe('a box that stands', { timeout: 60_000 }, () => {
+describe('a box that stands', () => {
   const found = plan(job, shop)
   const { money, dates } = found.assessment.results
   const [list] = found.changeList

@@ -16,7 +16,7 @@ let found: ModelLimits
 const limit = (name: string, of = found) => of.limits.find((l) => l.name.startsWith(name))!
 beforeAll(() => {
   found = modelLimits(model, shop)
-}, 60_000)
+}, 240_000)
 
 describe('what a model is good for', () => {
   test('it is sound in a mild place, and every case was judged a counted number of times', () => {
@@ -92,7 +92,7 @@ describe('what a model is good for', () => {
   })
 })
 
-describe('a module that changes', { timeout: 120_000 }, () => {
+describe('a module that changes', { timeout: 240_000 }, () => {
   const moves = (id: string, change: (text: string) => string) => {
     const all = modelsMoved(sheet(id, change), { ...shop, stock: { ...shop.stock!, models: [model] } })
     return Object.fromEntries(all[0]!.moved.map((m) => [m.what, [m.was, m.now]]))

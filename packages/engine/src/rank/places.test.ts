@@ -27,14 +27,14 @@ test('where the air outside is far below what gear stands, a box without heat fa
   expect(bare.codes).toContain('air/cold')
   const heated = inPlaces(withHeater('400 W in the cabinet')).part(COLD)
   expect(heated.codes).not.toEqual(bare.codes)
-}, 120_000)
+}, 240_000)
 
 test('a sheet that does not say whether there is a heater leaves its places unknown, never good', () => {
   const untold = inPlaces(withHeater(undefined))
   const part = untold.part(place(/Singapore/))
   expect(part).toMatchObject({ verdict: 'unknown', codes: ['air/missing'] })
   expect(untold.found([part])).toMatchObject({ coldestMonthC: null, hottestMonthC: null })
-}, 120_000)
+}, 240_000)
 
 test('the band is the coldest and the hottest month of the places in which nothing fails', () => {
   const row = (name: string, verdict: 'holds' | 'tight' | 'unknown' | 'fails') => ({

@@ -92,7 +92,7 @@ test('one hour costs what it costs everywhere: the job’s rate, else the row of
   expect(termsOf({ ...call, money: { ...call.money, electricianPerHMoney: 100 } }, shop).ratePerHMoney).toBe(124)
 })
 
-describe('a new plan', { timeout: 60_000 }, () => {
+describe('a new plan', { timeout: 240_000 }, () => {
   const job = jobAt('examples/groomer-yard-us.yaml')
   const fresh = plan(job, shop)
 

@@ -263,7 +263,7 @@ test.each(['CL2', 'CL5'] as const)(
   },
 )
 
-test('a box more never worsens the best, and moves no other box against another', { timeout: 120_000 }, () => {
+test('a box more never worsens the best, and moves no other box against another', { timeout: 240_000 }, () => {
   const { job, fresh } = of('CL5')
   fc.assert(
     fc.property(fc.array(anyBox, { minLength: 1, maxLength: 3 }), anyBox, (boxes, more) => {
@@ -290,7 +290,7 @@ describe('a pin is never changed', () => {
     expect(words(bx1)).toEqual(['outlets'])
   })
 
-  test('whatever is pinned stands in every design that is said to do', { timeout: 60_000 }, () => {
+  test('whatever is pinned stands in every design that is said to do', { timeout: 240_000 }, () => {
     const job = callAt('CL5')
     const free = choicesOf(of('CL5').fresh.design)
     for (const [path, value] of [

@@ -22,4 +22,4 @@ test('what was planned on one day says on another what a new plan would', () => 
   })
   expect(days[0]).not.toBe(days[1])
   expect(dayOfPlanned({ file, text: 'rows: [' }, planned, shop.value, '2026-01-05').ok).toBe(false)
-}, 180_000)
+}, 240_000)

@@ -28,7 +28,7 @@ beforeAll(() => {
   if (!result.ok) throw new Error('not read')
   at = result.value
   heed(standingOf('two', at))
-}, 60_000)
+}, 240_000)
 
 test('the design that stands comes through the text it is handed on as', () => {
   expect(JSON.parse(standingOf('two', at).design)).toEqual(at.found.design)
@@ -69,7 +69,7 @@ test('a longer cord: reach is answered at once, and what it says is what an asse
   expect(at_once.judgement.findings.filter((f) => early.has(f.question))).toEqual(
     bare.findings.filter((f) => early.has(f.question)),
   )
-}, 60_000)
+}, 240_000)
 
 test('another machine, another pin or another job asks for a plan: the judge says nothing', () => {
   expect(judged({ job: 'other', file, text, all: false })).toBeNull()

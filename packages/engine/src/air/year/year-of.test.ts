@@ -182,7 +182,7 @@ describe('against what is known otherwise', () => {
         expect(most(used.gearC, plain.gearC, from)).toBeLessThan(wet ? 0.1 : 0.03)
       }
     }
-  }, 60_000)
+  }, 240_000)
 
   test('twice as fine a step changes hours wet, frosted and hot by less than 1 %', () => {
     const hours = sampleHours(24 * 120)

@@ -91,7 +91,7 @@ test('the estimate of a route counts 2.5 m past an enclosure between, and 3 m ro
 })
 
 describe.each(EXAMPLES)('%s', (name) => {
-  test('everything finds its place, with the openings and without', { timeout: 60_000 }, () => {
+  test('everything finds its place, with the openings and without', { timeout: 240_000 }, () => {
     for (const request of requests(name)) {
       const { clashes, items, search } = layoutFor(request)
       expect(clashes).toEqual([])

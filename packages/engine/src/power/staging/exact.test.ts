@@ -57,7 +57,7 @@ test('36 hard days of 8 runs: the peak is the optimum that the judge finds', asy
     expect(primary.proof, `seed ${seed}`).toBe('proven')
   }
   expect(judged).toBeGreaterThanOrEqual(30)
-}, 180_000)
+}, 240_000)
 
 /** @source HiGHS, as above. */
 test('8 hard days of 15 runs: the peak is the optimum that the judge finds', async () => {
@@ -71,7 +71,7 @@ test('8 hard days of 15 runs: the peak is the optimum that the judge finds', asy
     expect(stagedTasks(day.tasks, day.objective).primary.after, `seed ${seed}`).toBeCloseTo(theirs, 4)
   }
   expect(judged).toBeGreaterThanOrEqual(6)
-}, 180_000)
+}, 240_000)
 
 /** Least peak of every combination of starts, hour by hour: for a few runs on several legs. */
 function leastByTrying(tasks: readonly StagingTask[], { primary }: Objective): number {

@@ -20,7 +20,7 @@ test('lists whose relaxation just meets a target that no plan meets: the judge a
     expect([seed, ours.proven, costOf(task, ours.uses)]).toEqual([seed, true, judged(highs, task, allPatterns(task))])
     expect(ours.work).toBeLessThan(2e7)
   }
-}, 60_000)
+}, 240_000)
 
 test('the hardest of 9000 random shop lists are proven, each in less than a hundredth of the work there is', () => {
   for (const [seed, pieces, shortestMm] of [

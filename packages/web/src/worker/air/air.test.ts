@@ -35,7 +35,7 @@ beforeAll(() => {
   const result = worked({ file, text }, shop())
   if (!result.ok) throw new Error(JSON.stringify(result.problems))
   at = result.value
-}, 180_000)
+}, 240_000)
 
 afterEach(() => {
   setWeather(null)
@@ -89,7 +89,7 @@ test('what is tried comes to what a design with it is judged at', () => {
     expect(a.airLeastC).toBeCloseTo(b.airLeastC, 0)
     expect(Math.abs(a.anyFrostH - b.anyFrostH)).toBeLessThan(0.05 * b.anyFrostH + 10)
   }
-}, 60_000)
+}, 240_000)
 
 test('the same choice once more changes no figure; words that no pin takes are said, and nothing is tried', () => {
   const stands = airRoom(at, STANDS)!
@@ -105,12 +105,12 @@ test('the same choice once more changes no figure; words that no pin takes are s
   expect(airTry(at, { box: null, pins: { vents: 'large' } })).toMatchObject({ is: 'unread' })
   expect(airTry(at, { box: null, pins: null })).toBeNull()
   expect(airRoom(at, { ...STANDS, of: 'tried' })).toBeNull()
-}, 60_000)
+}, 240_000)
 
 test('every choice that the room offers can be tried', () => {
   for (const { name, options } of airRoom(at, STANDS)!.choices)
     expect(airTry(at, { box: null, pins: { [name]: String(options!.at(-1)) } })?.is, name).toBe('answer')
-}, 120_000)
+}, 240_000)
 
 test('an hour is told by the clock at its end, and a vent stands where it can be taken hold of', () => {
   const glass = { units: 'metric', widthPx: 900, besidePx: 500, letterPx: 13 } as const
@@ -144,7 +144,7 @@ test('vents in one wall draw less outside air in the nearer they stand, and less
     [400, 700],
     [400, 1700],
   ])
-}, 60_000)
+}, 240_000)
 
 test('the hours of a file stand for the year; a file that is none changes nothing and is refused in the words of the terminal', () => {
   const wrong = setWeather({ name: 'notes.epw', text: 'bring milk\n' })
@@ -157,4 +157,4 @@ test('the hours of a file stand for the year; a file that is none changes nothin
   expect(airRoom(result.value, STANDS)!.weather).toMatchObject({ from: 'file', named: 'falls.epw' })
   // Of the file, not of the job's months: its coldest hour outside is another one.
   expect(airAt(result.value, STANDS)!.result.outsideC).not.toEqual(airAt(at, STANDS)!.result.outsideC)
-}, 180_000)
+}, 240_000)

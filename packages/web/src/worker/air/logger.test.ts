@@ -38,7 +38,7 @@ beforeAll(() => {
   const told: (readonly [number, number])[] = []
   view = doneOf(loggerBeside(asked(), (done, of) => told.push([done, of])))
   counted = told
-}, 120_000)
+}, 240_000)
 
 test('errors, what was found and its band are those of the terminal for the same list', () => {
   const words = ['year', `examples/${FILE}`, '--weather', 'examples/logger/weather.csv']
@@ -59,7 +59,7 @@ test('errors, what was found and its band are those of the terminal for the same
   const kept = JSON.stringify(view.edits)
   for (const line of (trial.lines as string[]).filter((l) => /found|low|high|by:|on:/.test(l)))
     expect(kept).toContain(line.split(': ').slice(1).join(': ').replaceAll('"', ''))
-}, 60_000)
+}, 240_000)
 
 test('the leakage, roof and gear that the made list holds (in its head) are found, nearer than what was taken before', () => {
   const truth: Record<string, number> = { leakage: 340, 'roof-absorptance': 0.58, 'gear-mass': 260 }
@@ -130,7 +130,7 @@ test('headings that say too little are named by a person, and the mapping is one
   expect(loggerLacking(form, head)).toEqual([])
   const answer = loggerBeside(asked({ log: { name: 'odd.csv', text: odd }, mapping: logMappingText('odd.csv', head, form) }))
   expect(doneOf(answer).rows.map((r) => r.rms)).toEqual(view.rows.map((r) => r.rms))
-}, 60_000)
+}, 240_000)
 
 test('lines above the headings are passed over where nobody counts them', () => {
   expect(logTable({ text: LOG.slice(0, 4000), between: null, skipLines: null })).toMatchObject({ skipLines: 2 })

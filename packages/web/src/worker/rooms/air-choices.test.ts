@@ -21,4 +21,4 @@ test('what is offered for air, and what is built, are words that a pin takes', (
       expect(airPinsOf([pin], 'yard').unread, `${path} ${option}`).toEqual([])
     }
   }
-}, 60_000)
+}, 240_000)

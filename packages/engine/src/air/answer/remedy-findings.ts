@@ -160,7 +160,7 @@ function fan(setting: AirSetting, mends: Remedies): readonly Noted[] {
       said:
         grownH === 0
           ? `Neither frost nor dew grows under the roof, so nothing is asked of the fan by night; it takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} ${eachWords(setting)}.`
-          : `Frost or dew grows under the roof in ${hours(grownH)} of ${whole(nightsCount)} nights; the fan runs in ${hours(ranH)} of them. ${ranH === 0 ? never : ''} It takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} ${eachWords(setting)}.`,
+          : `Frost or dew grows under the roof in ${hours(grownH)} of ${whole(nightsCount)} ${nightsCount === 1 ? 'night' : 'nights'}; the fan runs in ${hours(ranH)} of them. ${ranH === 0 ? never : ''} It takes ${between(yearAt(setting, 'tight').counts.fanKWh, yearAt(setting, 'leaky').counts.fanKWh, kWh)} ${eachWords(setting)}.`,
       title: `Fan of ${setting.box} on the nights that frost`,
       steps: ENDS.flatMap((e) => [
         line(

@@ -91,7 +91,7 @@ async function stories(): Promise<readonly Story[]> {
 
 function stage(contexts: BrowserContext[], wrong: string[]): Stage {
   const watched = (page: Page, expected: RegExp | undefined, app: string): Page => {
-    page.setDefaultTimeout(40_000)
+    page.setDefaultTimeout(90_000)
     page.on('console', (message) => {
       const said = message.text()
       if (!['error', 'warning'].includes(message.type()) || OWN_HURRY.test(said) || expected?.test(said) === true) return

@@ -11,7 +11,7 @@ const root = join(import.meta.dirname, '../../../..')
 const YARD = 'examples/shops/four-box-yard-us'
 
 /** First sound plan: at most this long after the first key, with at most so many answers. */
-const MOST_S = 90
+const MOST_S = 240
 const MOST_ANSWERS = 8
 
 const looks: readonly Story[] = WIDTHS.flatMap(({ name: width, ...how }) =>

@@ -23,7 +23,8 @@ const IMPURE: Readonly<Record<string, RegExp>> = {
   'unseeded chance': /\bMath\.random\b|\bcrypto\.(getRandomValues|randomUUID)\b/,
   'the machine': /\bprocess\.|\bglobalThis\.|\bfetch\(|\bsetTimeout\(|\bsetInterval\(|\bconsole\./,
   'functions whose last bit hangs on the release of the engine that runs them':
-    /\bMath\.(a?sinh?|a?cosh?|a?tanh?|atan2|exp|expm1|log|log1p|log2|log10|cbrt)\b/,
+    /\bMath\.(a?sinh?|a?cosh?|a?tanh?|atan2|exp|expm1|log|log1p|log2|log10|cbrt|pow)\b/,
+  'powers with another exponent than a small whole number, which hang on it too': /\*\* (?!\d{1,2}\b(?!\.\d))/,
   'the person’s locale': /\.toLocale\w*\(|\bIntl\./,
 }
 
@@ -53,7 +54,7 @@ test('these checks see what they look for', () => {
   const bad = [
     {
       path: 'x',
-      text: "const now = Date.now()\nif (rules.id === 'us') a()\nMath.random(); Math.exp(1); x.toLocaleString(); process.exit()",
+      text: "const now = Date.now()\nif (rules.id === 'us') a()\nMath.random(); Math.exp(1); x.toLocaleString(); process.exit(); x ** 0.5",
     },
   ]
   for (const pattern of Object.values(IMPURE)) expect(found(bad, pattern)).toEqual(['x'])

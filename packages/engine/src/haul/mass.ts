@@ -1,5 +1,5 @@
 import type { PointMm } from '../job/index.ts'
-import { Fault, type Step, source, type Worked } from '../kernel/index.ts'
+import { Fault, power, type Step, source, type Worked } from '../kernel/index.ts'
 import type { MassCentre, MassItem } from './result.ts'
 import { figure, finite, line, rowsOf } from './shelf.ts'
 
@@ -140,7 +140,7 @@ export function tradeAreaMm2(size: string): number {
   if (family === 'kcmil') return Number(digits) * 0.50671
   if (family !== 'AWG') throw new Fault('haul/size-unknown', size)
   const gauge = digits.endsWith('/0') ? 1 - Number(digits.slice(0, -2)) : Number(digits)
-  return 0.012668 * 92 ** ((36 - gauge) / 19.5)
+  return 0.012668 * power(92, (36 - gauge) / 19.5)
 }
 
 /** Pound a foot in kilograms a metre. @source NIST SP 811. Provenance: memory */

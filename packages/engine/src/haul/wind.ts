@@ -1,4 +1,4 @@
-import { Fault, log } from '../kernel/index.ts'
+import { Fault, log, power } from '../kernel/index.ts'
 import { finite, numberIn, rowOf } from './shelf.ts'
 
 /** Density of ASCE's 0.613 (half of it) and of EN 1991-1-4. @source ASCE 7-16 26.10; EN 1991-1-4 4.5. Provenance: read */
@@ -28,7 +28,7 @@ export function asceVelocityPa(of: {
 export function asceKz(exposure: 'B' | 'C' | 'D', heightM: number): number {
   const row = rowOf('wind-terms', { by: 'ASCE 7-16', ground: exposure })
   const z = Math.max(heightM, numberIn(row, 'least_height'))
-  return 2.01 * (z / (numberIn(row, 'zg') * FOOT_M)) ** (2 / numberIn(row, 'alpha'))
+  return 2.01 * power(z / (numberIn(row, 'zg') * FOOT_M), 2 / numberIn(row, 'alpha'))
 }
 
 /**
@@ -50,7 +50,7 @@ export function enPeakPressure(of: { readonly vbMPerS: number; readonly z0M: num
   finite('wind-range', of)
   if (!(of.z0M > 0 && of.heightM > of.z0M && of.vbMPerS >= 0)) throw new Fault('haul/wind-range', of)
   const rough = log(of.heightM / of.z0M)
-  const kr = 0.19 * (of.z0M / 0.05) ** 0.07
+  const kr = 0.19 * power(of.z0M / 0.05, 0.07)
   const vmMPerS = kr * rough * of.vbMPerS
   return {
     kr,

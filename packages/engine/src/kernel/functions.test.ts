@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { acos, atan, atan2, cos, exp, log, log10, sin, tan } from './functions.ts'
+import { acos, atan, atan2, cos, exp, log, log10, power, sin, tan } from './functions.ts'
 import { seeded } from './random.ts'
 
 /** The language's own, good to a unit or two in the last place, as a second implementation. */
@@ -43,6 +43,28 @@ test('what is exact is exact', () => {
   expect([exp(0), log(1), sin(0), cos(0), tan(0), atan(0), acos(1)]).toEqual([1, 0, 0, 1, 0, 0, 0])
   for (let n = -30; n <= 30; n++) expect(log10(Number(`1e${n}`))).toBe(n)
   for (let n = -1000; n <= 1000; n += 37) expect(log(2 ** n) / log(2)).toBeCloseTo(n, 9)
+})
+
+test('a power is the language’s own within what is said of it, and a whole one is its product', () => {
+  const random = seeded(8)
+  for (let i = 0; i < 20_000; i++) {
+    const [x, y] = [exp(random.between(-20, 20)), random.between(-10, 10)]
+    expect(ulps(power(x, y), x ** y), `${x} ${y}`).toBeLessThan(4 + 2 * Math.abs(y * log(x)))
+    expect(power(x, 2)).toBe(x * x)
+    expect(power(x, -3)).toBe(1 / (x * (x * x)))
+  }
+  for (let n = 0; n <= 22; n++) expect(power(10, n)).toBe(Number(`1e${n}`))
+  expect([power(0, 0), power(0, 0.5), power(0, -0.5), power(-2, 3), power(2, 0), power(4, 0.5)]).toEqual([
+    ...[1, 0, Number.POSITIVE_INFINITY, -8, 1, 2],
+  ])
+  expect(power(-2, 0.5)).toBeNaN()
+})
+
+test('the exponential is right to both ends of what a double can hold', () => {
+  for (let x = 709.7; x > 700; x -= 0.01) expect(Math.abs(exp(x) / Math.exp(x) - 1)).toBeLessThan(1e-15)
+  // Below the smallest normal number: within its last unit.
+  for (let x = -745; x < -700; x += 0.01)
+    expect(Math.abs(exp(x) - Math.exp(x))).toBeLessThanOrEqual(Number.MIN_VALUE + 1e-15 * Math.exp(x))
 })
 
 test('at the ends', () => {

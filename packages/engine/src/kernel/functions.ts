@@ -137,9 +137,34 @@ function cosine(r: number, low: number): number {
   return rough + (1 - rough - half - half * sum - r * low)
 }
 
+/** Largest exponent that is multiplied out. */
+const MULTIPLIED = 64
+
+/**
+ * xʸ. Whole y to 64: products alone, so what is exact comes out exact; else e^(y·ln x) of x ≥ 0, within 4 + 2·|y·ln x| units in the last place
+ * (test). NaN for x below 0 with another y.
+ */
+export function power(x: number, y: number): number {
+  if (Number.isInteger(y) && Math.abs(y) <= MULTIPLIED) return y < 0 ? 1 / multiplied(x, -y) : multiplied(x, y)
+  return x === 0 ? (y > 0 ? 0 : Number.POSITIVE_INFINITY) : exp(y * log(x))
+}
+
+function multiplied(x: number, times: number): number {
+  let product = 1
+  for (let square = x, left = times; left > 0; left >>= 1, square *= square) if (left & 1) product *= square
+  return product
+}
+
 /** x·2ᵏ, also where 2ᵏ alone would be too large or too small. */
 function scaled(x: number, k: number): number {
-  if (k > 1023) return x * 2 ** 1023 * 2 ** (k - 1023)
-  if (k < -1022) return x * 2 ** -1022 * 2 ** (k + 1022)
-  return x * 2 ** k
+  if (k > 1023) return x * twoTo(1023) * twoTo(k - 1023)
+  if (k < -1022) return x * twoTo(-1022) * twoTo(k + 1022)
+  return x * twoTo(k)
+}
+
+/** 2ᵏ by its bits, k −1022 to 1023. */
+function twoTo(k: number): number {
+  bits.setUint32(0, (k + 1023) << 20)
+  bits.setUint32(4, 0)
+  return bits.getFloat64(0)
 }

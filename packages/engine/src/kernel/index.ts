@@ -25,7 +25,7 @@ export {
   THIN,
   unitForPeople,
 } from './format.ts'
-export { acos, atan, atan2, cos, exp, log, log10, sin, tan } from './functions.ts'
+export { acos, atan, atan2, cos, exp, log, log10, power, sin, tan } from './functions.ts'
 export { gathered } from './gathered.ts'
 export { type Memory, newMemory, noMemory } from './memory.ts'
 export { type Provenance, type Source, source, weakest } from './provenance.ts'

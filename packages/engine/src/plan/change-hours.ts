@@ -1,4 +1,5 @@
 import type { Circuit } from '../job/index.ts'
+import { power } from '../kernel/index.ts'
 import { type LabourItem, labourEach, racewayItem, shopEach, spreadOf, wireItem } from '../shop/index.ts'
 import type { Standing } from './change-list-box.ts'
 import { keptShock } from './change-list-search.ts'
@@ -73,5 +74,5 @@ function areaOf(size: string): number {
   if (kcmil !== null) return Number(kcmil[1]) * 0.5067
   const awg = /^(\d+)(\/0)? AWG$/.exec(size)
   const gauge = awg === null ? 12 : awg[2] === undefined ? Number(awg[1]) : 1 - Number(awg[1])
-  return 53.49 * 92 ** (-gauge / 19.5)
+  return 53.49 * power(92, -gauge / 19.5)
 }

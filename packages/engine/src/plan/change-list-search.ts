@@ -26,7 +26,7 @@ export interface SearchTask {
 
 const PARTS: readonly Part[] = ['device', 'wire', 'outlet', 'shock', 'cord']
 /** More rounds than sets of parts: each round renews more of at least one circuit. */
-const MOST_ROUNDS = 2 ** PARTS.length
+const MOST_ROUNDS = 1 << PARTS.length
 
 /** What fails in a box as changed: all that bars a design, and everything the box as it stands fails in, house lines too. */
 export function failsOf({ bars, excused }: SearchTask, assessment: Assessment): readonly Finding[] {
@@ -158,7 +158,7 @@ function ladderOf(task: SearchTask, c: Circuit): readonly (readonly string[])[] 
   const cords = c.cords.filter((cord) => of.cordOf.has(cord.plug)).map((cord) => `${cord.plug}/cord`)
   // A circuit that is added is new in all but a cord that may serve.
   const free = PARTS.filter((p) => (p === 'cord' ? cords.length > 0 : row !== undefined && !forced.includes(p)))
-  const sets = Array.from({ length: 2 ** free.length }, (_, bits) => [...forced, ...free.filter((_p, i) => (bits >> i) & 1)])
+  const sets = Array.from({ length: 1 << free.length }, (_, bits) => [...forced, ...free.filter((_p, i) => (bits >> i) & 1)])
   return sets
     .map((parts) => ({
       parts,

@@ -1,5 +1,5 @@
 import type { Shock, SizeName } from '../job/index.ts'
-import type { Finding, Mend } from '../kernel/index.ts'
+import { type Finding, type Mend, power } from '../kernel/index.ts'
 import type { Bunch } from '../power/circuits/index.ts'
 import type { RuleSet } from '../rules/index.ts'
 
@@ -33,7 +33,7 @@ export function grownBy(
   round = 1,
 ): Growth | null {
   const late = round > EXACT_ROUNDS
-  const jump = late ? 4 ** (round - EXACT_ROUNDS - 1) : 0
+  const jump = late ? power(4, round - EXACT_ROUNDS - 1) : 0
   let next = growth
   for (const finding of findings) {
     if (finding.verdict !== 'fails') continue

@@ -3,7 +3,7 @@ import { boxBody } from '../box/index.ts'
 import { answerHaul, designHaul } from '../haul/index.ts'
 import { type Design, type Job, jobAsDesigned } from '../job/index.ts'
 import { standsFindings } from '../keep/index.ts'
-import { type Finding, type Memory, newMemory, type Verdict, worst } from '../kernel/index.ts'
+import { type Finding, type Memory, newMemory, power, type Verdict, worst } from '../kernel/index.ts'
 import { type Model, modelMassKg } from '../parts/index.ts'
 import { asBuilt, judgedAsItStands, type PlanResult, plan } from '../plan/index.ts'
 import type { RuleSet } from '../rules/index.ts'
@@ -223,14 +223,14 @@ function limitOf(bench: Bench, mildest: Probe, c: Case): Limit {
   }
   // The halves end just short of a limit that is itself allowed: the next whole step is asked for.
   const value = rounded(holds, c)
-  const next = value + (c.to > c.from ? 1 : -1) / 10 ** c.digits
+  const next = value + (c.to > c.from ? 1 : -1) / power(10, c.digits)
   const reached = failsAt(next).length === 0 ? next : value
   return { name: c.name, unit: c.unit, value: Number(reached.toFixed(c.digits)), toTheEnd: false, fails, judgedCount }
 }
 
 /** Towards what asks less: a limit that is shown holds. */
 function rounded(value: number, { from, to, digits }: Case): number {
-  const k = 10 ** digits
+  const k = power(10, digits)
   return (to > from ? Math.floor(value * k + 1e-6) : Math.ceil(value * k - 1e-6)) / k
 }
 

@@ -1,4 +1,4 @@
-import { exp, Fault, log } from '../../kernel/index.ts'
+import { exp, Fault, power } from '../../kernel/index.ts'
 
 /** One double seen as two words, for its exponent. */
 const double = new Float64Array(1)
@@ -32,7 +32,7 @@ export function cubeRoot(x: number): number {
 /** xⁿ of x ≥ 0, any n > 0. @throws Fault `air/root-range` */
 export function powerOf(x: number, n: number): number {
   if (!(x >= 0 && n > 0)) throw new Fault('air/root-range', { x, n })
-  return x === 0 ? 0 : exp(n * log(x))
+  return power(x, n)
 }
 
 const PARTS = 64

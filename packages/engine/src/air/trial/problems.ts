@@ -14,7 +14,7 @@ export const LOG_PROBLEMS = {
   'log/not-a-log': (what: string): Words => ({
     found: what,
     wanted: 'a logger’s list: a line of headings, then one line for each reading',
-    mend: 'This looks like another kind of file. Name the log under --measured, weather under --weather, the job first.',
+    mend: 'This looks like another kind of file. Choose the list that the logger exported; in the terminal it goes under --measured, weather under --weather, the job first.',
   }),
   'log/no-heading': (first: string): Words => ({
     found: `no line, among the first 60, with a heading for the time and one for a sensor; the first is ${cut(first)}`,

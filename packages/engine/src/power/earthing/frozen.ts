@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, power } from '../../kernel/index.ts'
 import { type Rod, type Rows, rodOhm } from './rods.ts'
 
 /**
@@ -40,7 +40,7 @@ export function soilRatio(soilC: number, table: Rows): number {
   const baseOhmM = Number(table.find(([at]) => at === 10)?.[1])
   let [t0, rho0] = points[0]!
   for (const [t1, rho1] of points) {
-    if (soilC <= t1) return (t1 === t0 ? rho1 : rho0 * (rho1 / rho0) ** ((Math.max(soilC, t0) - t0) / (t1 - t0))) / baseOhmM
+    if (soilC <= t1) return (t1 === t0 ? rho1 : rho0 * power(rho1 / rho0, (Math.max(soilC, t0) - t0) / (t1 - t0))) / baseOhmM
     t0 = t1
     rho0 = rho1
   }

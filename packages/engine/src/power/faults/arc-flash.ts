@@ -1,4 +1,4 @@
-import { Fault, log10 } from '../../kernel/index.ts'
+import { Fault, log10, power } from '../../kernel/index.ts'
 
 /** Constants of the 2002 model; used for a caution, never for a label. @source IEEE 1584-2002. Provenance: read (forms), 2018 edition not reproduced */
 const ARC = { calPerJ: 4.184, boundaryJPerCm2: 5.0, normalS: 0.2, normalMm: 610 } as const
@@ -21,7 +21,7 @@ export function arcingKA(arc: {
   if (!(boltedKA >= 0.7 && boltedKA <= 106 && voltageKV >= 0.208 && voltageKV < 1 && gapMm > 0))
     throw new Fault('faults/arc-range', arc)
   const lg = log10(boltedKA)
-  return 10 ** (k + 0.662 * lg + 0.0966 * voltageKV + 0.000526 * gapMm + 0.5588 * voltageKV * lg - 0.00304 * gapMm * lg)
+  return power(10, k + 0.662 * lg + 0.0966 * voltageKV + 0.000526 * gapMm + 0.5588 * voltageKV * lg - 0.00304 * gapMm * lg)
 }
 
 /**
@@ -42,8 +42,8 @@ export function incidentEnergy(arc: {
   readonly exponent: number
 }): { readonly normal: number; readonly calPerCm2: number; readonly jPerCm2: number } {
   if (!(arc.arcingKA > 0 && arc.timeS >= 0 && arc.distanceMm > 0)) throw new Fault('faults/arc-range', arc)
-  const normal = 10 ** (arc.k1 + arc.k2 + 1.081 * log10(arc.arcingKA) + 0.0011 * arc.gapMm)
-  const calPerCm2 = arc.cf * normal * (arc.timeS / ARC.normalS) * (ARC.normalMm / arc.distanceMm) ** arc.exponent
+  const normal = power(10, arc.k1 + arc.k2 + 1.081 * log10(arc.arcingKA) + 0.0011 * arc.gapMm)
+  const calPerCm2 = arc.cf * normal * (arc.timeS / ARC.normalS) * power(ARC.normalMm / arc.distanceMm, arc.exponent)
   return { normal, calPerCm2, jPerCm2: calPerCm2 * ARC.calPerJ }
 }
 

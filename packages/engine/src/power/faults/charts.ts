@@ -1,3 +1,4 @@
+import { power } from '../../kernel/index.ts'
 import type { TripBand } from '../../rules/index.ts'
 import type { Asked } from './asked.ts'
 import { type CircuitTrip, hasWires } from './clearing-findings.ts'
@@ -101,7 +102,7 @@ function edgesOf(band: TripBand, ratingA: number, upToA: number): readonly numbe
 
 function currents(fromA: number, toA: number): readonly number[] {
   const out: number[] = []
-  const factor = 10 ** (1 / CHART.perDecade)
+  const factor = power(10, 1 / CHART.perDecade)
   for (let a = fromA; a < toA; a *= factor) out.push(a)
   out.push(toA)
   return out

@@ -1,5 +1,5 @@
 import type { Circuit, Shock } from '../../job/index.ts'
-import { exp } from '../../kernel/index.ts'
+import { exp, power } from '../../kernel/index.ts'
 import type { RuleSet, TripBand } from '../../rules/index.ts'
 import type { Place, SetAt } from './levels.ts'
 import { kindA, withSourceReactance } from './place.ts'
@@ -70,7 +70,7 @@ export function residualS(shock: Shock, currentA: number): number | null {
   if (shock.kind === 'none' || shock.sensitivityMA === null) return null
   const timesRatio = (currentA * 1000) / shock.sensitivityMA
   if (timesRatio < 1) return null
-  if (shock.kind === 'class A') return currentA >= 0.264 ? 0.025 : Math.min(7.26, (20 / (currentA * 1000)) ** 1.43)
+  if (shock.kind === 'class A') return currentA >= 0.264 ? 0.025 : Math.min(7.26, power(20 / (currentA * 1000), 1.43))
   if (shock.kind === 'equipment 30 mA') return timesRatio >= 5 ? 0.1 : 0.5
   return timesRatio >= 5 ? 0.04 : timesRatio >= 2 ? 0.15 : 0.3
 }

@@ -1,3 +1,4 @@
+import { power } from '../../kernel/index.ts'
 import type { TripBand } from '../../rules/index.ts'
 import { fastTripS, slowTripS, thermalShiftRatio } from './trip-time.ts'
 
@@ -46,7 +47,7 @@ function selectiveAtA({ upstream, downstream, highestA }: Parameters<typeof sele
   // Overlap can only begin where the upstream device may open at all, or where an edge bends: sweep between those.
   let low = Math.min(downstream.ratingA, upstream.ratingA)
   if (overlaps(low)) return low
-  const factor = 10 ** (1 / STEPS_PER_DECADE)
+  const factor = power(10, 1 / STEPS_PER_DECADE)
   for (let at = low * factor; low < highestA; at = low * factor) {
     const high = Math.min(at, highestA)
     if (overlaps(high)) return edgeA(overlaps, low, high)

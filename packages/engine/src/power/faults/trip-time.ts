@@ -1,4 +1,4 @@
-import { Fault, log } from '../../kernel/index.ts'
+import { Fault, log, power } from '../../kernel/index.ts'
 import type { TripBand } from '../../rules/index.ts'
 import type { TripPart, TripTime } from './result.ts'
 
@@ -27,7 +27,7 @@ function thermalS(points: TripBand['thermalSlow'], ratio: number): number {
   let before = first
   for (let i = 1; i < points.length; i++) {
     const point = points[i]!
-    if (ratio <= point[0]) return before[1] * (point[1] / before[1]) ** (log(ratio / before[0]) / log(point[0] / before[0]))
+    if (ratio <= point[0]) return before[1] * power(point[1] / before[1], log(ratio / before[0]) / log(point[0] / before[0]))
     before = point
   }
   return (before[1] * before[0] * before[0]) / (ratio * ratio)

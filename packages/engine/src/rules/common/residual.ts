@@ -1,4 +1,4 @@
-import { Fault, put, step, type Worked } from '../../kernel/index.ts'
+import { Fault, power, put, step, type Worked } from '../../kernel/index.ts'
 import { type Book, figure } from './book.ts'
 
 /**
@@ -12,12 +12,12 @@ import { type Book, figure } from './book.ts'
 export function classATimeS(book: Book, currentA: number): Worked<number> {
   if (!(currentA > 0)) throw new Fault('rules/current-range', currentA)
   const mA = currentA * 1000
-  const [top, power, longest] = [
+  const [top, falls, longest] = [
     figure(book, 'class-a-numerator'),
     figure(book, 'class-a-exponent'),
     figure(book, 'class-a-longest'),
   ]
   const [fastFrom, fast] = [figure(book, 'class-a-fast-from'), figure(book, 'class-a-fast')]
-  const value = mA >= fastFrom.value ? fast.value : Math.min((top.value / mA) ** power.value, longest.value)
-  return { value, steps: [step('T', '(20/I)^1.43', [put('I', mA, 'mA')], value, 's', power.rests)] }
+  const value = mA >= fastFrom.value ? fast.value : Math.min(power(top.value / mA, falls.value), longest.value)
+  return { value, steps: [step('T', '(20/I)^1.43', [put('I', mA, 'mA')], value, 's', falls.rests)] }
 }

@@ -1,3 +1,5 @@
+import { power } from '../../kernel/index.ts'
+
 /** Finest decimal place that is read. */
 const PLACES_MOST = 6
 
@@ -22,7 +24,7 @@ export interface Whole {
 export function wholeNumbers(values: readonly number[]): Whole | null {
   const places = values.map(decimalPlaces)
   if (places.includes(null)) return null
-  const factor = 10 ** Math.max(0, ...places.map((n) => n ?? 0))
+  const factor = power(10, Math.max(0, ...places.map((n) => n ?? 0)))
   const raw = (value: number): number => Math.round(value * factor)
   const unit = values.reduce((divisor, value) => greatestDivisor(divisor, raw(value)), 0) || 1
   return { of: (value) => raw(value) / unit, value: (whole) => (whole * unit) / factor }

@@ -1,4 +1,4 @@
-import { Fault } from '../../kernel/index.ts'
+import { Fault, power } from '../../kernel/index.ts'
 import { figure } from './figures.ts'
 
 /**
@@ -13,5 +13,5 @@ import { figure } from './figures.ts'
 export function cureDays(airC: number): number | null {
   if (!(airC > -90 && airC < 90)) throw new Fault('dates/cure-range', airC)
   if (airC < figure('cure least')) return null
-  return figure('cure') * Math.max(0.5, 2 ** ((figure('cure reference') - airC) / figure('cure doubles')))
+  return figure('cure') * Math.max(0.5, power(2, (figure('cure reference') - airC) / figure('cure doubles')))
 }

@@ -104,9 +104,9 @@ export function assess(
           },
           (reads) => answerAir({ ...reads, memory }),
         )
-  // What carries current is judged in the hottest air that the year found at it, where nobody told how hot it gets.
-  const hot = insideByYear(job, air?.result ?? null)
-  const { circuits, faults } = devicesOf({ ...inputs, job: hot }, needs.result, memory)
+  // What carries current is judged in the hottest and the coldest air that the year found at it, where nobody told how hot and cold it gets.
+  const found = insideByYear(job, air?.result ?? null)
+  const { circuits, faults } = devicesOf({ ...inputs, job: found }, needs.result, memory)
   const work = memory.recall(
     'shop',
     {
@@ -159,7 +159,7 @@ export function assess(
     findings,
     workings: uniqueWorkings(workings),
     assumed: [
-      ...assumedIn(job, hot),
+      ...assumedIn(job, found),
       ...Object.values(bodies).flatMap((body) => body.assumed.map((a) => ({ ...a, path: documentPath(job, a.path) }))),
       ...dates.assumed,
       ...(air === null ? [] : airAssumed(job, air.assumed)),
@@ -234,7 +234,7 @@ function loadsOf(inputs: PowerInputs, memory: Memory) {
   }
 }
 
-/** What hangs on how hot the air inside gets. */
+/** What hangs on how hot and how cold the air inside gets. */
 function devicesOf(inputs: PowerInputs, needs: Assessment['results']['needs'], memory: Memory) {
   return {
     circuits: memory.recall('circuits', { inputs, needs }, (r) => answerCircuits(r.inputs, r.needs)),
@@ -243,11 +243,12 @@ function devicesOf(inputs: PowerInputs, needs: Assessment['results']['needs'], m
 }
 
 /** A range that a year took the place of is assumed by nobody. */
-const assumedIn = (job: Job, hot: Job): Job['assumed'] =>
-  hot === job ? job.assumed : job.assumed.filter(({ path }) => !isReplaced(job, hot, path))
-function isReplaced(job: Job, hot: Job, path: string): boolean {
-  const nth = /^boxes\[(\d+)\]\.inside-hot$/.exec(path)?.[1]
-  return nth !== undefined && job.boxes[Number(nth)] !== hot.boxes[Number(nth)]
+const assumedIn = (job: Job, found: Job): Job['assumed'] =>
+  found === job ? job.assumed : job.assumed.filter(({ path }) => !isReplaced(job, found, path))
+function isReplaced(job: Job, found: Job, path: string): boolean {
+  const [, nth, which] = /^boxes\[(\d+)\]\.inside-(hot|cold)$/.exec(path) ?? []
+  const key = which === 'hot' ? 'insideHotC' : 'insideColdC'
+  return nth !== undefined && job.boxes[Number(nth)]?.[key] !== found.boxes[Number(nth)]?.[key]
 }
 
 const findingsOf = (job: Job, answers: readonly { readonly findings: readonly Finding[] }[]): readonly Finding[] =>

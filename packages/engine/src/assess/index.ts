@@ -1,5 +1,5 @@
 export { assess, assessSizes, type Beside, rulesOf, type SizesJudged, withFound } from './assess.ts'
-export { insideByYear, yearsHottestC } from './inside.ts'
+export { insideByYear, yearsColdestC, yearsHottestC } from './inside.ts'
 export { overlayProblems } from './overlay-problems.ts'
 export { readShop } from './read-shop.ts'
 export { type TurningPoint, type TurningPoints, turningInputs, turningPoints } from './turn/index.ts'

@@ -84,7 +84,7 @@ export {
   texts,
   yesNo,
 } from './fields.ts'
-export { withInsideHot } from './inside-hot.ts'
+export { type Coldest, withInsideCold, withInsideHot } from './inside.ts'
 export { pinnedStrips, stripsPath } from './lights.ts'
 export { type CallDays, newJob } from './new-job.ts'
 export { PAINTS, type Paint, paintsSaid } from './paint.ts'

@@ -5,7 +5,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
-import { type Assessment, assess, rulesOf, type Shop } from '../assess/index.ts'
+import { type Assessment, assess, rulesOf, type Shop, yearsColdestC } from '../assess/index.ts'
 import { type Design, type HaulDesign, type Job, readJob } from '../job/index.ts'
 import { BUILT, type Finding, QUESTIONS, type QuestionId, type Verdict } from '../kernel/index.ts'
 import { readPrices } from '../parts/index.ts'
@@ -230,7 +230,9 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
       {
         words: 'residual devices that are not rated for the cold of the place',
         sign: 'not rated below about -35 C',
-        noticed: [{ code: 'faults/residual-cold', verdict: 'unknown', shows: /−35 °C.*−38 °C/ }],
+        noticed: [
+          { code: 'faults/residual-cold', verdict: 'tight', shows: /−35 °C.*−38 °C.*In the panel they stand at.*its year/ },
+        ],
       },
     ],
   },
@@ -881,6 +883,16 @@ describe.each(Object.entries(EXAMPLES))('%s', (name, example) => {
       for (const row of rows) expect(row.ambientC, `${box} ${row.id}`).toBe(loadedMostC)
     }
     expect(assessment.findings.filter((f) => f.assumed.some((path) => /inside-hot/.test(path))).map((f) => f.code)).toEqual([])
+    // In the cold no less: from the coldest hour at its gear, and never warmer than that.
+    for (const [box, { low, high }] of yearsColdestC(job(), assessment.results.air)) {
+      const { tight, leaky } = assessment.results.air!.boxes.find((b) => b.box === box)!.ends
+      const parts = [...tight.gear, ...leaky.gear]
+      expect(parts.every((part) => part.coldestC >= high)).toBe(true)
+      expect(low).toBeLessThanOrEqual(high)
+      const nth = job().boxes.findIndex((b) => b.id === box)
+      expect(assessment.assumed.filter(({ path }) => path === `boxes[${nth}].inside-cold`)).toEqual([])
+    }
+    expect(assessment.findings.filter((f) => f.assumed.some((path) => /inside-cold/.test(path))).map((f) => f.code)).toEqual([])
     // Without the year the bounds of the job stand, and say so.
     const bounded = assess(job(), design, shop, { withoutAir: true })
     if (job().boxes.every((b) => !b.insideHotC.told))

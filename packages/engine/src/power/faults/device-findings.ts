@@ -116,7 +116,7 @@ function coldFinding(asked: Asked, kind: ResidualKind): readonly Finding[] {
   const where =
     inside === undefined
       ? ''
-      : ` In the panel they stand at ${inside.low === inside.high ? c(inside.low) : `${c(inside.low)} to ${c(inside.high)}`}.`
+      : ` In the panel they stand at ${inside.low === inside.high ? c(inside.low) : `${c(inside.low)} to ${c(inside.high)}`}${inside.computed === true ? ', by the coldest hour of its year and the record outside; after an outage they may be as cold as outside' : ''}.`
   return [
     {
       code: 'faults/residual-cold',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { withInsideHot } from './inside-hot.ts'
+import { withInsideCold, withInsideHot } from './inside.ts'
 import type { Job } from './types.ts'
 
 function jobWith(insideHotC: Job['boxes'][number]['insideHotC']): Job {
@@ -28,4 +28,16 @@ test('another year takes the place of the one before, and the same one changes n
 test('a box that no year was run of keeps its bounds', () => {
   const job = jobWith(bounded)
   expect(withInsideHot(job, new Map([['other', 41]]))).toBe(job)
+})
+
+test('the coldest air is taken from the year at both its ends, and a told one stays', () => {
+  const job = (insideColdC: Job['boxes'][number]['insideColdC']) => ({ boxes: [{ id: 'yard', insideColdC }] }) as unknown as Job
+  const found = new Map([['yard', { low: -31, high: -27 }]])
+  const taken = withInsideCold(job({ low: -38, high: 0, basis: 'bounded', told: false }), found)
+  expect(taken.boxes[0]!.insideColdC).toMatchObject({ low: -31, high: -27, told: true, computed: true })
+  expect(withInsideCold(taken, found)).toBe(taken)
+  const colder = withInsideCold(taken, new Map([['yard', { low: -33, high: -27 }]]))
+  expect(colder.boxes[0]!.insideColdC.low).toBe(-33)
+  const told = job({ low: -5, high: -5, basis: 'told', told: true })
+  expect(withInsideCold(told, found)).toBe(told)
 })

@@ -128,7 +128,7 @@ static int rates(double t, N_Vector yv, N_Vector dv, void *user) {
       double x = To - out, k = To + K0, lw = side[i] == 4 ? lerp(down, f, 1, 0) : lerp(wall, f, 1, 0);
       film = cbrt(fabs(x)) * (x > 0 ? outWarm[i] : outCold[i]) + windFilm[i] * sqrt(wind[step]) * (windward[step * 6 + side[i]] > 0 ? 1 : 0.5);
       d[o] += film * outArea[i] * (out - To) + absorb[i] * area[i] * lerp(sun, f, 6, side[i]) + emit[i] * area[i] * (lw - SIG * k * k * k * k);
-    } else if (i != gearAt) d[o] += 6 * area[i] * ((sees[i] == 1 ? out : lerp(ground, f, 1, 0)) - To);
+    } else if (i != gearAt) d[o] += 6 * outArea[i] * ((sees[i] == 1 ? out : lerp(ground, f, 1, 0)) - To);
     for (int j = o; j < n; j++) { double e = next[j] * (y[j] - y[j + 1]); d[j] -= e; d[j + 1] += e; }
     double g;
     if (i == gearAt) { g = gearUA; d[n] += gearW[slot]; }

@@ -106,8 +106,10 @@ export interface OwnTransformer {
   readonly impedancePct: number
   readonly xOverR: number
   readonly phases: 1 | 3
-  readonly noLoadLossW: number
-  readonly fullLoadLossW: number
+  /** Null: nobody told it. */
+  readonly noLoadLossW: number | null
+  /** The no-load loss included. Null: nobody told it. */
+  readonly fullLoadLossW: number | null
   readonly primary: Device
   readonly primaryRun: Run
 }

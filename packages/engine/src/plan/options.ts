@@ -139,8 +139,8 @@ function throughTransformer(
     phases: t.phases,
     impedancePct: (t.impedancePct.low + t.impedancePct.high) / 2,
     xOverR: (t.xOverR.low + t.xOverR.high) / 2,
-    noLoadLossW: t.noLoadLossW ?? 0,
-    fullLoadLossW: t.fullLoadLossW ?? 0,
+    noLoadLossW: t.noLoadLossW,
+    fullLoadLossW: t.fullLoadLossW,
   }
   return [{ serviceA, transformer }]
 }

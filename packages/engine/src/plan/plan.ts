@@ -386,7 +386,7 @@ const SUPPLY_TOO_SMALL: ReadonlySet<string> = new Set(['needs/service-demand', '
 
 /**
  * Does a finding bar a design? A house preference does not; the box as it was built is what the change list is for; and what the place
- * itself asks of the way, the ground and the snow is answered at the place: it fails as loudly, but no other design would mend it.
+ * itself asks of the way, the ground, the snow and the cold is answered at the place: it fails as loudly, but no other design would mend it.
  */
 export function bars(f: Finding): boolean {
   return (
@@ -408,6 +408,8 @@ const OF_THE_PLACE: ReadonlySet<string> = new Set([
   'haul/way-width',
   'haul/bearing',
   'haul/level',
+  // How cold devices stand is of the air's measures, not of the supply.
+  'faults/residual-cold',
 ])
 
 function judgedOf(job: Job, shop: Shop, option: Option, design: Tried['design'], assessment: SizesJudged): Tried {

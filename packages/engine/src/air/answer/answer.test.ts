@@ -4,7 +4,7 @@ import { saturationPa } from '../../weather/index.ts'
 import { firstYearLossUm } from '../water/corrosion.ts'
 import type { YearRun } from '../year/types.ts'
 import { answerRuns } from './answer.ts'
-import { AIR, answered, FLOOR, found, ROOF, type Scene, verdict, weatherOf, YEAR_H } from './runs.fixture.ts'
+import { AIR, answered, FLOOR, found, modelOf, ROOF, type Scene, verdict, weatherOf, YEAR_H } from './runs.fixture.ts'
 
 type Edit = (series: YearRun['series']) => void
 const FACES = 6
@@ -231,6 +231,17 @@ describe('frost and water under the roof', () => {
     expect(verdict(answered({ tight: roofFilm(g) }), 'air/roof-frost')).toBe(expected)
   })
 
+  test('rails that no foam covers warn from what a roof warns from, and are no roof that fails', () => {
+    const faces = modelOf().faces.map((f, side) => (side === ROOF ? { ...f, bareFrac: 0.1 } : f))
+    const rails = (g: number) =>
+      found(
+        answered({ tight: (s) => s.bareFilmKgPerM2.fill(g / 1000, 300 * FACES, 310 * FACES), model: { faces } }),
+        'air/roof-frost',
+      )!
+    expect(rails(249).verdict).toBe('holds')
+    expect(rails(1079)).toMatchObject({ verdict: 'tight', said: expect.stringMatching(/rails.*1079 g\/m².*they may drip/) })
+  })
+
   test('the worst night is told as a chain of reasons that ends on the gear', () => {
     const answer = answered({ tight: roofFilm(600, { fellKg: 4 }) })
     const night = answer.result.boxes[0]!.ends.tight.worstNight!
@@ -300,6 +311,14 @@ describe('what falls', () => {
     const walls = answered({ tight: wall })
     expect(verdict(walls, 'air/drip')).toBe('holds')
     expect(walls.result.boxes[0]!.ends.tight.counts).toMatchObject({ fellKg: 3, fellOnGearKg: 0, dripEventsCount: 1 })
+  })
+
+  test('so much over gear without a hood that strut may let it go is tight, though none fell', () => {
+    const hangs = (g: number, hooded = false) =>
+      found(answered({ tight: roofFilm(g), leaky: roofFilm(g), model: { below: below(hooded) } }), 'air/drip')!
+    expect(hangs(249).verdict).toBe('holds')
+    expect(hangs(374)).toMatchObject({ verdict: 'tight', said: expect.stringMatching(/374 g\/m² hang over gear that no hood/) })
+    expect(hangs(374, true).verdict).toBe('holds')
   })
 
   test('at one end only: unknown', () => {

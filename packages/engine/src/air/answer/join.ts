@@ -218,11 +218,13 @@ const assumptionOf = ({ path, said, source }: AirNote): Assumption => ({ path, s
 
 /** The other sky may decide: from half of the warning under the roof to the event. Beyond that it fails under either. */
 function nearLimit(run: YearRun): boolean {
-  const gPerM2 = most(faceOf(run.series.filmKgPerM2, ROOF)).value * 1000
+  const gPerM2 = roofGPerM2(run)
   return gPerM2 > amount('roof-warning') / 2 && gPerM2 <= amount('roof-event')
 }
-const wetGPerM2 = ({ series }: YearRun): number =>
-  1000 * (most(faceOf(series.filmKgPerM2, ROOF)).value + most(series.gearFilmKgPerM2).value)
+/** Most under the roof, on its sheet or foam or on rails that no foam covers. */
+const roofGPerM2 = ({ series }: Pick<YearRun, 'series'>): number =>
+  1000 * Math.max(most(faceOf(series.filmKgPerM2, ROOF)).value, most(faceOf(series.bareFilmKgPerM2, ROOF)).value)
+const wetGPerM2 = ({ series }: YearRun): number => roofGPerM2({ series }) + 1000 * most(series.gearFilmKgPerM2).value
 const ROOF = SIDES.indexOf('roof')
 
 /** Out of its season: begun as the run with current ends it, dry, and then without current. */

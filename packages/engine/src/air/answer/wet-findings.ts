@@ -42,9 +42,11 @@ function skyWords(setting: AirSetting, words: (sky: ColderSky) => string): strin
 function roofFrost(setting: AirSetting, mends: Remedies): Noted {
   const [warning, event] = [amount('roof-warning'), amount('roof-event')]
   const judged = (g: number) => judgeMost(g, event, event - warning)
+  // Strips of bare rail are no roof: what hangs there warns, what falls from it is judged where it lands.
+  const rails = (year: AirYear): Verdict => (roofOf(year).bareMostGPerM2 >= warning ? 'tight' : 'holds')
   const verdict = underBothSkies(
     setting,
-    (year) => judged(roofOf(year).mostGPerM2),
+    (year) => worst([judged(roofOf(year).mostGPerM2), rails(year)]),
     (sky) => judged(sky.roofMostGPerM2),
   )
   const end = worseEnd(setting, (year) => roofOf(year).mostGPerM2)
@@ -56,7 +58,10 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
     .slice(0, 2)
     .map((f) => `${FACE_WORDS[f.side]} ${hours(f.wetH)} wet and ${hours(f.frostH)} frosted, at most ${grams(f.mostGPerM2)}`)
   const bare = Math.max(...(['tight', 'leaky'] as const).map((e) => roofOf(yearAt(setting, e)).bareMostGPerM2))
-  const bareWords = bare < 0.5 ? '' : ` Its bare rails, where no foam covers them, carry up to ${grams(bare)}.`
+  const bareWords =
+    bare < 0.5
+      ? ''
+      : ` Its bare rails, where no foam covers them, carry up to ${grams(bare)}${bare >= warning ? `: from ${grams(warning)} they may drip` : ''}.`
   const night = year.worstNight
   return noted({
     code: 'air/roof-frost',
@@ -100,14 +105,23 @@ function roofFrost(setting: AirSetting, mends: Remedies): Noted {
   })
 }
 
-/** Water that falls on gear without a hood fails; on the floor it is counted. */
+/** Water that falls on gear without a hood fails; on the floor it is counted. So much that strut or a bolt may let it go over such gear is tight. */
 function drip(setting: AirSetting, mends: Remedies): Noted {
-  const fails = (kg: number): Verdict => (kg > 0 ? 'fails' : 'holds')
+  const warning = amount('roof-warning')
+  const open = setting.runs.ends.tight.model.below.filter((b) => !b.hooded)
+  const judged = (kg: number, roofG: number): Verdict =>
+    kg > 0 ? 'fails' : open.length > 0 && roofG >= warning ? 'tight' : 'holds'
+  const hangs = (year: AirYear): number => Math.max(roofOf(year).mostGPerM2, roofOf(year).bareMostGPerM2)
   const verdict = underBothSkies(
     setting,
-    (year) => fails(year.counts.fellOnGearKg),
-    (sky) => fails(sky.fellOnGearKg),
+    (year) => judged(year.counts.fellOnGearKg, hangs(year)),
+    (sky) => judged(sky.fellOnGearKg, sky.roofMostGPerM2),
   )
+  const most = Math.max(hangs(yearAt(setting, 'tight')), hangs(yearAt(setting, 'leaky')))
+  const mayLetGo =
+    verdict === 'tight' && most >= warning
+      ? ` Up to ${grams(most)} hang over gear that no hood stands over: from ${grams(warning)} strut, bolts and edges may let drops go.`
+      : ''
   const end = worseEnd(setting, (year) => year.counts.fellOnGearKg)
   const year = yearAt(setting, end)
   const largest = [...year.drips].sort((a, b) => unhooded(b) - unhooded(a) || b.fellKg - a.fellKg)[0]
@@ -128,8 +142,8 @@ function drip(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       year.counts.fellKg === 0 && yearAt(setting, end === 'tight' ? 'leaky' : 'tight').counts.fellKg === 0
-        ? `No water falls from the roof or runs off a wall in ${countedWords(setting)}, at either end.${dripSky}${apart(verdict)}`
-        : `${fell} fall or run off in ${countedWords(setting)}, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${dripSky}${apart(verdict)}`,
+        ? `No water falls from the roof or runs off a wall in ${countedWords(setting)}, at either end.${mayLetGo}${dripSky}${apart(verdict)}`
+        : `${fell} fall or run off in ${countedWords(setting)}, in ${times} events${largest === undefined ? '' : `, the worst from ${FACE_WORDS[largest.side]} on ${largest.when}: ${litres(largest.fellKg)} in ${hours(largest.hoursCount)}`}. ${on}${mayLetGo}${dripSky}${apart(verdict)}`,
     title: `Water that falls in ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>
@@ -154,7 +168,7 @@ function drip(setting: AirSetting, mends: Remedies): Noted {
     notes: ['Strut, bolts and edges of ribs gather drops and let them fall earlier than a flat sheet does.'],
     judged: {
       ...{ demand: put('on gear', year.counts.fellOnGearKg, 'kg'), relation: '≤', limit: put('none', 0, 'kg') },
-      ...{ tight: 'none', rests: figure('roof-event').rests },
+      ...{ tight: `from ${whole(warning)} g/m² over gear without a hood`, rests: figure('roof-event').rests },
     },
     assumed: setting.assumed,
     mends: [...mends.hood, ...mends.drier],
@@ -174,6 +188,9 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
   const { counts } = yearAt(setting, end)
   const h = counts.gearDewAtH
   const { series } = setting.runs.ends[end].year
+  // A heater in the cabinets warms them alone: of the rest nothing is said.
+  const heated = setting.runs.ends[end].model.heater?.at === 'cabinet'
+  const gear = heated ? 'the heated cabinets' : 'the gear'
   return noted({
     code: 'air/dew-on-gear',
     subject: setting.box,
@@ -181,16 +198,16 @@ function dewOnGear(setting: AirSetting, mends: Remedies): Noted {
     basis: 'physics',
     said:
       counts.gearDewMostGPerM2 > seen
-        ? `Water settles on the gear for ${both(setting, (y) => y.counts.gearDewH, hours)} of ${countedWords(setting)}, at most ${both(
+        ? `Water settles on ${gear} for ${both(setting, (y) => y.counts.gearDewH, hours)} of ${countedWords(setting)}, at most ${both(
             setting,
             (y) => y.counts.gearDewMostGPerM2,
             (g) => `${tenths(g)} g/m²`,
-          )}, on ${whenAt(setting.runs.weather, h + 1)}: the gear is then colder than the damp air about it.${apart(verdict)}`
-        : `No water settles on the gear in ${countedWords(setting)}; it comes within ${both(
+          )}, on ${whenAt(setting.runs.weather, h + 1)}: ${heated ? 'they are' : 'the gear is'} then colder than the damp air about ${heated ? 'them' : 'it'}.${apart(verdict)}`
+        : `No water settles on ${gear} in ${countedWords(setting)}; ${heated ? 'they come' : 'it comes'} within ${both(
             setting,
             (y) => y.counts.gearLeastOverDewK,
             (k) => `${tenths(k)} K`,
-          )} of the dew point.`,
+          )} of the dew point.${heated ? ' Outlets, boxes and raceways outside them are as cold as the air and are not judged.' : ''}`,
     title: `Dew on the gear of ${setting.box}`,
     steps: [
       ...eachEnd(setting, (y, e) =>

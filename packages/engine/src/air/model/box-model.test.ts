@@ -213,6 +213,18 @@ describe('what changes a model', () => {
     expect(notes.some((n) => n.path.startsWith('facts.built'))).toBe(false)
   })
 
+  test('of vents that are told low and high ones face each other, in whatever order they are told', () => {
+    const sides = (vents: string) =>
+      made(EXAMPLE, MODEL_ENDS.middle, { builtBody: { vents } as never }).model.openings.map((o) => `${o.id} ${o.side}`)
+    const pair = ['vent high 1 left', 'vent low 1 right']
+    expect(sides('one low and one high, 100 cm2 each').toSorted()).toEqual(pair)
+    expect(sides('one high and one low, 100 cm2 each').toSorted()).toEqual(pair)
+    expect(sides('two low and two high, 100 cm2 each').toSorted()).toEqual([
+      ...['vent high 1 left', 'vent high 2 right', 'vent low 1 right', 'vent low 2 left'],
+    ])
+    expect(sides('three low and three high, 100 cm2 each').filter((s) => s.endsWith('left'))).toHaveLength(3)
+  })
+
   test('how it is turned is told, or assumed and said', () => {
     const turned = made(EXAMPLE.replace('heated: 0 C', 'heated: 0 C, door-faces: 135 deg'))
     expect(turned.model.doorFacesDeg).toBe(135)
@@ -268,6 +280,32 @@ describe('parts of a model by hand', () => {
     expect(airW[5]).toBeCloseTo(0.5 * 2 * 16 * 16 * ((0.0203 * 10) / 3.31), 9)
     expect(gearW[4]).toBe(0)
     expect(gearW[11 * 24 + 5]).toBe(gearW[5])
+  })
+
+  test('the loss of a transformer goes into the air of the room, not into the gear that a heater warms', () => {
+    const transformer = { noLoadLossW: 260, fullLoadLossW: 1500, kVA: 75 }
+    const state = { hoursH: [5], plugs: [{ plug: 'P', circuit: 'C1', currentA: 16 }], legA: { A: 16 }, sourceW: 37_500 }
+    const heat = (face: 'inside' | 'outside', losses: object = {}) =>
+      gearHeatOf({
+        designs: [
+          {
+            ...{ box: 'yard', phase: 'stay', circuits: [], panel: { main: { ratingA: 100, poles: 2 } } },
+            transformer: { ...transformer, ...losses },
+          },
+        ],
+        fit: { items: [{ kind: 'transformer', face }] },
+        plugs: [],
+        reach: [{ box: 'yard', phase: 'stay', states: [state] }],
+        rules: { sizes: [] },
+        meanCByMonth: null,
+        end: MODEL_ENDS.hot,
+      } as unknown as HeatTask)
+    expect([heat('inside').airW[4], heat('outside').airW[4]]).toEqual([260, 0])
+    expect(heat('inside').gearW).toEqual(heat('outside').gearW)
+    // Half the load, a quarter of the load loss.
+    expect(heat('inside').airW[5]! - 260).toBeLessThanOrEqual((1500 - 260) / 4)
+    expect([heat('inside').lossUntold, heat('inside', { fullLoadLossW: null }).lossUntold]).toEqual([false, true])
+    expect(heat('outside', { noLoadLossW: null }).lossUntold).toBe(false)
   })
 
   test('two phases with other loads: each month has its own; a month of both the hotter for heat, the colder for damp', () => {

@@ -145,6 +145,7 @@ export function boxModelOf(task: ModelTask): ModelMade {
       ...leak.notes,
       ...notCut(build, pinned),
       ...heat.unsolved.map((circuit) => unsolvedNote(build.box, circuit)),
+      ...(heat.lossUntold ? [lossNote(build.box)] : []),
       ...useNotes(job, build.box, doorFaces === undefined, meanCByMonth),
     ],
     measured,
@@ -181,6 +182,11 @@ function notCut({ box, air, skin }: BoxBuild, pinned: ReadonlySet<string>): read
 const unsolvedNote = (box: string, circuit: string): AirNote => ({
   ...{ kind: 'missing', path: 'design', source: '', mend: '' },
   said: `${box}: what ${circuit} carries could not be worked out (see reach), so its heat is not known.`,
+})
+
+const lossNote = (box: string): AirNote => ({
+  ...{ kind: 'missing', path: 'facts.supply.own-transformers', source: '', mend: '' },
+  said: `${box}: nobody told what the transformer in it loses, so its heat is not known: write loss-no-load and loss-full-load, from its plate or its maker.`,
 })
 
 const LEAKS = { tight: 'tightM3s', usual: 'usualM3s', leaky: 'leakyM3s' } as const

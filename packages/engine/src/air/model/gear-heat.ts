@@ -29,11 +29,14 @@ export interface GearHeat {
   readonly airW: Float64Array
   /** Circuits, or `main`, whose current nobody could work out: their heat is in neither. */
   readonly unsolved: readonly string[]
+  /** A transformer hangs inside whose losses nobody told: its heat is in neither. */
+  readonly lossUntold: boolean
 }
 
 /**
  * Heat of what carries current inside: breakers by the square of their current, the main by that of its worst leg, wires in their raceways
- * (into the air), a transformer that hangs inside, coils and controls, and light (into the air). Currents of each hour are those of the
+ * (into the air), a transformer that hangs inside (into the air: it stays at the room's, free of the cabinets), coils and controls, and light
+ * (into the air). Currents of each hour are those of the
  * staged day; a plug that cycles heats by its duty. The box's own heater and fan are counted where they run, and a hand tool at the service
  * receptacle is not. Each month has the phases that run in it: of several, the one that heats most counts where heat is judged, the one that
  * heats least where cold and damp are. Of several sources of a phase the warmest hour counts.
@@ -60,7 +63,8 @@ export function gearHeatOf(task: HeatTask): GearHeat {
       seen[month] = 1
     }
   }
-  return { gearW, airW, unsolved: [...unsolved] }
+  const lossUntold = task.designs.some((d) => hangsInside(task.fit, d) && lossesW(d) === null)
+  return { gearW, airW, unsolved: [...unsolved], lossUntold }
 }
 
 /** Puts the larger of what stands there and what this phase gives into each hour. */
@@ -98,7 +102,7 @@ function addPhase(
       const sourceW = state?.sourceW ?? 0
       if (Number.isFinite(legA) && Number.isFinite(sourceW)) {
         gear += carried * breakerHeatW(main.ratingA, Math.min(legA, main.ratingA), main.poles)
-        gear += transformerW(task.fit, design, carried * sourceW)
+        air += transformerW(task.fit, design, carried * sourceW)
       } else unsolved.add('main')
       gearW[at] = Math.max(gearW[at]!, gear)
       airW[at] = Math.max(airW[at]!, air)
@@ -140,9 +144,17 @@ function lightW(design: BoxDesign, hour: number): number {
 }
 
 /** A transformer that hangs inside heats by its load; it always has its no-load loss. */
-function transformerW(fit: FitDesign, { transformer }: BoxDesign, loadW: number): number {
-  const inside = fit.items.some((i) => i.kind === 'transformer' && i.face === 'inside')
-  if (transformer === null || !inside) return 0
-  const { noLoadLossW, fullLoadLossW, kVA } = transformer
-  return transformerHeatW(noLoadLossW, Math.max(0, fullLoadLossW - noLoadLossW), Math.max(0, loadW) / (kVA * 1000))
+function transformerW(fit: FitDesign, design: BoxDesign, loadW: number): number {
+  const losses = lossesW(design)
+  if (losses === null || !hangsInside(fit, design)) return 0
+  return transformerHeatW(losses.noLoadW, losses.loadW, Math.max(0, loadW) / (losses.kVA * 1000))
+}
+
+const hangsInside = (fit: FitDesign, { transformer }: BoxDesign): boolean =>
+  transformer !== null && fit.items.some((i) => i.kind === 'transformer' && i.face === 'inside')
+
+function lossesW({ transformer }: BoxDesign): { readonly noLoadW: number; readonly loadW: number; readonly kVA: number } | null {
+  const { noLoadLossW, fullLoadLossW, kVA } = transformer ?? { noLoadLossW: null, fullLoadLossW: null, kVA: 0 }
+  if (noLoadLossW === null || fullLoadLossW === null) return null
+  return { noLoadW: noLoadLossW, loadW: Math.max(0, fullLoadLossW - noLoadLossW), kVA }
 }

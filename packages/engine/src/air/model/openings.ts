@@ -59,7 +59,8 @@ export function openingsOf(of: {
   readonly end: ModelEnd
 }): readonly BoxOpening[] {
   const { body, skin, air, told, end } = of
-  if (told !== null) return told.map((v, i) => ventAsTold(body, v, i, air, end))
+  if (told !== null)
+    return told.map((v, i) => ventAsTold(body, v, told.slice(0, i).filter((w) => w.low === v.low).length, air, end))
   return skin.openings
     .filter((o) => o.use === 'vent' || (o.use === 'fan' && air.fan === null))
     .map((o) => ({
@@ -72,9 +73,12 @@ export function openingsOf(of: {
     }))
 }
 
-/** Where a vent that is told sits: low on the right, high on the left, as the shop builds them. Its free area counts without its mesh. */
-function ventAsTold(body: BoxBody, vent: VentTold, at: number, air: AirDesign, end: ModelEnd): BoxOpening {
-  const side: Side = vent.low === (at % 2 === 0) ? 'right' : 'left'
+/**
+ * Where a vent that is told sits: the first low one on the right, the first high one on the left, as the shop builds them, the next of each on the
+ * other wall. Its free area counts without its mesh.
+ */
+function ventAsTold(body: BoxBody, vent: VentTold, nth: number, air: AirDesign, end: ModelEnd): BoxOpening {
+  const side: Side = vent.low === (nth % 2 === 0) ? 'right' : 'left'
   const highMm = body.sides.left.sheet.highMm - body.insideAtMm[2] - amount('vent-below-sheet')
   const hood = openingDischargeRatio({ opening: SHARP_HOLE, screen: null, cloggedFrac: 0, hood: LOUVRE, slow: true })
   const dirty = vent.meshMm === null ? 0 : SLOW * screenLossRatio(meshOpenFrac(vent.meshMm, end))

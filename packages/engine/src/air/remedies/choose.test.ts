@@ -135,6 +135,16 @@ test('a measure without a price is not on the menu, and is named', () => {
   expect(menu.unpriced).toEqual(['drip hood/sheet'])
 })
 
+test('a wet box may be drier without its foam or its second roof: both ways are tried', () => {
+  const [bare, foamed] = [{ roofFoamM: 0 }, { roofFoamM: 0.05 }] as const
+  const [one, two] = [{ secondRoof: false }, { secondRoof: true }] as const
+  for (const kind of ['roof', 'drip', 'dew', 'humid', 'mould'] as const) {
+    expect([mayHelp(kind, 'foam', bare, foamed), mayHelp(kind, 'foam', foamed, bare)]).toEqual([true, true])
+    expect([mayHelp(kind, 'second roof', one, two), mayHelp(kind, 'second roof', two, one)]).toEqual([true, true])
+  }
+  expect(mayHelp('cold', 'second roof', two, one)).toBe(false)
+})
+
 test('nothing helps by being what it was', () => {
   const { menu } = boxAtChoice(yard)
   for (const kind of KINDS)

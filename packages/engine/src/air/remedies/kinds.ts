@@ -23,6 +23,9 @@ const thicker: Helps = (from, to) =>
   (to.roofFoamM ?? 0) > (from.roofFoamM ?? 0) ||
   (to.wallFoamM ?? 0) > (from.wallFoamM ?? 0) ||
   (foam(to) > 0 && to.bridgesFoamed === true && from.bridgesFoamed !== true)
+/** Keeps the cold sky off and the sun too: a wet box may want it gone. */
+const otherSecond: Helps = (from, to) => (to.secondRoof === true) !== (from.secondRoof === true)
+const otherFoam: Helps = (from, to) => thicker(from, to) || thicker(to, from)
 const second: Helps = (from, to) => to.secondRoof === true && from.secondRoof !== true
 const hood: Helps = (from, to) => to.dripHood === true && from.dripHood !== true
 const painted: Helps = (from, to) => to.floorPainted === true && from.floorPainted !== true
@@ -39,8 +42,8 @@ const WET: Readonly<Record<Choice, Helps>> = {
   'roof paint': (from, to) => roofPaint(to) > roofPaint(from),
   'wall paint': (from, to) => wallPaint(to) > wallPaint(from),
   air: breathes,
-  foam: thicker,
-  'second roof': second,
+  foam: otherFoam,
+  'second roof': otherSecond,
   heater: warmer,
   'drip hood': never,
   'floor paint': painted,

@@ -25,6 +25,27 @@ const vent = (heightM: number, more: Partial<BoxModel['openings'][number]> = {})
   ...more,
 })
 
+test('steel under a floor gives off heat over all of its developed area, as a fin in the air below', () => {
+  const floor = bare.faces.findIndex((f) => f.side === 'floor')
+  const at = (developedRatio: number) => {
+    const faces = IDLE.faces.map((f, i) => (i === floor ? { ...f, developedRatio } : f))
+    const { faceC, outsideFaceC } = ran({ ...IDLE, faces, holds: { fromC: 20, toC: 20 } }, { airC: 0 })
+    return { inC: faceC[LAST * 6 + floor]!, outC: outsideFaceC[LAST * 6 + floor]! }
+  }
+  // What passes the wood leaves at 6 W/m²K over the area of the steel: the wood's own resistance is the same from either.
+  const [flat, fin] = [at(1), at(8)]
+  const woodW = ({ inC, outC }: typeof flat, ratio: number) => (6 * ratio * outC) / (inC - outC)
+  expect(woodW(fin, 8) / woodW(flat, 1)).toBeCloseTo(1, 2)
+  expect(fin.inC).toBeLessThan(flat.inC - 0.5)
+})
+
+test('a run without lead begins in the air of its first hour, not of its last', () => {
+  const hours = heldHours(HOURS, { airC: -20 })
+  hours.columns.airC!.fill(15, HOURS / 2)
+  const { airC } = yearOf(IDLE, surroundingsOf(IDLE, hours, { stepsPerHour: 4 }), { firstRunHours: 0 }).series
+  expect(airC[1]).toBeLessThan(-15)
+})
+
 test('one hole alone swaps by its own height (Brown and Solvason) and by wind, 0.025·A·V (ASHRAE), both on Cd·A', () => {
   const box = { ...IDLE, openings: [vent(1.2)], holds: { fromC: 20, toC: 20 } }
   const side = Math.sqrt(0.6 * 0.04)

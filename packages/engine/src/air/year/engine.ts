@@ -135,7 +135,9 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
 
   // State.
   const start = stepsCount - Math.min(options.firstRunHours, hoursCount) * stepsPerHour
-  const startC = options.startC ?? airC[start % (stepsCount + 1)]!
+  // Where nothing runs first, the air of the first hour, not of the last.
+  const begin = start % stepsCount
+  const startC = options.startC ?? airC[begin]!
   for (let i = 0; i < N; i++) {
     X[i * PLACE.DEEP + PLACE.NOW] = startC
     X[i * PLACE.DEEP + PLACE.BEFORE] = startC
@@ -216,8 +218,8 @@ export function engineOf(model: BoxModel, lay: Layout, sur: Surroundings, option
   // Times √(g·|ΔT|/T), which the loop has for the openings too.
   const doorFlow = ((DOOR_DISCHARGE * model.doorAreaM2) / 3) * Math.sqrt(model.doorHeightM)
 
-  const p0 = pressurePa[start % (stepsCount + 1)]!
-  const startPv = options.startVapourPa ?? sur.vapourPa[start % (stepsCount + 1)]!
+  const p0 = pressurePa[begin]!
+  const startPv = options.startVapourPa ?? sur.vapourPa[begin]!
 
   const startWood = hasWood ? woodWaterRatio(Math.min(sur.earlierFrac, 0.97), sur.earlierC) : 0
   const startRatio = (PHYSICS.molarRatio * startPv) / (p0 - startPv)

@@ -712,7 +712,7 @@ export function advance(engine: Engine, from: number, to: number): void {
             C[s * WIDE + OUT_R1] = 0
             C[s * WIDE + OUT_R2] = 0
           } else {
-            const g = GAP_FILM * area
+            const g = GAP_FILM * C[s * WIDE + OUT_AREA_M2]!
             C[s * WIDE + OUT_G] = g
             C[s * WIDE + OUT_R1] = g * (view === 1 ? out1 : ground1)
             C[s * WIDE + OUT_R2] = g * (view === 1 ? out2 : ground2)

@@ -247,7 +247,7 @@ export function plainHours(
                     f * (sur.sunWPerM2[k * 6 + 6 + one.side]! - sur.sunWPerM2[k * 6 + one.side]!)) *
                   one.areaM2 +
                 face.outsideEmittanceFrac * one.areaM2 * ((one.side === 4 ? down : level) - STEFAN_W_PER_M2K4 * tk * tk * tk * tk)
-            } else d[0]! += 6 * one.areaM2 * (outC - ti[0]!)
+            } else d[0]! += 6 * one.sheetM2 * (outC - ti[0]!)
             for (let q = 0; q < n1; q++) {
               const q1 = one.links[q]! * (ti[q]! - ti[q + 1]!)
               d[q]! -= q1

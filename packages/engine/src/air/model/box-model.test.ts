@@ -231,6 +231,53 @@ describe('what changes a model', () => {
     expect(turned.notes.map((n) => n.path)).not.toContain('boxes[0].door-faces')
     expect(made().notes.map((n) => n.path)).toContain('boxes[0].door-faces')
   })
+
+  describe('a light coat of which nobody knows how it ages', () => {
+    const painted = (words: string) => EXAMPLE.replace('heated: 0 C', `heated: 0 C, paint: "${words}"`)
+    const ageing = (document: string, end = MODEL_ENDS.hot, change: Partial<Job> = {}) =>
+      made(document, end, change).notes.filter((n) => n.said.includes('ages'))
+    const pins = (...of: readonly (readonly [string, string])[]) =>
+      `${EXAMPLE}\nchoices:\n${of.map(([c, v]) => `  air.yard.${c}: { value: "${v}", by: me, why: a test }\n`).join('')}`
+
+    test('is said once, at every end, where the coat is told', () => {
+      for (const end of Object.values(MODEL_ENDS)) {
+        const notes = ageing(painted('light grey'), end)
+        expect(notes.map((n) => [n.kind, n.path, n.source])).toEqual([['assumed', 'boxes[0].paint', 'common practice']])
+        expect(notes[0]!.said).toMatch(/“light grey, beige” ages.*as new at both ends.*may get hotter/)
+      }
+    })
+
+    test('is named by its pin where it is pinned, and by the box that stands where one does', () => {
+      expect(ageing(pins(['roof-paint', 'aluminium paint'])).map((n) => n.path)).toEqual(['air.yard.roof-paint'])
+      const both = ageing(pins(['wall-paint', 'light grey'], ['roof-paint', 'Al-Zn coated sheet, new']))
+      expect(both.map((n) => n.path)).toEqual(['air.yard.roof-paint'])
+      expect(both[0]!.said).toContain('“Al-Zn coated sheet, new” and “light grey, beige”')
+      const stands = ageing(painted('light grey'), MODEL_ENDS.hot, { builtBody: { paint: 'light grey' } as never })
+      expect(stands.map((n) => n.path)).toEqual(['facts.built.paint'])
+    })
+
+    test('a roof that was measured is not taken from its coat, walls still are', () => {
+      const { surveys } = jobOf(
+        EXAMPLE.replace(
+          'facts:',
+          'facts:\n  surveys:\n    - { box: yard, roof-absorptance: { found: 55 %, low: 50 %, high: 60 %, by: a list, on: 2026-07-02 } }',
+        ),
+      )
+      const roof = EXAMPLE.replace('heated: 0 C', 'heated: 0 C, paint: "black, light grey roof"')
+      expect(ageing(roof)).toHaveLength(1)
+      expect(ageing(roof, MODEL_ENDS.hot, { surveys })).toEqual([])
+      expect(ageing(painted('light grey'), MODEL_ENDS.hot, { surveys })).toHaveLength(1)
+    })
+
+    test.each(['white', 'white, roof reflecting', 'white paint, soiled 3 years', 'same, 3 years'])(
+      'nothing is said of “%s”: its ageing is in the table',
+      (words) => expect(ageing(painted(words))).toEqual([]),
+    )
+
+    test.each(['green', 'black', 'galvanised'])('nothing is said of “%s”: dirt makes it little hotter', (words) =>
+      expect(ageing(painted(words))).toEqual([]),
+    )
+  })
 })
 
 describe('parts of a model by hand', () => {

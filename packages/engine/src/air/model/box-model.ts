@@ -9,7 +9,7 @@ import { monthsMeanC } from '../facts/climate.ts'
 import { leakOf } from '../facts/leak.ts'
 import { type MeasuredSaid, measuredOf } from '../facts/measured.ts'
 import type { AirNote } from '../facts/note.ts'
-import { paintsOf } from '../facts/paint.ts'
+import { ageingNotes, paintsOf } from '../facts/paint.ts'
 import { airSiteOf } from '../facts/site.ts'
 import { phasesByMonth } from '../facts/stay.ts'
 import { amount } from '../figures.ts'
@@ -140,6 +140,10 @@ export function boxModelOf(task: ModelTask): ModelMade {
     air,
     notes: [
       ...paints.notes.filter((n) => !pinnedOver(job, build.box, n)),
+      ...ageingNotes({
+        ...{ job, box: build.box, paints: paints.value, pinned, walls: air.wallPaint },
+        roof: roofPct === undefined ? air.roofPaint : null,
+      }),
       ...(built?.notes ?? []),
       ...site.notes,
       ...leak.notes,

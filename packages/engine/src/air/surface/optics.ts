@@ -26,13 +26,15 @@ export function opticsOf(surface: string, ageYears: number): Optics {
   if (!(ageYears >= 0)) throw new Fault('air/age-range', ageYears)
   const fresh = rowOf('surface-optics', surface)
   const ages = rowsOf('paint-ages').find((row) => row.surface === surface)
+  // What another coat becomes has done its ageing: it stays as it is.
+  const aged = rowsOf('paint-ages').some((row) => row.becomes === surface)
   const start = { a: numberIn(fresh, 'absorptance'), e: numberIn(fresh, 'emittance') }
   if (ages === undefined)
     return {
       absorptanceFrac: start.a,
       emittanceFrac: start.e,
       rests: sourceOf('surface-optics', fresh),
-      ageUnknown: ageYears > 0,
+      ageUnknown: ageYears > 0 && !aged,
     }
   const old = rowOf('surface-optics', wordsIn(ages, 'becomes'))
   const share = Math.min(ageYears / numberIn(ages, 'age'), 1)

@@ -21,6 +21,7 @@ import {
 import { pressureAtRatio, roofPressureRatio, underPressureRatio, wallPressures } from '../flow/index.ts'
 import { rowOf } from '../shelf.ts'
 import { windAtHeightRatio } from '../surface/index.ts'
+import { coverInLongDark, TELLS_W_PER_M2 } from './long-dark.ts'
 import { SIDE_TURN_DEG, skySeenRatios, sunOnFaces } from './sun-on-faces.ts'
 import type { BoxModel } from './types.ts'
 
@@ -151,6 +152,7 @@ function skyOf(hours: WeatherHours, calendar: Calendar, options: SurroundingsOpt
   const choice = options.sky ?? 'record'
   const added = options.cloudAddedFrac ?? 0
   let held = 0.5
+  let dark: Float64Array | null = null
   for (let h = 0; h < hours.hoursCount; h++) {
     const told = choice === 'record' && infraredWPerM2 !== null ? infraredWPerM2[h]! : Number.NaN
     if (told > 0) {
@@ -159,9 +161,11 @@ function skyOf(hours: WeatherHours, calendar: Calendar, options: SurroundingsOpt
     }
     let cover = cloudFrac === null ? Number.NaN : cloudFrac[h]!
     if (!(cover >= 0)) {
-      // No cover told: from how much of the light is the sky's, held through the night.
-      if (globalWPerM2![h]! > 60) held = cloudOfClearnessFrac(0.9 - 0.7 * Math.min(1, diffuseWPerM2![h]! / globalWPerM2![h]!))
-      cover = held
+      // No cover told: from how much of the light is the sky's, held through the night; in a long dark from humidity.
+      if (globalWPerM2![h]! > TELLS_W_PER_M2)
+        held = cloudOfClearnessFrac(0.9 - 0.7 * Math.min(1, diffuseWPerM2![h]! / globalWPerM2![h]!))
+      dark ??= coverInLongDark(hours)
+      cover = dark[h]! >= 0 ? dark[h]! : held
     }
     cover = Math.min(1, Math.max(0, cover + added))
     const dew = dewC(Math.max(vapourPa![h]!, 0.5))

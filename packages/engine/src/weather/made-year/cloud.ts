@@ -17,8 +17,8 @@ const MEMORY = amount('cloud in the dark, memory of an hour')
 /** Sun lower than this (sine of its height) tells nothing of the cloud, unless it never stands higher that day. */
 const TELLS_FROM = 0.1
 const TELLS_AT_ALL = 0.02
-/** Dark for longer: the cloud is no longer drawn straight from one daylight to the next. */
-const LONG_DARK_H = 30
+/** Dark for longer: the cloud is no longer drawn straight from one daylight to the next, nor held. @source common practice */
+export const LONG_DARK_H = 30
 
 /**
  * Clearness of an hour freed from the height of the sun: kt' = kt/(1.031·exp(−1.4/(0.9 + 9.4/m)) + 0.1), m the length of the light's way.
@@ -36,7 +36,7 @@ export function freedClearnessFrac(clearnessFrac: number, zenithDeg: number): nu
  */
 export const coverOfClearnessFrac = (freedFrac: number): number => Math.min(1, Math.max(0, (CLOUDLESS - freedFrac) / SPAN))
 
-/** Mean cover of a month without sun, from its mean relative humidity: 1.5·φ − 0.6 within 0 and 1. Common practice. */
+/** Mean cover of a month or day without sun, from its mean relative humidity: 1.5·φ − 0.6 within 0 and 1. Common practice. */
 export const coverOfHumidityFrac = (relativeFrac: number): number => Math.min(1, Math.max(0, SLOPE * relativeFrac - START))
 
 /**

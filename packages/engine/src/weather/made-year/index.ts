@@ -9,6 +9,7 @@ export {
   type Filled,
   toldOfNormal,
 } from './climate.ts'
+export { coverOfHumidityFrac, LONG_DARK_H } from './cloud.ts'
 export { clearnessCapFrac, clearSkyWPerM2, hourlyClearness } from './hourly-light.ts'
 export type { Humidity } from './humidity.ts'
 export { DESIGN_SEED, designYear, oneOfThirty, YEARS } from './many.ts'

@@ -4,7 +4,8 @@ import { saturationPa } from '../../weather/index.ts'
 import { firstYearLossUm } from '../water/corrosion.ts'
 import type { YearRun } from '../year/types.ts'
 import { answerRuns } from './answer.ts'
-import { AIR, answered, FLOOR, found, modelOf, ROOF, type Scene, verdict, weatherOf, YEAR_H } from './runs.fixture.ts'
+import { airAtGear } from './gear.ts'
+import { AIR, answered, FLOOR, found, modelOf, ROOF, runOf, type Scene, verdict, weatherOf, YEAR_H } from './runs.fixture.ts'
 
 type Edit = (series: YearRun['series']) => void
 const FACES = 6
@@ -292,6 +293,28 @@ describe('frost and water under the roof', () => {
     expect(worstNight!.steps.find((s) => s.said.startsWith('nights'))?.value).toBe(4)
     expect(counts.faces[ROOF]!.frostH).toBeGreaterThan(70)
   })
+})
+
+// Table `gear-limits`, notes: over a transformer +10 K. Provenance: common practice
+test('what carries current over a transformer stands in air 10 K hotter; beside it, below it or outside it does not', () => {
+  const thing = (kind: string, face: string, at: readonly number[]) => ({
+    kind,
+    face,
+    side: 'left',
+    atMm: at,
+    sizeMm: [500, 400, 900],
+  })
+  const transformer = thing('transformer', 'inside', [1000, 200, 200])
+  const asWarmAsAir = runOf((series) => series.gearC.set(series.airC))
+  const overK = (...panel: Parameters<typeof thing>) => {
+    const hotC = (items: readonly object[]) => airAtGear(modelOf(), asWarmAsAir, { items } as never).hotC[0]!
+    return hotC([transformer, thing(...panel)]) - hotC([thing(...panel)])
+  }
+  expect(overK('panel', 'inside', [1200, 85, 1200])).toBeCloseTo(10, 9)
+  expect(overK('panel', 'inside', [1600, 85, 1200])).toBe(0)
+  expect(overK('panel', 'inside', [1200, 85, 800])).toBe(0)
+  expect(overK('panel', 'outside', [1200, 85, 1200])).toBe(0)
+  expect(overK('wireway', 'inside', [1200, 85, 1200])).toBe(0)
 })
 
 describe('what falls', () => {

@@ -1,5 +1,5 @@
-import { type BoxDesign, type FitDesign, SIDES } from '../../job/index.ts'
-import { AT_SUN_WALL_K, type GearLimit, gearLimit, hotShareFrac } from '../gear/index.ts'
+import { type BoxDesign, type FitDesign, type PlacedItem, SIDES } from '../../job/index.ts'
+import { AT_SUN_WALL_K, type GearLimit, gearLimit, hotShareFrac, OVER_TRANSFORMER_K } from '../gear/index.ts'
 import type { GearHours } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { amount } from './figures.ts'
@@ -57,13 +57,14 @@ export interface AirInRun {
 
 /**
  * Air at the gear: the hotter of the box's air and the gear's own temperature; on a wall in the sun up to 5 K more, never more than the
- * wall's sheet is over the air. In the cold, the colder of the two; where the heater stands in the gear's cabinet, the gear's.
+ * wall's sheet is over the air; over a transformer 10 K more. In the cold, the colder of the two; where the heater stands in the gear's cabinet, the gear's.
  */
 export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'items'> | null): AirInRun {
   const { airC, gearC, faceC } = run.series
   const panel = fit?.items.find((i) => i.kind === 'panel' && i.face === 'inside')
   const walls = panel === undefined || !WALLS.includes(SIDES.indexOf(panel.side)) ? WALLS : [SIDES.indexOf(panel.side)]
   const cabinet = model.heater?.at === 'cabinet'
+  const overK = hangsOverTransformer(fit) ? OVER_TRANSFORMER_K : 0
   const hotC = new Float64Array(run.hoursCount)
   const coldC = new Float64Array(run.hoursCount)
   for (let h = 0; h < run.hoursCount; h += 1) {
@@ -71,11 +72,27 @@ export function airAtGear(model: BoxModel, run: YearRun, fit: Pick<FitDesign, 'i
     const gear = gearC[h] as number
     let wall = Number.NEGATIVE_INFINITY
     for (const side of walls) wall = Math.max(wall, faceC[h * FACES + side] as number)
-    hotC[h] = Math.max(gear, air + Math.min(AT_SUN_WALL_K, Math.max(0, wall - air)))
+    hotC[h] = Math.max(gear, air + overK + Math.min(AT_SUN_WALL_K, Math.max(0, wall - air)))
     coldC[h] = cabinet ? gear : Math.min(air, gear)
   }
   return { airC, hotC, coldC }
 }
+
+/** What carries current and hangs, whole or in part, in the air that rises from a transformer. */
+function hangsOverTransformer(fit: Pick<FitDesign, 'items'> | null): boolean {
+  const inside = (fit?.items ?? []).filter((i) => i.face === 'inside')
+  const under = inside.filter((i) => i.kind === 'transformer')
+  return inside.some(
+    (i) =>
+      LIVE.has(i.kind) &&
+      under.some(
+        (t) =>
+          i.atMm[2] >= t.atMm[2] + t.sizeMm[2] &&
+          [0, 1].every((k) => i.atMm[k]! < t.atMm[k]! + t.sizeMm[k]! && t.atMm[k]! < i.atMm[k]! + i.sizeMm[k]!),
+      ),
+  )
+}
+const LIVE: ReadonlySet<PlacedItem['kind']> = new Set(['panel', 'contactors', 'controls', 'service disconnect', 'transfer'])
 
 /** Hours of one part beyond its limits: heat of one run, cold of the same or another; `within`: only the hours that are marked. */
 export function gearHours(

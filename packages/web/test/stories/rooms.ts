@@ -148,8 +148,8 @@ export const stories: readonly Story[] = [
     run: async ({ open }) => {
       const page = await open({ hash: room('faults') })
       await roomShown(page)
-      const fact = page.locator('.facts-told li', { hasText: 'at its coldest' }).first()
-      await fact.getByText('the shop can tell').waitFor()
+      const fact = page.locator('.facts-told li', { hasText: 'X/R' }).first()
+      await fact.getByText('whoever supplies can tell').waitFor()
       await fact.getByRole('button', { name: /^Tell/ }).click()
       await fact.getByRole('textbox').fill('warm')
       await fact.getByRole('button', { name: 'Tell' }).click()

@@ -342,6 +342,8 @@ describe('what falls', () => {
     expect(hangs(249).verdict).toBe('holds')
     expect(hangs(374)).toMatchObject({ verdict: 'tight', said: expect.stringMatching(/374 g\/m² hang over gear that no hood/) })
     expect(hangs(374, true).verdict).toBe('holds')
+    // The warning is from memory, that water on live parts may not be is read.
+    expect([hangs(374).provenance, hangs(374, true).provenance]).toEqual(['memory', 'read'])
   })
 
   test('at one end only: unknown', () => {

@@ -168,7 +168,10 @@ function drip(setting: AirSetting, mends: Remedies): Noted {
     notes: ['Strut, bolts and edges of ribs gather drops and let them fall earlier than a flat sheet does.'],
     judged: {
       ...{ demand: put('on gear', year.counts.fellOnGearKg, 'kg'), relation: '≤', limit: put('none', 0, 'kg') },
-      ...{ tight: `from ${whole(warning)} g/m² over gear without a hood`, rests: figure('roof-event').rests },
+      ...{
+        tight: `from ${whole(warning)} g/m² over gear without a hood`,
+        rests: figure(verdict === 'tight' ? 'roof-warning' : 'roof-event').rests,
+      },
     },
     assumed: setting.assumed,
     mends: [...mends.hood, ...mends.drier],

@@ -1,5 +1,6 @@
-import { type BoxDesign, type FitDesign, type PlacedItem, SIDES } from '../../job/index.ts'
+import { type BoxDesign, type FitDesign, SIDES } from '../../job/index.ts'
 import { AT_SUN_WALL_K, type GearLimit, gearLimit, hotShareFrac, OVER_TRANSFORMER_K } from '../gear/index.ts'
+import { CABINETS } from '../model/gear.ts'
 import type { GearHours } from '../result.ts'
 import type { BoxModel, YearRun } from '../year/types.ts'
 import { amount } from './figures.ts'
@@ -84,7 +85,7 @@ function hangsOverTransformer(fit: Pick<FitDesign, 'items'> | null): boolean {
   const under = inside.filter((i) => i.kind === 'transformer')
   return inside.some(
     (i) =>
-      LIVE.has(i.kind) &&
+      CABINETS.has(i.kind) &&
       under.some(
         (t) =>
           i.atMm[2] >= t.atMm[2] + t.sizeMm[2] &&
@@ -92,7 +93,6 @@ function hangsOverTransformer(fit: Pick<FitDesign, 'items'> | null): boolean {
       ),
   )
 }
-const LIVE: ReadonlySet<PlacedItem['kind']> = new Set(['panel', 'contactors', 'controls', 'service disconnect', 'transfer'])
 
 /** Hours of one part beyond its limits: heat of one run, cold of the same or another; `within`: only the hours that are marked. */
 export function gearHours(

@@ -30,7 +30,7 @@ export function gearOf(fit: FitDesign, strutKg: number): BoxModel['gear'] {
 }
 
 /** What a heater inside its cabinet warms: cabinets that hold live parts. Strut, boxes of wires and a transformer stay at the room's air. */
-const CABINETS: ReadonlySet<PlacedItem['kind']> = new Set([
+export const CABINETS: ReadonlySet<PlacedItem['kind']> = new Set([
   ...(['panel', 'contactors', 'controls', 'meter', 'surge device', 'service disconnect', 'transfer'] as const),
 ])
 

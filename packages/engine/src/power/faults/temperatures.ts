@@ -46,8 +46,14 @@ export function faultTemperatures(
     coldC: Math.min(told ?? ROOM_C, ROOM_C),
     hotC: workingC(insulation.run),
     cordHotC: workingC(insulation.cord),
-    deviceColdC: wanted?.insideColdC.low ?? ROOM_C,
+    deviceColdC: coldestDeviceC(wanted?.insideColdC, told),
     deviceHotC: wanted?.insideHotC.high ?? ROOM_C,
     assumed,
   }
+}
+
+/** A box that its heater keeps warm is as cold as outside when it is switched on after an outage: a trip then is at its slowest. */
+function coldestDeviceC(inside: BoxWanted['insideColdC'] | undefined, outsideC: number | null): number {
+  if (inside === undefined) return ROOM_C
+  return inside.computed === true && outsideC !== null ? Math.min(inside.low, outsideC) : inside.low
 }
